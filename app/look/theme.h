@@ -1,0 +1,82 @@
+/// Colours, line kinds, type sizes and spaces: the one place that knows them.
+///
+/// Read from resources/look/tokens.json at start. No colour literal stands anywhere else in app/.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QColor>
+#include <QFont>
+#include <QObject>
+#include <QPalette>
+#include <QPen>
+
+#include <array>
+
+namespace ohmwright {
+
+enum class ThemeKind { light, dark };
+
+/// Graphite = as built, iris = planned, pine = measured; ochre = care, oxblood = stop (always with a shape and words).
+struct ThemeColours {
+    QColor app, panel, raised, canvas, grid, gridMajor, hair, edge;
+    QColor ink, ink2, ink3, wire;
+    QColor stock, stockOnSoft, now, nowSoft, ghost, measured, band;
+    QColor warn, warnFill, warnSoft, stop, stopSoft, ok, okSoft, focus, onNow;
+    QColor zoneTint, fretShade;
+    std::array<QColor, 4> raise, lower;  ///< Influence plates, weakest first.
+};
+
+enum class TextRole { caption, body, figure, panelTitle, lead, screenTitle, valueField };
+
+/// The theme in force. One instance, made after QApplication; follow changed() and repaint.
+class Theme : public QObject {
+    Q_OBJECT
+public:
+    static Theme& current();
+
+    [[nodiscard]] ThemeKind kind() const { return m_kind; }
+    [[nodiscard]] const ThemeColours& colours() const { return m_colours; }
+    void setKind(ThemeKind kind);
+
+    /// 1.0, 1.15 or 1.3; sizes below follow it.
+    void setTextScale(double scale);
+    [[nodiscard]] double textScale() const { return m_textScale; }
+
+    [[nodiscard]] QFont font(TextRole role, bool bold = false) const;
+    [[nodiscard]] int pixels(TextRole role) const;
+
+    /// Long dash graphite 1.8, solid iris 2.8, round dots 2.2 (styles of look tokens).
+    [[nodiscard]] QPen stockPen() const;
+    [[nodiscard]] QPen nowPen() const;
+    [[nodiscard]] QPen ghostPen() const;
+
+    /// Loads the bundled typeface, style, palette and style sheet. Call once.
+    static void install();
+
+signals:
+    void changed();
+
+private:
+    Theme();
+    void apply();
+
+    ThemeKind m_kind = ThemeKind::light;
+    ThemeColours m_colours;
+    double m_textScale = 1.0;
+};
+
+/// Fixed sizes of the look (px at 96 dpi), as tokens.json `space`.
+namespace space {
+inline constexpr int header = 52;
+inline constexpr int leftRail = 256;
+inline constexpr int rightRail = 304;
+inline constexpr int knobRow = 82;
+inline constexpr int zoneStrip = 44;
+inline constexpr int levelRail = 36;
+inline constexpr int cursorColumn = 138;
+inline constexpr int modRow = 52;
+inline constexpr int row = 36;
+inline constexpr int mapPitch = 20;
+}  // namespace space
+
+}  // namespace ohmwright

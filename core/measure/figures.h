@@ -1,0 +1,114 @@
+/// Figures: the measured numbers of one circuit at one setting, each with a stable id and unit.
+///
+/// One meaning everywhere (window, papers, command line, tests); levels in dBV are RMS, volts of clipping
+/// are peaks against the node's no-signal DC voltage, "mVpk" is the pickup's open-circuit peak.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/base/result.h"
+#include "core/circuit/circuit.h"
+#include "core/circuit/setting.h"
+
+#include <functional>
+#include <optional>
+#include <stop_token>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ohmwright {
+
+/// What every figure is: looked up by id, never by position.
+struct FigureKind {
+    std::string_view id;    ///< "gain_leg_corner"
+    std::string_view name;  ///< "gain-leg corner (tag)"
+    std::string_view unit;  ///< "Hz", "dB", "V", "mVpk", "dBV", "dB per dB", "%", "mA"
+    bool comparedAsRatio = false;
+};
+/// All figures, in the order they are shown.
+const std::vector<FigureKind>& figureKinds();
+
+/// A figure that has no value says why: "none", "no gain leg".
+struct Figure {
+    std::string id;
+    std::optional<double> value;
+    std::string absence;
+
+    friend bool operator==(const Figure&, const Figure&) = default;
+};
+
+/// Small-signal curve from the pickup's voltage to the output, about the bias.
+struct ResponseCurve {
+    std::vector<double> hz;        ///< Ascending.
+    std::vector<double> gainDb;    ///< 20 log10 |v(out)/v(source)|.
+    std::vector<double> phaseDeg;  ///< -180..180.
+};
+
+/// One half-wave's clip threshold: where the incremental gain has fallen to 1/sqrt 2 of the small-signal gain.
+struct ClipThreshold {
+    double volts = 0.0;          ///< Signed, at the clip node.
+    double pickVoltsPeak = 0.0;  ///< Where it is reached.
+};
+
+/// Peaks of the settled wave at the clip node, less its no-signal DC, against pick level.
+struct ClipCurve {
+    std::vector<double> pickVoltsPeak;  ///< Ascending from 0.
+    std::vector<double> positiveVolts;
+    std::vector<double> negativeVolts;
+    std::optional<ClipThreshold> positive;  ///< Absent: not reached at 3 Vpk.
+    std::optional<ClipThreshold> negative;
+};
+
+/// Everything that the linearised circuit tells.
+struct LinearState {
+    std::vector<std::pair<NetName, double>> biasVolts;  ///< By net, circuit order.
+    std::vector<double> stageGainDbAtCursor;  ///< One a stage, at `cursorHz`; NaN where a stage has no two borders.
+    double cursorHz = 110.0;
+    ResponseCurve response;
+    std::vector<Figure> figures;
+    double residualAmperes = 0.0;
+};
+
+/// Everything that the settled state at the player's level tells.
+struct LargeSignalState {
+    ClipCurve clip;
+    std::vector<double> levelDbvAtBorder;  ///< RMS at each stage's output net, in stage order.
+    std::vector<Figure> figures;
+};
+
+struct LinearOptions {
+    double fromHz = 20.0;
+    double toHz = 20000.0;
+    int pointsPerDecade = 100;
+    double cursorHz = 110.0;
+};
+
+struct LargeSignalOptions {
+    double clipToVoltsPeak = 0.2;  ///< Right end of the clip curve.
+    int clipPoints = 25;
+    bool withThresholds = true;
+};
+
+/// Bias, response, stage gains, corners, tag.
+/// Errors: as solve/bias.h and solve/response.h; cancelled when `stop` is asked.
+Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting, const LinearOptions& options,
+                                  const std::stop_token& stop = {});
+
+/// Clip curve, thresholds, peaks, level, slope, harmonics, DC shift at the setting's tone and pick level.
+Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Setting& setting,
+                                            const LargeSignalOptions& options, const std::stop_token& stop = {});
+
+/// Only the level at the output [dBV RMS] at the setting's tone and pick level; what the mods list shows.
+Result<double> measureLevelDbv(const Circuit& circuit, const Setting& setting, const std::stop_token& stop = {});
+
+/// The figures of both, in the order of figureKinds().
+Result<std::vector<Figure>> measureFigures(const Circuit& circuit, const Setting& setting,
+                                           const std::stop_token& stop = {});
+
+const Figure* findFigure(const std::vector<Figure>& figures, std::string_view id);
+/// now - stock; absent when either is.
+std::optional<double> changeOf(const Figure& stock, const Figure& now);
+/// As a person reads it, without unit: three significant digits, volts two decimals, or the word for absence.
+std::string formatFigureValue(const Figure& figure);
+
+}  // namespace ohmwright

@@ -1,0 +1,39 @@
+/// Edits: an old job in, a new job or the reason against it out. Every change the window makes is one of these.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/base/result.h"
+#include "core/plan/job.h"
+
+namespace ohmwright {
+
+/// Gives the part a new value as a mod: the value mod that the plan already has on this part is changed,
+/// and taken out again when the value is back at stock; else a new mod with the next free letter is added.
+/// The mod is switched on.
+/// Errors: invalidInput as applyMod.
+Result<Job> setPartValue(const Job& job, const PartId& part, double value);
+
+/// Adds a mod with the next free letter, switched on; `change` is tried on the circuit first.
+/// @param name  the list's first line; empty: made from the part's role.
+Result<Job> addMod(const Job& job, const Change& change, const std::string& name = {});
+
+/// Errors: invalidInput when there is no such mod (the three below).
+Result<Job> setModOn(const Job& job, const std::string& modId, bool on);
+Result<Job> removeMod(const Job& job, const std::string& modId);
+Result<Job> renameMod(const Job& job, const std::string& modId, const std::string& name);
+/// Moves a mod to another place in the order of fitting.
+Result<Job> moveMod(const Job& job, const std::string& modId, int toIndex);
+
+/// Turns a knob; position is held to 0..10.
+Result<Job> setKnob(const Job& job, const std::string& knobId, double position);
+/// Errors: invalidInput when a figure is outside its range (circuit/setting.h).
+Result<Job> setSetting(const Job& job, const Setting& setting);
+
+/// "A" .. "Z", "AA" ...: the first not used by the plan.
+std::string nextFreeLetter(const Plan& plan);
+/// The plan's value mod on a part, or null.
+const Mod* valueModOf(const Plan& plan, const PartId& part);
+/// A reference such as "D3" that no part and no mod of the job uses yet.
+std::string nextFreeReference(const Job& job, PartKind kind);
+
+}  // namespace ohmwright

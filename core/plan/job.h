@@ -1,0 +1,68 @@
+/// A job: one unit on the bench for one customer. A plain value; this is what a *.ohmjob file holds.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/circuit/circuit.h"
+#include "core/circuit/setting.h"
+#include "core/plan/mod.h"
+
+#include <string>
+#include <vector>
+
+namespace ohmwright {
+
+struct UnitCard {
+    std::string name;           ///< "Harbour Lamp"
+    std::string serial;         ///< "HL-0231"
+    std::string boardRevision;  ///< "PB-14 rev 2"
+    std::string kind;           ///< "soft-clip op-amp overdrive"
+
+    friend bool operator==(const UnitCard&, const UnitCard&) = default;
+};
+
+/// Kept apart from everything else, so that a job can be passed on without it.
+struct Customer {
+    std::string name;
+    std::string contact;
+
+    friend bool operator==(const Customer&, const Customer&) = default;
+};
+
+enum class VisitState { draft, quoted, onBench, proven, gone };
+
+struct Visit {
+    int number = 1;
+    VisitState state = VisitState::draft;
+    std::string date;       ///< ISO 8601 day.
+    std::string complaint;  ///< The customer's words.
+    std::string agreed;     ///< What was agreed to do.
+
+    friend bool operator==(const Visit&, const Visit&) = default;
+};
+
+/// Something in the file that this version does not know; kept and written back at its place.
+struct UnknownKey {
+    std::string path;  ///< "/circuit/parts/p7/colour": keys and, in lists, the entry's id or index.
+    std::string json;  ///< Its text.
+
+    friend bool operator==(const UnknownKey&, const UnknownKey&) = default;
+};
+
+struct Job {
+    std::string shop;  ///< "Tern & Tallow, Quay Street"
+    UnitCard unit;
+    Customer customer;
+    Visit visit;
+    Circuit stock;
+    Plan plan;
+    Setting setting;
+    std::vector<UnknownKey> unknown;
+
+    friend bool operator==(const Job&, const Job&) = default;
+};
+
+/// Eight hex digits of what the figures and the work depend on (stock, plan, setting), as printed on papers:
+/// "7F3A 91C2". Equal states have equal hashes.
+std::string stateHash(const Job& job);
+
+}  // namespace ohmwright

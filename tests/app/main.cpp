@@ -1,0 +1,19 @@
+// Runs the window tests offscreen, with the program's own look.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/look/theme.h"
+
+#include <gtest/gtest.h>
+#include <QApplication>
+
+int main(int argc, char** argv) {
+    // gtest_discover_tests runs the binary at build time without the tests' environment.
+    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    }
+    testing::InitGoogleTest(&argc, argv);
+    QApplication application(argc, argv);
+    QApplication::setOrganizationName("ohmwright-tests");
+    QApplication::setApplicationName("Ohmwright");
+    ohmwright::Theme::install();
+    return RUN_ALL_TESTS();
+}
