@@ -22,7 +22,8 @@ public:
     SolverService(JobDocument& document, Selection& selection, QObject* parent = nullptr);
     ~SolverService() override;
 
-    /// Last good answers; null before the first. May be older than the document: see isCurrent.
+    /// Last good answers; null before the first of this job (another one was opened). May be older than the document:
+    /// see isCurrent.
     [[nodiscard]] std::shared_ptr<const LinearAnswer> linear() const { return m_linear; }
     [[nodiscard]] std::shared_ptr<const LargeSignalAnswer> largeSignal() const { return m_largeSignal; }
     /// Whether both answers belong to the job as it is now. Papers are printed only then.
@@ -36,14 +37,16 @@ public:
 signals:
     void linearReady();
     void largeSignalReady();
-    /// isCurrent() or fault() changed. Comes at once when an edit makes the answers old and takes over 0.3 s.
+    /// isCurrent() or fault() changed. An edit makes the answers old at once; this is said only when the new ones take
+    /// over 0.3 s, so that nothing flickers, and again when they are there.
     void stateChanged();
 
 private:
     void requestSolve();
     void takeLinear(Result<LinearAnswer> answer);
     void takeLargeSignal(Result<LargeSignalAnswer> answer);
-    void showFault(const Error& error);
+    void settle();
+    void forget();
 
     struct Lanes;
     std::unique_ptr<Lanes> m_lanes;

@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/document/job_document.h"
+
+#include "core/files/atomic_file.h"
+#include "core/files/job_file.h"
+
+#include <QDateTime>
+#include <QFileInfo>
+#include <QUndoCommand>
+#include <QVariant>
+
+#include <system_error>
+#include <utility>
+
+namespace ohmwright {
+
+/// One undo step: the whole job before and after, so that no inverse is ever written by hand.
+class EditJob : public QUndoCommand {
+public:
+    EditJob(JobDocument& document, std::shared_ptr<const Job> after, const QString& text, JobAspect aspect,
+            MergeKind merge, QString mergeKey)
+        : QUndoCommand(text),
+          m_document(document),
+          m_before(document.job()),
+          m_after(std::move(after)),
+          m_aspect(aspect),
+          m_merge(merge),
+          m_mergeKey(std::move(mergeKey)) {}
+
+    void undo() override { m_document.show(m_before, m_aspect); }
+    void redo() override { m_document.show(m_after, m_aspect); }
+
+    [[nodiscard]] int id() const override { return m_merge == MergeKind::never ? -1 : static_cast<int>(m_merge); }
+
+    bool mergeWith(const QUndoCommand* other) override {
+        // The stack compares ids first, and only this class has ids.
+        const auto* next = static_cast<const EditJob*>(other);
+        if (next->m_mergeKey != m_mergeKey) {
+            return false;
+        }
+        m_after = next->m_after;
+        setText(next->text());
+        setObsolete(*m_after == *m_before);
+        return true;
+    }
+
+private:
+    JobDocument& m_document;
+    std::shared_ptr<const Job> m_before;
+    std::shared_ptr<const Job> m_after;
+    JobAspect m_aspect;
+    MergeKind m_merge;
+    QString m_mergeKey;
+};
+
+namespace {
+
+std::filesystem::path nativePath(const QString& path) {
+    return std::filesystem::path(path.toStdU16String());
+}
+
+QString clockText(const QDateTime& when) {
+    const QString format = when.date() == QDate::currentDate() ? "HH:mm" : "d MMM HH:mm";
+    return QLocale(QLocale::English).toString(when, format);
+}
+
+/// Why `path` cannot be written where it lies; empty when it can.
+QString writeObstacle(const QString& path) {
+    const QFileInfo file(path);
+    if (!file.isWritable()) {
+        return QString("%1 may not be written. Work goes on; use Save as to keep it elsewhere.").arg(file.fileName());
+    }
+    if (!QFileInfo(file.absolutePath()).isWritable()) {
+        return QString("The folder of %1 may not be written. Work goes on; use Save as to keep it elsewhere.")
+            .arg(file.fileName());
+    }
+    return {};
+}
+
+Error fileError(const QString& sentence, const QString& path) {
+    return {ErrorCode::fileUnreadable, sentence.toStdString(), path.toStdString()};
+}
+
+}  // namespace
+
+JobDocument::JobDocument(QObject* parent) : QObject(parent), m_job(std::make_shared<const Job>()) {
+    connect(&m_undo, &QUndoStack::cleanChanged, this, &JobDocument::saveStateChanged);
+}
+
+QString JobDocument::saveStateText() const {
+    if (!m_readOnlyReason.isEmpty()) {
+        return "read-only";
+    }
+    if (m_path.isEmpty() || m_savedAt.isEmpty() || !isSaved()) {
+        return "not saved yet";
+    }
+    return "saved " + m_savedAt;
+}
+
+void JobDocument::setJob(Job job, const QString& path) {
+    m_path = path;
+    m_savedAt.clear();
+    m_readOnlyReason.clear();
+    m_fileText.clear();
+    m_undo.clear();
+    show(std::make_shared<const Job>(std::move(job)), JobAspect::everything);
+    emit saveStateChanged();
+}
+
+Result<void> JobDocument::open(const QString& path) {
+    Result<LoadedJob> loaded = loadJob(nativePath(path));
+    if (!loaded) {
+        return loaded.error();
+    }
+    setJob(std::move(loaded->job), path);
+    m_fileText = std::move(loaded->fileText);
+    m_savedAt = clockText(QFileInfo(path).lastModified());
+    m_readOnlyReason = writeObstacle(path);
+    emit saveStateChanged();
+    return {};
+}
+
+Result<void> JobDocument::save() {
+    if (m_path.isEmpty()) {
+        return fileError("This job has no file yet: use Save as and choose where to keep it.", m_path);
+    }
+    if (!m_readOnlyReason.isEmpty()) {
+        return fileError(m_readOnlyReason, m_path);
+    }
+    std::error_code missing;
+    if (std::filesystem::exists(nativePath(m_path), missing)) {
+        const Result<std::string> onDisk = readWholeFile(nativePath(m_path));
+        if (!onDisk) {
+            return onDisk.error();
+        }
+        if (*onDisk != m_fileText) {
+            return fileError(QString("%1 was changed by someone else since it was opened: nothing was overwritten. "
+                                     "Use Save as to keep your work beside it.")
+                                 .arg(QFileInfo(m_path).fileName()),
+                             m_path);
+        }
+    }
+    return saveAs(m_path);
+}
+
+Result<void> JobDocument::saveAs(const QString& path) {
+    const Result<void> saved = saveJob(*m_job, nativePath(path));
+    if (!saved) {
+        return saved;
+    }
+    m_path = path;
+    m_fileText = writeJob(*m_job);
+    m_savedAt = clockText(QDateTime::currentDateTime());
+    m_readOnlyReason.clear();
+    m_undo.setClean();
+    emit saveStateChanged();
+    return {};
+}
+
+bool JobDocument::edit(Result<Job> edited, const QString& text, JobAspect aspect, MergeKind merge,
+                       const QString& mergeKey) {
+    if (!edited) {
+        emit refused(QString::fromStdString(edited.error().message));
+        return false;
+    }
+    if (*edited == *m_job) {
+        return true;
+    }
+    // The stack takes the command as its own.
+    m_undo.push(new EditJob(*this, std::make_shared<const Job>(std::move(*edited)), text, aspect, merge, mergeKey));
+    return true;
+}
+
+void JobDocument::show(std::shared_ptr<const Job> job, JobAspect aspect) {
+    m_job = std::move(job);
+    emit jobChanged(aspect);
+}
+
+}  // namespace ohmwright
