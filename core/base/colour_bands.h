@@ -22,7 +22,8 @@ struct BandReading {
 /// Source: IEC 60062 colour code. Grey as a tolerance band is refused: editions disagree.
 Result<BandReading> readColourBands(std::string_view bands);
 
-/// The bands to look for: four for a value of two digits, five for three ("brown-black-black-gold-brown").
+/// The bands to look for: four for a value of two digits, five for three digits and for every part of 2 % or
+/// better, as those are made ("brown-black-black-gold-brown" is 10 Ω 1 %); three bands for 20 %.
 /// Errors: invalidInput when the value needs more than three digits or the tolerance has no colour.
 Result<std::vector<std::string>> colourBandsOf(double ohms, double toleranceFraction);
 

@@ -37,4 +37,13 @@ constexpr Quantity hertz(double value) {
 /// "Ω", "F", "H", "V", "A", "Hz", "dB", "%" or "".
 const char* unitSymbol(Unit unit);
 
+/// The values a part or a setting can have, in SI units: 0.01 Ω..100 GΩ, 0.1 pF..1 F, 1 nH..10 kH, 1 µV..100 kV,
+/// 1 pA..1 kA, 1 mHz..1 GHz. Decibel, percent and plain numbers are not limited.
+/// Source: house rule; everything that is soldered into a pedal lies well inside.
+struct ValueRange {
+    double lowest = 0.0;
+    double highest = 0.0;
+};
+ValueRange valueRange(Unit unit);
+
 }  // namespace ohmwright

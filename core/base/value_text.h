@@ -24,7 +24,10 @@ struct ValueReading {
 /// All sound readings of `text` for a part measured in `expected`; the likeliest first.
 ///
 /// One reading: take it. Two or more: the marking is ambiguous (a bare "470" on a capacitor is 47 pF
-/// by code or 470 pF printed) and the user chooses. Never guesses and never returns an empty list.
+/// by code or 470 pF printed) and the user chooses. Never guesses and never returns an empty list. The printed reading
+/// is offered only where it is a value of E24: "473" is 47 nF alone. Also ambiguous: "4,700" (comma as point or
+/// between thousands), "4.7" on a capacitor (µF or pF), "22m" on a capacitor (old print for µF, or milli).
+/// Other bare whole numbers on a capacitor are pF.
 ///
 /// Accepts "4k7", "4.7k", "4,7 kΩ", "4700", "4K7", "R47", "0R47", "1M", "1Meg", "2M2" (Unit::ohm);
 /// "47n", "4n7", ".047", "0.047u", "47000p", "473", "104J", "2µ2", "100 nF", "22mfd" (Unit::farad);
@@ -42,12 +45,20 @@ Result<std::vector<ValueReading>> readValue(std::string_view text, Unit expected
 /// Errors: as readValue; also invalidInput naming all readings when there is more than one.
 Result<Quantity> parsePartValue(std::string_view text, Unit expected);
 
+/// The marking of a chip resistor: three digits "472", four "4702", "4R7", or the two-digit index and letter of
+/// E96 parts "01C". A separate question, because a bare "472" typed as a value is 472 Ω.
+/// Errors: invalidInput; "000" is a link of 0 Ω and no resistor.
+/// Source: IEC 60062 (digits), EIA-96 (index and letter).
+Result<ValueReading> readChipResistor(std::string_view marking);
+
 /// Shop notation, three significant digits at most unless more are needed to tell the value exactly up
-/// to five: 3900 ohms "3k9", 0.68 "R68", 120 nF "120n", 2.2 uF "2µ2", 1e6 "1M", 2.8 henry "2.8 H", 9 volts
-/// "9 V". Round-trips through parsePartValue.
+/// to five: 3900 ohms "3k9", 0.68 "R68", 1.7 "1R7", 470 "470R", 120 nF "120n", 2.2 uF "2µ2", 4.7 mF "4700µ",
+/// 1e6 "1M", 2.8 henry "2.8 H", 9 volts "9 V". What five digits do not tell exactly is rounded to three. What
+/// has up to five digits round-trips through parsePartValue.
 std::string formatPartValue(Quantity value);
 
-/// With its unit, as an echo of what was read: "120 nF", "4.70 kΩ".
+/// With its unit, as an echo of what was read: "120 nF", "4.70 kΩ", "1.70 Ω"; three significant digits, up to
+/// five where three do not tell the value. A true minus sign where a decibel is negative.
 std::string formatQuantity(Quantity value);
 
 }  // namespace ohmwright
