@@ -5,7 +5,9 @@
 #include "core/base/result.h"
 #include "core/circuit/circuit.h"
 
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace ohmwright {
@@ -21,12 +23,26 @@ struct Fault {
     friend bool operator==(const Fault&, const Fault&) = default;
 };
 
-/// Everything wrong or doubtful, in the order of the parts.
+/// What a part's value may be, both ends included [SI unit of the kind].
+struct ValueLimits {
+    double lowest = 0.0;
+    double highest = 0.0;
+    std::string_view words;  ///< "0.01 Ω to 100 GΩ"
+
+    [[nodiscard]] bool hold(double value) const { return value >= lowest && value <= highest; }  // false for NaN
+};
+
+/// 0.01 Ω..100 GΩ, 0.1 pF..1 F, 1 nH..10 kH; absent for kinds without a value of their own (hasValue).
+std::optional<ValueLimits> valueLimits(PartKind kind);
+
+/// Everything wrong or doubtful, in the order of the parts; what concerns no part comes last.
 ///
-/// wrong: an id twice; pins without nets; a value that is not finite or outside 0.01 Ω..100 GΩ,
-/// 0.1 pF..1 F, 1 nH..10 kH; a type that is not in the circuit's models; a net without a DC path to ground; a
-/// loop of voltage sources and inductors; ports, knobs or stages that name what is not there.
-/// doubtful: a net with one pin; an op-amp without a path from output to inverting pin.
+/// wrong: an id twice; pins without nets; a value that is not finite or outside valueLimits; a type that is
+/// not in the circuit's models; a net without a DC path to ground (one fault for nets that float together); a
+/// loop of voltage sources and inductors; a voltage source shorted by links; ports, knobs or stages that name
+/// what is not there.
+/// doubtful: a net with one pin; an op-amp without a path from output to inverting pin, or with its output
+/// bridged to ground or a supply; a resistor of 1 to 10 mΩ, which is a wire.
 std::vector<Fault> checkCircuit(const Circuit& circuit);
 
 /// The first wrong fault as an error (unsolvable), or success.

@@ -4,6 +4,7 @@
 
 #include "core/circuit/circuit.h"
 
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -24,17 +25,29 @@ struct GainLeg {
     friend bool operator==(const GainLeg&, const GainLeg&) = default;
 };
 
+/// Resistance of pots from wiper to bottom [Ω], the rest of the track being above the wiper. A pot that is
+/// not named stands at half travel.
+using PotOhms = std::map<PartId, double>;
+
 /// The gain leg of the stage whose op-amp drives `clipNode`; absent when that net is driven by no op-amp or
 /// the leg is not one R and one C in series after reduction (pure resistance included).
-std::optional<GainLeg> findGainLeg(const Circuit& circuit, const NetName& clipNode);
+///
+/// The leg is what leads from the inverting pin to ground past no driven net (an op-amp's output, a supply)
+/// and not past the non-inverting pin. Parts of one kind across each other are one, then parts in series,
+/// in any order along the leg; links are wires; what hangs on by one end does not count.
+std::optional<GainLeg> findGainLeg(const Circuit& circuit, const NetName& clipNode, const PotOhms& potOhms = {});
 
-/// The resistance that feeds an op-amp's output back to its inverting pin (fixed parts, pots at the given
-/// share), parts in series taken together; absent when no such resistive path exists.
+/// The resistance that feeds an op-amp's output back to its inverting pin.
 struct FeedbackPath {
     double ohms = 0.0;
     std::vector<PartId> parts;
+
+    friend bool operator==(const FeedbackPath&, const FeedbackPath&) = default;
 };
-std::optional<FeedbackPath> findFeedbackResistance(const Circuit& circuit, const PartId& opamp,
-                                                   const std::map<PartId, double>& potOhms);
+
+/// The resistive path from output to inverting pin, resistors in series and across each other taken together;
+/// absent when there is none, or when a resistor leads from inside it to ground or a supply, so that no single
+/// resistance says what it does.
+std::optional<FeedbackPath> findFeedbackResistance(const Circuit& circuit, const PartId& opamp, const PotOhms& potOhms);
 
 }  // namespace ohmwright

@@ -1,0 +1,510 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/circuit/check.h"
+
+#include "core/circuit/net_groups.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr ValueLimits ohmLimits{0.01, 100e9, "0.01 Ω to 100 GΩ"};
+constexpr ValueLimits faradLimits{0.1e-12, 1.0, "0.1 pF to 1 F"};
+constexpr ValueLimits henryLimits{1e-9, 10e3, "1 nH to 10 kH"};
+constexpr double wireOhms = 1e-3;  // a resistor from here to the lowest limit is solvable, but is a wire
+
+enum OpampPin : std::size_t { nonInverting, inverting, output, positiveSupply, negativeSupply };
+
+/// Faults as they are found, put in the order of the parts at the end.
+class Findings {
+public:
+    explicit Findings(const Circuit& circuit) : m_circuit(circuit) {}
+
+    void addPart(Severity severity, const Part& part, const std::string& what, const NetName& net = {}) {
+        const auto place = static_cast<std::size_t>(&part - m_circuit.parts.data());
+        m_found.push_back({place, {severity, displayName(part) + what, part.id, net}});
+    }
+    void addNet(Severity severity, std::size_t place, const NetName& net, std::string message) {
+        m_found.push_back({place, {severity, std::move(message), {}, net}});
+    }
+    void addGeneral(std::string message, const PartId& part = {}, const NetName& net = {}) {
+        m_found.push_back({m_circuit.parts.size(), {Severity::wrong, std::move(message), part, net}});
+    }
+
+    [[nodiscard]] std::vector<Fault> inOrder() && {
+        std::stable_sort(m_found.begin(), m_found.end(),
+                         [](const Placed& a, const Placed& b) { return a.place < b.place; });
+        std::vector<Fault> faults;
+        faults.reserve(m_found.size());
+        for (Placed& placed : m_found) {
+            faults.push_back(std::move(placed.fault));
+        }
+        return faults;
+    }
+
+private:
+    struct Placed {
+        std::size_t place;
+        Fault fault;
+    };
+
+    const Circuit& m_circuit;
+    std::vector<Placed> m_found;
+};
+
+bool isWired(const Part& part) {
+    return part.nets.size() == static_cast<std::size_t>(pinCount(part.kind)) &&
+           std::none_of(part.nets.begin(), part.nets.end(), [](const NetName& net) { return net.empty(); });
+}
+
+bool needsModel(PartKind kind) {
+    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp;
+}
+
+/// "C4, R5 and R6"; a long list is cut, since one name is enough to find the place.
+std::string inWords(const std::vector<std::string>& names) {
+    constexpr std::size_t mostNames = 6;
+    std::string words;
+    const std::size_t shown = std::min(names.size(), mostNames);
+    for (std::size_t i = 0; i < shown; ++i) {
+        const bool last = i + 1 == shown && shown == names.size();
+        words += i == 0 ? names[i] : (last ? " and " : ", ") + names[i];
+    }
+    return shown < names.size() ? words + " and " + std::to_string(names.size() - shown) + " more" : words;
+}
+
+// --- one part at a time ---
+
+void checkIds(const Circuit& circuit, Findings& findings) {
+    std::set<PartId> seen;
+    for (const Part& part : circuit.parts) {
+        if (part.id.empty()) {
+            findings.addPart(Severity::wrong, part, " has no id: give every part an id of its own.");
+        } else if (!seen.insert(part.id).second) {
+            findings.addPart(Severity::wrong, part,
+                             ": the id \"" + part.id + "\" is used twice: give every part an id of its own.");
+        }
+    }
+}
+
+void checkPins(const Part& part, Findings& findings) {
+    const auto pins = static_cast<std::size_t>(pinCount(part.kind));
+    if (part.nets.size() != pins) {
+        findings.addPart(Severity::wrong, part,
+                         " has " + std::to_string(part.nets.size()) + " connections, but a " +
+                             std::string(kindName(part.kind)) + " has " + std::to_string(pins) +
+                             " pins: name one net for each pin.");
+        return;
+    }
+    for (std::size_t pin = 0; pin < pins; ++pin) {
+        if (part.nets[pin].empty()) {
+            findings.addPart(Severity::wrong, part,
+                             ": pin " + std::string(pinName(part.kind, static_cast<int>(pin))) +
+                                 " is on no net: name the net it is soldered to.");
+        }
+    }
+}
+
+void checkOwnValue(const Part& part, const ValueLimits& limits, Findings& findings) {
+    if (limits.hold(part.value)) {
+        return;
+    }
+    if (part.kind == PartKind::resistor && part.value >= wireOhms && part.value < limits.lowest) {
+        findings.addPart(Severity::doubtful, part, " has less than 0.01 Ω: a wire does the same.");
+        return;
+    }
+    findings.addPart(Severity::wrong, part,
+                     " has a value that no " + std::string(kindName(part.kind)) + " has: choose one from " +
+                         std::string(limits.words) + ".");
+}
+
+void checkNumbers(const Part& part, Findings& findings) {
+    if (const auto limits = valueLimits(part.kind)) {
+        checkOwnValue(part, *limits, findings);
+        if (part.measured && !(std::isfinite(*part.measured) && *part.measured > 0.0)) {
+            findings.addPart(Severity::wrong, part,
+                             ": the measured value is no positive number: enter the reading again.");
+        }
+    } else if (!std::isfinite(part.value)) {
+        findings.addPart(Severity::wrong, part, " has a value that is no number: enter its volts or amperes.");
+    }
+    if (!std::isfinite(part.acAmplitude)) {
+        findings.addPart(Severity::wrong, part, " has an AC amplitude that is no number: enter its volts or amperes.");
+    }
+    if (!(part.tolerance >= 0.0 && part.tolerance < 1.0)) {
+        findings.addPart(Severity::wrong, part, ": the tolerance is outside 0 % to 100 %: enter the printed one.");
+    }
+    if (part.kind == PartKind::potentiometer && part.taper != Taper::linear &&
+        !(part.shareAtHalf > 0.0 && part.shareAtHalf < 1.0)) {
+        findings.addPart(Severity::wrong, part,
+                         ": the share at half travel is outside 0 % to 100 %: 15 % is usual for a log pot.");
+    }
+}
+
+void checkModel(const Circuit& circuit, const Part& part, Findings& findings) {
+    if (!needsModel(part.kind)) {
+        return;
+    }
+    const std::string kind(kindName(part.kind));
+    if (part.model.empty()) {
+        findings.addPart(Severity::wrong, part, " has no type: choose which " + kind + " it is.");
+        return;
+    }
+    const Model* model = findModel(circuit, part.model);
+    if (!model) {
+        findings.addPart(
+            Severity::wrong, part,
+            ": the type " + part.model + " is not in the circuit: choose another " + kind + " or add the type's data.");
+    } else if (model->kind != part.kind) {
+        findings.addPart(Severity::wrong, part,
+                         ": the type " + part.model + " is a " + std::string(kindName(model->kind)) + ", not a " +
+                             kind + ": choose another type.");
+    } else {
+        for (const auto& [name, value] : model->parameters) {
+            if (!std::isfinite(value)) {
+                findings.addPart(Severity::wrong, part,
+                                 ": " + name + " of type " + part.model + " is no number: correct the type's data.");
+            }
+        }
+    }
+}
+
+// --- nets ---
+
+struct NetUse {
+    std::size_t firstPart = 0;  ///< Index of the first part on it.
+    std::size_t pins = 0;
+    const Part* part = nullptr;
+};
+
+std::map<NetName, NetUse> usesOfNets(const Circuit& circuit) {
+    std::map<NetName, NetUse> uses;
+    for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
+        for (const NetName& net : circuit.parts[index].nets) {
+            if (!net.empty()) {
+                NetUse& use = uses.try_emplace(net, NetUse{index, 0, &circuit.parts[index]}).first->second;
+                ++use.pins;
+            }
+        }
+    }
+    return uses;
+}
+
+/// Joins the nets that a part lets direct current flow between.
+void joinByDirectCurrent(const Part& part, NetGroups& groups) {
+    switch (part.kind) {
+        case PartKind::capacitor:
+        case PartKind::currentSource:
+            break;
+        case PartKind::opamp:
+            for (const std::size_t pin : {output, positiveSupply, negativeSupply}) {
+                groups.join(part.nets[pin], NetName(groundNet));
+            }
+            break;
+        default:
+            for (std::size_t pin = 1; pin < part.nets.size(); ++pin) {
+                groups.join(part.nets[0], part.nets[pin]);
+            }
+    }
+}
+
+/// Nets that float together are one fault, marked at the one that comes first in the order of the parts.
+void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
+    NetGroups groups;
+    for (const Part& part : circuit.parts) {
+        if (isWired(part)) {
+            joinByDirectCurrent(part, groups);
+        }
+    }
+    for (const NetName& net : circuit.openNets) {
+        groups.join(net, NetName(groundNet));
+    }
+    std::map<NetName, std::vector<std::pair<std::size_t, NetName>>> floating;
+    for (const auto& [net, use] : uses) {
+        if (!groups.joined(net, NetName(groundNet))) {
+            floating[groups.groupOf(net)].emplace_back(use.firstPart, net);
+        }
+    }
+    for (auto& [group, members] : floating) {
+        std::sort(members.begin(), members.end());
+        std::vector<std::string> names;
+        for (const auto& member : members) {
+            names.push_back(member.second);
+        }
+        const std::string subject = names.size() == 1 ? "Net " + names.front() + " has"
+                                                      : "The nets " + inWords(names) + " float together and have";
+        findings.addNet(Severity::wrong, members.front().first, names.front(),
+                        subject + " no DC path to ground: connect a resistor from " +
+                            (names.size() == 1 ? std::string("it") : "one of them") + ", or mark the leg as lifted.");
+    }
+}
+
+void checkLonelyNets(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
+    const std::set<NetName> open(circuit.openNets.begin(), circuit.openNets.end());
+    for (const auto& [net, use] : uses) {
+        if (use.pins == 1 && !open.contains(net)) {
+            findings.addNet(Severity::doubtful, use.firstPart, net,
+                            "Net " + net + " has one pin only, of " + displayName(*use.part) +
+                                ": connect it, or mark the leg as lifted.");
+        }
+    }
+}
+
+// --- loops ---
+
+/// The ways that carry a fixed voltage or none: sources, coils and wires.
+class StiffPaths {
+public:
+    [[nodiscard]] bool joined(const NetName& a, const NetName& b) const { return m_groups.joined(a, b); }
+
+    void add(const Part& part) {
+        m_groups.join(part.nets[0], part.nets[1]);
+        m_ways.emplace(part.nets[0], std::pair(part.nets[1], &part));
+        m_ways.emplace(part.nets[1], std::pair(part.nets[0], &part));
+    }
+
+    /// Names of the parts on a shortest way from `a` to `b`.  REQUIRES: joined(a, b).
+    [[nodiscard]] std::vector<std::string> namesBetween(const NetName& a, const NetName& b) const {
+        std::map<NetName, std::pair<NetName, const Part*>> cameFrom{{a, {a, nullptr}}};
+        std::vector<NetName> queue{a};
+        for (std::size_t next = 0; next < queue.size() && !cameFrom.contains(b); ++next) {
+            const NetName here = queue[next];
+            const auto [first, last] = m_ways.equal_range(here);
+            for (auto way = first; way != last; ++way) {
+                if (cameFrom.try_emplace(way->second.first, here, way->second.second).second) {
+                    queue.push_back(way->second.first);
+                }
+            }
+        }
+        std::vector<std::string> names;
+        for (NetName here = b; here != a; here = cameFrom.at(here).first) {
+            names.push_back(displayName(*cameFrom.at(here).second));
+        }
+        return names;
+    }
+
+private:
+    NetGroups m_groups;
+    std::multimap<NetName, std::pair<NetName, const Part*>> m_ways;
+};
+
+void addLoop(const Part& part, std::vector<std::string> others, Findings& findings) {
+    if (others.empty()) {
+        findings.addPart(Severity::wrong, part,
+                         " is shorted: both its pins are on net " + part.nets[0] + ": move one of them.", part.nets[0]);
+        return;
+    }
+    findings.addPart(
+        Severity::wrong, part,
+        " forms a loop without resistance with " + inWords(others) + ": put a resistor in the loop, or open it.",
+        part.nets[0]);
+}
+
+/// A loop of sources and coils has no answer; a source with a wire across it is shorted. Wires among
+/// themselves and wires across coils are sound, since a wire has 1 mΩ.
+void checkLoops(const Circuit& circuit, Findings& findings) {
+    StiffPaths withoutWires;
+    StiffPaths wiresAndCoils;
+    std::set<const Part*> told;
+    for (const Part& part : circuit.parts) {
+        const bool stiff = part.kind == PartKind::voltageSource || part.kind == PartKind::inductor;
+        if (!isWired(part) || !(stiff || part.kind == PartKind::link)) {
+            continue;
+        }
+        if (stiff && withoutWires.joined(part.nets[0], part.nets[1])) {
+            told.insert(&part);
+            addLoop(part, withoutWires.namesBetween(part.nets[0], part.nets[1]), findings);
+            continue;
+        }
+        if (stiff) {
+            withoutWires.add(part);
+        }
+        if (part.kind != PartKind::voltageSource) {
+            wiresAndCoils.add(part);
+        }
+    }
+    for (const Part& part : circuit.parts) {
+        if (part.kind != PartKind::voltageSource || !isWired(part) || told.contains(&part)) {
+            continue;
+        }
+        if (!wiresAndCoils.joined(part.nets[0], part.nets[1])) {
+            wiresAndCoils.add(part);  // so that two sources in series with one wire across both are seen
+            continue;
+        }
+        findings.addPart(Severity::wrong, part,
+                         " is shorted by " + inWords(wiresAndCoils.namesBetween(part.nets[0], part.nets[1])) +
+                             ": remove the short before anything is switched on.",
+                         part.nets[0]);
+    }
+}
+
+// --- op-amps ---
+
+/// Nets that cannot carry a signal from one part to another: ground and the pins of voltage sources.
+std::set<NetName> fixedNets(const Circuit& circuit) {
+    std::set<NetName> fixed{NetName(groundNet)};
+    for (const Part& part : circuit.parts) {
+        if (part.kind == PartKind::voltageSource) {
+            fixed.insert(part.nets.begin(), part.nets.end());
+        }
+    }
+    return fixed;
+}
+
+/// True when some way through parts leads from the op-amp's output to its inverting pin.
+bool hasFeedback(const std::multimap<NetName, const Part*>& partsAt, const Part& opamp, std::set<NetName> passed) {
+    passed.insert({opamp.nets[nonInverting], opamp.nets[positiveSupply], opamp.nets[negativeSupply]});
+    passed.erase(opamp.nets[inverting]);
+    std::vector<NetName> open{opamp.nets[output]};
+    while (!open.empty()) {
+        const NetName here = open.back();
+        open.pop_back();
+        if (here == opamp.nets[inverting]) {
+            return true;
+        }
+        const auto [first, last] = partsAt.equal_range(here);
+        for (auto at = first; at != last; ++at) {
+            if (at->second == &opamp) {
+                continue;
+            }
+            for (const NetName& net : at->second->nets) {
+                if (passed.insert(net).second) {
+                    open.push_back(net);
+                }
+            }
+        }
+    }
+    return false;
+}
+
+void checkOpamps(const Circuit& circuit, Findings& findings) {
+    std::multimap<NetName, const Part*> partsAt;
+    for (const Part& part : circuit.parts) {
+        for (const NetName& net : part.nets) {
+            partsAt.emplace(net, &part);
+        }
+    }
+    const std::set<NetName> fixed = fixedNets(circuit);
+    const NetGroups wires = groupsByLinks(circuit);
+    for (const Part& part : circuit.parts) {
+        if (part.kind != PartKind::opamp || !isWired(part)) {
+            continue;
+        }
+        const auto bridgedTo = [&](const NetName& net) { return wires.joined(part.nets[output], net); };
+        if (bridgedTo(NetName(groundNet)) || bridgedTo(part.nets[positiveSupply]) ||
+            bridgedTo(part.nets[negativeSupply])) {
+            findings.addPart(Severity::doubtful, part,
+                             ": the output is bridged to ground or a supply: open the bridge before power is applied.",
+                             part.nets[output]);
+        } else if (!hasFeedback(partsAt, part, fixed)) {
+            findings.addPart(Severity::doubtful, part,
+                             " has no feedback: nothing leads from its output to its inverting input.",
+                             part.nets[inverting]);
+        }
+    }
+}
+
+// --- what the circuit names ---
+
+void checkNamedPart(const Circuit& circuit, const std::string& who, const PartId& id, Findings& findings) {
+    if (!id.empty() && !findPart(circuit, id)) {
+        findings.addGeneral(who + " names the part \"" + id + "\", which is not in the circuit: choose another part.",
+                            id);
+    }
+}
+
+void checkNamedNet(const std::map<NetName, NetUse>& uses, const std::string& who, const NetName& net,
+                   Findings& findings) {
+    if (!net.empty() && net != groundNet && !uses.contains(net)) {
+        findings.addGeneral(who + " names the net \"" + net + "\", which no part is on: choose another net.", {}, net);
+    }
+}
+
+void checkPortKind(const Circuit& circuit, const std::string& who, const PartId& id, PartKind kind,
+                   Findings& findings) {
+    checkNamedPart(circuit, who, id, findings);
+    const Part* part = id.empty() ? nullptr : findPart(circuit, id);
+    if (part && part->kind != kind) {
+        findings.addPart(Severity::wrong, *part,
+                         " cannot be " + who + ": that is a " + std::string(kindName(kind)) + ", not a " +
+                             std::string(kindName(part->kind)) + ".");
+    }
+}
+
+void checkNames(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
+    checkPortKind(circuit, "the source", circuit.ports.source, PartKind::voltageSource, findings);
+    checkPortKind(circuit, "the battery", circuit.ports.battery, PartKind::voltageSource, findings);
+    checkPortKind(circuit, "the load", circuit.ports.load, PartKind::resistor, findings);
+    checkNamedNet(uses, "The output", circuit.ports.output, findings);
+    checkNamedNet(uses, "The input jack", circuit.ports.jack, findings);
+    checkNamedNet(uses, "The clip node", circuit.ports.clipNode, findings);
+    std::set<std::string> knobIds;
+    for (const Knob& knob : circuit.knobs) {
+        const std::string who = "Knob \"" + (knob.name.empty() ? knob.id : knob.name) + "\"";
+        if (!knobIds.insert(knob.id).second) {
+            findings.addGeneral(who + ": the id \"" + knob.id + "\" is used twice: give every knob an id of its own.");
+        }
+        if (knob.part.empty()) {
+            findings.addGeneral(who + " turns no part: name the pot it turns.");
+        }
+        checkPortKind(circuit, "turned by " + who, knob.part, PartKind::potentiometer, findings);
+    }
+    for (const Stage& stage : circuit.stages) {
+        const std::string who = "Stage \"" + stage.name + "\"";
+        checkNamedNet(uses, who, stage.input, findings);
+        checkNamedNet(uses, who, stage.output, findings);
+        for (const PartId& id : stage.parts) {
+            checkNamedPart(circuit, who, id, findings);
+        }
+    }
+}
+
+}  // namespace
+
+std::optional<ValueLimits> valueLimits(PartKind kind) {
+    switch (kind) {
+        case PartKind::resistor:
+        case PartKind::potentiometer:
+            return ohmLimits;
+        case PartKind::capacitor:
+            return faradLimits;
+        case PartKind::inductor:
+            return henryLimits;
+        default:
+            return std::nullopt;
+    }
+}
+
+std::vector<Fault> checkCircuit(const Circuit& circuit) {
+    Findings findings(circuit);
+    checkIds(circuit, findings);
+    for (const Part& part : circuit.parts) {
+        checkPins(part, findings);
+        checkNumbers(part, findings);
+        checkModel(circuit, part, findings);
+    }
+    const std::map<NetName, NetUse> uses = usesOfNets(circuit);
+    checkDirectCurrentPaths(circuit, uses, findings);
+    checkLonelyNets(circuit, uses, findings);
+    checkLoops(circuit, findings);
+    checkOpamps(circuit, findings);
+    checkNames(circuit, uses, findings);
+    return std::move(findings).inOrder();
+}
+
+Result<void> requireSolvable(const Circuit& circuit) {
+    for (const Fault& fault : checkCircuit(circuit)) {
+        if (fault.severity == Severity::wrong) {
+            const Part* part = findPart(circuit, fault.part);
+            return Error{ErrorCode::unsolvable, fault.message, part ? displayName(*part) : fault.net};
+        }
+    }
+    return {};
+}
+
+}  // namespace ohmwright

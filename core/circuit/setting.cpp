@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/circuit/setting.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr double knobTravel = 10.0;
+constexpr double knobWhenNotNamed = 5.0;
+constexpr double leastEndOhms = 1e-3;  // A worn track's end; keeps every pot solvable.
+
+/// Share of a log track at x = 0..1.
+double logShare(double shareAtHalf, double x) {
+    const double lnA = 2.0 * std::log(1.0 / shareAtHalf - 1.0);
+    // At half share the law is the straight line, where (a^x - 1)/(a - 1) would be 0/0.
+    return std::abs(lnA) < 1e-9 ? x : std::expm1(x * lnA) / std::expm1(lnA);
+}
+
+struct Range {
+    std::string_view what;
+    double value;
+    double lowest;
+    double highest;
+    std::string_view allowed;
+};
+
+bool isInside(const Range& range) {
+    return range.value >= range.lowest && range.value <= range.highest;  // false for NaN
+}
+
+Error outOfRange(const Range& range) {
+    std::string message(range.what);
+    message += " is outside its range: choose a value from ";
+    message += range.allowed;
+    message += '.';
+    return {ErrorCode::invalidInput, message, std::string(range.what)};
+}
+
+Error unknownKnob(const Circuit& circuit, const std::string& id) {
+    std::string known;
+    for (const Knob& knob : circuit.knobs) {
+        known += known.empty() ? knob.id : ", " + knob.id;
+    }
+    const std::string advice = known.empty() ? "it has no knobs" : "its knobs are " + known;
+    return {ErrorCode::invalidInput, "There is no knob \"" + id + "\" in this circuit: " + advice + ".", id};
+}
+
+}  // namespace
+
+double taperShare(Taper taper, double shareAtHalf, double position) {
+    const double x = std::clamp(position / knobTravel, 0.0, 1.0);
+    switch (taper) {
+        case Taper::logarithmic:
+            return logShare(shareAtHalf, x);
+        case Taper::reverseLogarithmic:
+            return 1.0 - logShare(shareAtHalf, 1.0 - x);
+        case Taper::linear:
+            break;
+    }
+    return x;
+}
+
+PotHalves potHalves(const Part& pot, double position) {
+    const double share = taperShare(pot.taper, pot.shareAtHalf, position);
+    return {std::max(pot.value * (1.0 - share), leastEndOhms), std::max(pot.value * share, leastEndOhms)};
+}
+
+double knobPosition(const Setting& setting, std::string_view knobId) {
+    const auto knob = setting.knobs.find(std::string(knobId));
+    return knob == setting.knobs.end() ? knobWhenNotNamed : knob->second;
+}
+
+Circuit withEnds(const Circuit& circuit, const Setting& setting) {
+    Circuit result = circuit;
+    if (Part* battery = findPart(result, circuit.ports.battery)) {
+        battery->value = setting.batteryVolts;
+    }
+    if (Part* load = findPart(result, circuit.ports.load)) {
+        load->value = setting.loadOhms;
+    }
+    return result;
+}
+
+Result<void> checkSetting(const Circuit& circuit, const Setting& setting) {
+    for (const auto& [id, position] : setting.knobs) {
+        const Knob* knob = findKnob(circuit, id);
+        if (!knob) {
+            return unknownKnob(circuit, id);
+        }
+        const std::string what = "Knob \"" + (knob->name.empty() ? id : knob->name) + "\"";
+        const Range range{what, position, 0.0, knobTravel, "0 to 10"};
+        if (!isInside(range)) {
+            return outOfRange(range);
+        }
+    }
+    const Range ranges[] = {
+        {"Pick level", setting.pickVoltsPeak, 1e-6, 10.0, "1 µV to 10 V peak"},
+        {"Tone", setting.toneHz, 1.0, 100e3, "1 Hz to 100 kHz"},
+        {"Battery", setting.batteryVolts, 0.1, 600.0, "0.1 V to 600 V"},
+        {"Load", setting.loadOhms, 1.0, 100e9, "1 Ω to 100 GΩ"},
+        {"Temperature", setting.temperatureKelvin, 223.15, 398.15, "−50 °C to 125 °C"},
+    };
+    for (const Range& range : ranges) {
+        if (!isInside(range)) {
+            return outOfRange(range);
+        }
+    }
+    return {};
+}
+
+}  // namespace ohmwright
