@@ -26,6 +26,9 @@ struct ThemeColours {
     std::array<QColor, 4> raise, lower;  ///< Influence plates, weakest first.
 };
 
+/// The colours of one theme, whichever is in force; `band` carries its alpha.
+ThemeColours coloursOf(ThemeKind kind);
+
 enum class TextRole { caption, body, figure, panelTitle, lead, screenTitle, valueField };
 
 /// The theme in force. One instance, made after QApplication; follow changed() and repaint.
@@ -38,7 +41,7 @@ public:
     [[nodiscard]] const ThemeColours& colours() const { return m_colours; }
     void setKind(ThemeKind kind);
 
-    /// 1.0, 1.15 or 1.3; sizes below follow it.
+    /// 1.0, 1.15 or 1.3; sizes below follow it. Held to 1.0..1.3.
     void setTextScale(double scale);
     [[nodiscard]] double textScale() const { return m_textScale; }
 
@@ -50,10 +53,14 @@ public:
     [[nodiscard]] QPen nowPen() const;
     [[nodiscard]] QPen ghostPen() const;
 
+    /// Widget roles of the theme in force.
+    [[nodiscard]] QPalette palette() const;
+
     /// Loads the bundled typeface, style, palette and style sheet. Call once.
     static void install();
 
 signals:
+    /// After palette, font and style sheet have followed a change of kind or text size.
     void changed();
 
 private:
@@ -78,5 +85,28 @@ inline constexpr int modRow = 52;
 inline constexpr int row = 36;
 inline constexpr int mapPitch = 20;
 }  // namespace space
+
+/// Line widths (px), as tokens.json `line`.
+namespace line {
+inline constexpr double hair = 1.0;
+inline constexpr double wire = 1.5;
+inline constexpr double body = 2.0;
+inline constexpr double bodyChanged = 2.6;
+inline constexpr double capPlate = 2.8;
+inline constexpr double capPlateChanged = 3.4;
+inline constexpr double selection = 2.5;
+inline constexpr double focus = 2.0;
+inline constexpr double tabMark = 3.0;
+inline constexpr double zoneMark = 4.0;
+inline constexpr double icon = 1.8;
+}  // namespace line
+
+/// Corner radii (px), as tokens.json `radius`: 4 on what is pressed, 0 on panels.
+namespace radius {
+inline constexpr double field = 4.0;
+inline constexpr double button = 4.0;
+inline constexpr double plate = 4.0;
+inline constexpr double card = 6.0;
+}  // namespace radius
 
 }  // namespace ohmwright
