@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/solve/bias.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int mostIterations = 150;
+/// A step this small in every unknown ends the iteration; Newton's last step squares the error once more.
+constexpr double absoluteStep = 1e-10;
+constexpr double relativeStep = 1e-9;
+/// What is accepted as Kirchhoff's law: amperes, or this share of the currents that meet at the node.
+constexpr double residualAmperes = 1e-9;
+constexpr double residualShare = 1e-6;
+
+Error cancelledError() {
+    return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+}
+
+/// Newton's iteration at fixed options. Leaves the best x in place even when it fails.
+class NewtonIteration {
+public:
+    NewtonIteration(const Equations& equations, SparseLu<double>& lu, const std::stop_token& stop)
+        : m_equations(equations), m_lu(lu), m_stop(stop) {}
+
+    enum class End { converged, stalled, singular, cancelled };
+
+    End run(std::vector<double>& x, const EvaluationOptions& options, Evaluation& state) {
+        const auto size = std::size_t(m_equations.size());
+        for (int iteration = 0; iteration < mostIterations; ++iteration) {
+            if (m_stop.stop_requested()) {
+                return End::cancelled;
+            }
+            ++iterations;
+            m_equations.evaluate(x, options, state);
+            if (!m_lu.factor(state.conductances)) {
+                singularUnknown = m_lu.analyse(m_equations.pattern(), state.conductances);
+                if (singularUnknown >= 0 || !m_lu.factor(state.conductances)) {
+                    return End::singular;
+                }
+            }
+            m_step = state.residual;
+            m_lu.solve(m_step);
+            bool small = !state.limited;
+            for (std::size_t k = 0; k < size; ++k) {
+                if (!std::isfinite(m_step[k])) {
+                    return End::stalled;
+                }
+                x[k] -= m_step[k];
+                small = small && std::abs(m_step[k]) <= absoluteStep + relativeStep * std::abs(x[k]);
+            }
+            if (small) {
+                return End::converged;
+            }
+        }
+        return End::stalled;
+    }
+
+    int iterations = 0;
+    int singularUnknown = -1;
+
+private:
+    const Equations& m_equations;
+    SparseLu<double>& m_lu;
+    const std::stop_token& m_stop;
+    std::vector<double> m_step;
+};
+
+/// Largest Kirchhoff sum, unlimited, and whether it may pass.
+bool kirchhoffHolds(const Equations& equations, const std::vector<double>& x, Evaluation& state, SolveReport& report) {
+    equations.evaluate(x, {.limitJunctions = false}, state);
+    std::vector<double> scale(std::size_t(equations.size()) + 1, 0.0);
+    const SparsePattern& pattern = equations.pattern();
+    for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {
+        const auto row = std::size_t(pattern.rowOf(slot));
+        scale[row] = std::max(scale[row], std::abs(state.conductances[slot] * x[std::size_t(pattern.columnOf(slot))]));
+    }
+    bool holds = true;
+    report.worstResidualAmperes = 0.0;
+    for (int row = 0; row < equations.size(); ++row) {
+        const double sum = std::abs(state.residual[std::size_t(row)]);
+        if (equations.isNode(row) && sum > report.worstResidualAmperes) {
+            report.worstResidualAmperes = sum;
+            report.worstNode = equations.unknownName(row);
+        }
+        holds = holds && sum <= std::max(residualAmperes, residualShare * scale[std::size_t(row)]);
+    }
+    return holds;
+}
+
+}  // namespace
+
+Error singularAt(const Equations& equations, int unknown) {
+    const std::string name = equations.unknownName(unknown);
+    return {ErrorCode::unsolvable,
+            name + " has no definite value: look for a net without a DC path to ground or a loop of sources there.",
+            name};
+}
+
+Result<SparseLu<double>> pivotOrder(const Equations& equations, double chargeFactor) {
+    // At x = 0 with no supply every junction and transistor is off.
+    Evaluation off;
+    const std::vector<double> zero(std::size_t(equations.size()) + 1, 0.0);
+    equations.evaluate(zero, {.limitJunctions = false}, off);
+    equations.addCharges(off, chargeFactor, off.conductances);
+    SparseLu<double> lu;
+    if (const int unknown = lu.analyse(equations.pattern(), off.conductances); unknown >= 0) {
+        return singularAt(equations, unknown);
+    }
+    return lu;
+}
+
+Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoint* seed, const std::stop_token& stop) {
+    auto order = pivotOrder(equations, 0.0);
+    if (!order) {
+        return order.error();
+    }
+    SparseLu<double> lu = std::move(*order);
+    NewtonIteration newton(equations, lu, stop);
+    using End = NewtonIteration::End;
+
+    OperatingPoint point;
+    const std::vector<double> zero(std::size_t(equations.size()) + 1, 0.0);
+    point.x = zero;
+    if (seed != nullptr && seed->x.size() == zero.size()) {
+        point.x = seed->x;
+        point.state = seed->state;
+    }
+    const auto finish = [&](const char* method) -> bool {
+        point.report.method = method;
+        point.report.iterations = newton.iterations;
+        return kirchhoffHolds(equations, point.x, point.state, point.report);
+    };
+
+    // 1. Plain Newton.
+    End end = newton.run(point.x, {}, point.state);
+    if (end == End::cancelled) {
+        return cancelledError();
+    }
+    if (end == End::converged && finish("Newton")) {
+        return point;
+    }
+
+    // 2. A conductance from every node to ground, stepped down to nothing.
+    point.x = zero;
+    point.state = {};
+    end = End::converged;
+    for (double nodeGmin = 1e-2; end == End::converged && nodeGmin > 1e-14; nodeGmin /= 10.0) {
+        end = newton.run(point.x, {.nodeGmin = nodeGmin}, point.state);
+    }
+    if (end == End::converged) {
+        end = newton.run(point.x, {}, point.state);
+    }
+    if (end == End::cancelled) {
+        return cancelledError();
+    }
+    if (end == End::converged && finish("gmin stepping")) {
+        return point;
+    }
+
+    // 3. All sources together from nothing; a step that fails is halved.
+    std::vector<double> good = zero;
+    Evaluation goodState;
+    double scale = 0.0;
+    double stepSize = 0.1;
+    while (scale < 1.0 && stepSize > 1e-4) {
+        point.x = good;
+        point.state = goodState;
+        const double next = std::min(1.0, scale + stepSize);
+        end = newton.run(point.x, {.sourceScale = next}, point.state);
+        if (end == End::cancelled) {
+            return cancelledError();
+        }
+        if (end == End::converged) {
+            scale = next;
+            good = point.x;
+            goodState = point.state;
+            stepSize *= 1.5;
+        } else {
+            stepSize /= 2.0;
+        }
+    }
+    if (scale >= 1.0 && finish("source stepping")) {
+        return point;
+    }
+
+    if (newton.singularUnknown >= 0) {
+        return singularAt(equations, newton.singularUnknown);
+    }
+    kirchhoffHolds(equations, point.x, point.state, point.report);
+    return Error{ErrorCode::noConvergence,
+                 "No bias was found; the currents do not balance at " + point.report.worstNode +
+                     ". Tried Newton, gmin stepping and source stepping: check the parts there.",
+                 point.report.worstNode};
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/solve/response.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr std::complex<double> imaginaryUnit{0.0, 1.0};
+/// Backward error above which the pivot order is taken anew at this frequency.
+constexpr double largestResidualShare = 1e-9;
+
+}  // namespace
+
+SmallSignal::SmallSignal(const Equations& equations, const OperatingPoint& bias)
+    : m_equations(equations), m_bias(bias) {}
+
+Result<std::span<const std::complex<double>>> SmallSignal::at(double hertz) {
+    if (!std::isfinite(hertz) || hertz < 0.0) {
+        return Error{ErrorCode::invalidInput, "A frequency must be zero or above and finite.", ""};
+    }
+    const auto& conductances = m_bias.state.conductances;
+    m_values.assign(conductances.begin(), conductances.end());
+    m_equations.addCharges(m_bias.state, 2.0 * std::numbers::pi * hertz * imaginaryUnit, m_values);
+
+    const SparsePattern& pattern = m_equations.pattern();
+    const auto size = std::size_t(m_equations.size());
+    const auto source = std::size_t(m_equations.inputRow());
+    // First with the order at hand; when that is unsound here, once more with an order made for this frequency.
+    for (int attempt = 0; attempt < 2; ++attempt) {
+        if (attempt > 0 || !m_lu.isAnalysed()) {
+            if (const int unknown = m_lu.analyse(pattern, m_values); unknown >= 0) {
+                return singularAt(m_equations, unknown);
+            }
+        }
+        const bool sound = m_lu.factor(m_values);
+        if (!sound && attempt == 0) {
+            continue;
+        }
+        m_solution.assign(size + 1, 0.0);
+        m_solution[source] = m_equations.inputAmplitude();
+        m_lu.solve(m_solution);
+        double worst = 0.0;
+        for (std::size_t row = 0; row < size; ++row) {
+            std::complex<double> sum = row == source ? -m_equations.inputAmplitude() : 0.0;
+            double scale = row == source ? m_equations.inputAmplitude() : 0.0;
+            for (const int slot : pattern.slotsOfRow(int(row))) {
+                const auto term =
+                    m_values[std::size_t(slot)] * m_solution[std::size_t(pattern.columnOf(std::size_t(slot)))];
+                sum += term;
+                scale = std::max(scale, std::abs(term.real()) + std::abs(term.imag()));
+            }
+            if (scale > 0.0) {
+                worst = std::max(worst, (std::abs(sum.real()) + std::abs(sum.imag())) / scale);
+            }
+        }
+        if (worst < largestResidualShare) {
+            return std::span<const std::complex<double>>(m_solution);
+        }
+    }
+    return Error{ErrorCode::noConvergence,
+                 "The small-signal equations could not be solved at " + std::to_string(hertz) + " Hz.", ""};
+}
+
+std::vector<double> logarithmicGrid(double fromHz, double toHz, int pointsPerDecade) {
+    std::vector<double> grid;
+    for (int k = 0;; ++k) {
+        const double hertz = fromHz * std::pow(10.0, double(k) / pointsPerDecade);
+        if (hertz > toHz * (1.0 + 1e-12)) {
+            return grid;
+        }
+        grid.push_back(hertz);
+    }
+}
+
+Result<std::vector<std::vector<std::complex<double>>>> frequencyResponse(const Equations& equations,
+                                                                         const OperatingPoint& bias,
+                                                                         const std::vector<NetName>& nets,
+                                                                         std::span<const double> hertz,
+                                                                         const std::stop_token& stop) {
+    std::vector<std::size_t> indices;
+    for (const NetName& net : nets) {
+        const int index = equations.indexOfNet(net);
+        if (index < 0) {
+            return Error{ErrorCode::invalidInput, "The circuit has no net named " + net + ".", net};
+        }
+        indices.push_back(std::size_t(index));
+    }
+    SmallSignal signal(equations, bias);
+    std::vector<std::vector<std::complex<double>>> gains(nets.size());
+    for (const double frequency : hertz) {
+        if (stop.stop_requested()) {
+            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+        }
+        const auto solution = signal.at(frequency);
+        if (!solution) {
+            return solution.error();
+        }
+        for (std::size_t k = 0; k < indices.size(); ++k) {
+            gains[k].push_back((*solution)[indices[k]]);
+        }
+    }
+    return gains;
+}
+
+}  // namespace ohmwright

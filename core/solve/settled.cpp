@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/solve/settled.h"
+
+#include <Eigen/LU>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <string>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int mostPasses = 25;
+/// A period is closed when no capacitor's voltage would be moved by more than this [V], or this share of the level.
+constexpr double closureVolts = 2e-7;
+constexpr double closureShare = 1e-6;
+/// A pass with an old matrix must shrink the correction at least this much, or the matrix is renewed.
+constexpr double chordGain = 0.15;
+constexpr int mostHalvings = 8;
+
+Error cancelledError() {
+    return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+}
+
+}  // namespace
+
+std::vector<double> SettledState::wave(int unknown) const {
+    std::vector<double> values(steps, 0.0);
+    if (unknown >= 0 && std::size_t(unknown) < unknowns) {
+        for (std::size_t k = 0; k < steps; ++k) {
+            values[k] = samples[k * unknowns + std::size_t(unknown)];
+        }
+    }
+    return values;
+}
+
+struct SettledSolver::Shooting {
+    Shooting(const Equations& circuit, const OperatingPoint& rest, double hertz, std::size_t stepCount,
+             TimeStepper timeStepper)
+        : equations(circuit), bias(rest), toneHz(hertz), steps(stepCount), stepper(std::move(timeStepper)) {
+        stepper.startAtRest(bias);
+        remember();
+    }
+
+    const Equations& equations;
+    const OperatingPoint& bias;
+    double toneHz;
+    std::size_t steps;
+    TimeStepper stepper;
+
+    // Where the next solve starts: the last closed period's beginning.
+    std::vector<double> companions, x;
+    Evaluation state;
+    double level = 0.0;
+    std::optional<Eigen::PartialPivLU<Eigen::MatrixXd>> closing;  ///< I - d(w end)/d(w start) of a recent period.
+
+    void remember() {
+        companions = stepper.companions();
+        x = stepper.x();
+        state = stepper.state();
+    }
+
+    /// One period from `companions`; fills `period` with its samples.
+    Result<void> runPeriod(double voltsPeak, bool withSensitivity, SettledState& period, const std::stop_token& stop) {
+        stepper.start(companions, x, state);
+        if (withSensitivity) {
+            stepper.beginSensitivity();
+        }
+        period.samples.clear();
+        for (std::size_t k = 1; k <= steps; ++k) {
+            if ((k & 15U) == 0 && stop.stop_requested()) {
+                return cancelledError();
+            }
+            const double phase = 2.0 * std::numbers::pi * double(k) / double(steps);
+            if (auto stepped = stepper.step(voltsPeak * std::sin(phase)); !stepped) {
+                return stepped;
+            }
+            if (withSensitivity) {
+                stepper.carrySensitivity();
+            }
+            period.samples.insert(period.samples.end(), stepper.x().begin(), stepper.x().end() - 1);
+        }
+        return {};
+    }
+
+    void renewClosing() {
+        const auto count = Eigen::Index(companions.size());
+        using RowMajor = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+        const Eigen::Map<const RowMajor> carried(stepper.sensitivity().data(), count, count);
+        closing.emplace(Eigen::MatrixXd::Identity(count, count) - carried);
+    }
+
+    /// Newton on the period's beginning at one level.
+    Result<SettledState> close(double voltsPeak, const std::stop_token& stop) {
+        SettledState period;
+        period.toneHz = toneHz;
+        period.inputVoltsPeak = voltsPeak;
+        period.steps = steps;
+        period.unknowns = std::size_t(equations.size());
+        period.samples.reserve(steps * period.unknowns);
+        const double enough = closureVolts + closureShare * std::abs(voltsPeak);
+        double last = 0.0;
+        bool renew = !closing;
+        for (int pass = 1; pass <= mostPasses; ++pass) {
+            if (auto ran = runPeriod(voltsPeak, renew, period, stop); !ran) {
+                return ran.error();
+            }
+            if (renew) {
+                renewClosing();
+            }
+            const auto count = Eigen::Index(companions.size());
+            const Eigen::VectorXd gap = Eigen::Map<const Eigen::VectorXd>(stepper.companions().data(), count) -
+                                        Eigen::Map<const Eigen::VectorXd>(companions.data(), count);
+            const Eigen::VectorXd correction = closing->solve(gap);
+            double largest = 0.0;
+            for (Eigen::Index k = 0; k < count; ++k) {
+                companions[std::size_t(k)] += correction[k];
+                largest = std::max(largest, std::abs(correction[k]) * stepper.voltsPerCompanion(std::size_t(k)));
+            }
+            if (!std::isfinite(largest)) {
+                break;
+            }
+            x = stepper.x();
+            state = stepper.state();
+            if (largest < enough) {
+                period.passes = pass;
+                period.closureVolts = largest;
+                level = voltsPeak;
+                return period;
+            }
+            renew = !renew && pass > 1 ? largest > chordGain * last : !renew && largest > 1e3 * enough;
+            last = largest;
+        }
+        return Error{ErrorCode::noConvergence,
+                     "The settled state at " + std::to_string(voltsPeak) + " V peak was not found.", ""};
+    }
+};
+
+SettledSolver::SettledSolver(std::unique_ptr<Shooting> shooting) : m_shooting(std::move(shooting)) {}
+SettledSolver::SettledSolver(SettledSolver&&) noexcept = default;
+SettledSolver& SettledSolver::operator=(SettledSolver&&) noexcept = default;
+SettledSolver::~SettledSolver() = default;
+
+Result<SettledSolver> SettledSolver::make(const Equations& equations, const OperatingPoint& bias, double toneHz,
+                                          std::size_t steps) {
+    if (!std::isfinite(toneHz) || toneHz <= 0.0) {
+        return Error{ErrorCode::invalidInput, "The tone must be above 0 Hz and finite.", ""};
+    }
+    if (steps % 2 == 0 || steps < 65) {
+        return Error{ErrorCode::invalidInput, "The steps a period must be odd and at least 65.", ""};
+    }
+    auto stepper = TimeStepper::make(equations, 1.0 / (toneHz * double(steps)));
+    if (!stepper) {
+        return stepper.error();
+    }
+    return SettledSolver(std::make_unique<Shooting>(equations, bias, toneHz, steps, std::move(*stepper)));
+}
+
+Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_token& stop) {
+    Shooting& shooting = *m_shooting;
+    double reach = voltsPeak - shooting.level;
+    for (int halving = 0; halving <= mostHalvings;) {
+        const bool atGoal = std::abs(voltsPeak - shooting.level) <= std::abs(reach);
+        const double next = atGoal ? voltsPeak : shooting.level + reach;
+        const auto companions = shooting.companions;
+        const auto x = shooting.x;
+        const auto state = shooting.state;
+        auto period = shooting.close(next, stop);
+        if (period && atGoal) {
+            return period;
+        }
+        if (!period) {
+            if (period.error().code == ErrorCode::cancelled || halving == mostHalvings) {
+                return period.error();
+            }
+            shooting.companions = companions;
+            shooting.x = x;
+            shooting.state = state;
+            shooting.closing.reset();
+            reach /= 2.0;
+            ++halving;
+        }
+    }
+    return Error{ErrorCode::noConvergence,
+                 "The settled state at " + std::to_string(voltsPeak) + " V peak was not found.", ""};
+}
+
+Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias, double toneHz, double voltsPeak,
+                          double durationSeconds, double samplesPerSecond, int outputUnknown,
+                          const std::stop_token& stop) {
+    if (!(toneHz > 0.0) || !(samplesPerSecond > 0.0) || !(durationSeconds > 0.0) || !std::isfinite(voltsPeak)) {
+        return Error{ErrorCode::invalidInput, "Tone, rate and duration must be above zero and the level finite.", ""};
+    }
+    const auto inner = std::max<std::size_t>(1, std::size_t(std::ceil(256.0 * toneHz / samplesPerSecond)));
+    const double step = 1.0 / (samplesPerSecond * double(inner));
+    auto stepper = TimeStepper::make(equations, step);
+    if (!stepper) {
+        return stepper.error();
+    }
+    stepper->startAtRest(bias);
+    ColdWave wave;
+    const auto samples = std::size_t(std::llround(durationSeconds * samplesPerSecond));
+    for (std::size_t k = 0;; ++k) {
+        const double seconds = double(k) / samplesPerSecond;
+        wave.seconds.push_back(seconds);
+        wave.inputVolts.push_back(voltsPeak * std::sin(2.0 * std::numbers::pi * toneHz * seconds));
+        wave.outputVolts.push_back(stepper->x()[std::size_t(outputUnknown)]);
+        if (k == samples) {
+            return wave;
+        }
+        for (std::size_t part = 1; part <= inner; ++part) {
+            if (stop.stop_requested()) {
+                return cancelledError();
+            }
+            const double now = seconds + double(part) * step;
+            if (auto stepped = stepper->step(voltsPeak * std::sin(2.0 * std::numbers::pi * toneHz * now)); !stepped) {
+                return stepped.error();
+            }
+        }
+    }
+}
+
+}  // namespace ohmwright
