@@ -66,6 +66,12 @@ bool needsModel(PartKind kind) {
     return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp;
 }
 
+/// "a diode", "an op-amp".
+std::string oneOf(PartKind kind) {
+    const std::string name(kindName(kind));
+    return (std::string_view("aeiou").find(name.front()) == std::string_view::npos ? "a " : "an ") + name;
+}
+
 /// "C4, R5 and R6"; a long list is cut, since one name is enough to find the place.
 std::string inWords(const std::vector<std::string>& names) {
     constexpr std::size_t mostNames = 6;
@@ -96,9 +102,8 @@ void checkPins(const Part& part, Findings& findings) {
     const auto pins = static_cast<std::size_t>(pinCount(part.kind));
     if (part.nets.size() != pins) {
         findings.addPart(Severity::wrong, part,
-                         " has " + std::to_string(part.nets.size()) + " connections, but a " +
-                             std::string(kindName(part.kind)) + " has " + std::to_string(pins) +
-                             " pins: name one net for each pin.");
+                         " has " + std::to_string(part.nets.size()) + " connections, but " + oneOf(part.kind) +
+                             " has " + std::to_string(pins) + " pins: name one net for each pin.");
         return;
     }
     for (std::size_t pin = 0; pin < pins; ++pin) {
@@ -162,8 +167,8 @@ void checkModel(const Circuit& circuit, const Part& part, Findings& findings) {
             ": the type " + part.model + " is not in the circuit: choose another " + kind + " or add the type's data.");
     } else if (model->kind != part.kind) {
         findings.addPart(Severity::wrong, part,
-                         ": the type " + part.model + " is a " + std::string(kindName(model->kind)) + ", not a " +
-                             kind + ": choose another type.");
+                         ": the type " + part.model + " is " + oneOf(model->kind) + ", not " + oneOf(part.kind) +
+                             ": choose another type.");
     } else {
         for (const auto& [name, value] : model->parameters) {
             if (!std::isfinite(value)) {
@@ -425,34 +430,39 @@ void checkNamedNet(const std::map<NetName, NetUse>& uses, const std::string& who
     }
 }
 
-void checkPortKind(const Circuit& circuit, const std::string& who, const PartId& id, PartKind kind,
-                   Findings& findings) {
-    checkNamedPart(circuit, who, id, findings);
-    const Part* part = id.empty() ? nullptr : findPart(circuit, id);
-    if (part && part->kind != kind) {
+/// A part that stands for something must be there and of the kind that can.
+void checkRole(const Circuit& circuit, const std::string& role, const PartId& id, PartKind kind, Findings& findings) {
+    if (id.empty()) {
+        return;
+    }
+    const Part* part = findPart(circuit, id);
+    if (!part) {
+        findings.addGeneral("The part \"" + id + "\" is to be " + role + ", but is not in the circuit: choose another.",
+                            id);
+    } else if (part->kind != kind) {
         findings.addPart(Severity::wrong, *part,
-                         " cannot be " + who + ": that is a " + std::string(kindName(kind)) + ", not a " +
-                             std::string(kindName(part->kind)) + ".");
+                         " cannot be " + role + ": that is " + oneOf(kind) + ", not " + oneOf(part->kind) + ".");
     }
 }
 
 void checkNames(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
-    checkPortKind(circuit, "the source", circuit.ports.source, PartKind::voltageSource, findings);
-    checkPortKind(circuit, "the battery", circuit.ports.battery, PartKind::voltageSource, findings);
-    checkPortKind(circuit, "the load", circuit.ports.load, PartKind::resistor, findings);
+    checkRole(circuit, "the source", circuit.ports.source, PartKind::voltageSource, findings);
+    checkRole(circuit, "the battery", circuit.ports.battery, PartKind::voltageSource, findings);
+    checkRole(circuit, "the load", circuit.ports.load, PartKind::resistor, findings);
     checkNamedNet(uses, "The output", circuit.ports.output, findings);
     checkNamedNet(uses, "The input jack", circuit.ports.jack, findings);
     checkNamedNet(uses, "The clip node", circuit.ports.clipNode, findings);
     std::set<std::string> knobIds;
     for (const Knob& knob : circuit.knobs) {
-        const std::string who = "Knob \"" + (knob.name.empty() ? knob.id : knob.name) + "\"";
+        const std::string name = "\"" + (knob.name.empty() ? knob.id : knob.name) + "\"";
         if (!knobIds.insert(knob.id).second) {
-            findings.addGeneral(who + ": the id \"" + knob.id + "\" is used twice: give every knob an id of its own.");
+            findings.addGeneral("Knob " + name + ": the id \"" + knob.id +
+                                "\" is used twice: give every knob an id of its own.");
         }
         if (knob.part.empty()) {
-            findings.addGeneral(who + " turns no part: name the pot it turns.");
+            findings.addGeneral("Knob " + name + " turns no part: name the pot it turns.");
         }
-        checkPortKind(circuit, "turned by " + who, knob.part, PartKind::potentiometer, findings);
+        checkRole(circuit, "turned by knob " + name, knob.part, PartKind::potentiometer, findings);
     }
     for (const Stage& stage : circuit.stages) {
         const std::string who = "Stage \"" + stage.name + "\"";
