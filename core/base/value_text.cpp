@@ -60,9 +60,11 @@ constexpr std::array<Scale, 16> faradScales = {{{"mmfd", -12},
                                                 {"r", -12},
                                                 {"F", 0}}};
 constexpr std::array<Scale, 5> henryScales = {{{"n", -9}, {"u", -6}, {"m", -3}, {"k", 3}, {"H", 0}}};
-constexpr std::array<Scale, 7> smallScales = {
-    {{"p", -12}, {"n", -9}, {"u", -6}, {"m", -3}, {"k", 3}, {"V", 0}, {"A", 0}}};
-constexpr std::array<Scale, 6> hertzScales = {{{"Meg", 6}, {"meg", 6}, {"k", 3}, {"K", 3}, {"M", 6}, {"G", 9}}};
+constexpr std::array<Scale, 6> voltScales = {{{"p", -12}, {"n", -9}, {"u", -6}, {"m", -3}, {"k", 3}, {"V", 0}}};
+constexpr std::array<Scale, 5> ampereScales = {{{"p", -12}, {"n", -9}, {"u", -6}, {"m", -3}, {"A", 0}}};
+// A bare m is no frequency: milli or mega?
+constexpr std::array<Scale, 7> hertzScales = {
+    {{"mHz", -3}, {"Meg", 6}, {"meg", 6}, {"k", 3}, {"K", 3}, {"M", 6}, {"G", 9}}};
 
 std::span<const Scale> scalesOf(Unit unit) {
     switch (unit) {
@@ -73,8 +75,9 @@ std::span<const Scale> scalesOf(Unit unit) {
         case Unit::henry:
             return henryScales;
         case Unit::volt:
+            return voltScales;
         case Unit::ampere:
-            return smallScales;
+            return ampereScales;
         case Unit::hertz:
             return hertzScales;
         default:
@@ -248,6 +251,12 @@ bool takesTolerance(Unit unit) {
     return unit == Unit::ohm || unit == Unit::farad || unit == Unit::henry;
 }
 
+int scaleExponent(const std::string& scale, Unit unit) {
+    for (const Scale& known : scalesOf(unit))
+        if (known.text == scale) return known.exponent;
+    return 0;
+}
+
 constexpr std::string_view toleranceLetters = "BCDFGJKMZ";
 
 /// A bare number on a capacitor followed by K or M is a marking with its tolerance, not a multiple.
@@ -277,7 +286,12 @@ std::optional<Written> takeApart(std::string_view text, Unit unit) {
         written.fraction = takeDigits(rest);
     }
     if (written.whole.empty() && written.fraction.empty()) return std::nullopt;
-    written.hasUnit = !takeWord(rest, unitWordsOf(unit)).empty();
+    // "2H8" has said its unit already.
+    const bool scaleIsUnit = !written.scale.empty() && scaleExponent(written.scale, unit) == 0 && unit != Unit::ohm;
+    // "4R7" on a capacitor is the code of 4.7 pF, so that an F behind it is the tolerance; "47R" is a resistor.
+    const bool isCode = unit == Unit::farad && (written.scale == "R" || written.scale == "r");
+    if (isCode && !written.scaleIsPoint) return std::nullopt;
+    written.hasUnit = scaleIsUnit || (!isCode && !takeWord(rest, unitWordsOf(unit)).empty());
     if (!rest.empty() && !takeTolerance(rest, unit, written)) return std::nullopt;
     return written;
 }
@@ -289,12 +303,6 @@ double decimalNumber(const std::string& whole, const std::string& fraction, int 
     double value = 0.0;
     std::from_chars(text.data(), text.data() + text.size(), value);
     return value;
-}
-
-int scaleExponent(const std::string& scale, Unit unit) {
-    for (const Scale& known : scalesOf(unit))
-        if (known.text == scale) return known.exponent;
-    return 0;
 }
 
 /// Letters of IEC 60062; under 10 pF the letters B to G are picofarads instead of percent.
@@ -341,9 +349,15 @@ std::vector<ValueReading> readBareCapacitor(const Written& written) {
         power >= 8 ? "capacitor code, " + digits.substr(0, 2) + (power == 8 ? " times 0.01" : " times 0.1") + ", in pF"
                    : "capacitor code, " + digits.substr(0, 2) + " and " + digits[2] +
                          (power == 1 ? " zero" : " zeros") + ", in pF"));
-    if (isPreferred(std::stod(digits), Series::e24))
+    if (printed > 0.0 && isPreferred(decimalNumber(digits, "", 0), Series::e24))
         readings.push_back(reading(printed, Unit::farad, written.tolerance, "printed in pF"));
     return readings;
+}
+
+/// "4,700" may be 4.7 or 4700.
+bool commaMayPartThousands(const Written& written) {
+    return written.hasComma && written.fraction.size() == 3 && !written.whole.empty() && written.whole.front() != '0' &&
+           written.whole.size() <= 3;
 }
 
 std::vector<ValueReading> readDecimalCapacitor(const Written& written) {
@@ -353,6 +367,9 @@ std::vector<ValueReading> readDecimalCapacitor(const Written& written) {
     if (written.whole.find_first_not_of('0') != std::string::npos)
         readings.push_back(reading(decimalNumber(written.whole, written.fraction, -12), Unit::farad, written.tolerance,
                                    "printed in pF"));
+    if (commaMayPartThousands(written))
+        readings.push_back(reading(decimalNumber(written.whole + written.fraction, "", -12), Unit::farad,
+                                   written.tolerance, "comma between thousands, in pF"));
     return readings;
 }
 
@@ -367,9 +384,7 @@ std::vector<ValueReading> readScaled(const Written& written, Unit unit) {
     std::vector<ValueReading> readings;
     readings.push_back(
         reading(decimalNumber(written.whole, written.fraction, exponent), unit, written.tolerance, reasonOf(written)));
-    const bool thousands = written.hasComma && written.fraction.size() == 3 && !written.whole.empty() &&
-                           written.whole.front() != '0' && written.whole.size() <= 3;
-    if (thousands) {
+    if (commaMayPartThousands(written)) {
         readings.front().because = "comma as the decimal point";
         readings.push_back(reading(decimalNumber(written.whole + written.fraction, "", exponent), unit,
                                    written.tolerance, "comma between thousands"));
@@ -405,8 +420,8 @@ std::optional<Error> knownTrap(std::string_view text, const std::string& flat, U
     const char scale = flat[letter];
     const bool alone = letter + 1 == flat.size();
     if (unit == Unit::ohm && scale == 'm' && !flat.substr(letter).starts_with("meg"))
-        return refuse(text, "in a resistor field: is milliohm or megohm meant? Write " + number + "M for megohm or R" +
-                                "001 style for milliohm.");
+        return refuse(text, "in a resistor field: is milliohm or megohm meant? Write " + number +
+                                "M for megohm, or the milliohms as a part of an ohm, like R1 for 100 milliohm.");
     if ((scale == 'e' || scale == 'E') && !alone)
         return refuse(text, "could be a letter for the decimal point or a power of ten: write it like " +
                                 std::string(examplesOf(unit)) + ".");
@@ -418,14 +433,16 @@ std::optional<Error> knownTrap(std::string_view text, const std::string& flat, U
 }
 
 bool beginsWithZeroCode(const Written& written) {
-    return written.scale.empty() && !written.hasPoint && written.whole.size() > 1 && written.whole.front() == '0' &&
+    return (written.scale.empty() || written.scale == "F") && !written.hasPoint && written.fraction.empty() &&
+           written.whole.size() > 1 && written.whole.front() == '0' &&
            written.whole.find_first_not_of('0') != std::string::npos;
 }
 
+std::string withUnit(Quantity value, int fewestDigits);
+
 std::string rangeText(Unit unit) {
     const ValueRange range = valueRange(unit);
-    const auto shown = [unit](double si) { return formatQuantity({si, unit}); };
-    return shown(range.lowest) + " to " + shown(range.highest);
+    return withUnit({range.lowest, unit}, 1) + " to " + withUnit({range.highest, unit}, 1);
 }
 
 Result<void> checkRange(std::string_view text, const ValueReading& candidate) {
@@ -516,9 +533,9 @@ struct Prefix {
     std::string_view text;
 };
 
-// Capacitors over 1 mF stay in µF, as they are printed.
+// Capacitors from 1 mF to 1 F stay in µF, as they are printed.
 constexpr std::array<Prefix, 4> ohmPrefixes = {{{9, "G"}, {6, "M"}, {3, "k"}, {0, ""}}};
-constexpr std::array<Prefix, 3> faradPrefixes = {{{-6, "µ"}, {-9, "n"}, {-12, "p"}}};
+constexpr std::array<Prefix, 4> faradPrefixes = {{{0, ""}, {-6, "µ"}, {-9, "n"}, {-12, "p"}}};
 constexpr std::array<Prefix, 8> anyPrefixes = {
     {{9, "G"}, {6, "M"}, {3, "k"}, {0, ""}, {-3, "m"}, {-6, "µ"}, {-9, "n"}, {-12, "p"}}};
 constexpr std::array<Prefix, 1> noPrefixes = {{{0, ""}}};
@@ -633,7 +650,8 @@ std::string formatPartValue(Quantity value) {
     if (value.si == 0.0) return value.unit == Unit::ohm ? "0R" : "0p";
     const Decimal decimal = shortestDecimal(std::abs(value.si), 1);
     const Prefix prefix = prefixFor(decimal.exponent, value.unit);
-    const std::string letter = prefix.text.empty() ? "R" : std::string(prefix.text);
+    const std::string unitLetter = value.unit == Unit::ohm ? "R" : "F";
+    const std::string letter = prefix.text.empty() ? unitLetter : std::string(prefix.text);
     const auto [whole, fraction] = splitAt(decimal, prefix.exponent);
     return (value.si < 0.0 ? "\u2212" : "") + whole + letter + fraction;
 }
