@@ -1,0 +1,7 @@
+# core under the address and undefined-behaviour sanitizers:
+#   cmake -C .cmake/asan.cmake -S . -B build-asan -G Ninja
+set(CMAKE_CXX_COMPILER clang++ CACHE STRING "")
+set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
+set(CMAKE_CXX_FLAGS "-O1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer" CACHE STRING "")
+set(OHMWRIGHT_APP OFF CACHE BOOL "")
+set(OHMWRIGHT_BENCHMARKS OFF CACHE BOOL "")
