@@ -51,6 +51,19 @@ struct LargeSignalAnswer {
     double togetherDb = 0.0;                        ///< Change of output level with the mods that are on.
 };
 
+/// What to compare. A value; safe to hand to another thread.
+struct CompareRequest {
+    std::shared_ptr<const Job> job;
+    std::optional<Change> ghost;          ///< Tried on top of now, not kept.
+    PartId selected;                      ///< Part whose own change is looked at; may be empty.
+    std::vector<double> candidateValues;  ///< Values of the selected part to list, SI.
+    double cursorHz = 110.0;
+    /// Earlier answers, or null: whatever in them was solved from the same circuit and setting is taken over, so that
+    /// stock is solved once while a value turns.
+    std::shared_ptr<const LinearAnswer> lastLinear;
+    std::shared_ptr<const LargeSignalAnswer> lastLargeSignal;
+};
+
 /// Errors: of applyPlan or the solver, with "stock: " or "now: " before the sentence; cancelled. A ghost that
 /// cannot be solved is no error: it is absent.
 Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::stop_token& stop = {});

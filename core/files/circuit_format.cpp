@@ -1,0 +1,607 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/circuit_format.h"
+
+#include "core/files/format_words.h"
+
+#include <algorithm>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int furthestGrid = 10000;  // Grid steps: 200,000 px, far beyond any drawing; keeps sums in an int.
+constexpr int mostQuarterTurns = 3;
+
+/// @name Writing: a key is left out where it says nothing, see resources/job-file-format.md.
+///@{
+void addText(JsonNode& node, std::string_view key, const std::string& text) {
+    if (!text.empty()) {
+        node.add(std::string(key), JsonNode::ofText(text));
+    }
+}
+
+JsonNode writeTexts(const std::vector<std::string>& texts) {
+    JsonNode node = JsonNode::list();
+    for (const std::string& text : texts) {
+        node.append(JsonNode::ofText(text));
+    }
+    return node;
+}
+
+JsonNode writePoint(GridPoint point) {
+    JsonNode node = JsonNode::list();
+    node.append(JsonNode::ofInteger(point.x));
+    node.append(JsonNode::ofInteger(point.y));
+    return node;
+}
+
+template <class Entry, class Write>
+JsonNode writeList(const std::vector<Entry>& entries, const Write& write) {
+    JsonNode node = JsonNode::list();
+    for (const Entry& entry : entries) {
+        node.append(write(entry));
+    }
+    return node;
+}
+///@}
+
+/// @name Reading.
+///@{
+GridPoint readPoint(JsonReader reader) {
+    std::vector<JsonReader> numbers = reader.entries();
+    if (numbers.size() != 2) {
+        reader.fail("a point is a list of two whole numbers, [x, y].");
+        return {};
+    }
+    return {numbers[0].asInteger(-furthestGrid, furthestGrid), numbers[1].asInteger(-furthestGrid, furthestGrid)};
+}
+
+std::vector<GridPoint> readPoints(JsonReader reader) {
+    std::vector<GridPoint> points;
+    for (const JsonReader& entry : reader.entries()) {
+        points.push_back(readPoint(entry));
+    }
+    return points;
+}
+
+/// Every list of the format is read so: an empty one after an error.
+template <class Entry, class Read>
+std::vector<Entry> readList(JsonReader reader, const Read& read) {
+    std::vector<Entry> entries;
+    for (JsonReader& entry : reader.entries()) {
+        if (reader.failed()) {
+            break;
+        }
+        entries.push_back(read(entry, entries));
+    }
+    return entries;
+}
+///@}
+
+// --- Placement
+
+JsonNode writePlacement(const Placement& placement) {
+    JsonNode node = JsonNode::object();
+    node.add("at", writePoint(placement.at));
+    node.add("turns", JsonNode::ofInteger(placement.quarterTurns));
+    if (placement.mirrored) {
+        node.add("mirrored", JsonNode::ofBoolean(true));
+    }
+    node.add("span", JsonNode::ofInteger(placement.span));
+    if (placement.label != LabelSide::automatic) {
+        node.add("label", wordFor(placement.label, labelSideWords));
+    }
+    return node;
+}
+
+Placement readPlacement(JsonReader reader) {
+    Placement placement;
+    placement.at = readPoint(reader.member("at"));
+    placement.quarterTurns = reader.integer("turns", 0, mostQuarterTurns);
+    placement.mirrored = reader.flag("mirrored", false);
+    placement.span = reader.integer("span", 0, furthestGrid);
+    placement.label = reader.word("label", labelSideWords, LabelSide::automatic);
+    reader.keepUnknown();
+    return placement;
+}
+
+// --- Parts
+
+bool isPot(PartKind kind) {
+    return kind == PartKind::potentiometer;
+}
+
+bool isSource(PartKind kind) {
+    return kind == PartKind::voltageSource || kind == PartKind::currentSource;
+}
+
+bool hasModel(PartKind kind) {
+    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp;
+}
+
+void writeWhatItIs(JsonNode& node, const Part& part) {
+    if (unitOf(part.kind) != Unit::none || part.value != 0.0) {
+        node.add("value", JsonNode::ofNumber(part.value));
+    }
+    if (isSource(part.kind) || part.acAmplitude != 0.0) {
+        node.add("ac", JsonNode::ofNumber(part.acAmplitude));
+    }
+    if (hasModel(part.kind) || !part.model.empty()) {
+        node.add("model", JsonNode::ofText(part.model));
+    }
+    if (hasValue(part.kind) || part.tolerance != 0.0) {
+        node.add("tolerance", JsonNode::ofNumber(part.tolerance));
+    }
+    if (isPot(part.kind) || part.taper != Taper::linear) {
+        node.add("taper", wordFor(part.taper, taperWords));
+    }
+    if (isPot(part.kind) || part.shareAtHalf != Part().shareAtHalf) {
+        node.add("shareAtHalf", JsonNode::ofNumber(part.shareAtHalf));
+    }
+}
+
+void readWhatItIs(JsonReader& reader, Part& part) {
+    const bool needsValue = unitOf(part.kind) != Unit::none;
+    part.value = needsValue ? reader.number("value") : reader.number("value", 0.0);
+    part.acAmplitude = isSource(part.kind) ? reader.number("ac") : reader.number("ac", 0.0);
+    part.model = hasModel(part.kind) ? reader.text("model") : reader.text("model", std::string());
+    part.tolerance = hasValue(part.kind) ? reader.number("tolerance") : reader.number("tolerance", 0.0);
+    part.taper = isPot(part.kind) ? reader.word("taper", taperWords) : reader.word("taper", taperWords, Taper::linear);
+    part.shareAtHalf = isPot(part.kind) ? reader.number("shareAtHalf") : reader.number("shareAtHalf", part.shareAtHalf);
+    if (part.tolerance < 0.0) {
+        reader.member("tolerance").fail("a tolerance is a fraction from 0 up; 0.05 says 5 %.");
+    }
+    if (!reader.failed() && !(part.shareAtHalf > 0.0 && part.shareAtHalf < 1.0)) {
+        reader.member("shareAtHalf").fail("the share of the track at half travel lies between 0 and 1.");
+    }
+}
+
+JsonNode writePart(const Part& part) {
+    JsonNode node = JsonNode::object();
+    node.add("id", JsonNode::ofText(part.id));
+    node.add("reference", JsonNode::ofText(part.reference));
+    addText(node, "function", part.function);
+    addText(node, "role", part.role);
+    node.add("kind", wordFor(part.kind, partKindWords));
+    writeWhatItIs(node, part);
+    node.add("nets", writeTexts(part.nets));
+    if (!part.pins.empty()) {
+        node.add("pins", writeTexts(part.pins));
+    }
+    addText(node, "printed", part.printed);
+    addText(node, "build", part.build);
+    addText(node, "boardNote", part.boardNote);
+    node.add("knowledge", wordFor(part.knowledge, knowledgeWords));
+    if (part.measured) {
+        node.add("measured", JsonNode::ofNumber(*part.measured));
+    }
+    if (part.placement) {
+        node.add("placement", writePlacement(*part.placement));
+    }
+    return node;
+}
+
+void requirePinCount(JsonReader& reader, const Part& part) {
+    const auto pins = static_cast<std::size_t>(pinCount(part.kind));
+    if (reader.failed()) {
+        return;
+    }
+    if (part.nets.size() != pins) {
+        reader.member("nets").fail(std::to_string(pins) + " nets are expected here, one a pin of the " +
+                                   std::string(kindName(part.kind)) + ", not " + std::to_string(part.nets.size()) +
+                                   ".");
+    }
+    if (!part.pins.empty() && part.pins.size() != pins) {
+        reader.member("pins").fail("either no pin numbers or " + std::to_string(pins) + " are expected here, not " +
+                                   std::to_string(part.pins.size()) + ".");
+    }
+}
+
+Part readPart(JsonReader reader) {
+    Part part;
+    part.id = reader.text("id");
+    part.reference = reader.text("reference");
+    part.function = reader.text("function", std::string());
+    part.role = reader.text("role", std::string());
+    part.kind = reader.word("kind", partKindWords);
+    readWhatItIs(reader, part);
+    part.nets = reader.texts("nets");
+    if (reader.has("pins")) {
+        part.pins = reader.texts("pins");
+    }
+    requirePinCount(reader, part);
+    part.printed = reader.text("printed", std::string());
+    part.build = reader.text("build", std::string());
+    part.boardNote = reader.text("boardNote", std::string());
+    part.knowledge = reader.word("knowledge", knowledgeWords);
+    part.measured = reader.numberIfThere("measured");
+    if (std::optional<JsonReader> placement = reader.memberIfThere("placement")) {
+        part.placement = readPlacement(*placement);
+    }
+    reader.keepUnknown();
+    return part;
+}
+
+// --- Knobs, stages, ports, drawing
+
+JsonNode writeKnob(const Knob& knob) {
+    JsonNode node = JsonNode::object();
+    node.add("id", JsonNode::ofText(knob.id));
+    node.add("name", JsonNode::ofText(knob.name));
+    node.add("part", JsonNode::ofText(knob.part));
+    return node;
+}
+
+Knob readKnob(JsonReader reader) {
+    Knob knob;
+    knob.id = reader.text("id");
+    knob.name = reader.text("name");
+    knob.part = reader.text("part");
+    reader.keepUnknown();
+    return knob;
+}
+
+JsonNode writeStage(const Stage& stage) {
+    JsonNode node = JsonNode::object();
+    node.add("name", JsonNode::ofText(stage.name));
+    node.add("input", JsonNode::ofText(stage.input));
+    node.add("output", JsonNode::ofText(stage.output));
+    node.add("parts", writeTexts(stage.parts));
+    node.add("firstColumn", JsonNode::ofInteger(stage.firstColumn));
+    return node;
+}
+
+Stage readStage(JsonReader reader) {
+    Stage stage;
+    stage.name = reader.text("name");
+    stage.input = reader.text("input");
+    stage.output = reader.text("output");
+    stage.parts = reader.texts("parts");
+    stage.firstColumn = reader.integer("firstColumn", -furthestGrid, furthestGrid);
+    reader.keepUnknown();
+    return stage;
+}
+
+JsonNode writePorts(const Ports& ports) {
+    JsonNode node = JsonNode::object();
+    node.add("source", JsonNode::ofText(ports.source));
+    node.add("output", JsonNode::ofText(ports.output));
+    node.add("battery", JsonNode::ofText(ports.battery));
+    node.add("load", JsonNode::ofText(ports.load));
+    node.add("jack", JsonNode::ofText(ports.jack));
+    node.add("clipNode", JsonNode::ofText(ports.clipNode));
+    return node;
+}
+
+Ports readPorts(JsonReader reader) {
+    Ports ports;
+    ports.source = reader.text("source");
+    ports.output = reader.text("output");
+    ports.battery = reader.text("battery");
+    ports.load = reader.text("load");
+    ports.jack = reader.text("jack");
+    ports.clipNode = reader.text("clipNode");
+    reader.keepUnknown();
+    return ports;
+}
+
+JsonNode writeWire(const Wire& wire) {
+    JsonNode node = JsonNode::object();
+    node.add("net", JsonNode::ofText(wire.net));
+    node.add("corners", writeList(wire.corners, writePoint));
+    return node;
+}
+
+Wire readWire(JsonReader reader) {
+    Wire wire;
+    wire.net = reader.text("net");
+    wire.corners = readPoints(reader.member("corners"));
+    if (wire.corners.size() < 2) {
+        reader.fail("a wire has two corners or more.");
+    }
+    reader.keepUnknown();
+    return wire;
+}
+
+JsonNode writeFlag(const Flag& flag) {
+    JsonNode node = JsonNode::object();
+    node.add("kind", wordFor(flag.kind, flagKindWords));
+    node.add("net", JsonNode::ofText(flag.net));
+    node.add("at", writePoint(flag.at));
+    addText(node, "text", flag.text);
+    return node;
+}
+
+Flag readFlag(JsonReader reader) {
+    Flag flag;
+    flag.kind = reader.word("kind", flagKindWords);
+    flag.net = reader.text("net");
+    flag.at = readPoint(reader.member("at"));
+    flag.text = reader.text("text", std::string());
+    reader.keepUnknown();
+    return flag;
+}
+
+JsonNode writeField(const Field& field) {
+    JsonNode node = JsonNode::object();
+    node.add("name", JsonNode::ofText(field.name));
+    addText(node, "note", field.note);
+    node.add("topLeft", writePoint(field.topLeft));
+    node.add("bottomRight", writePoint(field.bottomRight));
+    return node;
+}
+
+Field readField(JsonReader reader) {
+    Field field;
+    field.name = reader.text("name");
+    field.note = reader.text("note", std::string());
+    field.topLeft = readPoint(reader.member("topLeft"));
+    field.bottomRight = readPoint(reader.member("bottomRight"));
+    reader.keepUnknown();
+    return field;
+}
+
+JsonNode writeDrawing(const Drawing& drawing) {
+    JsonNode node = JsonNode::object();
+    node.add("size", writePoint(drawing.size));
+    node.add("wires", writeList(drawing.wires, writeWire));
+    node.add("flags", writeList(drawing.flags, writeFlag));
+    node.add("fields", writeList(drawing.fields, writeField));
+    return node;
+}
+
+Drawing readDrawing(JsonReader reader) {
+    Drawing drawing;
+    drawing.size = readPoint(reader.member("size"));
+    drawing.wires = readList<Wire>(reader.member("wires"), [](auto& entry, auto&) { return readWire(entry); });
+    drawing.flags = readList<Flag>(reader.member("flags"), [](auto& entry, auto&) { return readFlag(entry); });
+    drawing.fields = readList<Field>(reader.member("fields"), [](auto& entry, auto&) { return readField(entry); });
+    reader.keepUnknown();
+    return drawing;
+}
+
+/// Reads an entry that has an id of its own among the earlier ones.
+template <class Entry, class Read>
+auto withNewId(const Read& read) {
+    return [read](JsonReader& entry, const std::vector<Entry>& earlier) {
+        Entry found = read(entry);
+        requireNewId(earlier, found.id, entry);
+        return found;
+    };
+}
+
+Model readNewModel(JsonReader& entry, const std::vector<Model>& earlier) {
+    Model model = readModelNode(entry);
+    const bool isDouble =
+        std::any_of(earlier.begin(), earlier.end(), [&model](const Model& other) { return other.name == model.name; });
+    if (isDouble) {
+        entry.fail("the type \"" + model.name + "\" is described twice. Remove one of the two.");
+    }
+    return model;
+}
+
+// --- Plan
+
+JsonNode writeNewPart(const NewPart& part) {
+    JsonNode node = JsonNode::object();
+    node.add("reference", JsonNode::ofText(part.reference));
+    node.add("kind", wordFor(part.kind, partKindWords));
+    if (unitOf(part.kind) != Unit::none || part.value != 0.0) {
+        node.add("value", JsonNode::ofNumber(part.value));
+    }
+    if (hasModel(part.kind) || part.model != Model()) {
+        node.add("model", writeModelNode(part.model));
+    }
+    if (hasValue(part.kind) || part.tolerance != 0.0) {
+        node.add("tolerance", JsonNode::ofNumber(part.tolerance));
+    }
+    return node;
+}
+
+NewPart readNewPart(JsonReader reader) {
+    NewPart part;
+    part.reference = reader.text("reference");
+    part.kind = reader.word("kind", partKindWords);
+    part.value = unitOf(part.kind) != Unit::none ? reader.number("value") : reader.number("value", 0.0);
+    if (hasModel(part.kind) || reader.has("model")) {
+        part.model = readModelNode(reader.member("model"));
+    }
+    part.tolerance = hasValue(part.kind) ? reader.number("tolerance") : reader.number("tolerance", 0.0);
+    reader.keepUnknown();
+    return part;
+}
+
+constexpr int mostPins = 5;  // Of any kind; whether the part has the pin is for core/plan to say.
+
+struct ChangeWriter {
+    JsonNode& node;
+
+    void operator()(const SwapValue& change) const { node.add("value", JsonNode::ofNumber(change.value)); }
+    void operator()(const SwapType& change) const { node.add("model", writeModelNode(change.model)); }
+    void operator()(const AddInSeries& change) const {
+        node.add("pin", JsonNode::ofInteger(change.pin));
+        node.add("fitted", writeNewPart(change.fitted));
+        node.add("reversed", JsonNode::ofBoolean(change.reversed));
+    }
+    void operator()(const AddAcross& change) const {
+        node.add("pinA", JsonNode::ofInteger(change.pinA));
+        node.add("pinB", JsonNode::ofInteger(change.pinB));
+        node.add("fitted", writeNewPart(change.fitted));
+        node.add("reversed", JsonNode::ofBoolean(change.reversed));
+    }
+    void operator()(const Lift& change) const { node.add("pin", JsonNode::ofInteger(change.pin)); }
+    void operator()(const Bridge& change) const {
+        node.add("pinA", JsonNode::ofInteger(change.pinA));
+        node.add("pinB", JsonNode::ofInteger(change.pinB));
+    }
+};
+
+JsonNode writeChange(const Change& change) {
+    JsonNode node = JsonNode::object();
+    node.add("do", wordFor(static_cast<ChangeWord>(change.index()), changeWords));
+    node.add("part", JsonNode::ofText(targetOf(change)));
+    std::visit(ChangeWriter{node}, change);
+    return node;
+}
+
+int readPin(JsonReader& reader, std::string_view key) {
+    return reader.integer(key, 0, mostPins - 1);
+}
+
+Change readChangeMembers(JsonReader& reader) {
+    const ChangeWord word = reader.word("do", changeWords);
+    const PartId part = reader.text("part");
+    switch (word) {
+        case ChangeWord::swapValue:
+            return SwapValue{part, reader.number("value")};
+        case ChangeWord::swapType:
+            return SwapType{part, readModelNode(reader.member("model"))};
+        case ChangeWord::addInSeries: {
+            const int pin = readPin(reader, "pin");
+            NewPart fitted = readNewPart(reader.member("fitted"));
+            return AddInSeries{part, pin, std::move(fitted), reader.flag("reversed")};
+        }
+        case ChangeWord::addAcross: {
+            const int pinA = readPin(reader, "pinA");
+            const int pinB = readPin(reader, "pinB");
+            NewPart fitted = readNewPart(reader.member("fitted"));
+            return AddAcross{part, pinA, pinB, std::move(fitted), reader.flag("reversed")};
+        }
+        case ChangeWord::lift:
+            return Lift{part, readPin(reader, "pin")};
+        case ChangeWord::bridge:
+            break;
+    }
+    const int pinA = readPin(reader, "pinA");
+    return Bridge{part, pinA, readPin(reader, "pinB")};
+}
+
+Change readChange(JsonReader reader) {
+    Change change = readChangeMembers(reader);
+    reader.keepUnknown();
+    return change;
+}
+
+JsonNode writeMod(const Mod& mod) {
+    JsonNode node = JsonNode::object();
+    node.add("id", JsonNode::ofText(mod.id));
+    node.add("letter", JsonNode::ofText(mod.letter));
+    node.add("name", JsonNode::ofText(mod.name));
+    node.add("on", JsonNode::ofBoolean(mod.on));
+    node.add("change", writeChange(mod.change));
+    return node;
+}
+
+Mod readMod(JsonReader reader) {
+    Mod mod;
+    mod.id = reader.text("id");
+    mod.letter = reader.text("letter");
+    mod.name = reader.text("name");
+    mod.on = reader.flag("on");
+    mod.change = readChange(reader.member("change"));
+    reader.keepUnknown();
+    return mod;
+}
+
+JsonNode writeNamedNumbers(const std::map<std::string, double>& numbers) {
+    JsonNode node = JsonNode::object();
+    for (const auto& [name, number] : numbers) {
+        node.add(name, JsonNode::ofNumber(number));
+    }
+    return node;
+}
+
+std::map<std::string, double> readNamedNumbers(JsonReader reader) {
+    std::map<std::string, double> numbers;
+    for (auto& [name, member] : reader.namedMembers()) {
+        numbers[name] = member.asNumber();
+    }
+    return numbers;
+}
+
+}  // namespace
+
+JsonNode writeModelNode(const Model& model) {
+    JsonNode node = JsonNode::object();
+    node.add("name", JsonNode::ofText(model.name));
+    node.add("kind", wordFor(model.kind, partKindWords));
+    node.add("parameters", writeNamedNumbers(model.parameters));
+    node.add("source", JsonNode::ofText(model.source));
+    return node;
+}
+
+Model readModelNode(JsonReader reader) {
+    Model model;
+    model.name = reader.text("name");
+    model.kind = reader.word("kind", partKindWords);
+    model.parameters = readNamedNumbers(reader.member("parameters"));
+    model.source = reader.text("source");
+    reader.keepUnknown();
+    return model;
+}
+
+JsonNode writeCircuitNode(const Circuit& circuit) {
+    JsonNode node = JsonNode::object();
+    node.add("parts", writeList(circuit.parts, writePart));
+    node.add("models", writeList(circuit.models, writeModelNode));
+    node.add("knobs", writeList(circuit.knobs, writeKnob));
+    node.add("stages", writeList(circuit.stages, writeStage));
+    node.add("ports", writePorts(circuit.ports));
+    if (!circuit.openNets.empty()) {
+        node.add("openNets", writeTexts(circuit.openNets));
+    }
+    if (circuit.drawing != Drawing()) {
+        node.add("drawing", writeDrawing(circuit.drawing));
+    }
+    return node;
+}
+
+Circuit readCircuitNode(JsonReader reader) {
+    Circuit circuit;
+    circuit.parts = readList<Part>(reader.member("parts"), withNewId<Part>(readPart));
+    circuit.models = readList<Model>(reader.member("models"), readNewModel);
+    circuit.knobs = readList<Knob>(reader.member("knobs"), withNewId<Knob>(readKnob));
+    circuit.stages = readList<Stage>(reader.member("stages"), [](auto& entry, auto&) { return readStage(entry); });
+    circuit.ports = readPorts(reader.member("ports"));
+    if (reader.has("openNets")) {
+        circuit.openNets = reader.texts("openNets");
+    }
+    if (std::optional<JsonReader> drawing = reader.memberIfThere("drawing")) {
+        circuit.drawing = readDrawing(*drawing);
+    }
+    reader.keepUnknown();
+    return circuit;
+}
+
+JsonNode writePlanNode(const Plan& plan) {
+    return writeList(plan, writeMod);
+}
+
+Plan readPlanNode(JsonReader reader) {
+    return readList<Mod>(std::move(reader), withNewId<Mod>(readMod));
+}
+
+JsonNode writeSettingNode(const Setting& setting) {
+    JsonNode node = JsonNode::object();
+    node.add("knobs", writeNamedNumbers(setting.knobs));
+    node.add("pickVoltsPeak", JsonNode::ofNumber(setting.pickVoltsPeak));
+    node.add("toneHz", JsonNode::ofNumber(setting.toneHz));
+    node.add("batteryVolts", JsonNode::ofNumber(setting.batteryVolts));
+    node.add("loadOhms", JsonNode::ofNumber(setting.loadOhms));
+    node.add("temperatureKelvin", JsonNode::ofNumber(setting.temperatureKelvin));
+    return node;
+}
+
+Setting readSettingNode(JsonReader reader) {
+    Setting setting;
+    setting.knobs = readNamedNumbers(reader.member("knobs"));
+    setting.pickVoltsPeak = reader.number("pickVoltsPeak");
+    setting.toneHz = reader.number("toneHz");
+    setting.batteryVolts = reader.number("batteryVolts");
+    setting.loadOhms = reader.number("loadOhms");
+    setting.temperatureKelvin = reader.number("temperatureKelvin");
+    reader.keepUnknown();
+    return setting;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,68 @@
+/// The words of a job file for the enumerations of a job. A word, once published, never changes its meaning.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/files/json_reader.h"
+
+namespace ohmwright {
+
+inline constexpr std::array<Word<PartKind>, 10> partKindWords{{
+    {"resistor", PartKind::resistor},
+    {"capacitor", PartKind::capacitor},
+    {"inductor", PartKind::inductor},
+    {"potentiometer", PartKind::potentiometer},
+    {"link", PartKind::link},
+    {"diode", PartKind::diode},
+    {"bipolar", PartKind::bipolar},
+    {"opamp", PartKind::opamp},
+    {"voltage source", PartKind::voltageSource},
+    {"current source", PartKind::currentSource},
+}};
+
+inline constexpr std::array<Word<Taper>, 3> taperWords{{
+    {"linear", Taper::linear},
+    {"logarithmic", Taper::logarithmic},
+    {"reverse logarithmic", Taper::reverseLogarithmic},
+}};
+
+inline constexpr std::array<Word<Knowledge>, 3> knowledgeWords{{
+    {"drawn", Knowledge::drawn},
+    {"seen", Knowledge::seen},
+    {"measured", Knowledge::measured},
+}};
+
+inline constexpr std::array<Word<LabelSide>, 5> labelSideWords{{
+    {"automatic", LabelSide::automatic},
+    {"left", LabelSide::left},
+    {"right", LabelSide::right},
+    {"above", LabelSide::above},
+    {"below", LabelSide::below},
+}};
+
+inline constexpr std::array<Word<FlagKind>, 4> flagKindWords{{
+    {"ground", FlagKind::ground},
+    {"supply", FlagKind::supply},
+    {"terminal", FlagKind::terminal},
+    {"note", FlagKind::note},
+}};
+
+inline constexpr std::array<Word<VisitState>, 5> visitStateWords{{
+    {"draft", VisitState::draft},
+    {"quoted", VisitState::quoted},
+    {"on bench", VisitState::onBench},
+    {"proven", VisitState::proven},
+    {"gone", VisitState::gone},
+}};
+
+/// By index of Change.
+enum class ChangeWord { swapValue, swapType, addInSeries, addAcross, lift, bridge };
+inline constexpr std::array<Word<ChangeWord>, 6> changeWords{{
+    {"swap value", ChangeWord::swapValue},
+    {"swap type", ChangeWord::swapType},
+    {"add in series", ChangeWord::addInSeries},
+    {"add across", ChangeWord::addAcross},
+    {"lift", ChangeWord::lift},
+    {"bridge", ChangeWord::bridge},
+}};
+
+}  // namespace ohmwright

@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/json_reader.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr std::string_view idKey = "id";
+
+/// "/" and "~" inside a key are written as in a JSON pointer. Source: RFC 6901.
+std::string escaped(std::string_view key) {
+    std::string out;
+    for (const char c : key) {
+        if (c == '~') {
+            out += "~0";
+        } else if (c == '/') {
+            out += "~1";
+        } else {
+            out += c;
+        }
+    }
+    return out;
+}
+
+std::string unescaped(std::string_view step) {
+    std::string out;
+    for (std::size_t i = 0; i < step.size(); ++i) {
+        const bool isEscape = step[i] == '~' && i + 1 < step.size() && (step[i + 1] == '0' || step[i + 1] == '1');
+        out += isEscape ? (step[++i] == '0' ? '~' : '/') : step[i];
+    }
+    return out;
+}
+
+std::vector<std::string> stepsOf(std::string_view path) {
+    std::vector<std::string> steps;
+    while (!path.empty()) {
+        path.remove_prefix(1);
+        const std::size_t end = std::min(path.find('/'), path.size());
+        steps.push_back(unescaped(path.substr(0, end)));
+        path.remove_prefix(end);
+    }
+    return steps;
+}
+
+/// How an entry of a list is addressed.
+std::string stepOf(const JsonNode& entry, std::size_t index) {
+    const JsonNode* id = entry.kind == JsonNode::Kind::object ? entry.find(idKey) : nullptr;
+    return id && id->kind == JsonNode::Kind::text && !id->text.empty() ? id->text : std::to_string(index);
+}
+
+JsonNode* entryAt(JsonNode& list, const std::string& step) {
+    for (std::size_t i = 0; i < list.items.size(); ++i) {
+        if (stepOf(list.items[i], i) == step) {
+            return &list.items[i];
+        }
+    }
+    return nullptr;
+}
+
+JsonNode* childAt(JsonNode& node, const std::string& step) {
+    switch (node.kind) {
+        case JsonNode::Kind::object:
+            return node.find(step);
+        case JsonNode::Kind::list:
+            return entryAt(node, step);
+        default:
+            return nullptr;
+    }
+}
+
+const JsonNode& emptyObject() {
+    static const JsonNode node = JsonNode::object();
+    return node;
+}
+
+}  // namespace
+
+JsonReader::JsonReader(const JsonNode& node, std::string path, ReadingState& state)
+    : m_node(&node), m_path(std::move(path)), m_state(&state) {}
+
+std::string JsonReader::text(std::string_view key) {
+    return member(key).asText();
+}
+
+std::string JsonReader::text(std::string_view key, std::string missing) {
+    return isThere(key) ? text(key) : std::move(missing);
+}
+
+double JsonReader::number(std::string_view key) {
+    return member(key).asNumber();
+}
+
+double JsonReader::number(std::string_view key, double missing) {
+    return isThere(key) ? number(key) : missing;
+}
+
+std::optional<double> JsonReader::numberIfThere(std::string_view key) {
+    return isThere(key) ? std::optional<double>(number(key)) : std::nullopt;
+}
+
+int JsonReader::integer(std::string_view key, int lowest, int highest) {
+    return member(key).asInteger(lowest, highest);
+}
+
+int JsonReader::integer(std::string_view key, int missing, int lowest, int highest) {
+    return isThere(key) ? integer(key, lowest, highest) : missing;
+}
+
+bool JsonReader::flag(std::string_view key) {
+    JsonReader reader = member(key);
+    return reader.requireKind(JsonNode::Kind::boolean) && reader.m_node->boolean;
+}
+
+bool JsonReader::flag(std::string_view key, bool missing) {
+    return isThere(key) ? flag(key) : missing;
+}
+
+std::vector<std::string> JsonReader::texts(std::string_view key) {
+    std::vector<std::string> out;
+    for (JsonReader& entry : member(key).entries()) {
+        out.push_back(entry.asText());
+    }
+    return out;
+}
+
+std::optional<JsonReader> JsonReader::memberIfThere(std::string_view key) {
+    return isThere(key) ? std::optional<JsonReader>(member(key)) : std::nullopt;
+}
+
+JsonReader JsonReader::member(std::string_view key) {
+    m_known.emplace_back(key);
+    if (!requireKind(JsonNode::Kind::object)) {
+        return {emptyObject(), childPath(key), *m_state};
+    }
+    const JsonNode* found = m_node->find(key);
+    if (!found) {
+        fail("the key \"" + std::string(key) + "\" is missing here. Add it or take an earlier copy of the file.");
+        return {emptyObject(), childPath(key), *m_state};
+    }
+    return {*found, childPath(key), *m_state};
+}
+
+std::vector<JsonReader> JsonReader::entries() {
+    std::vector<JsonReader> out;
+    if (!requireKind(JsonNode::Kind::list)) {
+        return out;
+    }
+    for (std::size_t i = 0; i < m_node->items.size(); ++i) {
+        out.emplace_back(m_node->items[i], childPath(stepOf(m_node->items[i], i)), *m_state);
+    }
+    return out;
+}
+
+std::vector<std::pair<std::string, JsonReader>> JsonReader::namedMembers() {
+    std::vector<std::pair<std::string, JsonReader>> out;
+    if (!requireKind(JsonNode::Kind::object)) {
+        return out;
+    }
+    m_known = m_node->keys;
+    for (std::size_t i = 0; i < m_node->items.size(); ++i) {
+        out.emplace_back(m_node->keys[i], JsonReader(m_node->items[i], childPath(m_node->keys[i]), *m_state));
+    }
+    return out;
+}
+
+double JsonReader::asNumber() {
+    return requireKind(JsonNode::Kind::number) ? m_node->number : 0.0;
+}
+
+std::string JsonReader::asText() {
+    return requireKind(JsonNode::Kind::text) ? m_node->text : std::string();
+}
+
+int JsonReader::asInteger(int lowest, int highest) {
+    const double value = asNumber();
+    if (failed()) {
+        return lowest;
+    }
+    if (!(value >= lowest && value <= highest) || value != std::floor(value)) {
+        fail("a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest) +
+             " is expected here, not " + m_node->text + ".");
+        return lowest;
+    }
+    return static_cast<int>(value);
+}
+
+void JsonReader::keepUnknown() {
+    if (failed() || m_node->kind != JsonNode::Kind::object) {
+        return;
+    }
+    for (std::size_t i = 0; i < m_node->items.size(); ++i) {
+        const std::string& key = m_node->keys[i];
+        if (std::find(m_known.begin(), m_known.end(), key) == m_known.end()) {
+            m_state->unknown.push_back({childPath(key), printJsonLine(m_node->items[i])});
+        }
+    }
+}
+
+bool JsonReader::has(std::string_view key) const {
+    return m_node->kind == JsonNode::Kind::object && m_node->find(key);
+}
+
+void JsonReader::fail(const std::string& sentence) {
+    if (failed()) {
+        return;
+    }
+    const std::string place = m_path.empty() ? "the file" : m_path.substr(1);
+    const std::string line = m_node->line > 0 ? "line " + std::to_string(m_node->line) + ", " : std::string();
+    m_state->error = Error{ErrorCode::fileDamaged, "In " + line + place + ": " + sentence, place};
+}
+
+std::string JsonReader::childPath(std::string_view key) const {
+    return m_path + "/" + escaped(key);
+}
+
+bool JsonReader::requireKind(JsonNode::Kind kind) {
+    if (failed()) {
+        return false;
+    }
+    if (m_node->kind != kind) {
+        fail(std::string(describeKind(kind)) + " is expected here, not " + std::string(describeKind(m_node->kind)) +
+             ".");
+        return false;
+    }
+    return true;
+}
+
+bool JsonReader::isThere(std::string_view key) {
+    // Known even when absent: an optional key never becomes an unknown one.
+    m_known.emplace_back(key);
+    return has(key);
+}
+
+void JsonReader::failAboutWord(const std::string& word, const std::string& known) {
+    fail("the word \"" + word + "\" is not known here; one of " + known + " is expected.");
+}
+
+void restoreUnknown(JsonNode& root, const std::vector<UnknownKey>& unknown) {
+    for (const UnknownKey& key : unknown) {
+        std::vector<std::string> steps = stepsOf(key.path);
+        Result<JsonNode> value = parseJson(key.json);
+        JsonNode* place = steps.empty() || !value ? nullptr : &root;
+        for (std::size_t i = 0; place && i + 1 < steps.size(); ++i) {
+            place = childAt(*place, steps[i]);
+        }
+        if (place && place->kind == JsonNode::Kind::object && !place->find(steps.back())) {
+            place->add(steps.back(), *std::move(value));
+        }
+    }
+}
+
+}  // namespace ohmwright

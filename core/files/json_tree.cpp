@@ -1,0 +1,326 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/json_tree.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <cstdint>
+#include <iterator>
+#include <optional>
+
+namespace ohmwright {
+
+namespace {
+
+using Json = nlohmann::json;
+
+constexpr std::size_t deepestLevel = 60;     // Far above any job; keeps the recursion of the printer bounded.
+constexpr std::size_t widestLine = 110;      // Columns; short lists and objects stay on one line.
+constexpr double plainIntegersBelow = 1e15;  // Exact in a double.
+constexpr std::size_t mostValues = 1000000;  // A job has some thousands; bounds the memory a file can ask for.
+constexpr int overflowedNumberError = 406;   // The library's number for "number overflow".
+
+/// Hands the text over byte by byte and tells how far the parser has come.
+class CountingIterator {
+public:
+    using iterator_category = std::input_iterator_tag;
+    using value_type = char;
+    using difference_type = std::ptrdiff_t;
+    using pointer = const char*;
+    using reference = const char&;
+
+    CountingIterator(const char* at, std::size_t* reached) : m_at(at), m_reached(reached) {}
+
+    reference operator*() const { return *m_at; }
+    CountingIterator& operator++() {
+        ++m_at;
+        ++*m_reached;
+        return *this;
+    }
+    CountingIterator operator++(int) {
+        CountingIterator before = *this;
+        ++*this;
+        return before;
+    }
+    bool operator==(const CountingIterator& other) const { return m_at == other.m_at; }
+
+private:
+    const char* m_at;
+    std::size_t* m_reached;  ///< Bytes handed over.
+};
+
+/// Builds the tree from the parser's events.
+class TreeBuilder : public nlohmann::json_sax<Json> {
+public:
+    TreeBuilder(std::string_view text, const std::size_t* reached) : m_text(text), m_reached(reached) {}
+
+    bool null() override { return place({}); }
+    bool boolean(bool value) override { return place(JsonNode::ofBoolean(value)); }
+    bool number_integer(number_integer_t value) override {
+        return placeNumber(static_cast<double>(value), std::to_string(value));
+    }
+    bool number_unsigned(number_unsigned_t value) override {
+        return placeNumber(static_cast<double>(value), std::to_string(value));
+    }
+    bool number_float(number_float_t value, const string_t& digits) override { return placeNumber(value, digits); }
+    bool string(string_t& value) override { return place(JsonNode::ofText(std::move(value))); }
+    bool binary(binary_t& /*value*/) override { return false; }
+    bool start_object(std::size_t /*size*/) override { return open(JsonNode::object()); }
+    bool start_array(std::size_t /*size*/) override { return open(JsonNode::list()); }
+    bool end_object() override { return close(); }
+    bool end_array() override { return close(); }
+
+    bool key(string_t& name) override {
+        const std::vector<std::string>& keys = m_open.back().keys;
+        if (std::find(keys.begin(), keys.end(), name) != keys.end()) {
+            return fail(lineReached(), "the key \"" + name + "\" stands twice in one object. Remove one of them.");
+        }
+        m_open.back().keys.push_back(std::move(name));
+        return true;
+    }
+
+    bool parse_error(std::size_t /*position*/, const std::string& /*token*/, const Json::exception& error) override {
+        if (error.id == overflowedNumberError) {
+            return fail(lineReached(), "this number is too large to be a figure. Write the one that was meant.");
+        }
+        if (*m_reached == m_text.size()) {
+            return fail(lineReached(), "the text breaks off here. Take an earlier copy of the file.");
+        }
+        return fail(lineReached(), "this is no JSON. Mend the line or take an earlier copy of the file.");
+    }
+
+    Result<JsonNode> result() && {
+        if (m_error) {
+            return *std::move(m_error);
+        }
+        return std::move(m_root);
+    }
+
+private:
+    /// The line of the last byte that belongs to the token: after a number the parser is one byte further.
+    int lineReached() {
+        for (; m_counted + 1 < *m_reached; ++m_counted) {
+            m_line += m_text[m_counted] == '\n' ? 1 : 0;
+        }
+        return m_line;
+    }
+
+    bool fail(int line, const std::string& sentence) {
+        const std::string where = "line " + std::to_string(line);
+        m_error = Error{ErrorCode::fileDamaged, "In " + where + " " + sentence, where};
+        return false;
+    }
+
+    bool placeNumber(double value, std::string digits) {
+        JsonNode node;
+        node.kind = JsonNode::Kind::number;
+        node.number = value;
+        node.text = std::move(digits);
+        return place(std::move(node));
+    }
+
+    bool place(JsonNode node) {
+        if (node.line == 0) {
+            node.line = lineReached();
+        }
+        if (++m_placed > mostValues) {
+            return fail(node.line, "the file has more than a million values; no job does that.");
+        }
+        (m_open.empty() ? m_root : m_open.back().items.emplace_back()) = std::move(node);
+        return true;
+    }
+
+    bool open(JsonNode node) {
+        if (m_open.size() >= deepestLevel) {
+            return fail(lineReached(), "lists and objects stand in each other more than " +
+                                           std::to_string(deepestLevel) + " deep; no job does that.");
+        }
+        node.line = lineReached();
+        m_open.push_back(std::move(node));
+        return true;
+    }
+
+    bool close() {
+        JsonNode node = std::move(m_open.back());
+        m_open.pop_back();
+        return place(std::move(node));
+    }
+
+    std::string_view m_text;
+    const std::size_t* m_reached;
+    std::size_t m_counted = 0;  ///< Line breaks before this byte are in m_line.
+    int m_line = 1;
+    std::vector<JsonNode> m_open;
+    JsonNode m_root;
+    std::size_t m_placed = 0;
+    std::optional<Error> m_error;
+};
+
+std::string quoted(const std::string& text) {
+    constexpr int noIndent = -1;
+    return Json(text).dump(noIndent, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace);
+}
+
+bool isNest(const JsonNode& node) {
+    return node.kind == JsonNode::Kind::list || node.kind == JsonNode::Kind::object;
+}
+
+std::string printScalar(const JsonNode& node) {
+    switch (node.kind) {
+        case JsonNode::Kind::boolean:
+            return node.boolean ? "true" : "false";
+        case JsonNode::Kind::number:
+            return node.text;
+        case JsonNode::Kind::text:
+            return quoted(node.text);
+        default:
+            return "null";
+    }
+}
+
+/// `separator` stands between the items, `opened` and `closed` inside the brackets.
+template <class PrintItem>
+std::string printNest(const JsonNode& node, const std::string& opened, const std::string& separator,
+                      const std::string& closed, const PrintItem& printItem) {
+    const bool isObject = node.kind == JsonNode::Kind::object;
+    std::string out(isObject ? "{" : "[");
+    for (std::size_t i = 0; i < node.items.size(); ++i) {
+        out += i == 0 ? opened : separator;
+        if (isObject) {
+            out += quoted(node.keys[i]) + ": ";
+        }
+        out += printItem(node.items[i]);
+    }
+    if (!node.items.empty()) {
+        out += closed;
+    }
+    return out + (isObject ? "}" : "]");
+}
+
+std::string printIndented(const JsonNode& node, std::size_t level) {
+    if (!isNest(node)) {
+        return printScalar(node);
+    }
+    if (level > 0) {
+        std::string line = printJsonLine(node);
+        if (line.size() + 2 * level <= widestLine) {
+            return line;
+        }
+    }
+    const std::string indent(2 * (level + 1), ' ');
+    return printNest(node, "\n" + indent, ",\n" + indent, "\n" + std::string(2 * level, ' '),
+                     [level](const JsonNode& item) { return printIndented(item, level + 1); });
+}
+
+}  // namespace
+
+JsonNode JsonNode::ofText(std::string text) {
+    JsonNode node;
+    node.kind = Kind::text;
+    node.text = std::move(text);
+    return node;
+}
+
+JsonNode JsonNode::ofNumber(double number) {
+    JsonNode node;
+    if (!std::isfinite(number)) {
+        return node;
+    }
+    std::array<char, 32> digits{};
+    // 1000000 rather than 1e+06: a person reads these files too.
+    const bool isPlain = number == std::floor(number) && std::abs(number) < plainIntegersBelow;
+    const auto end =
+        isPlain ? std::to_chars(digits.data(), digits.data() + digits.size(), number, std::chars_format::fixed).ptr
+                : std::to_chars(digits.data(), digits.data() + digits.size(), number).ptr;
+    node.kind = Kind::number;
+    node.number = number;
+    node.text.assign(digits.data(), end);
+    if (node.text == "-0") {
+        node.text = "-0.0";  // As an integer it would lose its sign.
+    }
+    return node;
+}
+
+JsonNode JsonNode::ofInteger(int number) {
+    return ofNumber(static_cast<double>(number));
+}
+
+JsonNode JsonNode::ofBoolean(bool boolean) {
+    JsonNode node;
+    node.kind = Kind::boolean;
+    node.boolean = boolean;
+    return node;
+}
+
+JsonNode JsonNode::list() {
+    JsonNode node;
+    node.kind = Kind::list;
+    return node;
+}
+
+JsonNode JsonNode::object() {
+    JsonNode node;
+    node.kind = Kind::object;
+    return node;
+}
+
+void JsonNode::add(std::string key, JsonNode value) {
+    keys.push_back(std::move(key));
+    items.push_back(std::move(value));
+}
+
+void JsonNode::append(JsonNode value) {
+    items.push_back(std::move(value));
+}
+
+const JsonNode* JsonNode::find(std::string_view key) const {
+    const auto found = std::find(keys.begin(), keys.end(), key);
+    return found == keys.end() ? nullptr : &items[static_cast<std::size_t>(found - keys.begin())];
+}
+
+JsonNode* JsonNode::find(std::string_view key) {
+    return const_cast<JsonNode*>(std::as_const(*this).find(key));
+}
+
+Result<JsonNode> parseJson(std::string_view text) {
+    std::size_t reached = 0;
+    TreeBuilder builder(text, &reached);
+    const CountingIterator begin(text.data(), &reached);
+    const CountingIterator end(text.data() + text.size(), &reached);
+    Json::sax_parse(begin, end, &builder);
+    return std::move(builder).result();
+}
+
+std::string printJson(const JsonNode& node) {
+    return printIndented(node, 0) + "\n";
+}
+
+std::string printJsonLine(const JsonNode& node) {
+    if (!isNest(node)) {
+        return printScalar(node);
+    }
+    return printNest(node, "", ", ", "", [](const JsonNode& item) { return printJsonLine(item); });
+}
+
+std::string_view describeKind(JsonNode::Kind kind) {
+    switch (kind) {
+        case JsonNode::Kind::null:
+            return "nothing (null)";
+        case JsonNode::Kind::boolean:
+            return "true or false";
+        case JsonNode::Kind::number:
+            return "a number";
+        case JsonNode::Kind::text:
+            return "text";
+        case JsonNode::Kind::list:
+            return "a list";
+        case JsonNode::Kind::object:
+            return "an object";
+    }
+    return "nothing";
+}
+
+}  // namespace ohmwright

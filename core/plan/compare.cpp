@@ -1,0 +1,231 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/compare.h"
+
+#include "core/base/number_text.h"
+#include "core/circuit/gain_leg.h"
+#include "core/plan/apply.h"
+
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+/// A corner tag that rises by less is the same corner.
+constexpr double cornerRises = 1.02;
+/// A change at the low E string under this is no change in the low end.
+constexpr double lowEndDb = 0.25;
+
+Error named(const char* state, Error error) {
+    if (error.code != ErrorCode::cancelled) {
+        error.message = std::string(state) + ": " + error.message;
+    }
+    return error;
+}
+
+/// The circuit with one more change on top; no part of the plan, so it needs no letter.
+Result<Circuit> withGhost(const Circuit& now, const Change& ghost) {
+    return applyMod(now, Mod{"ghost", "", "", ghost, true});
+}
+
+/// The mod that changes the selected part, on or off; null when there is none.
+const Mod* modOnPart(const Plan& plan, const PartId& part) {
+    for (const Mod& mod : plan) {
+        if (!part.empty() && targetOf(mod.change) == part) {
+            return &mod;
+        }
+    }
+    return nullptr;
+}
+
+bool sameStock(const Job& a, const Job& b) { return a.stock == b.stock && a.setting == b.setting; }
+
+bool sameNow(const Job& a, const Job& b) { return sameStock(a, b) && a.plan == b.plan; }
+
+Candidate solveCandidate(const Circuit& now, const CompareRequest& request, double value, double stockDb,
+                         const std::stop_token& stop) {
+    Candidate candidate{value, {}, {}, ""};
+    const auto circuit = withGhost(now, SwapValue{request.selected, value});
+    if (!circuit) {
+        candidate.error = circuit.error().message;
+        return candidate;
+    }
+    const Setting& setting = request.job->setting;
+    if (const auto leg = findGainLeg(*circuit, circuit->ports.clipNode, potOhmsAt(*circuit, setting))) {
+        candidate.cornerTagHz = leg->cornerHz();
+    }
+    const auto gain = measureGainDb(*circuit, setting, request.cursorHz, stop);
+    if (gain) {
+        candidate.changeAtCursorDb = *gain - stockDb;
+    } else {
+        candidate.error = gain.error().message;
+    }
+    return candidate;
+}
+
+}  // namespace
+
+Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::stop_token& stop) {
+    const Job& job = *request.job;
+    const auto now = applyPlan(job.stock, job.plan);
+    if (!now) {
+        return named("now", now.error());
+    }
+    const LinearOptions options{.cursorHz = request.cursorHz};
+    LinearAnswer answer;
+    answer.job = request.job;
+
+    const LinearAnswer* last = request.lastLinear.get();
+    if (last != nullptr && sameStock(*last->job, job) && last->stock.cursorHz == request.cursorHz) {
+        answer.stock = last->stock;
+    } else {
+        auto stock = measureLinear(job.stock, job.setting, options, stop);
+        if (!stock) {
+            return named("stock", stock.error());
+        }
+        answer.stock = *std::move(stock);
+    }
+    if (*now == job.stock) {
+        answer.now = answer.stock;
+    } else {
+        auto solved = measureLinear(*now, job.setting, options, stop);
+        if (!solved) {
+            return named("now", solved.error());
+        }
+        answer.now = *std::move(solved);
+    }
+
+    if (request.ghost) {
+        const auto circuit = withGhost(*now, *request.ghost);
+        auto ghost = circuit ? measureLinear(*circuit, job.setting, options, stop) : Result<LinearState>(circuit.error());
+        if (ghost) {
+            answer.ghost = *std::move(ghost);
+        } else {
+            answer.ghostError = ghost.error().message;
+        }
+    }
+    if (const Mod* mod = modOnPart(job.plan, request.selected)) {
+        const auto circuit = applyAlone(job.stock, *mod);
+        if (circuit) {
+            if (auto alone = measureLinear(*circuit, job.setting, options, stop)) {
+                answer.selectedAlone = *std::move(alone);
+            }
+        }
+    }
+    for (const double value : request.candidateValues) {
+        answer.candidates.push_back(solveCandidate(*now, request, value, answer.stock.responseDbAtCursor, stop));
+    }
+    if (stop.stop_requested()) {
+        return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+    }
+    return answer;
+}
+
+Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, const std::stop_token& stop) {
+    const Job& job = *request.job;
+    const auto now = applyPlan(job.stock, job.plan);
+    if (!now) {
+        return named("now", now.error());
+    }
+    LargeSignalAnswer answer;
+    answer.job = request.job;
+
+    const LargeSignalAnswer* last = request.lastLargeSignal.get();
+    const bool stockIsKnown = last != nullptr && sameStock(*last->job, job);
+    if (stockIsKnown) {
+        answer.stock = last->stock;
+    } else {
+        auto stock = measureLargeSignal(job.stock, job.setting, {}, stop);
+        if (!stock) {
+            return named("stock", stock.error());
+        }
+        answer.stock = *std::move(stock);
+    }
+    if (*now == job.stock) {
+        answer.now = answer.stock;
+    } else if (last != nullptr && sameNow(*last->job, job)) {
+        answer.now = last->now;
+    } else {
+        auto solved = measureLargeSignal(*now, job.setting, {}, stop);
+        if (!solved) {
+            return named("now", solved.error());
+        }
+        answer.now = *std::move(solved);
+    }
+    const double stockDbv = *findFigure(answer.stock.figures, "level")->value;
+    answer.togetherDb = *findFigure(answer.now.figures, "level")->value - stockDbv;
+
+    if (request.ghost) {
+        const auto circuit = withGhost(*now, *request.ghost);
+        if (circuit) {
+            if (auto ghost = measureLargeSignal(*circuit, job.setting, {.withThresholds = false}, stop)) {
+                answer.ghost = *std::move(ghost);
+            }
+        }
+    }
+    if (const Mod* mod = modOnPart(job.plan, request.selected)) {
+        if (const auto circuit = applyAlone(job.stock, *mod)) {
+            if (*circuit == *now) {
+                answer.selectedAlone = answer.now;
+            } else if (auto alone = measureLargeSignal(*circuit, job.setting, {}, stop)) {
+                answer.selectedAlone = *std::move(alone);
+            }
+        }
+    }
+    for (std::size_t k = 0; k < job.plan.size(); ++k) {
+        const Mod& mod = job.plan[k];
+        const bool isKnown = stockIsKnown && k < last->modAloneDb.size() && last->job->plan[k].change == mod.change;
+        if (isKnown) {
+            answer.modAloneDb.push_back(last->modAloneDb[k]);
+            continue;
+        }
+        answer.modAloneDb.emplace_back();
+        if (const auto circuit = applyAlone(job.stock, mod)) {
+            if (const auto level = measureLevelDbv(*circuit, job.setting, stop)) {
+                answer.modAloneDb.back() = *level - stockDbv;
+            }
+        }
+    }
+    if (stop.stop_requested()) {
+        return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+    }
+    return answer;
+}
+
+Result<std::vector<ComparedFigure>> compareFigures(const Job& job, const std::stop_token& stop) {
+    const auto stock = measureFigures(job.stock, job.setting, stop);
+    if (!stock) {
+        return named("stock", stock.error());
+    }
+    const auto circuit = applyPlan(job.stock, job.plan);
+    if (!circuit) {
+        return named("now", circuit.error());
+    }
+    const auto now = measureFigures(*circuit, job.setting, stop);
+    if (!now) {
+        return named("now", now.error());
+    }
+    std::vector<ComparedFigure> compared;
+    for (std::size_t k = 0; k < stock->size(); ++k) {
+        compared.push_back({(*stock)[k].id, (*stock)[k], (*now)[k]});
+    }
+    return compared;
+}
+
+std::string cornerNote(const LinearState& stock, const LinearState& now) {
+    const Figure* before = findFigure(stock.figures, "gain_leg_corner");
+    const Figure* after = findFigure(now.figures, "gain_leg_corner");
+    const Figure* lowBefore = findFigure(stock.figures, "response_82");
+    const Figure* lowAfter = findFigure(now.figures, "response_82");
+    if (before == nullptr || after == nullptr || !before->value || !after->value || lowBefore == nullptr ||
+        lowAfter == nullptr) {
+        return {};
+    }
+    const double change = *lowAfter->value - *lowBefore->value;
+    if (*after->value < cornerRises * *before->value || std::abs(change) >= lowEndDb) {
+        return {};
+    }
+    return "corner moved up, low end unchanged (" + formatFigure(change, Sign::always) + " dB at 82 Hz)";
+}
+
+}  // namespace ohmwright

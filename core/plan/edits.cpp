@@ -1,0 +1,287 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/edits.h"
+
+#include "core/plan/apply.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <charconv>
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr double sameValue = 1e-9;  // "56n" typed and 56e-9 computed differ in the last digits only.
+constexpr double knobTravel = 10.0;
+
+bool isSameValue(double a, double b) {
+    return std::abs(a - b) <= sameValue * std::max(std::abs(a), std::abs(b));
+}
+
+bool swapsValueOf(const Mod& mod, const PartId& part) {
+    const auto* swap = std::get_if<SwapValue>(&mod.change);
+    return swap && swap->part == part;
+}
+
+Mod* modById(Plan& plan, const std::string& id) {
+    const auto found = std::find_if(plan.begin(), plan.end(), [&id](const Mod& mod) { return mod.id == id; });
+    return found == plan.end() ? nullptr : &*found;
+}
+
+Error noSuchMod(const std::string& id) {
+    return {ErrorCode::invalidInput, "There is no mod \"" + id + "\" in the plan. Choose one of the list.", id};
+}
+
+/// The part that a mod of the plan fits, to be changed in place.
+NewPart* fittedBy(Plan& plan, const PartId& part) {
+    Mod* mod = modById(plan, part);
+    if (!mod) {
+        return nullptr;
+    }
+    if (auto* series = std::get_if<AddInSeries>(&mod->change)) {
+        return &series->fitted;
+    }
+    auto* across = std::get_if<AddAcross>(&mod->change);
+    return across ? &across->fitted : nullptr;
+}
+
+/// `edited`, if its plan can be fitted or the plan before could not be either.
+Result<Job> ifFittable(const Job& before, Job edited, const Mod& changed) {
+    const Result<Circuit> now = applyPlan(edited.stock, edited.plan);
+    if (now) {
+        return edited;
+    }
+    if (applyPlan(before.stock, before.plan)) {
+        return now.error();
+    }
+    // Something else in the plan is at fault and shown as such; this change is judged on stock.
+    const Result<Circuit> alone = applyAlone(edited.stock, changed);
+    if (!alone) {
+        return alone.error();
+    }
+    return edited;
+}
+
+std::string capitalised(std::string text) {
+    if (!text.empty()) {
+        text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+    }
+    return text;
+}
+
+std::string nameFor(const Job& job, const Change& change) {
+    const Part* part = findPart(job.stock, targetOf(change));
+    if (!part) {
+        return capitalised(std::string(changeKind(change)));
+    }
+    if (!part->role.empty()) {
+        return capitalised(part->role);
+    }
+    return part->function.empty() ? displayName(*part) : part->function;
+}
+
+std::string freeModId(const Job& job, const std::string& letter) {
+    std::string lower;
+    for (const char c : letter) {
+        lower += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    }
+    const auto isTaken = [&job](const std::string& id) {
+        return findPart(job.stock, id) || std::any_of(job.plan.begin(), job.plan.end(), [&id](const Mod& mod) {
+                   return mod.id == id || targetOf(mod.change) == id;
+               });
+    };
+    std::string id = "mod-" + lower;
+    for (int i = 2; isTaken(id); ++i) {
+        id = "mod-" + lower + "-" + std::to_string(i);
+    }
+    return id;
+}
+
+/// The value is back: no mod may hold the part at another one.
+void removeValueMods(Plan& plan, const PartId& part) {
+    const Mod* effective = valueModOf(plan, part);
+    const std::string last = effective ? effective->id : std::string();
+    std::erase_if(plan, [&](const Mod& mod) { return swapsValueOf(mod, part) && (mod.on || mod.id == last); });
+}
+
+std::string_view referencePrefix(PartKind kind) {
+    switch (kind) {
+        case PartKind::resistor:
+            return "R";
+        case PartKind::capacitor:
+            return "C";
+        case PartKind::inductor:
+            return "L";
+        case PartKind::potentiometer:
+            return "VR";
+        case PartKind::link:
+            return "W";
+        case PartKind::diode:
+            return "D";
+        case PartKind::bipolar:
+            return "Q";
+        case PartKind::opamp:
+            return "U";
+        case PartKind::voltageSource:
+            return "V";
+        case PartKind::currentSource:
+            return "I";
+    }
+    return "X";
+}
+
+/// The number of "D12" after "D"; 0 when the reference is another.
+int referenceNumber(std::string_view reference, std::string_view prefix) {
+    if (reference.substr(0, prefix.size()) != prefix) {
+        return 0;
+    }
+    reference.remove_prefix(prefix.size());
+    int number = 0;
+    const auto [end, problem] = std::from_chars(reference.data(), reference.data() + reference.size(), number);
+    constexpr int largestSensible = 1000000;
+    const bool isWhole = problem == std::errc() && end == reference.data() + reference.size();
+    return isWhole && number > 0 && number < largestSensible ? number : 0;
+}
+
+}  // namespace
+
+Result<Job> setPartValue(const Job& job, const PartId& part, double value) {
+    Job edited = job;
+    NewPart* fitted = fittedBy(edited.plan, part);
+    if (fitted && hasValue(fitted->kind) && !valueModOf(edited.plan, part)) {
+        fitted->value = value;
+        Mod& mod = *modById(edited.plan, part);
+        mod.on = true;
+        return ifFittable(job, edited, mod);
+    }
+    const Part* stock = findPart(job.stock, part);
+    if (stock && hasValue(stock->kind) && isSameValue(stock->value, value)) {
+        removeValueMods(edited.plan, part);
+        return edited;
+    }
+    const Mod* existing = valueModOf(edited.plan, part);
+    if (!existing) {
+        return addMod(job, SwapValue{part, value});
+    }
+    Mod& mod = *modById(edited.plan, existing->id);
+    mod.change = SwapValue{part, value};
+    mod.on = true;
+    return ifFittable(job, edited, mod);
+}
+
+Result<Job> addMod(const Job& job, const Change& change, const std::string& name) {
+    Job edited = job;
+    Mod mod;
+    mod.letter = nextFreeLetter(job.plan);
+    mod.id = freeModId(job, mod.letter);
+    mod.name = name.empty() ? nameFor(job, change) : name;
+    mod.change = change;
+    edited.plan.push_back(mod);
+    return ifFittable(job, std::move(edited), mod);
+}
+
+Result<Job> setModOn(const Job& job, const std::string& modId, bool on) {
+    Job edited = job;
+    Mod* mod = modById(edited.plan, modId);
+    if (!mod) {
+        return noSuchMod(modId);
+    }
+    mod->on = on;
+    return edited;
+}
+
+Result<Job> removeMod(const Job& job, const std::string& modId) {
+    Job edited = job;
+    if (std::erase_if(edited.plan, [&modId](const Mod& mod) { return mod.id == modId; }) == 0) {
+        return noSuchMod(modId);
+    }
+    return edited;
+}
+
+Result<Job> renameMod(const Job& job, const std::string& modId, const std::string& name) {
+    Job edited = job;
+    Mod* mod = modById(edited.plan, modId);
+    if (!mod) {
+        return noSuchMod(modId);
+    }
+    mod->name = name;
+    return edited;
+}
+
+Result<Job> moveMod(const Job& job, const std::string& modId, int toIndex) {
+    Job edited = job;
+    Mod* found = modById(edited.plan, modId);
+    if (!found) {
+        return noSuchMod(modId);
+    }
+    const Mod mod = *found;
+    edited.plan.erase(edited.plan.begin() + (found - edited.plan.data()));
+    const int last = static_cast<int>(edited.plan.size());
+    edited.plan.insert(edited.plan.begin() + std::clamp(toIndex, 0, last), mod);
+    return edited;
+}
+
+Result<Job> setKnob(const Job& job, const std::string& knobId, double position) {
+    if (!findKnob(job.stock, knobId)) {
+        return Error{ErrorCode::invalidInput, "There is no knob \"" + knobId + "\" in this circuit. Choose another.",
+                     knobId};
+    }
+    if (std::isnan(position)) {
+        return Error{ErrorCode::invalidInput,
+                     "The position of \"" + knobId + "\" is no number. Choose one from 0 to 10.", knobId};
+    }
+    Job edited = job;
+    edited.setting.knobs[knobId] = std::clamp(position, 0.0, knobTravel);
+    return edited;
+}
+
+Result<Job> setSetting(const Job& job, const Setting& setting) {
+    const Result<void> checked = checkSetting(job.stock, setting);
+    if (!checked) {
+        return checked.error();
+    }
+    Job edited = job;
+    edited.setting = setting;
+    return edited;
+}
+
+std::string nextFreeLetter(const Plan& plan) {
+    constexpr int letters = 26;
+    for (int number = 1;; ++number) {
+        std::string letter;
+        for (int rest = number; rest > 0; rest = (rest - 1) / letters) {
+            letter.insert(letter.begin(), static_cast<char>('A' + (rest - 1) % letters));
+        }
+        if (std::none_of(plan.begin(), plan.end(), [&letter](const Mod& mod) { return mod.letter == letter; })) {
+            return letter;
+        }
+    }
+}
+
+const Mod* valueModOf(const Plan& plan, const PartId& part) {
+    const Mod* found = nullptr;
+    for (const Mod& mod : plan) {
+        const bool counts = swapsValueOf(mod, part);
+        found = counts && (mod.on || !found || !found->on) ? &mod : found;
+    }
+    return found;
+}
+
+std::string nextFreeReference(const Job& job, PartKind kind) {
+    const std::string_view prefix = referencePrefix(kind);
+    int highest = 0;
+    for (const Part& part : job.stock.parts) {
+        highest = std::max(highest, referenceNumber(part.reference, prefix));
+    }
+    Plan plan = job.plan;
+    for (const Mod& mod : job.plan) {
+        if (const NewPart* fitted = fittedBy(plan, mod.id)) {
+            highest = std::max(highest, referenceNumber(fitted->reference, prefix));
+        }
+    }
+    return std::string(prefix) + std::to_string(highest + 1);
+}
+
+}  // namespace ohmwright
