@@ -121,6 +121,8 @@ QPen curvePen(const QString& name, const QColor& colour) {
     return pen;
 }
 
+ThemeKind desktopKind = ThemeKind::light;
+
 /// Longest names first, so that @ink never eats the start of @ink3.
 QString filledStyleSheet(const ThemeColours& colours) {
     QString sheet = QString::fromUtf8(readResource(":/look/look.qss"));
@@ -230,8 +232,15 @@ QPalette Theme::palette() const {
     return palette;
 }
 
+ThemeKind Theme::systemKind() {
+    return desktopKind;
+}
+
 void Theme::install() {
-    readResource(":/look/tokens.json");
+    const QPalette desktop = QApplication::palette();
+    const bool lightText =
+        desktop.color(QPalette::WindowText).lightness() > desktop.color(QPalette::Window).lightness();
+    desktopKind = lightText ? ThemeKind::dark : ThemeKind::light;
     for (const char* file : {":/look/fonts/B612-Regular.otf", ":/look/fonts/B612-Bold.otf"}) {
         if (QFontDatabase::addApplicationFont(file) < 0) {
             qWarning("The bundled typeface %s cannot be read; another one stands in.", file);

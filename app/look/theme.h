@@ -56,6 +56,9 @@ public:
     /// Widget roles of the theme in force.
     [[nodiscard]] QPalette palette() const;
 
+    /// Light or dark as the desktop's own palette was before install().
+    static ThemeKind systemKind();
+
     /// Loads the bundled typeface, style, palette and style sheet. Call once.
     static void install();
 

@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/look/action_table.h"
+
+#include <QAction>
+#include <QStringList>
+#include <QWidget>
+
+#include <algorithm>
+#include <array>
+
+namespace ohmwright {
+namespace {
+
+constexpr auto window = KeyScope::window;
+constexpr auto panels = KeyScope::panels;
+constexpr auto held = KeyScope::held;
+
+constexpr std::array entries{
+    ActionEntry{"job.open", "&Open job …", "Open a job from its file.", "Ctrl+O", window, IconName::open},
+    ActionEntry{"job.recent", "Open &recent", "Open one of the jobs used last.", ""},
+    ActionEntry{"job.save", "&Save job", "Save the job into its file.", "Ctrl+S", window, IconName::save},
+    ActionEntry{"job.saveAs", "Save job &as …", "Save the job under another name.", "Ctrl+Shift+S"},
+    ActionEntry{"app.quit", "&Quit", "Close the program; unsaved work is asked about.", "Ctrl+Q"},
+
+    ActionEntry{"edit.undo", "&Undo", "Take the last change back.", "Ctrl+Z", window, IconName::undo},
+    ActionEntry{"edit.redo", "&Redo", "Make the change again that was taken back.", "Ctrl+Y;Ctrl+Shift+Z", window,
+                IconName::redo},
+
+    ActionEntry{"mod.mute", "&Mute mod", "Switch the selected part's mod off or on.", "M", panels},
+    ActionEntry{"mod.swap", "&Swap part …", "Plan another part or type in this place.", ""},
+    ActionEntry{"mod.series", "Add in s&eries …", "Plan a part in series with the selected one.", ""},
+    ActionEntry{"mod.across", "Add a&cross …", "Plan a part across the selected one.", ""},
+    ActionEntry{"mod.lift", "&Lift a leg …", "Plan one leg of the selected part lifted.", ""},
+    ActionEntry{"mod.bridge", "&Bridge", "Plan a wire across the selected part.", ""},
+    ActionEntry{"mod.remove", "Remo&ve mod", "Take the mod out of the plan.", "Del", panels},
+
+    ActionEntry{"view.holdStock",
+                "Hold for &stock",
+                "Show the unit as built while the key is down; twice latches.",
+                "S",
+                held,
+                {},
+                true},
+    ActionEntry{"view.theme", "&Dark theme", "Change between light and dark.", "", window, IconName::moon, true},
+    ActionEntry{"view.textSize", "&Text size", "Set the text to 100, 115 or 130 %.", ""},
+
+    ActionEntry{"curves.response", "&Response", "Show level against frequency.", "Ctrl+1"},
+    ActionEntry{"curves.clip", "&Clip", "Show the clip node against pick level.", "Ctrl+2"},
+
+    ActionEntry{"paper.benchSheet", "&Bench sheet …", "Print the steps for the bench, or save them as PDF.", "Ctrl+P",
+                window, IconName::print},
+
+    ActionEntry{"go.nextPanel", "&Next panel", "Move the keyboard to the next panel.", "F6"},
+    ActionEntry{"go.previousPanel", "&Previous panel", "Move the keyboard to the panel before.", "Shift+F6"},
+
+    ActionEntry{"help.shortcuts", "&Keys", "List every key and gesture.", "F1"},
+    ActionEntry{"help.about", "&About Ohmwright", "Version, licence and the typeface's licence.", ""},
+};
+
+constexpr std::array gestureTable{
+    Gesture{"Arrows", "walk the signal path on the map, the rows of a list"},
+    Gesture{"Digit, then Enter", "type a new value for the selected part"},
+    Gesture{"Wheel, Page Up, Page Down", "next or previous drawer value"},
+    Gesture{"Ctrl with these", "next value of the E24 series"},
+    Gesture{"Shift with these", "next value of the E96 series"},
+    Gesture{"Alt with these", "any value, in steps of 1 %"},
+    Gesture{"Shift+A to Shift+F", "switch that mod off or on"},
+    Gesture{"Tab, Shift+Tab", "next or previous control"},
+    Gesture{"Esc", "one level out"},
+};
+
+QAction* makeAction(const ActionEntry& entry, QObject* parent) {
+    auto* action = new QAction(QString::fromUtf8(entry.text), parent);
+    action->setObjectName(entry.id);
+    action->setStatusTip(QString::fromUtf8(entry.hint));
+    action->setCheckable(entry.checkable);
+    if (entry.icon) {
+        action->setIcon(icon(*entry.icon));
+    }
+    if (entry.scope != KeyScope::held && *entry.keys != '\0') {
+        action->setShortcuts(QKeySequence::listFromString(QString(entry.keys).replace(";", "; ")));
+        action->setShortcutContext(entry.scope == KeyScope::window ? Qt::WindowShortcut
+                                                                   : Qt::WidgetWithChildrenShortcut);
+        // A held key must not mute and unmute thirty times a second.
+        action->setAutoRepeat(entry.scope == KeyScope::window);
+    }
+    return action;
+}
+
+const ActionEntry& entryOf(const QString& id) {
+    const auto found = std::find_if(entries.begin(), entries.end(),
+                                    [&](const ActionEntry& entry) { return id == QLatin1String(entry.id); });
+    Q_ASSERT_X(found != entries.end(), "ActionTable", qPrintable(id));
+    return *found;
+}
+
+}  // namespace
+
+std::span<const ActionEntry> actionEntries() {
+    return entries;
+}
+
+std::span<const Gesture> gestures() {
+    return gestureTable;
+}
+
+ActionTable::ActionTable(QObject* parent) : QObject(parent) {
+    for (const ActionEntry& entry : entries) {
+        QAction* action = makeAction(entry, this);
+        m_actions.insert(entry.id, action);
+        action->setToolTip(wordsWithKeys(entry.id));
+    }
+}
+
+QAction* ActionTable::action(const QString& id) const {
+    Q_ASSERT_X(m_actions.contains(id), "ActionTable", qPrintable(id));
+    return m_actions.value(id);
+}
+
+std::vector<QAction*> ActionTable::menu(const QString& name) const {
+    std::vector<QAction*> actions;
+    for (const ActionEntry& entry : entries) {
+        if (QString(entry.id).startsWith(name + '.')) {
+            actions.push_back(m_actions.value(entry.id));
+        }
+    }
+    return actions;
+}
+
+void ActionTable::attachWindow(QWidget* widget) const {
+    for (const ActionEntry& entry : entries) {
+        if (entry.scope != KeyScope::panels) {
+            widget->addAction(m_actions.value(entry.id));
+        }
+    }
+}
+
+void ActionTable::attachPanel(QWidget* panel) const {
+    for (const ActionEntry& entry : entries) {
+        if (entry.scope == KeyScope::panels) {
+            panel->addAction(m_actions.value(entry.id));
+        }
+    }
+}
+
+QString ActionTable::wordsWithKeys(const QString& id) const {
+    const ActionEntry& entry = entryOf(id);
+    const QString words = QString::fromUtf8(entry.text).remove('&').remove(QStringLiteral(" …"));
+    const QString keys = keysText(entry);
+    return keys.isEmpty() ? words : QString("%1 (%2)").arg(words, keys);
+}
+
+QString ActionTable::keysText(const ActionEntry& entry) {
+    return QString(entry.keys).section(';', 0, 0);
+}
+
+}  // namespace ohmwright

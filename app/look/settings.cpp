@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/look/settings.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace ohmwright {
+namespace {
+
+const QStringList themeNames{"light", "dark", "system"};
+const QStringList symbolNames{"iec60617", "ieee315"};
+constexpr std::array textScales{1.0, 1.15, 1.3};
+
+const std::array<SettingEntry, 6>& table() {
+    static const std::array<SettingEntry, 6> entries{{
+        {SettingKey::theme, "look/theme", "system"},
+        {SettingKey::textScale, "look/textScale", 1.0},
+        {SettingKey::symbols, "look/symbols", "iec60617"},
+        {SettingKey::recentFiles, "jobs/recent", QStringList{}},
+        {SettingKey::windowGeometry, "window/geometry", QByteArray{}},
+        {SettingKey::windowState, "window/state", QByteArray{}},
+    }};
+    return entries;
+}
+
+const SettingEntry& entryOf(SettingKey key) {
+    return *std::find_if(table().begin(), table().end(), [key](const SettingEntry& entry) { return entry.key == key; });
+}
+
+/// The nearest size there is a layout for.
+double nearestScale(double scale) {
+    return *std::min_element(textScales.begin(), textScales.end(),
+                             [scale](double a, double b) { return std::abs(a - scale) < std::abs(b - scale); });
+}
+
+}  // namespace
+
+std::span<const SettingEntry> settingEntries() {
+    return table();
+}
+
+QVariant Settings::value(SettingKey key) const {
+    const SettingEntry& entry = entryOf(key);
+    return m_file.value(entry.name, entry.standard);
+}
+
+void Settings::setValue(SettingKey key, const QVariant& value) {
+    m_file.setValue(entryOf(key).name, value);
+}
+
+ThemeChoice Settings::theme() const {
+    const auto index = themeNames.indexOf(value(SettingKey::theme).toString());
+    return index < 0 ? ThemeChoice::system : static_cast<ThemeChoice>(index);
+}
+
+void Settings::setTheme(ThemeChoice choice) {
+    setValue(SettingKey::theme, themeNames.at(static_cast<int>(choice)));
+}
+
+double Settings::textScale() const {
+    bool isNumber = false;
+    const double scale = value(SettingKey::textScale).toDouble(&isNumber);
+    return isNumber ? nearestScale(scale) : 1.0;
+}
+
+void Settings::setTextScale(double scale) {
+    setValue(SettingKey::textScale, nearestScale(scale));
+}
+
+SymbolStandard Settings::symbols() const {
+    return value(SettingKey::symbols).toString() == symbolNames.at(1) ? SymbolStandard::ieee315
+                                                                      : SymbolStandard::iec60617;
+}
+
+void Settings::setSymbols(SymbolStandard standard) {
+    setValue(SettingKey::symbols, symbolNames.at(static_cast<int>(standard)));
+}
+
+QStringList Settings::recentFiles() const {
+    return value(SettingKey::recentFiles).toStringList();
+}
+
+void Settings::addRecentFile(const QString& path) {
+    QStringList files = recentFiles();
+    files.removeAll(path);
+    files.prepend(path);
+    setValue(SettingKey::recentFiles, files.mid(0, mostRecentFiles));
+}
+
+void Settings::removeRecentFile(const QString& path) {
+    QStringList files = recentFiles();
+    files.removeAll(path);
+    setValue(SettingKey::recentFiles, files);
+}
+
+QByteArray Settings::windowGeometry() const {
+    return value(SettingKey::windowGeometry).toByteArray();
+}
+
+void Settings::setWindowGeometry(const QByteArray& geometry) {
+    setValue(SettingKey::windowGeometry, geometry);
+}
+
+QByteArray Settings::windowState() const {
+    return value(SettingKey::windowState).toByteArray();
+}
+
+void Settings::setWindowState(const QByteArray& state) {
+    setValue(SettingKey::windowState, state);
+}
+
+void Settings::clear() {
+    for (const SettingEntry& entry : table()) {
+        m_file.remove(entry.name);
+    }
+}
+
+ThemeKind themeKindOf(ThemeChoice choice) {
+    switch (choice) {
+        case ThemeChoice::light:
+            return ThemeKind::light;
+        case ThemeChoice::dark:
+            return ThemeKind::dark;
+        case ThemeChoice::system:
+            return Theme::systemKind();
+    }
+    return ThemeKind::light;
+}
+
+void applyLookSettings(const Settings& settings) {
+    Theme::current().setTextScale(settings.textScale());
+    Theme::current().setKind(themeKindOf(settings.theme()));
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,73 @@
+/// What the program remembers between runs: one table of key and default, typed getters over QSettings.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/look/symbols.h"
+#include "app/look/theme.h"
+
+#include <QByteArray>
+#include <QSettings>
+#include <QString>
+#include <QStringList>
+#include <QVariant>
+
+#include <span>
+
+namespace ohmwright {
+
+enum class ThemeChoice { light, dark, system };
+
+enum class SettingKey { theme, textScale, symbols, recentFiles, windowGeometry, windowState };
+
+struct SettingEntry {
+    SettingKey key;
+    const char* name;  ///< In the file: "look/theme".
+    QVariant standard;
+};
+
+/// Every setting there is.
+std::span<const SettingEntry> settingEntries();
+
+/// A value in the file that makes no sense reads as the default. Main thread only.
+class Settings {
+public:
+    static constexpr int mostRecentFiles = 8;
+
+    /// The user's own file, by the application's and organisation's name.
+    Settings() = default;
+
+    [[nodiscard]] ThemeChoice theme() const;
+    void setTheme(ThemeChoice choice);
+    /// 1.0, 1.15 or 1.3.
+    [[nodiscard]] double textScale() const;
+    void setTextScale(double scale);
+    [[nodiscard]] SymbolStandard symbols() const;
+    void setSymbols(SymbolStandard standard);
+
+    /// Newest first; paths as given, each once.
+    [[nodiscard]] QStringList recentFiles() const;
+    void addRecentFile(const QString& path);
+    void removeRecentFile(const QString& path);
+
+    [[nodiscard]] QByteArray windowGeometry() const;
+    void setWindowGeometry(const QByteArray& geometry);
+    [[nodiscard]] QByteArray windowState() const;
+    void setWindowState(const QByteArray& state);
+
+    /// Back to the defaults, all of them.
+    void clear();
+
+private:
+    [[nodiscard]] QVariant value(SettingKey key) const;
+    void setValue(SettingKey key, const QVariant& value);
+
+    QSettings m_file;
+};
+
+/// Light or dark, once the desktop's own colours are known.
+ThemeKind themeKindOf(ThemeChoice choice);
+
+/// Puts the remembered theme and text size in force.
+void applyLookSettings(const Settings& settings);
+
+}  // namespace ohmwright
