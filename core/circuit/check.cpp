@@ -298,7 +298,7 @@ private:
     std::multimap<NetName, std::pair<NetName, const Part*>> m_ways;
 };
 
-void addLoop(const Part& part, std::vector<std::string> others, Findings& findings) {
+void addLoop(const Part& part, const std::vector<std::string>& others, Findings& findings) {
     if (others.empty()) {
         findings.addPart(Severity::wrong, part,
                          " is shorted: both its pins are on net " + part.nets[0] + ": move one of them.", part.nets[0]);

@@ -256,6 +256,16 @@ const Part* opampDriving(const Circuit& circuit, const Ladder& ladder, const Net
 
 }  // namespace
 
+PotOhms potOhmsAt(const Circuit& circuit, const Setting& setting) {
+    PotOhms ohms;
+    for (const Knob& knob : circuit.knobs) {
+        if (const Part* pot = findPart(circuit, knob.part)) {
+            ohms[pot->id] = potHalves(*pot, knobPosition(setting, knob.id)).wiperToBottom;
+        }
+    }
+    return ohms;
+}
+
 double GainLeg::cornerHz() const {
     return 1.0 / (2.0 * std::numbers::pi * ohms * farads);
 }

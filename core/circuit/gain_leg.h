@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/circuit/circuit.h"
+#include "core/circuit/setting.h"
 
 #include <map>
 #include <optional>
@@ -28,6 +29,9 @@ struct GainLeg {
 /// Resistance of pots from wiper to bottom [Ω], the rest of the track being above the wiper. A pot that is
 /// not named stands at half travel.
 using PotOhms = std::map<PartId, double>;
+
+/// All pots that a knob turns, at a setting.
+PotOhms potOhmsAt(const Circuit& circuit, const Setting& setting);
 
 /// The gain leg of the stage whose op-amp drives `clipNode`; absent when that net is driven by no op-amp or
 /// the leg is not one R and one C in series after reduction (pure resistance included).
