@@ -9,11 +9,11 @@
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 
-#include <functional>
 #include <optional>
 #include <stop_token>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace ohmwright {
@@ -64,6 +64,7 @@ struct LinearState {
     std::vector<std::pair<NetName, double>> biasVolts;  ///< By net, circuit order.
     std::vector<double> stageGainDbAtCursor;  ///< One a stage, at `cursorHz`; NaN where a stage has no two borders.
     double cursorHz = 110.0;
+    double responseDbAtCursor = 0.0;  ///< Source to output, solved at `cursorHz` itself.
     ResponseCurve response;
     std::vector<Figure> figures;
     double residualAmperes = 0.0;
@@ -97,6 +98,10 @@ Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting
 /// Clip curve, thresholds, peaks, level, slope, harmonics, DC shift at the setting's tone and pick level.
 Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Setting& setting,
                                             const LargeSignalOptions& options, const std::stop_token& stop = {});
+
+/// Only the response at one frequency [dB]; what a list of candidate values shows.
+Result<double> measureGainDb(const Circuit& circuit, const Setting& setting, double hertz,
+                             const std::stop_token& stop = {});
 
 /// Only the level at the output [dBV RMS] at the setting's tone and pick level; what the mods list shows.
 Result<double> measureLevelDbv(const Circuit& circuit, const Setting& setting, const std::stop_token& stop = {});

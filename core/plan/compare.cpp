@@ -38,9 +38,13 @@ const Mod* modOnPart(const Plan& plan, const PartId& part) {
     return nullptr;
 }
 
-bool sameStock(const Job& a, const Job& b) { return a.stock == b.stock && a.setting == b.setting; }
+bool sameStock(const Job& a, const Job& b) {
+    return a.stock == b.stock && a.setting == b.setting;
+}
 
-bool sameNow(const Job& a, const Job& b) { return sameStock(a, b) && a.plan == b.plan; }
+bool sameNow(const Job& a, const Job& b) {
+    return sameStock(a, b) && a.plan == b.plan;
+}
 
 Candidate solveCandidate(const Circuit& now, const CompareRequest& request, double value, double stockDb,
                          const std::stop_token& stop) {
@@ -97,7 +101,8 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
 
     if (request.ghost) {
         const auto circuit = withGhost(*now, *request.ghost);
-        auto ghost = circuit ? measureLinear(*circuit, job.setting, options, stop) : Result<LinearState>(circuit.error());
+        auto ghost =
+            circuit ? measureLinear(*circuit, job.setting, options, stop) : Result<LinearState>(circuit.error());
         if (ghost) {
             answer.ghost = *std::move(ghost);
         } else {

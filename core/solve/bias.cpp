@@ -71,7 +71,7 @@ private:
 
 /// Largest Kirchhoff sum, unlimited, and whether it may pass.
 bool kirchhoffHolds(const Equations& equations, const std::vector<double>& x, Evaluation& state, SolveReport& report) {
-    equations.evaluate(x, {.limitJunctions = false}, state);
+    equations.evaluate(x, {.junctions = Junctions::exact}, state);
     std::vector<double> scale(std::size_t(equations.size()) + 1, 0.0);
     const SparsePattern& pattern = equations.pattern();
     for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {
@@ -101,10 +101,9 @@ Error singularAt(const Equations& equations, int unknown) {
 }
 
 Result<SparseLu<double>> pivotOrder(const Equations& equations, double chargeFactor) {
-    // At x = 0 with no supply every junction and transistor is off.
     Evaluation off;
     const std::vector<double> zero(std::size_t(equations.size()) + 1, 0.0);
-    equations.evaluate(zero, {.limitJunctions = false}, off);
+    equations.evaluate(zero, {.junctions = Junctions::off}, off);
     equations.addCharges(off, chargeFactor, off.conductances);
     SparseLu<double> lu;
     if (const int unknown = lu.analyse(equations.pattern(), off.conductances); unknown >= 0) {

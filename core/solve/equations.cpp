@@ -32,6 +32,24 @@ double between(const std::vector<double>& x, int a, int b) {
     return x[std::size_t(a)] - x[std::size_t(b)];
 }
 
+/// The voltage to linearise a junction at; remembers it.
+template <class Limit>
+double junctionVolts(double asked, double& memory, const EvaluationOptions& options, Evaluation& state, Limit limit) {
+    switch (options.junctions) {
+        case Junctions::limited:
+            memory = limit(asked, memory);
+            break;
+        case Junctions::exact:
+            memory = asked;
+            break;
+        case Junctions::off:
+            memory = 0.0;
+            break;
+    }
+    state.limited = state.limited || memory != asked;
+    return memory;
+}
+
 const Model& modelOf(const Circuit& circuit, const Part& part) {
     const Model* model = findModel(circuit, part.model);
     assert(model != nullptr);  // circuit/check.h has seen to it
@@ -360,10 +378,9 @@ void Equations::evaluate(const std::vector<double>& x, const EvaluationOptions& 
 void Equations::evaluateDiode(const DiodeElement& diode, const std::vector<double>& x, const EvaluationOptions& options,
                               Evaluation& state) const {
     const double asked = between(x, diode.junction.a, diode.junction.b);
-    double& memory = state.junctions[diode.memory];
-    const double used = options.limitJunctions ? diode.law.limited(asked, memory) : asked;
-    state.limited = state.limited || used != asked;
-    memory = used;
+    const double used =
+        junctionVolts(asked, state.junctions[diode.memory], options, state,
+                      [&](double proposed, double previous) { return diode.law.limited(proposed, previous); });
 
     // Linearised at `used`, read at `asked`: Newton's next step lands where the tangent says.
     ValueAndSlope current = diode.law.current(used);
@@ -382,19 +399,15 @@ void Equations::evaluateBipolar(const BipolarElement& transistor, const std::vec
     const double sign = transistor.law.polarity();
     const double askedEmitter = sign * between(x, transistor.base, transistor.emitter);
     const double askedCollector = sign * between(x, transistor.base, transistor.collector);
-    double& memoryEmitter = state.junctions[transistor.memory];
-    double& memoryCollector = state.junctions[transistor.memory + 1];
-    double emitter = askedEmitter;
-    double collector = askedCollector;
-    if (options.limitJunctions) {
-        emitter = transistor.law.limitedBaseEmitter(askedEmitter, memoryEmitter);
-        collector = transistor.law.limitedBaseCollector(askedCollector, memoryCollector);
-    }
-    state.limited = state.limited || emitter != askedEmitter || collector != askedCollector;
-    memoryEmitter = emitter;
-    memoryCollector = collector;
+    const BipolarLaw& law = transistor.law;
+    const double emitter =
+        junctionVolts(askedEmitter, state.junctions[transistor.memory], options, state,
+                      [&](double proposed, double previous) { return law.limitedBaseEmitter(proposed, previous); });
+    const double collector =
+        junctionVolts(askedCollector, state.junctions[transistor.memory + 1], options, state,
+                      [&](double proposed, double previous) { return law.limitedBaseCollector(proposed, previous); });
 
-    BipolarLaw::Point point = transistor.law.at(emitter, collector);
+    BipolarLaw::Point point = law.at(emitter, collector);
     point.base.value += options.gmin * (emitter + collector);
     point.base.byBaseEmitter += options.gmin;
     point.base.byBaseCollector += options.gmin;
@@ -403,8 +416,8 @@ void Equations::evaluateBipolar(const BipolarElement& transistor, const std::vec
 
     const double restEmitter = askedEmitter - emitter;
     const double restCollector = askedCollector - collector;
-    const auto atAsked = [&](const ValueAndTwoSlopes& law) {
-        return law.value + law.byBaseEmitter * restEmitter + law.byBaseCollector * restCollector;
+    const auto atAsked = [&](const ValueAndTwoSlopes& tangent) {
+        return tangent.value + tangent.byBaseEmitter * restEmitter + tangent.byBaseCollector * restCollector;
     };
     const double intoCollector = sign * atAsked(point.collector);
     const double intoBase = sign * atAsked(point.base);
@@ -439,12 +452,12 @@ void Equations::evaluateOpamp(const OpampElement& opamp, const std::vector<doubl
     state.conductances[std::size_t(opamp.transferSlots[1])] += transfer.slope;
 
     const auto clamp = [&](double asked, double& memory) {
-        const double used = options.limitJunctions ? opamp.law.limitedClamp(asked, memory) : asked;
-        state.limited = state.limited || used != asked;
-        memory = used;
-        ValueAndSlope current = opamp.law.clamp(used);
-        return ValueAndSlope{current.value + options.gmin * used + (current.slope + options.gmin) * (asked - used),
-                             current.slope + options.gmin};
+        const double used = junctionVolts(asked, memory, options, state, [&](double proposed, double previous) {
+            return opamp.law.limitedClamp(proposed, previous);
+        });
+        const ValueAndSlope current = opamp.law.clamp(used);
+        const double slope = current.slope + options.gmin;
+        return ValueAndSlope{current.value + options.gmin * used + slope * (asked - used), slope};
     };
     // Upper: from x into V+ - headroom. Lower: from V- + headroom into x.
     const ValueAndSlope upper =

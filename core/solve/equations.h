@@ -40,12 +40,19 @@ struct Evaluation {
     bool limited = false;              ///< A junction was held back: not yet an answer.
 };
 
+/// At which voltages the junctions are linearised.
+enum class Junctions {
+    limited,  ///< Held back from the last ones: Newton's steps.
+    exact,    ///< As x says: checks.
+    off,      ///< At rest, whatever x says: choice of pivots.
+};
+
 struct EvaluationOptions {
     double inputVolts = 0.0;   ///< Added to the input source.
     double sourceScale = 1.0;  ///< All independent sources times this.
     double gmin = junctionGmin;
     double nodeGmin = 0.0;  ///< From every node to ground [S].
-    bool limitJunctions = true;
+    Junctions junctions = Junctions::limited;
 };
 
 class Equations {

@@ -1,0 +1,132 @@
+// Figures of the settled state at the player's level; see measureLargeSignal in figures.h.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/decibels.h"
+#include "core/measure/clipping.h"
+#include "core/measure/figures.h"
+#include "core/measure/solved_circuit.h"
+#include "core/measure/wave.h"
+#include "core/solve/settled.h"
+
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+/// Harmonics up to the tenth within 0.01 dB on the demo.
+constexpr std::size_t harmonicSteps = 513;
+/// Levels within 0.0003 dB.
+constexpr std::size_t levelSteps = 257;
+constexpr int harmonicCount = 10;
+/// Harmonics under this are the solver's own rounding and are not shown as figures.
+constexpr double faintestDbc = -90.0;
+const double twoDecibels = std::pow(10.0, 2.0 / 20.0);
+
+double levelDbvOf(const SettledState& settled, int unknown) {
+    return dbv(alternatingRms(settled.wave(unknown)));
+}
+
+void addHarmonicFigures(const std::vector<double>& wave, std::vector<Figure>& figures) {
+    const auto harmonics = harmonicsOf(wave, harmonicCount, 1.0 / double(wave.size()));
+    figures.push_back({"thd", 100.0 * totalHarmonicDistortion(harmonics), ""});
+    for (std::size_t n = 2; n <= 7; ++n) {
+        const double dbc = amplitudeDb(std::abs(harmonics[n]) / std::abs(harmonics[1]));
+        Figure figure{"h" + std::to_string(n), {}, "under −90"};
+        if (dbc >= faintestDbc) {
+            figure.value = dbc;
+        }
+        figures.push_back(figure);
+    }
+}
+
+void addThresholdFigures(const ClipCurve& clip, std::vector<Figure>& figures) {
+    const auto add = [&](const std::string& id, const std::optional<ClipThreshold>& threshold) {
+        Figure volts{id, {}, "none"};
+        Figure input{id + "_input", {}, "none"};
+        if (threshold) {
+            volts.value = threshold->volts;
+            input.value = 1e3 * threshold->pickVoltsPeak;
+        }
+        figures.push_back(volts);
+        figures.push_back(input);
+    };
+    add("clip_threshold_positive", clip.positive);
+    add("clip_threshold_negative", clip.negative);
+}
+
+}  // namespace
+
+Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Setting& setting,
+                                            const LargeSignalOptions& options, const std::stop_token& stop) {
+    const auto solved = solveCircuit(circuit, setting, stop);
+    if (!solved) {
+        return solved.error();
+    }
+    const Equations& equations = *solved->equations;
+    const int output = equations.indexOfNet(circuit.ports.output);
+    const NetName& clipNode = circuit.ports.clipNode.empty() ? circuit.ports.output : circuit.ports.clipNode;
+    LargeSignalState state;
+
+    auto clip = measureClipCurve(*solved, clipNode, setting.toneHz, options, stop);
+    if (!clip) {
+        return clip.error();
+    }
+    state.clip = *std::move(clip);
+    if (options.withThresholds) {
+        addThresholdFigures(state.clip, state.figures);
+    }
+
+    auto solver = SettledSolver::make(equations, *solved->bias, setting.toneHz, harmonicSteps);
+    if (!solver) {
+        return solver.error();
+    }
+    const auto settled = solver->solve(setting.pickVoltsPeak, stop);
+    if (!settled) {
+        return settled.error();
+    }
+    const auto addPeaks = [&](const NetName& net, const std::string& suffix) {
+        const auto wave = settled->wave(equations.indexOfNet(net));
+        const Peaks peaks = peaksOf(wave);
+        const double rest = solved->biasVolts(net);
+        state.figures.push_back({"peak_positive" + suffix, peaks.highest - rest, ""});
+        state.figures.push_back({"peak_negative" + suffix, peaks.lowest - rest, ""});
+        return meanOf(wave) - rest;
+    };
+    state.figures.push_back({"dc_shift", addPeaks(clipNode, ""), ""});
+    addPeaks(circuit.ports.output, "_out");
+    state.figures.push_back({"level", levelDbvOf(*settled, output), ""});
+    addHarmonicFigures(settled->wave(output), state.figures);
+    for (const Stage& stage : circuit.stages) {
+        state.levelDbvAtBorder.push_back(levelDbvOf(*settled, equations.indexOfNet(stage.output)));
+    }
+
+    // Slope: two generator settings, one meter.
+    const auto louder = solver->solve(setting.pickVoltsPeak * twoDecibels, stop);
+    if (!louder) {
+        return louder.error();
+    }
+    const auto softer = solver->solve(setting.pickVoltsPeak / twoDecibels, stop);
+    if (!softer) {
+        return softer.error();
+    }
+    state.figures.push_back({"level_slope", (levelDbvOf(*louder, output) - levelDbvOf(*softer, output)) / 4.0, ""});
+    return state;
+}
+
+Result<double> measureLevelDbv(const Circuit& circuit, const Setting& setting, const std::stop_token& stop) {
+    const auto solved = solveCircuit(circuit, setting, stop);
+    if (!solved) {
+        return solved.error();
+    }
+    auto solver = SettledSolver::make(*solved->equations, *solved->bias, setting.toneHz, levelSteps);
+    if (!solver) {
+        return solver.error();
+    }
+    const auto settled = solver->solve(setting.pickVoltsPeak, stop);
+    if (!settled) {
+        return settled.error();
+    }
+    return levelDbvOf(*settled, solved->equations->indexOfNet(circuit.ports.output));
+}
+
+}  // namespace ohmwright

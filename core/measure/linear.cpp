@@ -1,0 +1,287 @@
+// Figures of the linearised circuit; see measureLinear in figures.h.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/decibels.h"
+#include "core/circuit/gain_leg.h"
+#include "core/measure/figures.h"
+#include "core/measure/solved_circuit.h"
+#include "core/solve/response.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace ohmwright {
+
+namespace {
+
+/// Open strings E A D G B E, the large-signal tone and two marks above them; ids end in these words.
+struct NamedFrequency {
+    const char* word;
+    double hertz;
+};
+constexpr std::array<NamedFrequency, 9> namedFrequencies{{{"82", 82.41},
+                                                          {"110", 110.0},
+                                                          {"147", 146.8},
+                                                          {"196", 196.0},
+                                                          {"220", 220.0},
+                                                          {"247", 246.9},
+                                                          {"330", 329.6},
+                                                          {"1k", 1000.0},
+                                                          {"3k", 3000.0}}};
+/// A corner lies where the gain is this far under the highest: half the power.
+const double cornerDb = 10.0 * std::log10(2.0);
+constexpr double searchRatio = 1.0 + 1e-7;
+
+using Gains = std::vector<std::complex<double>>;
+
+double gainDb(std::complex<double> over, std::complex<double> under) {
+    return amplitudeDb(std::abs(over / under));
+}
+
+/// Gain between a stage's two border nets at any frequency.
+class StageSweep {
+public:
+    StageSweep(const SolvedCircuit& solved, const Stage& stage)
+        : m_signal(*solved.equations, *solved.bias),
+          m_input(std::size_t(solved.equations->indexOfNet(stage.input))),
+          m_output(std::size_t(solved.equations->indexOfNet(stage.output))) {}
+
+    Result<double> at(double hertz) {
+        const auto solution = m_signal.at(hertz);
+        if (!solution) {
+            return solution.error();
+        }
+        return gainDb((*solution)[m_output], (*solution)[m_input]);
+    }
+
+private:
+    SmallSignal m_signal;
+    std::size_t m_input, m_output;
+};
+
+struct StageCorners {
+    double highestDb = 0.0;
+    double highestHz = 0.0;
+    std::optional<double> lowHz, highHz;
+};
+
+/// Golden-section search for the summit between two frequencies, on a log axis.
+Result<double> summitBetween(StageSweep& sweep, double lowHz, double highHz) {
+    double left = std::log(lowHz);
+    double right = std::log(highHz);
+    const double golden = 1.0 / std::numbers::phi;
+    while (right - left > 1e-6) {
+        const double a = right - golden * (right - left);
+        const double b = left + golden * (right - left);
+        const auto atA = sweep.at(std::exp(a));
+        const auto atB = sweep.at(std::exp(b));
+        if (!atA || !atB) {
+            return atA ? atB.error() : atA.error();
+        }
+        (*atA > *atB ? right : left) = *atA > *atB ? b : a;
+    }
+    return std::exp((left + right) / 2.0);
+}
+
+/// The frequency between two at which the gain crosses `goalDb`, by halving on a log axis.
+Result<double> crossingBetween(StageSweep& sweep, double underHz, double overHz, double goalDb) {
+    while (std::max(underHz, overHz) / std::min(underHz, overHz) > searchRatio) {
+        const double middle = std::sqrt(underHz * overHz);
+        const auto gain = sweep.at(middle);
+        if (!gain) {
+            return gain.error();
+        }
+        (*gain < goalDb ? underHz : overHz) = middle;
+    }
+    return std::sqrt(underHz * overHz);
+}
+
+/// Highest gain and the nearest corner on each side of it, from 20 Hz to 20 kHz.
+Result<StageCorners> findCorners(const SolvedCircuit& solved, const Stage& stage, const std::stop_token& stop) {
+    StageSweep sweep(solved, stage);
+    const std::vector<double> grid = logarithmicGrid(20.0, 20000.0, 50);
+    std::vector<double> gains;
+    for (const double hertz : grid) {
+        if (stop.stop_requested()) {
+            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+        }
+        const auto gain = sweep.at(hertz);
+        if (!gain) {
+            return gain.error();
+        }
+        gains.push_back(*gain);
+    }
+    const auto top = std::size_t(std::max_element(gains.begin(), gains.end()) - gains.begin());
+    const auto summit = summitBetween(sweep, grid[top == 0 ? 0 : top - 1], grid[std::min(top + 1, grid.size() - 1)]);
+    if (!summit) {
+        return summit.error();
+    }
+    const auto highest = sweep.at(*summit);
+    if (!highest) {
+        return highest.error();
+    }
+    StageCorners corners{*highest, *summit, {}, {}};
+    const double goal = corners.highestDb - cornerDb;
+    for (std::size_t k = top; k-- > 0;) {
+        if (gains[k] < goal) {
+            const auto crossing = crossingBetween(sweep, grid[k], grid[k + 1], goal);
+            if (!crossing) {
+                return crossing.error();
+            }
+            corners.lowHz = *crossing;
+            break;
+        }
+    }
+    for (std::size_t k = top + 1; k < grid.size(); ++k) {
+        if (gains[k] < goal) {
+            const auto crossing = crossingBetween(sweep, grid[k], grid[k - 1], goal);
+            if (!crossing) {
+                return crossing.error();
+            }
+            corners.highHz = *crossing;
+            break;
+        }
+    }
+    return corners;
+}
+
+/// Corner tag and plateau gain: formulas of the parts that do the job, whatever they are called.
+void addTagFigures(const Circuit& circuit, const Setting& setting, std::vector<Figure>& figures) {
+    const PotOhms pots = potOhmsAt(circuit, setting);
+    const auto leg = findGainLeg(circuit, circuit.ports.clipNode, pots);
+    Figure corner{"gain_leg_corner", {}, "no gain leg"};
+    Figure plateau{"plateau_gain", {}, "no gain leg"};
+    if (leg) {
+        corner.value = leg->cornerHz();
+        if (const auto feedback = findFeedbackResistance(circuit, leg->opamp, pots)) {
+            plateau.value = amplitudeDb(1.0 + feedback->ohms / leg->ohms);
+        } else {
+            plateau.absence = "no resistive feedback";
+        }
+    }
+    figures.push_back(corner);
+    figures.push_back(plateau);
+}
+
+Result<void> addStageFigures(const Circuit& circuit, const SolvedCircuit& solved, const std::stop_token& stop,
+                             std::vector<Figure>& figures) {
+    const Stage* stage = stageWithOutput(circuit, circuit.ports.clipNode);
+    if (stage == nullptr || stage->input.empty()) {
+        for (const char* id : {"low_corner", "high_corner", "highest_gain", "highest_gain_at"}) {
+            figures.push_back({id, {}, "no clip stage"});
+        }
+        return {};
+    }
+    const auto corners = findCorners(solved, *stage, stop);
+    if (!corners) {
+        return corners.error();
+    }
+    figures.push_back({"highest_gain", corners->highestDb, ""});
+    figures.push_back({"highest_gain_at", corners->highestHz, ""});
+    figures.push_back({"low_corner", corners->lowHz, "none"});
+    figures.push_back({"high_corner", corners->highHz, "none"});
+
+    StageSweep sweep(solved, *stage);
+    for (const NamedFrequency& frequency : namedFrequencies) {
+        const auto gain = sweep.at(frequency.hertz);
+        if (!gain) {
+            return gain.error();
+        }
+        figures.push_back({std::string("stage_gain_") + frequency.word, *gain, ""});
+    }
+    return {};
+}
+
+/// Gain of each stage between its borders; a stage without an input border is measured from the source.
+std::vector<double> stageGains(const Circuit& circuit, const Equations& equations,
+                               std::span<const std::complex<double>> solution) {
+    std::vector<double> gains;
+    for (const Stage& stage : circuit.stages) {
+        const int output = equations.indexOfNet(stage.output);
+        const int input = stage.input.empty() ? -1 : equations.indexOfNet(stage.input);
+        if (output < 0 || (input < 0 && !stage.input.empty())) {
+            gains.push_back(std::numeric_limits<double>::quiet_NaN());
+            continue;
+        }
+        const std::complex<double> under =
+            input < 0 ? std::complex<double>(equations.inputAmplitude()) : solution[std::size_t(input)];
+        gains.push_back(gainDb(solution[std::size_t(output)], under));
+    }
+    return gains;
+}
+
+}  // namespace
+
+Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting, const LinearOptions& options,
+                                  const std::stop_token& stop) {
+    const auto solved = solveCircuit(circuit, setting, stop);
+    if (!solved) {
+        return solved.error();
+    }
+    const Equations& equations = *solved->equations;
+    const NetName& output = circuit.ports.output;
+    LinearState state;
+    state.residualAmperes = solved->bias->report.worstResidualAmperes;
+    state.cursorHz = options.cursorHz;
+    for (const NetName& net : equations.nets()) {
+        state.biasVolts.emplace_back(net, solved->biasVolts(net));
+    }
+
+    state.response.hz = logarithmicGrid(options.fromHz, options.toHz, options.pointsPerDecade);
+    const auto gains = frequencyResponse(equations, *solved->bias, {output}, state.response.hz, stop);
+    if (!gains) {
+        return gains.error();
+    }
+    for (const std::complex<double> gain : gains->front()) {
+        const std::complex<double> perInput = gain / equations.inputAmplitude();
+        state.response.gainDb.push_back(amplitudeDb(std::abs(perInput)));
+        state.response.phaseDeg.push_back(std::arg(perInput) * 180.0 / std::numbers::pi);
+    }
+
+    SmallSignal signal(equations, *solved->bias);
+    const auto atCursor = signal.at(options.cursorHz);
+    if (!atCursor) {
+        return atCursor.error();
+    }
+    state.stageGainDbAtCursor = stageGains(circuit, equations, *atCursor);
+    state.responseDbAtCursor =
+        gainDb((*atCursor)[std::size_t(equations.indexOfNet(output))], equations.inputAmplitude());
+
+    addTagFigures(circuit, setting, state.figures);
+    for (const NamedFrequency& frequency : namedFrequencies) {
+        const auto solution = signal.at(frequency.hertz);
+        if (!solution) {
+            return solution.error();
+        }
+        state.figures.push_back(
+            {std::string("response_") + frequency.word,
+             gainDb((*solution)[std::size_t(equations.indexOfNet(output))], equations.inputAmplitude()), ""});
+    }
+    if (auto added = addStageFigures(circuit, *solved, stop, state.figures); !added) {
+        return added.error();
+    }
+    Figure supply{"supply_current", {}, "no battery"};
+    if (const Part* battery = findPart(circuit, circuit.ports.battery)) {
+        supply.value = -1e3 * equations.terminalCurrents(*battery, solved->bias->x)[0];
+    }
+    state.figures.push_back(supply);
+    return state;
+}
+
+Result<double> measureGainDb(const Circuit& circuit, const Setting& setting, double hertz,
+                             const std::stop_token& stop) {
+    const auto solved = solveCircuit(circuit, setting, stop);
+    if (!solved) {
+        return solved.error();
+    }
+    const auto gains =
+        frequencyResponse(*solved->equations, *solved->bias, {circuit.ports.output}, std::span(&hertz, 1), stop);
+    if (!gains) {
+        return gains.error();
+    }
+    return gainDb((*gains)[0][0], solved->equations->inputAmplitude());
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,27 @@
+/// A circuit at a setting, compiled and biased: what every measurement starts from.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/base/result.h"
+#include "core/circuit/circuit.h"
+#include "core/circuit/setting.h"
+#include "core/solve/bias.h"
+#include "core/solve/equations.h"
+
+#include <memory>
+#include <stop_token>
+
+namespace ohmwright {
+
+struct SolvedCircuit {
+    std::unique_ptr<const Equations> equations;  ///< At a fixed address: analyses borrow it.
+    std::unique_ptr<const OperatingPoint> bias;
+
+    /// Voltage of a net with no signal; 0 for ground. REQUIRES: the net exists.
+    [[nodiscard]] double biasVolts(const NetName& net) const;
+};
+
+/// Errors: as Equations::compile and solveBias.
+Result<SolvedCircuit> solveCircuit(const Circuit& circuit, const Setting& setting, const std::stop_token& stop = {});
+
+}  // namespace ohmwright
