@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <ostream>
 
 // Corners: the figures of the demo Harbour Lamp (own solver, checked against an independent circuit simulator),
 // elsewhere 1/(2 pi R C) worked by hand with the values written beside the check.
@@ -138,6 +139,10 @@ struct NoLeg {
     const char* why;
     void (*change)(Circuit&);
 };
+
+void PrintTo(const NoLeg& row, std::ostream* stream) {  // NOLINT(readability-identifier-naming): GoogleTest's name
+    *stream << row.why;
+}
 
 class CircuitWithoutGainLeg : public testing::TestWithParam<NoLeg> {};
 
