@@ -14,15 +14,6 @@
 
 namespace ohmwright {
 
-/// What to compare. A value; safe to hand to another thread.
-struct CompareRequest {
-    std::shared_ptr<const Job> job;
-    std::optional<Change> ghost;          ///< Tried on top of now, not kept.
-    PartId selected;                      ///< Part whose own change is looked at; may be empty.
-    std::vector<double> candidateValues;  ///< Values of the selected part to list, SI.
-    double cursorHz = 110.0;
-};
-
 /// What one value of the selected part would do on top of the rest of the plan.
 struct Candidate {
     double value = 0.0;
