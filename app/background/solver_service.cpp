@@ -118,8 +118,10 @@ void SolverService::requestSolve() {
     if (!m_lanes->electrical || m_lanes->electrical->stock.parts.empty()) {
         return;
     }
-    const CompareRequest request{m_lanes->electrical, m_selection.ghost(), m_selection.part(),
-                                 m_selection.candidateValues(), m_selection.cursorHz()};
+    const CompareRequest request{m_lanes->electrical,    m_selection.ghost(),
+                                 m_selection.part(),     m_selection.candidateValues(),
+                                 m_selection.cursorHz(), m_linear,
+                                 m_largeSignal};
     if (std::exchange(m_lanes->linear.isDue, false)) {
         m_lanes->linear.clock.start();
         m_lanes->linear.work.start([request](const std::stop_token& stop) { return compareLinear(request, stop); });
