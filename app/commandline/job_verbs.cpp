@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/verbs.h"
+#include "core/base/value_text.h"
+#include "core/circuit/check.h"
+#include "core/measure/figures.h"
+#include "core/measure/solved_circuit.h"
+#include "core/plan/apply.h"
+#include "core/plan/compare.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace ohmwright {
+
+namespace {
+
+Cell figureCell(const Figure& figure) {
+    return figure.value ? Cell(*figure.value) : Cell();
+}
+
+std::string unitOfFigure(const std::string& id) {
+    for (const FigureKind& kind : figureKinds())
+        if (kind.id == id) return std::string(kind.unit);
+    return {};
+}
+
+/// Collects findings; the same one is said once although several variants have it.
+class Findings {
+public:
+    void add(Severity severity, const std::string& place, const std::string& message) {
+        if (!m_seen.insert({place, message}).second) return;
+        m_anythingWrong = m_anythingWrong || severity == Severity::wrong;
+        m_table.rows.push_back({std::string(severity == Severity::wrong ? "wrong" : "doubtful"), place, message});
+    }
+
+    [[nodiscard]] CheckAnswer answer() && { return {Answer{{std::move(m_table)}, {}}, m_anythingWrong}; }
+
+private:
+    Table m_table{{"severity", "place", "message"}, {}};
+    std::set<std::pair<std::string, std::string>> m_seen;
+    bool m_anythingWrong = false;
+};
+
+std::string placeOf(const Circuit& circuit, const Fault& fault) {
+    const Part* part = findPart(circuit, fault.part);
+    if (part != nullptr) return displayName(*part);
+    if (!fault.part.empty()) return fault.part;
+    return fault.net.empty() ? "" : "net " + fault.net;
+}
+
+/// The marking on the body against the value of the drawing: a wrong part, or a wrong drawing.
+void checkMarkings(const Circuit& circuit, Findings& findings) {
+    constexpr double sameValue = 1e-6;
+    for (const Part& part : circuit.parts) {
+        if (part.printed.empty() || !hasValue(part.kind)) continue;
+        const auto readings = readValue(part.printed, unitOf(part.kind));
+        if (!readings) continue;  // Colour words, type numbers: nothing to compare.
+        const bool agrees = std::any_of(readings->begin(), readings->end(), [&part](const ValueReading& reading) {
+            return std::abs(reading.value.si - part.value) <= sameValue * part.value;
+        });
+        if (!agrees)
+            findings.add(Severity::doubtful, displayName(part),
+                         "The body says “" + part.printed + "”, which is " + formatQuantity(readings->front().value) +
+                             ", but the drawing has " + formatQuantity({part.value, unitOf(part.kind)}) +
+                             ": measure the part and correct one of them.");
+    }
+}
+
+void checkPlan(const Job& job, Findings& findings) {
+    std::map<std::string, int> letters;
+    for (const Mod& mod : job.plan) {
+        if (++letters[mod.letter] == 2)
+            findings.add(Severity::wrong, "mod " + mod.letter, "Two mods carry this letter: give one another.");
+        const Result<Circuit> alone = applyAlone(job.stock, mod);
+        if (!alone) findings.add(Severity::wrong, "mod " + mod.letter, alone.error().message);
+    }
+}
+
+void checkState(const Circuit& circuit, const Setting& setting, const std::string& state, const std::stop_token& stop,
+                Findings& findings) {
+    bool isSound = true;
+    for (const Fault& fault : checkCircuit(circuit)) {
+        findings.add(fault.severity, placeOf(circuit, fault), fault.message);
+        isSound = isSound && fault.severity != Severity::wrong;
+    }
+    if (!isSound) return;
+    const Result<SolvedCircuit> solved = solveCircuit(circuit, setting, stop);
+    if (!solved) findings.add(Severity::wrong, state, solved.error().message);
+}
+
+}  // namespace
+
+Result<Answer> answerFigures(const PreparedJob& prepared, const Request&, const std::stop_token& stop) {
+    const Result<std::vector<ComparedFigure>> figures = compareFigures(prepared.job, stop);
+    if (!figures) return figures.error();
+    Table table{{"figure", "unit", "stock", "now", "change"}, {}};
+    for (const ComparedFigure& figure : *figures) {
+        const std::optional<double> change = changeOf(figure.stock, figure.now);
+        table.rows.push_back({figure.id, unitOfFigure(figure.id), figureCell(figure.stock), figureCell(figure.now),
+                              change ? Cell(*change) : Cell()});
+    }
+    return Answer{{table}, {}};
+}
+
+CheckAnswer checkJob(const Job& job, const std::stop_token& stop) {
+    Findings findings;
+    for (const UnknownKey& key : job.unknown)
+        findings.add(Severity::doubtful, key.path,
+                     "This version does not know the key; it is kept and written back, and changes nothing here.");
+    const Result<void> setting = checkSetting(job.stock, job.setting);
+    if (!setting) findings.add(Severity::wrong, "setting", setting.error().message);
+    checkMarkings(job.stock, findings);
+    checkPlan(job, findings);
+    if (!setting) return std::move(findings).answer();
+    checkState(job.stock, job.setting, "stock", stop, findings);
+    const Result<Circuit> now = applyPlan(job.stock, job.plan);
+    if (now)
+        checkState(*now, job.setting, "now", stop, findings);
+    else
+        findings.add(Severity::wrong, "plan", now.error().message);
+    return std::move(findings).answer();
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/request.h"
+
+#include "core/base/value_text.h"
+
+#include <charconv>
+#include <cmath>
+#include <optional>
+
+namespace ohmwright {
+
+namespace {
+
+Error refuse(std::string_view option, const std::string& sentence) {
+    return {ErrorCode::invalidInput, std::string(option) + ": " + sentence, std::string(option)};
+}
+
+template <class Number>
+std::optional<Number> wholeText(const std::string& text) {
+    Number number{};
+    const auto end = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (end.ec != std::errc() || end.ptr != text.data() + text.size()) return std::nullopt;
+    return number;
+}
+
+}  // namespace
+
+Result<double> readFigure(std::string_view option, const std::string& text, Unit unit) {
+    if (const std::optional<double> plain = wholeText<double>(text)) {
+        if (std::isfinite(*plain)) return *plain;
+        return refuse(option, "“" + text + "” is no number that can be worked with.");
+    }
+    const Result<Quantity> value = parsePartValue(text, unit);
+    if (!value) return refuse(option, value.error().message);
+    return value->si;
+}
+
+Result<double> readFigureOr(std::string_view option, const std::string& text, Unit unit, double otherwise) {
+    if (text.empty()) return otherwise;
+    return readFigure(option, text, unit);
+}
+
+Result<int> readCountOr(std::string_view option, const std::string& text, int lowest, int highest, int otherwise) {
+    if (text.empty()) return otherwise;
+    const std::optional<int> number = wholeText<int>(text);
+    if (number && *number >= lowest && *number <= highest) return *number;
+    return refuse(option,
+                  "give a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest) + ".");
+}
+
+Result<std::vector<double>> readFigureList(std::string_view option, const std::string& text, Unit unit) {
+    std::vector<double> figures;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find(',', begin), text.size());
+        const Result<double> figure = readFigure(option, text.substr(begin, end - begin), unit);
+        if (!figure) return figure.error();
+        figures.push_back(*figure);
+        begin = end + 1;
+    }
+    return figures;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,58 @@
+/// What was asked for on the command line, before anything is read or checked.
+///
+/// Figures stay texts here: they are read with the house's own rules (`1k`, `100m`) once their unit is known.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/base/quantity.h"
+#include "core/base/result.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ohmwright {
+
+/// An option's text; empty when it was not given.
+struct Request {
+    std::string file;
+    std::string input;
+    std::string output;
+    std::vector<std::string> settings;  ///< "drive=3", one an entry.
+    std::string temperature;
+    std::string variant;
+    std::string out;
+    std::string format = "csv";
+
+    std::string from;
+    std::string to;
+    std::string perDecade;
+    std::string at;
+
+    std::string tone;
+    std::string level;
+    std::string periods;
+    std::string rate;
+    std::string count;
+    bool cold = false;
+    bool settled = false;
+
+    std::string kind;
+    std::string paper = "a4";
+};
+
+/// The option's figure in `unit`, plain ("1e3", "82.41") or as the house reads values ("1k", "100 mV").
+/// Errors: invalidInput naming the option.
+Result<double> readFigure(std::string_view option, const std::string& text, Unit unit);
+
+/// As readFigure; `otherwise` when the option was not given.
+Result<double> readFigureOr(std::string_view option, const std::string& text, Unit unit, double otherwise);
+
+/// A whole number from `lowest` to `highest`; `otherwise` when the option was not given.
+/// Errors: invalidInput naming the option and the range.
+Result<int> readCountOr(std::string_view option, const std::string& text, int lowest, int highest, int otherwise);
+
+/// "82.41,110,1k".
+Result<std::vector<double>> readFigureList(std::string_view option, const std::string& text, Unit unit);
+
+}  // namespace ohmwright
