@@ -191,8 +191,10 @@ void Equations::addPart(const Circuit& circuit, const Part& part, const Setting&
     }
     switch (part.kind) {
         case PartKind::resistor:
-        case PartKind::link:
             addConductance(part.id, pins[0], pins[1], 0, 1, 1.0 / part.value);
+            break;
+        case PartKind::link:
+            addConductance(part.id, pins[0], pins[1], 0, 1, 1.0 / linkOhms);
             break;
         case PartKind::potentiometer: {
             const Knob* knob = knobOf(circuit, part.id);

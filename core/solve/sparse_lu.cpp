@@ -201,6 +201,9 @@ void SparseLu<Scalar>::layOut(const std::vector<std::vector<int>>& upperColumns,
 
 template <class Scalar>
 bool SparseLu<Scalar>::factor(const std::vector<Scalar>& values) {
+    if (!isAnalysed()) {
+        return false;
+    }
     std::fill(m_lu.begin(), m_lu.end(), Scalar{});
     for (std::size_t slot = 1; slot < m_positionOfSlot.size(); ++slot) {
         m_lu[std::size_t(m_positionOfSlot[slot])] = values[slot];

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/solve/time_step.h"
+
+#include "core/solve/settled.h"
+#include "tests/support/small_circuits.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+
+namespace ohmwright {
+namespace {
+
+using test::SmallCircuit;
+
+struct Rest {
+    Equations equations;
+    OperatingPoint bias;
+};
+
+Rest restOf(const Circuit& circuit) {
+    auto equations = Equations::compile(circuit, {});
+    EXPECT_TRUE(equations) << equations.error().message;
+    auto bias = solveBias(*equations);
+    EXPECT_TRUE(bias) << bias.error().message;
+    return {*std::move(equations), *std::move(bias)};
+}
+
+TEST(TimeStep, SeriesResonatorRingsAsItsClosedForm) {
+    // Series 100 ohm, 10 mH, 100 nF after a unit step: v(10 us) .0479751, v(50) .8678628, v(100) 1.6045658, v(200)
+    // .6346377 (closed form, computed independently). The rule's own error at h = 0.05 us is under 1e-5.
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "a", 100.0).l("L1", "a", "out", 10e-3).c("C1", "out", "0", 100e-9);
+    const Rest rest = restOf(circuit);
+    const double h = 0.05e-6;
+    auto stepper = TimeStepper::make(rest.equations, h);
+    ASSERT_TRUE(stepper);
+    stepper->startAtRest(rest.bias);
+    const auto out = std::size_t(rest.equations.indexOfNet("out"));
+    for (int k = 1; k <= 4000; ++k) {
+        // The rule sees the step as a ramp of one h: the wave is half a step late.
+        ASSERT_TRUE(stepper->step(1.0));
+        const double microseconds = (k - 0.5) * 0.05;
+        const double sigma = 100.0 / (2.0 * 10e-3);
+        const double omega = std::sqrt(1.0 / (10e-3 * 100e-9) - sigma * sigma);
+        const double t = microseconds * 1e-6;
+        const double closed = 1.0 - std::exp(-sigma * t) * (std::cos(omega * t) + sigma / omega * std::sin(omega * t));
+        ASSERT_NEAR(stepper->x()[out], closed, 2e-5) << microseconds;
+    }
+    const auto closedAt = [](double t) {
+        const double sigma = 5000.0;
+        const double omega = std::sqrt(1e9 - sigma * sigma);
+        return 1.0 - std::exp(-sigma * t) * (std::cos(omega * t) + sigma / omega * std::sin(omega * t));
+    };
+    EXPECT_NEAR(closedAt(10e-6), 0.0479751, 1e-7);
+    EXPECT_NEAR(closedAt(100e-6), 1.6045658, 1e-7);
+}
+
+TEST(TimeStep, SensitivityIsTheDerivativeOfTheState) {
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "a", 2.2e3)
+        .c("C1", "a", "0", 10e-9)
+        .d("D1", "a", "0", {{"IS", 2.52e-9}, {"N", 1.752}, {"CJO", 4e-12}, {"TT", 20e-9}})
+        .d("D2", "0", "a", {{"IS", 2.52e-9}, {"N", 1.752}})
+        .c("C2", "a", "out", 1e-6)
+        .r("R2", "out", "0", 10e3);
+    const Rest rest = restOf(circuit);
+    const double h = 1.0 / (1000.0 * 129.0);
+    auto stepper = TimeStepper::make(rest.equations, h);
+    ASSERT_TRUE(stepper);
+    stepper->startAtRest(rest.bias);
+    const auto start = stepper->companions();
+    const auto run = [&](const std::vector<double>& companions) {
+        stepper->start(companions, rest.bias.x, rest.bias.state);
+        stepper->beginSensitivity();
+        for (int k = 1; k <= 40; ++k) {
+            EXPECT_TRUE(stepper->step(std::sin(2.0 * std::numbers::pi * k / 129.0)));
+            stepper->carrySensitivity();
+        }
+        return stepper->companions();
+    };
+    run(start);
+    const auto carried = stepper->sensitivity();
+    const std::size_t count = start.size();
+    // C1 and C2 carry the memory; both are moved by about a millivolt's worth.
+    for (const std::size_t j : {std::size_t(0), count - 1}) {
+        const double move = 1e-3 / stepper->voltsPerCompanion(j) * 1e-3;
+        auto above = start;
+        auto below = start;
+        above[j] += move;
+        below[j] -= move;
+        const auto high = run(above);
+        const auto low = run(below);
+        for (std::size_t k = 0; k < count; ++k) {
+            const double difference = (high[k] - low[k]) / (2.0 * move);
+            EXPECT_NEAR(carried[k * count + j], difference, 1e-3 * std::abs(difference) + 1e-4) << k << " by " << j;
+        }
+    }
+}
+
+}  // namespace
+}  // namespace ohmwright
