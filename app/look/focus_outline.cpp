@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/focus_outline.h"
 
+#include "app/look/theme.h"
+
 #include <QAbstractButton>
 #include <QAbstractItemView>
 #include <QAbstractSlider>
@@ -18,6 +20,11 @@ void FocusOutline::install() {
     auto* outline = new FocusOutline(qApp);
     connect(qApp, &QApplication::focusChanged, outline,
             [outline](QWidget*, QWidget* widget) { outline->follow(widget); });
+    // A new style sheet hides the frame.
+    connect(&Theme::current(), &Theme::changed, outline, [outline] {
+        outline->follow(nullptr);
+        outline->follow(QApplication::focusWidget());
+    });
 }
 
 bool FocusOutline::isWantedBy(const QWidget& widget) {

@@ -291,6 +291,9 @@ void paintSymbol(QPainter& painter, const Symbol& symbol, const SymbolInk& ink) 
     painter.setBrush(ink.fill);
     painter.drawPath(symbol.outline);
     painter.setBrush(Qt::NoBrush);
+    QPen openPen = painter.pen();
+    openPen.setJoinStyle(Qt::RoundJoin);  // no spikes between the arcs of a coil
+    painter.setPen(openPen);
     painter.drawPath(symbol.body);
     painter.setPen(pen(ink.ink, ink.changed ? line::capPlateChanged : line::capPlate));
     painter.drawPath(symbol.plates);

@@ -241,7 +241,7 @@ void Theme::install() {
     const bool lightText =
         desktop.color(QPalette::WindowText).lightness() > desktop.color(QPalette::Window).lightness();
     desktopKind = lightText ? ThemeKind::dark : ThemeKind::light;
-    for (const char* file : {":/look/fonts/B612-Regular.otf", ":/look/fonts/B612-Bold.otf"}) {
+    for (const char* file : {":/look/fonts/B612Ohmwright-Regular.otf", ":/look/fonts/B612Ohmwright-Bold.otf"}) {
         if (QFontDatabase::addApplicationFont(file) < 0) {
             qWarning("The bundled typeface %s cannot be read; another one stands in.", file);
         }

@@ -10,7 +10,6 @@
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QPainter>
-#include <QStyle>
 #include <QWheelEvent>
 
 namespace ohmwright {
@@ -69,7 +68,6 @@ ValueBox::ValueBox(QWidget* parent) : QWidget(parent) {
     connect(m_entry, &QLineEdit::textEdited, this, &ValueBox::edited);
     connect(m_entry, &QLineEdit::returnPressed, this, &ValueBox::entered);
     connect(&Theme::current(), &Theme::changed, this, &ValueBox::followTheme);
-    setPlanned(false);
     followTheme();
 }
 
@@ -81,12 +79,13 @@ void ValueBox::setTexts(const QString& stock, const QString& now) {
 }
 
 void ValueBox::setPlanned(bool planned) {
-    if (m_entry->property("planned") == QVariant(planned)) {
-        return;
-    }
-    m_entry->setProperty("planned", planned);
-    m_entry->style()->unpolish(m_entry);
-    m_entry->style()->polish(m_entry);
+    m_isPlanned = planned;
+    const ThemeColours& c = Theme::current().colours();
+    QPalette palette = m_entry->palette();
+    palette.setColor(QPalette::Text, planned ? c.now : c.ink);
+    palette.setColor(QPalette::Highlight, planned ? c.nowSoft : c.gridMajor);
+    palette.setColor(QPalette::HighlightedText, planned ? c.now : c.ink);
+    m_entry->setPalette(palette);
 }
 
 QSize ValueBox::sizeHint() const {
@@ -99,6 +98,7 @@ QSize ValueBox::minimumSizeHint() const {
 
 void ValueBox::followTheme() {
     m_entry->setFont(Theme::current().font(TextRole::valueField, true));
+    setPlanned(m_isPlanned);
     updateGeometry();
     placeChildren();
     update();
@@ -165,6 +165,10 @@ bool ValueBox::eventFilter(QObject* watched, QEvent* event) {
             if (auto* key = static_cast<QKeyEvent*>(event);
                 !m_entry->isModified() && (key->matches(QKeySequence::Undo) || key->matches(QKeySequence::Redo))) {
                 event->ignore();
+                return true;
+            } else if (key->key() == Qt::Key_Escape && m_entry->isModified()) {
+                // Taking the typing back comes before any way out of the panel.
+                event->accept();
                 return true;
             }
             break;

@@ -44,6 +44,7 @@ private:
     bool handleKey(QKeyEvent& event);
 
     QString m_stock;
+    bool m_isPlanned = false;
     QLineEdit* m_entry = nullptr;
     QAbstractButton* m_up = nullptr;
     QAbstractButton* m_down = nullptr;

@@ -142,7 +142,7 @@ void ValueField::enter() {
     for (const ValueReading& reading : *readings) {
         choices.push_back({echoOf(reading), QString::fromStdString(reading.because), reading.value});
     }
-    ask(tr("%1 can be read in %2 ways. Which is meant?").arg(typed).arg(choices.size()), std::move(choices), typed);
+    ask(tr("%1 can be read in %2 ways. Which is meant?").arg(typed).arg(readings->size()), std::move(choices), typed);
 }
 
 /// Asks once when the value is far from stock, else takes it.
@@ -248,6 +248,10 @@ void ValueField::selectEntry() {
 
 /// Arrows walk the choices, Enter takes one, Esc goes back to typing.
 bool ValueField::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+        event->accept();
+        return true;
+    }
     if (event->type() != QEvent::KeyPress) {
         return QWidget::eventFilter(watched, event);
     }

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/look/settings.h"
+
+#include "tests/app/look/picture.h"
+
+#include <gtest/gtest.h>
+
+#include <set>
+
+namespace ohmwright {
+namespace {
+
+/// Starts and ends with nothing remembered.
+class SettingsTest : public testing::Test {
+protected:
+    void SetUp() override { Settings().clear(); }
+    void TearDown() override { Settings().clear(); }
+    const ThemeGuard m_guard;
+};
+
+TEST_F(SettingsTest, DefaultsAreThoseOfTheTable) {
+    const Settings settings;
+    EXPECT_EQ(settings.theme(), ThemeChoice::system);
+    EXPECT_DOUBLE_EQ(settings.textScale(), 1.0);
+    EXPECT_EQ(settings.symbols(), SymbolStandard::iec60617);
+    EXPECT_TRUE(settings.recentFiles().isEmpty());
+    EXPECT_TRUE(settings.windowGeometry().isEmpty());
+    std::set<std::string> names;
+    for (const SettingEntry& entry : settingEntries()) {
+        EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
+    }
+    EXPECT_EQ(names.size(), 6U);
+}
+
+TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
+    {
+        Settings settings;
+        settings.setTheme(ThemeChoice::dark);
+        settings.setTextScale(1.15);
+        settings.setSymbols(SymbolStandard::ieee315);
+        settings.setWindowGeometry("geometry");
+        settings.setWindowState("state");
+    }
+    const Settings next;
+    EXPECT_EQ(next.theme(), ThemeChoice::dark);
+    EXPECT_DOUBLE_EQ(next.textScale(), 1.15);
+    EXPECT_EQ(next.symbols(), SymbolStandard::ieee315);
+    EXPECT_EQ(next.windowGeometry().toStdString(), "geometry");
+    EXPECT_EQ(next.windowState().toStdString(), "state");
+}
+
+TEST_F(SettingsTest, NonsenseInTheFileReadsAsTheDefault) {
+    QSettings file;
+    file.setValue("look/theme", "purple");
+    file.setValue("look/textScale", "huge");
+    file.setValue("look/symbols", 7);
+    const Settings settings;
+    EXPECT_EQ(settings.theme(), ThemeChoice::system);
+    EXPECT_DOUBLE_EQ(settings.textScale(), 1.0);
+    EXPECT_EQ(settings.symbols(), SymbolStandard::iec60617);
+    file.setValue("look/textScale", 40.0);
+    EXPECT_DOUBLE_EQ(Settings().textScale(), 1.3) << "the nearest size there is";
+}
+
+TEST_F(SettingsTest, RecentFilesAreNewestFirstEachOnceAndEight) {
+    Settings settings;
+    for (int job = 0; job < 10; ++job) {
+        settings.addRecentFile(QString("/jobs/%1.ohmjob").arg(job));
+    }
+    EXPECT_EQ(settings.recentFiles().size(), 8);
+    EXPECT_EQ(settings.recentFiles().first().toStdString(), "/jobs/9.ohmjob");
+    settings.addRecentFile("/jobs/5.ohmjob");
+    EXPECT_EQ(settings.recentFiles().size(), 8);
+    EXPECT_EQ(settings.recentFiles().first().toStdString(), "/jobs/5.ohmjob");
+    EXPECT_EQ(settings.recentFiles().count("/jobs/5.ohmjob"), 1);
+    settings.removeRecentFile("/jobs/5.ohmjob");
+    EXPECT_FALSE(settings.recentFiles().contains("/jobs/5.ohmjob"));
+}
+
+TEST_F(SettingsTest, LookSettingsComeIntoForce) {
+    Settings settings;
+    settings.setTheme(ThemeChoice::dark);
+    settings.setTextScale(1.3);
+    applyLookSettings(settings);
+    EXPECT_EQ(Theme::current().kind(), ThemeKind::dark);
+    EXPECT_DOUBLE_EQ(Theme::current().textScale(), 1.3);
+    EXPECT_EQ(themeKindOf(ThemeChoice::system), Theme::systemKind());
+    EXPECT_EQ(themeKindOf(ThemeChoice::light), ThemeKind::light);
+}
+
+}  // namespace
+}  // namespace ohmwright
