@@ -22,7 +22,7 @@ using NetName = std::string;
 
 inline constexpr std::string_view groundNet = "0";
 
-/// Resistance of a wire or solder bridge [Ω]: short beside all that a circuit holds, and long enough for the arithmetic.
+/// Resistance of a wire or solder bridge [Ω]: a short, and yet enough for the arithmetic.
 inline constexpr double linkOhms = 1e-3;
 
 /// Pins of each kind stand in the order given here; every part has exactly that many nets.
