@@ -103,7 +103,7 @@ Result<Job> readJob(std::string_view text) {
         return root.error();
     }
     ReadingState state;
-    JsonReader reader(*root, std::string(), state);
+    JsonReader reader(*root, state);
     const Result<void> head = requireHead(reader, state, jobFormat, jobFileVersion);
     if (!head) {
         return head.error();
@@ -152,7 +152,7 @@ Result<Circuit> readCircuit(std::string_view text) {
         return root.error();
     }
     ReadingState state;
-    JsonReader reader(*root, std::string(), state);
+    JsonReader reader(*root, state);
     const Result<void> head = requireHead(reader, state, circuitFormat, jobFileVersion);
     if (!head) {
         return head.error();

@@ -2,7 +2,6 @@
 #include "core/files/json_reader.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <utility>
 
@@ -11,6 +10,7 @@ namespace ohmwright {
 namespace {
 
 constexpr std::string_view idKey = "id";
+constexpr std::size_t noStep = static_cast<std::size_t>(-1);  // The whole file.
 
 /// "/" and "~" inside a key are written as in a JSON pointer. Source: RFC 6901.
 std::string escaped(std::string_view key) {
@@ -80,8 +80,15 @@ const JsonNode& emptyObject() {
 
 }  // namespace
 
-JsonReader::JsonReader(const JsonNode& node, std::string path, ReadingState& state)
-    : m_node(&node), m_path(std::move(path)), m_state(&state) {}
+JsonReader::JsonReader(const JsonNode& node, ReadingState& state) : JsonReader(node, noStep, state) {}
+
+JsonReader::JsonReader(const JsonNode& node, std::size_t step, ReadingState& state)
+    : m_node(&node), m_step(step), m_state(&state) {}
+
+JsonReader JsonReader::child(const JsonNode& node, std::string_view key) {
+    m_state->steps.push_back({m_step, std::string(key)});
+    return {node, m_state->steps.size() - 1, *m_state};
+}
 
 std::string JsonReader::text(std::string_view key) {
     return member(key).asText();
@@ -133,16 +140,16 @@ std::optional<JsonReader> JsonReader::memberIfThere(std::string_view key) {
 }
 
 JsonReader JsonReader::member(std::string_view key) {
-    m_known.emplace_back(key);
+    m_known.push_back(key);
     if (!requireKind(JsonNode::Kind::object)) {
-        return {emptyObject(), childPath(key), *m_state};
+        return child(emptyObject(), key);
     }
     const JsonNode* found = m_node->find(key);
     if (!found) {
         fail("the key \"" + std::string(key) + "\" is missing here. Add it or take an earlier copy of the file.");
-        return {emptyObject(), childPath(key), *m_state};
+        return child(emptyObject(), key);
     }
-    return {*found, childPath(key), *m_state};
+    return child(*found, key);
 }
 
 std::vector<JsonReader> JsonReader::entries() {
@@ -151,7 +158,7 @@ std::vector<JsonReader> JsonReader::entries() {
         return out;
     }
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {
-        out.emplace_back(m_node->items[i], childPath(stepOf(m_node->items[i], i)), *m_state);
+        out.push_back(child(m_node->items[i], stepOf(m_node->items[i], i)));
     }
     return out;
 }
@@ -161,9 +168,9 @@ std::vector<std::pair<std::string, JsonReader>> JsonReader::namedMembers() {
     if (!requireKind(JsonNode::Kind::object)) {
         return out;
     }
-    m_known = m_node->keys;
+    m_known.assign(m_node->keys.begin(), m_node->keys.end());
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {
-        out.emplace_back(m_node->keys[i], JsonReader(m_node->items[i], childPath(m_node->keys[i]), *m_state));
+        out.emplace_back(m_node->keys[i], child(m_node->items[i], m_node->keys[i]));
     }
     return out;
 }
@@ -196,7 +203,7 @@ void JsonReader::keepUnknown() {
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {
         const std::string& key = m_node->keys[i];
         if (std::find(m_known.begin(), m_known.end(), key) == m_known.end()) {
-            m_state->unknown.push_back({childPath(key), printJsonLine(m_node->items[i])});
+            m_state->unknown.push_back({path() + "/" + escaped(key), printJsonLine(m_node->items[i])});
         }
     }
 }
@@ -209,13 +216,17 @@ void JsonReader::fail(const std::string& sentence) {
     if (failed()) {
         return;
     }
-    const std::string place = m_path.empty() ? "the file" : m_path.substr(1);
+    const std::string place = m_step == noStep ? "the file" : path().substr(1);
     const std::string line = m_node->line > 0 ? "line " + std::to_string(m_node->line) + ", " : std::string();
     m_state->error = Error{ErrorCode::fileDamaged, "In " + line + place + ": " + sentence, place};
 }
 
-std::string JsonReader::childPath(std::string_view key) const {
-    return m_path + "/" + escaped(key);
+std::string JsonReader::path() const {
+    std::string path;
+    for (std::size_t at = m_step; at != noStep; at = m_state->steps[at].parent) {
+        path = "/" + escaped(m_state->steps[at].key) + path;
+    }
+    return path;
 }
 
 bool JsonReader::requireKind(JsonNode::Kind kind) {
@@ -232,7 +243,7 @@ bool JsonReader::requireKind(JsonNode::Kind kind) {
 
 bool JsonReader::isThere(std::string_view key) {
     // Known even when absent: an optional key never becomes an unknown one.
-    m_known.emplace_back(key);
+    m_known.push_back(key);
     return has(key);
 }
 

@@ -10,9 +10,11 @@
 #include "core/plan/job.h"
 
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace ohmwright {
@@ -21,6 +23,13 @@ namespace ohmwright {
 struct ReadingState {
     std::optional<Error> error;
     std::vector<UnknownKey> unknown;
+
+    /// Where the readers have been: a path is put together only for an error or an unknown key.
+    struct Step {
+        std::size_t parent;
+        std::string key;
+    };
+    std::vector<Step> steps;
 };
 
 /// A word of the file and what it stands for.
@@ -33,10 +42,10 @@ struct Word {
 /// One value and its place in the file.
 class JsonReader {
 public:
-    /// @param path  "/circuit/parts/c4"; empty for the whole file.
-    JsonReader(const JsonNode& node, std::string path, ReadingState& state);
+    /// The whole file. `node` and `state` outlive the reader and those made from it.
+    JsonReader(const JsonNode& node, ReadingState& state);
 
-    /// @name Members of an object. A member that is missing is an error unless a default is given.
+    /// @name Members of an object. A member that is missing is an error unless a default is given. Keys are literals.
     ///@{
     std::string text(std::string_view key);
     std::string text(std::string_view key, std::string missing);
@@ -75,15 +84,17 @@ public:
     [[nodiscard]] bool failed() const { return m_state->error.has_value(); }
 
 private:
-    [[nodiscard]] std::string childPath(std::string_view key) const;
+    JsonReader(const JsonNode& node, std::size_t step, ReadingState& state);
+    JsonReader child(const JsonNode& node, std::string_view key);
+    [[nodiscard]] std::string path() const;
     bool requireKind(JsonNode::Kind kind);
     bool isThere(std::string_view key);
     void failAboutWord(const std::string& word, const std::string& known);
 
     const JsonNode* m_node;
-    std::string m_path;
+    std::size_t m_step;
     ReadingState* m_state;
-    std::vector<std::string> m_known;
+    std::vector<std::string_view> m_known;
 };
 
 template <class T, std::size_t count>

@@ -159,7 +159,14 @@ private:
     std::optional<Error> m_error;
 };
 
+bool isPlain(char c) {
+    return c >= ' ' && c <= '~' && c != '"' && c != '\\';
+}
+
 std::string quoted(const std::string& text) {
+    if (std::all_of(text.begin(), text.end(), isPlain)) {
+        return '"' + text + '"';
+    }
     constexpr int noIndent = -1;
     return Json(text).dump(noIndent, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace);
 }
@@ -181,38 +188,47 @@ std::string printScalar(const JsonNode& node) {
     }
 }
 
-/// `separator` stands between the items, `opened` and `closed` inside the brackets.
+/// `opened` and `closed` stand inside the brackets, `separator` between the items. Ends early when `printItem` says so.
 template <class PrintItem>
-std::string printNest(const JsonNode& node, const std::string& opened, const std::string& separator,
-                      const std::string& closed, const PrintItem& printItem) {
+bool printNest(const JsonNode& node, const std::string& opened, const std::string& separator, const std::string& closed,
+               std::string& out, const PrintItem& printItem) {
     const bool isObject = node.kind == JsonNode::Kind::object;
-    std::string out(isObject ? "{" : "[");
+    out += isObject ? '{' : '[';
     for (std::size_t i = 0; i < node.items.size(); ++i) {
         out += i == 0 ? opened : separator;
         if (isObject) {
             out += quoted(node.keys[i]) + ": ";
         }
-        out += printItem(node.items[i]);
-    }
-    if (!node.items.empty()) {
-        out += closed;
-    }
-    return out + (isObject ? "}" : "]");
-}
-
-std::string printIndented(const JsonNode& node, std::size_t level) {
-    if (!isNest(node)) {
-        return printScalar(node);
-    }
-    if (level > 0) {
-        std::string line = printJsonLine(node);
-        if (line.size() + 2 * level <= widestLine) {
-            return line;
+        if (!printItem(node.items[i])) {
+            return false;
         }
     }
+    out += node.items.empty() ? "" : closed;
+    out += isObject ? '}' : ']';
+    return true;
+}
+
+/// On one line behind what `out` holds; false as soon as `out` is longer than `longest`.
+bool printLine(const JsonNode& node, std::size_t longest, std::string& out) {
+    if (!isNest(node)) {
+        out += printScalar(node);
+        return out.size() <= longest;
+    }
+    return printNest(node, "", ", ", "", out, [&](const JsonNode& item) { return printLine(item, longest, out); }) &&
+           out.size() <= longest;
+}
+
+void printIndented(const JsonNode& node, std::size_t level, std::string& out) {
+    std::string line;
+    if (!isNest(node) || (level > 0 && printLine(node, widestLine - std::min(widestLine, 2 * level), line))) {
+        out += isNest(node) ? line : printScalar(node);
+        return;
+    }
     const std::string indent(2 * (level + 1), ' ');
-    return printNest(node, "\n" + indent, ",\n" + indent, "\n" + std::string(2 * level, ' '),
-                     [level](const JsonNode& item) { return printIndented(item, level + 1); });
+    printNest(node, "\n" + indent, ",\n" + indent, "\n" + std::string(2 * level, ' '), out, [&](const JsonNode& item) {
+        printIndented(item, level + 1, out);
+        return true;
+    });
 }
 
 }  // namespace
@@ -231,9 +247,9 @@ JsonNode JsonNode::ofNumber(double number) {
     }
     std::array<char, 32> digits{};
     // 1000000 rather than 1e+06: a person reads these files too.
-    const bool isPlain = number == std::floor(number) && std::abs(number) < plainIntegersBelow;
+    const bool isWhole = number == std::floor(number) && std::abs(number) < plainIntegersBelow;
     const auto end =
-        isPlain ? std::to_chars(digits.data(), digits.data() + digits.size(), number, std::chars_format::fixed).ptr
+        isWhole ? std::to_chars(digits.data(), digits.data() + digits.size(), number, std::chars_format::fixed).ptr
                 : std::to_chars(digits.data(), digits.data() + digits.size(), number).ptr;
     node.kind = Kind::number;
     node.number = number;
@@ -295,14 +311,15 @@ Result<JsonNode> parseJson(std::string_view text) {
 }
 
 std::string printJson(const JsonNode& node) {
-    return printIndented(node, 0) + "\n";
+    std::string out;
+    printIndented(node, 0, out);
+    return out + "\n";
 }
 
 std::string printJsonLine(const JsonNode& node) {
-    if (!isNest(node)) {
-        return printScalar(node);
-    }
-    return printNest(node, "", ", ", "", [](const JsonNode& item) { return printJsonLine(item); });
+    std::string out;
+    printLine(node, std::string::npos, out);
+    return out;
 }
 
 std::string_view describeKind(JsonNode::Kind kind) {

@@ -42,7 +42,7 @@ Result<PartLibrary> readModels(std::string_view text) {
         return root.error();
     }
     ReadingState state;
-    JsonReader reader(*root, std::string(), state);
+    JsonReader reader(*root, state);
     const Result<void> head = requireHead(reader, state, modelsFormat, partDataVersion);
     if (!head) {
         return head.error();
