@@ -41,7 +41,7 @@ constexpr std::array entries{
                 held,
                 {},
                 true},
-    ActionEntry{"view.theme", "&Dark theme", "Change between light and dark.", "", window, IconName::moon, true},
+    ActionEntry{"view.theme", "&Theme", "Light, dark, or as the desktop is.", "", window, IconName::moon},
     ActionEntry{"view.textSize", "&Text size", "Set the text to 100, 115 or 130 %.", ""},
 
     ActionEntry{"curves.response", "&Response", "Show level against frequency.", "Ctrl+1"},

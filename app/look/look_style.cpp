@@ -9,6 +9,8 @@
 #include <QStyleFactory>
 #include <QStyleOption>
 
+#include <algorithm>
+
 namespace ohmwright {
 namespace {
 
@@ -17,6 +19,7 @@ constexpr int checkBoxSide = 18;
 constexpr int spinHalfWidth = 44;  // tokens hit.spin
 constexpr int focusMargin = 4;     // 2 px outline standing 2 px outside
 constexpr int shortestSlider = 24;
+constexpr int leastHitHeight = 36;  // tokens hit.mouse
 
 void paintFocusOutline(QPainter& painter, const QRectF& box) {
     painter.save();
@@ -72,6 +75,56 @@ void paintSpinBox(const LookStyle& style, QPainter& painter, const QStyleOptionS
         paintSpinHalf(painter, down, false, option.stepEnabled & QAbstractSpinBox::StepDownEnabled,
                       sunken && option.activeSubControls == QStyle::SC_SpinBoxDown);
     }
+    painter.restore();
+}
+
+/// A chevron that says "opens".
+void paintChevron(QPainter& painter, const QPointF& centre, const QColor& colour) {
+    painter.setPen(QPen(colour, line::icon, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawPolyline(QPolygonF{centre + QPointF(-4, -2), centre + QPointF(0, 2), centre + QPointF(4, -2)});
+}
+
+void paintComboBox(QPainter& painter, const QStyleOptionComboBox& option) {
+    const ThemeColours& c = Theme::current().colours();
+    const bool enabled = option.state & QStyle::State_Enabled;
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(enabled ? c.edge : c.hair, line::hair));
+    painter.setBrush(enabled ? c.raised : c.panel);
+    painter.drawRoundedRect(QRectF(option.rect).adjusted(0.5, 0.5, -0.5, -0.5), radius::field, radius::field);
+    paintChevron(painter, QPointF(option.rect.right() - 14, option.rect.center().y() + 0.5), enabled ? c.ink2 : c.ink3);
+    painter.restore();
+}
+
+void paintRadioButton(QPainter& painter, const QStyleOption& option) {
+    const ThemeColours& c = Theme::current().colours();
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QRectF ring = QRectF(option.rect).adjusted(1, 1, -1, -1);
+    const bool on = option.state & QStyle::State_On;
+    painter.setPen(QPen(on ? c.ink : c.edge, 1.6));
+    painter.setBrush(c.raised);
+    painter.drawEllipse(ring);
+    if (on) {
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(c.ink);
+        painter.drawEllipse(ring.adjusted(4, 4, -4, -4));
+    }
+    painter.restore();
+}
+
+void paintSlider(QPainter& painter, const QRect& groove, const QRect& handle, bool across) {
+    const ThemeColours& c = Theme::current().colours();
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QRectF track = across ? QRectF(groove.left(), groove.center().y() - 1.0, groove.width(), 3)
+                                : QRectF(groove.center().x() - 1.0, groove.top(), 3, groove.height());
+    painter.fillRect(track, c.edge);
+    painter.setPen(QPen(c.ink, line::body));
+    painter.setBrush(c.raised);
+    const double side = std::min(handle.width(), handle.height()) - 3.0;
+    painter.drawEllipse(QRectF(handle).center(), side / 2, side / 2);
     painter.restore();
 }
 
@@ -133,6 +186,9 @@ void LookStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* opti
             paintCheckBox(*painter, option->rect, option->state & State_On, Theme::current().colours().ink,
                           Theme::current().colours().panel);
             return;
+        case PE_IndicatorRadioButton:
+            paintRadioButton(*painter, *option);
+            return;
         case PE_FrameFocusRect:
             // Other controls have the outline outside themselves (focus_outline.h).
             if (qobject_cast<const QAbstractItemView*>(widget) != nullptr) {
@@ -187,6 +243,15 @@ void LookStyle::drawComplexControl(ComplexControl control, const QStyleOptionCom
         paintSpinBox(*this, *painter, *spin, widget);
         return;
     }
+    if (const auto* combo = qstyleoption_cast<const QStyleOptionComboBox*>(option); control == CC_ComboBox && combo) {
+        paintComboBox(*painter, *combo);
+        return;
+    }
+    if (const auto* slider = qstyleoption_cast<const QStyleOptionSlider*>(option); control == CC_Slider && slider) {
+        paintSlider(*painter, subControlRect(control, option, SC_SliderGroove, widget),
+                    subControlRect(control, option, SC_SliderHandle, widget), slider->orientation == Qt::Horizontal);
+        return;
+    }
     QProxyStyle::drawComplexControl(control, option, painter, widget);
 }
 
@@ -198,7 +263,21 @@ QRect LookStyle::subControlRect(ComplexControl control, const QStyleOptionComple
     if (const auto* spin = qstyleoption_cast<const QStyleOptionSpinBox*>(option); control == CC_SpinBox && spin) {
         return spinBoxRect(spin->rect, spin->buttonSymbols != QAbstractSpinBox::NoButtons, part);
     }
+    if (control == CC_ComboBox && part == SC_ComboBoxEditField) {
+        return option->rect.adjusted(10, 2, -28, -2);
+    }
     return QProxyStyle::subControlRect(control, option, part, widget);
+}
+
+QSize LookStyle::sizeFromContents(ContentsType type, const QStyleOption* option, const QSize& contents,
+                                  const QWidget* widget) const {
+    QSize size = QProxyStyle::sizeFromContents(type, option, contents, widget);
+    // Spin boxes get theirs from the style sheet, which does not ask here.
+    if (type == CT_ComboBox) {
+        size.setHeight(qMax(size.height(), leastHitHeight));
+        size.rwidth() += 16;
+    }
+    return size;
 }
 
 int LookStyle::pixelMetric(PixelMetric metric, const QStyleOption* option, const QWidget* widget) const {

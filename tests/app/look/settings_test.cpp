@@ -4,17 +4,19 @@
 #include "tests/app/look/picture.h"
 
 #include <gtest/gtest.h>
+#include <QTemporaryDir>
 
 #include <set>
 
 namespace ohmwright {
 namespace {
 
-/// Starts and ends with nothing remembered.
+/// Has a settings folder of its own, so that tests may run beside each other.
 class SettingsTest : public testing::Test {
 protected:
-    void SetUp() override { Settings().clear(); }
-    void TearDown() override { Settings().clear(); }
+    SettingsTest() { QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope, m_folder.path()); }
+
+    const QTemporaryDir m_folder;
     const ThemeGuard m_guard;
 };
 
@@ -75,6 +77,15 @@ TEST_F(SettingsTest, RecentFilesAreNewestFirstEachOnceAndEight) {
     EXPECT_EQ(settings.recentFiles().count("/jobs/5.ohmjob"), 1);
     settings.removeRecentFile("/jobs/5.ohmjob");
     EXPECT_FALSE(settings.recentFiles().contains("/jobs/5.ohmjob"));
+}
+
+TEST_F(SettingsTest, ClearForgetsEverythingOfTheTable) {
+    Settings settings;
+    settings.setTheme(ThemeChoice::dark);
+    settings.addRecentFile("/jobs/1.ohmjob");
+    settings.clear();
+    EXPECT_EQ(settings.theme(), ThemeChoice::system);
+    EXPECT_TRUE(settings.recentFiles().isEmpty());
 }
 
 TEST_F(SettingsTest, LookSettingsComeIntoForce) {
