@@ -22,7 +22,9 @@ TEST(Bipolar, EverySlopeIsTheDerivative) {
     card["TR"] = 2e-8;
     const BipolarLaw law = lawOf(card);
     const double step = 1e-6;
-    for (const auto& [be, bc] : {std::pair{0.65, -4.0}, {0.7, 0.55}, {0.2, 0.6}, {-1.0, -5.0}, {0.75, -0.1}}) {
+    for (const auto& volts : {std::pair{0.65, -4.0}, {0.7, 0.55}, {0.2, 0.6}, {-1.0, -5.0}, {0.75, -0.1}}) {
+        const double be = volts.first;
+        const double bc = volts.second;
         const auto at = law.at(be, bc);
         const auto check = [&](auto member, const char* name) {
             const double byEmitter =
