@@ -14,6 +14,7 @@ namespace {
 constexpr int significantDigits = 12;
 
 std::string numberText(double value) {
+    if (value == 0.0) return "0";  // Without the sign that a negative zero has.
     std::array<char, 40> text{};
     const auto end =
         std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, significantDigits);

@@ -133,7 +133,10 @@ void addSheet(CLI::App& program, Request& request) {
 std::string oneLine(std::string text) {
     for (char& c : text)
         if (static_cast<unsigned char>(c) < 0x20) c = ' ';
-    return text.size() > longestMessage ? text.substr(0, longestMessage) + "..." : text;
+    if (text.size() <= longestMessage) return text;
+    std::size_t end = longestMessage;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // Not inside a character.
+    return text.substr(0, end) + "...";
 }
 
 ExitStatus tell(std::ostream& err, ExitStatus status, const std::string& message) {
@@ -160,13 +163,23 @@ ExitStatus statusOf(ErrorCode code) {
 // ---- One call ------------------------------------------------------------------------------------------------
 
 bool isNetlist(const std::string& file) {
-    return std::filesystem::path(file).extension() == ".cir";
+    const std::string extension = std::filesystem::path(file).extension().string();
+    return extension == ".cir" || extension == ".CIR";
+}
+
+/// "job.ohmjob:12: what is wrong" where the line is known, else "job.ohmjob: what is wrong".
+std::string inFile(const std::string& file, const Error& error) {
+    constexpr std::string_view lineWord = "line ";
+    const std::string prefix = file + ": ";
+    const bool namesFile = error.message.starts_with(prefix);
+    const std::string message = namesFile ? error.message.substr(prefix.size()) : error.message;
+    if (error.where.starts_with(lineWord)) return file + ":" + error.where.substr(lineWord.size()) + ": " + message;
+    return prefix + message;
 }
 
 Result<Job> readRequestedJob(const Request& request) {
     if (isNetlist(request.file))
-        return Error{ErrorCode::fileDamaged,
-                     request.file + ": netlists are not read by this version: open a job file (*.ohmjob).", ""};
+        return Error{ErrorCode::fileDamaged, "Netlists are not read by this version: open a job file (*.ohmjob).", ""};
     Result<LoadedJob> loaded = loadJob(request.file);
     if (!loaded) return loaded.error();
     return std::move(loaded->job);
@@ -176,22 +189,32 @@ ExitStatus deliver(const Answer& answer, const Request& request, std::ostream& o
     const std::string text = writeAnswer(answer, request.format == "json" ? OutputFormat::json : OutputFormat::csv);
     if (request.out.empty()) {
         out << text << std::flush;
-        return ExitStatus::answered;
+        return out ? ExitStatus::answered : tell(err, ExitStatus::fileWrong, "standard output cannot be written.");
     }
     const Result<void> written = replaceFile(request.out, text);
-    if (!written) return tell(err, statusOf(written.error().code), request.out + ": " + written.error().message);
+    if (!written) return tell(err, ExitStatus::fileWrong, written.error().message);
     return ExitStatus::answered;
+}
+
+/// What the call asked for wrongly names its option; everything else names the file.
+ExitStatus tellWhy(std::ostream& err, const Request& request, const Error& error) {
+    const bool isCall = error.code == ErrorCode::invalidInput;
+    const bool isWriting = error.code == ErrorCode::fileUnreadable;
+    return tell(err, statusOf(error.code), isCall || isWriting ? error.message : inFile(request.file, error));
+}
+
+ExitStatus tellTooLong(std::ostream& err, const Request& request) {
+    return tell(err, ExitStatus::unsolvable,
+                request.file + ": no answer after 15 s: ask for fewer points, or run check on the job.");
 }
 
 ExitStatus runVerb(const Verb& verb, const Job& job, const Request& request, std::ostream& out, std::ostream& err) {
     const Result<PreparedJob> prepared = prepareJob(job, request, verb.defaultVariant);
-    if (!prepared) return tell(err, statusOf(prepared.error().code), prepared.error().message);
+    if (!prepared) return tellWhy(err, request, prepared.error());
     const Deadline deadline(solvingTime);
     const Result<Answer> answer = verb.answer(*prepared, request, deadline.token());
-    if (!answer && deadline.isOver())
-        return tell(err, ExitStatus::unsolvable,
-                    request.file + ": no answer after 15 s: ask for fewer points, or run check on the job.");
-    if (!answer) return tell(err, statusOf(answer.error().code), request.file + ": " + answer.error().message);
+    if (!answer && deadline.isOver()) return tellTooLong(err, request);
+    if (!answer) return tellWhy(err, request, answer.error());
     return deliver(*answer, request, out, err);
 }
 
@@ -204,20 +227,38 @@ ExitStatus runCheck(const Job& job, const Request& request, std::ostream& out, s
 
 ExitStatus runSheet(const Job& job, const Request& request, std::ostream& err) {
     const Result<PreparedJob> prepared = prepareJob(job, request, "now");
-    if (!prepared) return tell(err, statusOf(prepared.error().code), prepared.error().message);
-    const Result<void> printed = printSheet(*prepared, request);
-    if (!printed) return tell(err, statusOf(printed.error().code), printed.error().message);
+    if (!prepared) return tellWhy(err, request, prepared.error());
+    const Deadline deadline(solvingTime);
+    const Result<void> printed = printSheet(*prepared, request, deadline.token());
+    if (!printed && deadline.isOver()) return tellTooLong(err, request);
+    if (!printed) return tellWhy(err, request, printed.error());
     return ExitStatus::answered;
 }
 
 ExitStatus runRequest(const std::string& verbName, const Request& request, std::ostream& out, std::ostream& err) {
     const Result<Job> job = readRequestedJob(request);
-    if (!job) return tell(err, ExitStatus::fileWrong, job.error().message);
+    if (!job && job.error().code == ErrorCode::fileUnreadable)
+        return tell(err, ExitStatus::fileWrong, job.error().message);
+    if (!job) return tell(err, ExitStatus::fileWrong, inFile(request.file, job.error()));
     if (verbName == "check") return runCheck(*job, request, out, err);
     if (verbName == "sheet") return runSheet(*job, request, err);
     for (const Verb& verb : verbs)
         if (verbName == verb.name) return runVerb(verb, *job, request, out, err);
     return tell(err, ExitStatus::callWrong, "there is no verb " + verbName + ".");
+}
+
+std::string verbNames(const CLI::App& program) {
+    std::string names;
+    for (const CLI::App* verb : program.get_subcommands({})) names += (names.empty() ? "" : ", ") + verb->get_name();
+    return names;
+}
+
+/// CLI11 says of an unknown verb only that one is required.
+std::string whyNotParsed(const CLI::App& program, const CLI::ParseError& error, const std::vector<std::string>& args) {
+    const bool hasVerb = !program.get_subcommands().empty();
+    if (hasVerb) return std::string(error.what()) + "; see " + programName + " --help.";
+    if (args.empty() || args.front().starts_with("-")) return "Name a verb first: " + verbNames(program) + ".";
+    return "There is no verb “" + args.front() + "”: choose from " + verbNames(program) + ".";
 }
 
 ExitStatus parseAndRun(const std::vector<std::string>& args, std::ostream& out, std::ostream& err) {
@@ -239,7 +280,7 @@ ExitStatus parseAndRun(const std::vector<std::string>& args, std::ostream& out, 
             program.exit(error, out, err);
             return ExitStatus::answered;
         }
-        return tell(err, ExitStatus::callWrong, std::string(error.what()) + "; see " + programName + " --help.");
+        return tell(err, ExitStatus::callWrong, whyNotParsed(program, error, args));
     }
     return runRequest(program.get_subcommands().front()->get_name(), request, out, err);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/verbs.h"
+#include "core/base/colour_bands.h"
 #include "core/base/value_text.h"
 #include "core/circuit/check.h"
 #include "core/measure/figures.h"
@@ -50,21 +51,35 @@ std::string placeOf(const Circuit& circuit, const Fault& fault) {
     return fault.net.empty() ? "" : "net " + fault.net;
 }
 
+/// What a body's marking can mean: colour bands, or a value before a rating ("2µ2 50 V"); empty for a type number.
+std::vector<double> readMarking(const Part& part) {
+    if (part.kind == PartKind::resistor) {
+        const Result<BandReading> bands = readColourBands(part.printed);
+        if (bands) return {bands->ohms};
+    }
+    const Result<std::vector<ValueReading>> readings =
+        readValue(part.printed.substr(0, part.printed.find(' ')), unitOf(part.kind));
+    std::vector<double> values;
+    if (readings)
+        for (const ValueReading& reading : *readings) values.push_back(reading.value.si);
+    return values;
+}
+
 /// The marking on the body against the value of the drawing: a wrong part, or a wrong drawing.
 void checkMarkings(const Circuit& circuit, Findings& findings) {
     constexpr double sameValue = 1e-6;
     for (const Part& part : circuit.parts) {
         if (part.printed.empty() || !hasValue(part.kind)) continue;
-        const auto readings = readValue(part.printed, unitOf(part.kind));
-        if (!readings) continue;  // Colour words, type numbers: nothing to compare.
-        const bool agrees = std::any_of(readings->begin(), readings->end(), [&part](const ValueReading& reading) {
-            return std::abs(reading.value.si - part.value) <= sameValue * part.value;
+        const std::vector<double> readings = readMarking(part);
+        const bool agrees = std::any_of(readings.begin(), readings.end(), [&part](double si) {
+            return std::abs(si - part.value) <= sameValue * part.value;
         });
-        if (!agrees)
-            findings.add(Severity::doubtful, displayName(part),
-                         "The body says “" + part.printed + "”, which is " + formatQuantity(readings->front().value) +
-                             ", but the drawing has " + formatQuantity({part.value, unitOf(part.kind)}) +
-                             ": measure the part and correct one of them.");
+        if (readings.empty() || agrees) continue;
+        const Unit unit = unitOf(part.kind);
+        findings.add(Severity::doubtful, displayName(part),
+                     "The body says “" + part.printed + "”, which is " + formatQuantity({readings.front(), unit}) +
+                         ", but the drawing has " + formatQuantity({part.value, unit}) +
+                         ": measure the part and correct one of them.");
     }
 }
 

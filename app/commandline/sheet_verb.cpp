@@ -2,6 +2,8 @@
 #include "app/commandline/verbs.h"
 #include "app/look/theme.h"
 #include "app/papers/bench_sheet.h"
+#include "core/files/atomic_file.h"
+#include "core/plan/compare.h"
 
 #include <QApplication>
 
@@ -22,6 +24,8 @@ public:
     PaperMaker() {
         if (QApplication::instance() != nullptr) return;
         qputenv("QT_QPA_PLATFORM", "offscreen");
+        // Notes on the desktop's own set-up are not for a caller without one.
+        qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
         m_application = std::make_unique<QApplication>(m_argumentCount, m_arguments.data());
         Theme::install();
     }
@@ -33,15 +37,29 @@ private:
     std::unique_ptr<QApplication> m_application;
 };
 
+/// Why there is no sheet; what is wrong with the job keeps its code.
+Error noSheet(Error error) {
+    if (error.code != ErrorCode::cancelled)
+        error.message = "No sheet is printed while the job cannot be solved. " + error.message;
+    return error;
+}
+
 }  // namespace
 
-Result<void> printSheet(const PreparedJob& prepared, const Request& request) {
+Result<void> printSheet(const PreparedJob& prepared, const Request& request, const std::stop_token& stop) {
     if (request.kind != "bench") return refuse("--kind", "choose bench; no other sheet can be printed yet.");
-    if (request.out.empty()) return refuse("--out", "name the PDF to write, as in --out sheet.pdf.");
     if (request.paper != "a4" && request.paper != "letter") return refuse("--paper", "choose a4 or letter.");
+    CompareRequest compare;
+    compare.job = std::make_shared<const Job>(prepared.job);
+    const Result<LinearAnswer> linear = compareLinear(compare, stop);
+    if (!linear) return noSheet(linear.error());
+    const Result<LargeSignalAnswer> largeSignal = compareLargeSignal(compare, stop);
+    if (!largeSignal) return noSheet(largeSignal.error());
     const PaperMaker maker;
-    return writeBenchSheet(prepared.job, QString::fromStdString(request.out),
-                           request.paper == "a4" ? PaperSize::a4 : PaperSize::letter);
+    const Result<QByteArray> pdf =
+        benchSheetPdf(*compare.job, *linear, *largeSignal, request.paper == "a4" ? PaperSize::a4 : PaperSize::letter);
+    if (!pdf) return pdf.error();
+    return replaceFile(request.out, std::string_view(pdf->constData(), static_cast<std::size_t>(pdf->size())));
 }
 
 }  // namespace ohmwright

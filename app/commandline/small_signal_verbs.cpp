@@ -4,6 +4,7 @@
 #include "core/measure/solved_circuit.h"
 #include "core/solve/response.h"
 
+#include <algorithm>
 #include <cmath>
 #include <complex>
 #include <numbers>
@@ -39,6 +40,12 @@ Result<std::vector<double>> frequenciesOf(const Request& request) {
     return logarithmicGrid(*from, *to, *density);
 }
 
+std::string uniqueName(const Circuit& circuit, const Part& part) {
+    const auto same = std::count_if(circuit.parts.begin(), circuit.parts.end(),
+                                    [&part](const Part& other) { return other.reference == part.reference; });
+    return same == 1 && !part.reference.empty() ? part.reference : part.id;
+}
+
 }  // namespace
 
 Result<Answer> answerResponse(const PreparedJob& prepared, const Request& request, const std::stop_token& stop) {
@@ -68,7 +75,8 @@ Result<Answer> answerBias(const PreparedJob& prepared, const Request&, const std
     for (const Part& part : prepared.circuit.parts) {
         const std::vector<double> amperes = solved->equations->terminalCurrents(part, solved->bias->x);
         for (std::size_t pin = 0; pin < amperes.size(); ++pin)
-            currents.rows.push_back({part.id, std::string(pinName(part.kind, static_cast<int>(pin))), amperes[pin]});
+            currents.rows.push_back({uniqueName(prepared.circuit, part),
+                                     std::string(pinName(part.kind, static_cast<int>(pin))), amperes[pin]});
     }
     return Answer{{voltages, currents}, {}};
 }

@@ -15,7 +15,8 @@ namespace ohmwright {
 
 /// frequency_hz, magnitude_db, phase_deg: 20 log10 |v(output)/v(input)|, phase -180..180.
 Result<Answer> answerResponse(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
-/// node, voltage_v; then part, terminal, current_a (into the part is positive).
+/// node, voltage_v; then part, terminal, current_a (into the part is positive). A part is named by its reference, or
+/// by its id where two parts have the same one.
 Result<Answer> answerBias(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
 
 // tone_verbs.cpp
@@ -41,7 +42,7 @@ CheckAnswer checkJob(const Job& job, const std::stop_token& stop);
 // sheet_verb.cpp
 
 /// Prints the bench sheet to request.out.
-/// Errors: invalidInput (no --out, another kind or paper), of the solver, fileUnreadable.
-Result<void> printSheet(const PreparedJob& prepared, const Request& request);
+/// Errors: invalidInput (another kind or paper), of the solver, cancelled, fileUnreadable.
+Result<void> printSheet(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
 
 }  // namespace ohmwright

@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/command_line.h"
+
+#include "tests/app/commandline/called.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <random>
+
+namespace ohmwright {
+namespace {
+
+using test::answered;
+using test::call;
+using test::refused;
+using testing::HasSubstr;
+using testing::Not;
+using testing::StartsWith;
+
+const std::string job = test::harbourLampPath();
+
+TEST(CommandLine, HelpNamesEveryVerbAndStatus) {
+    const std::string help = answered({"--help"});
+    for (const char* word : {"response", "bias", "waveform", "harmonics", "figures", "check", "sheet", "Exit status"})
+        EXPECT_THAT(help, HasSubstr(word));
+    const std::string verbHelp = answered({"waveform", "--help"});
+    for (const char* word : {"--tone", "--level", "--cold", "--settled", "--rate", "48000", "--set", "--variant"})
+        EXPECT_THAT(verbHelp, HasSubstr(word));
+}
+
+TEST(CommandLine, VersionIsOneLine) {
+    EXPECT_THAT(answered({"--version"}), testing::MatchesRegex("ohmwright-cli [0-9]+\\.[0-9]+\\.[0-9]+\n"));
+}
+
+TEST(CommandLine, ACallThatIsWrongSaysWhatToDo) {
+    EXPECT_THAT(refused({}, ExitStatus::callWrong), HasSubstr("response"));
+    EXPECT_THAT(refused({"frob", job}, ExitStatus::callWrong), HasSubstr("no verb “frob”"));
+    EXPECT_THAT(refused({"response"}, ExitStatus::callWrong), HasSubstr("FILE"));
+    EXPECT_THAT(refused({"response", job, "--frob"}, ExitStatus::callWrong), HasSubstr("--frob"));
+    EXPECT_THAT(refused({"response", job, "--format", "xml"}, ExitStatus::callWrong), HasSubstr("xml"));
+    EXPECT_THAT(refused({"response", job, "extra"}, ExitStatus::callWrong), HasSubstr("extra"));
+    EXPECT_THAT(refused({"response", job, "--variant", "X"}, ExitStatus::callWrong), HasSubstr("A, B, C, D"));
+    EXPECT_THAT(refused({"response", job, "--set", "foo=1"}, ExitStatus::callWrong), HasSubstr("drive"));
+}
+
+TEST(CommandLine, AFileThatCannotBeReadIsNamed) {
+    EXPECT_THAT(refused({"response", "/no/such.ohmjob"}, ExitStatus::fileWrong), HasSubstr("/no/such.ohmjob"));
+    refused({"response", "/"}, ExitStatus::fileWrong);
+    refused({"response", ""}, ExitStatus::fileWrong);
+}
+
+TEST(CommandLine, ANetlistIsRefusedKindly) {
+    EXPECT_THAT(refused({"response", "demo.cir"}, ExitStatus::fileWrong), HasSubstr("*.ohmjob"));
+    EXPECT_THAT(refused({"check", "demo.CIR"}, ExitStatus::fileWrong), HasSubstr("Netlists are not read"));
+}
+
+TEST(CommandLine, ADamagedFileIsNamedWithItsLine) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("bad.ohmjob", "{\n  \"format\": \"ohmwright-job\",\n  oops\n}\n");
+    EXPECT_THAT(refused({"figures", file}, ExitStatus::fileWrong), HasSubstr(file + ":3: "));
+    const std::string text = test::bytesOf(job);
+    const std::string half = folder.write("half.ohmjob", text.substr(0, text.size() / 2));
+    EXPECT_THAT(refused({"bias", half}, ExitStatus::fileWrong), HasSubstr(half + ":"));
+}
+
+TEST(CommandLine, ANewerFileIsRefused) {
+    const test::ScratchFolder folder;
+    const std::string newer = test::changedDemo(folder, "\"version\": 1", "\"version\": 99");
+    EXPECT_THAT(refused({"bias", newer}, ExitStatus::fileWrong), HasSubstr("99"));
+}
+
+TEST(CommandLine, ACircuitWithoutAnAnswerNamesThePlace) {
+    const test::ScratchFolder folder;
+    Job broken = test::harbourLamp();
+    findPart(broken.stock, "r5")->nets = {"adrift", "nowhere"};
+    const std::string file = folder.write("broken.ohmjob", writeJob(broken));
+    for (const char* verb : {"bias", "response", "figures"})
+        EXPECT_THAT(refused({verb, file}, ExitStatus::unsolvable), HasSubstr("Net leg")) << verb;
+}
+
+TEST(CommandLine, JsonHoldsWhatTheCsvHolds) {
+    const std::string json = answered({"harmonics", job, "--tone", "220", "--level", "0.1", "--format", "json"});
+    EXPECT_THAT(json, StartsWith("{"));
+    for (const char* column : {"harmonic", "amplitude_v_peak", "level_db_re_fundamental", "phase_deg", "thd_percent"})
+        EXPECT_THAT(json, HasSubstr("\"" + std::string(column) + "\": "));
+}
+
+TEST(CommandLine, AnAnswerCanGoToAFile) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.path("answer.csv");
+    EXPECT_EQ(answered({"response", job, "--at", "1000", "--out", file}), "");
+    EXPECT_EQ(test::bytesOf(file), answered({"response", job, "--at", "1000"}));
+    refused({"response", job, "--out", folder.path("no/folder/answer.csv")}, ExitStatus::fileWrong);
+}
+
+TEST(CommandLine, AnOutputThatTakesNothingIsReported) {
+    std::ostringstream out;
+    out.setstate(std::ios::badbit);
+    std::ostringstream err;
+    EXPECT_EQ(runCommandLine({"bias", job}, out, err), ExitStatus::fileWrong);
+    EXPECT_THAT(err.str(), HasSubstr("standard output"));
+}
+
+TEST(CommandLine, SettingsOfTheCallChangeTheFigures) {
+    const std::string asInFile = answered({"response", job, "--at", "330"});
+    EXPECT_EQ(answered({"response", job, "--at", "330", "--set", "drive=5", "--set", "guitar=10"}), asInFile);
+    EXPECT_NE(answered({"response", job, "--at", "330", "--set", "drive=8"}), asInFile);
+    EXPECT_NE(answered({"response", job, "--at", "330", "--temperature", "-10"}), asInFile);
+}
+
+TEST(CommandLine, TheJobFileIsNeverWritten) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("job.ohmjob", test::bytesOf(job));
+    call({"figures", file, "--set", "drive=2", "--variant", "ABCD"});
+    call({"check", file});
+    EXPECT_EQ(test::bytesOf(file), test::bytesOf(job));
+}
+
+/// Random cuts, changed bytes and doubled pieces of the demo: an answer or one to five lines, always.
+TEST(CommandLine, ABrokenFileNeverCrashes) {
+    const test::ScratchFolder folder;
+    const std::string sound = test::bytesOf(job);
+    std::mt19937 random(3);
+    const auto upTo = [&random](std::size_t most) {
+        return std::uniform_int_distribution<std::size_t>(0, most)(random);
+    };
+    for (int n = 0; n < 150; ++n) {
+        std::string text = sound;
+        switch (n % 3) {
+            case 0:
+                text.resize(upTo(text.size()));
+                break;
+            case 1:
+                for (int k = 0; k < 4; ++k) text[upTo(text.size() - 1)] = static_cast<char>(upTo(255));
+                break;
+            default: {
+                const std::size_t at = upTo(text.size() - 1);
+                text.insert(at, sound.substr(upTo(sound.size() - 200), 200));
+            }
+        }
+        const test::Called called = call({"bias", folder.write("fuzzed.ohmjob", text)});
+        if (called.status == ExitStatus::answered) continue;
+        EXPECT_EQ(called.out, "");
+        EXPECT_FALSE(called.err.empty());
+        EXPECT_LE(std::count(called.err.begin(), called.err.end(), '\n'), 5);
+    }
+}
+
+TEST(CommandLine, RandomArgumentsNeverCrash) {
+    const std::vector<std::string> words = {
+        "response", "bias", "waveform", "harmonics", "figures",      "check",     "sheet", job,        "--set",
+        "drive=3",  "--at", "82,110",   "--tone",    "--level",      "-1",        "1e999", "--out",    "",
+        "--",       "-x",   "--format", "json",      "--per-decade", "--variant", "A+B",   "\xff\xfe", "--help"};
+    std::mt19937 random(5);
+    std::uniform_int_distribution<std::size_t> word(0, words.size() - 1);
+    std::uniform_int_distribution<int> count(0, 6);
+    const test::ScratchFolder folder;
+    for (int n = 0; n < 300; ++n) {
+        std::vector<std::string> args;
+        for (int k = count(random); k > 0; --k) args.push_back(words[word(random)]);
+        // A call may name any word as its file to write; keep those out of the folder the tests run in.
+        if (std::find(args.begin(), args.end(), "--out") != args.end()) continue;
+        const test::Called called = call(args);
+        EXPECT_NE(called.out.empty() && called.err.empty(), true);
+    }
+}
+
+}  // namespace
+}  // namespace ohmwright

@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/app/commandline/called.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+
+namespace ohmwright {
+namespace {
+
+using test::answered;
+using test::expectedFigure;
+using test::numberIn;
+using test::rowsOf;
+using test::rowWith;
+using testing::HasSubstr;
+
+const std::string job = test::harbourLampPath();
+
+std::vector<std::string> tone(const std::string& verb, const std::vector<std::string>& more = {}) {
+    std::vector<std::string> args = {verb, job, "--tone", "220", "--level", "0.1"};
+    args.insert(args.end(), more.begin(), more.end());
+    return args;
+}
+
+TEST(HarmonicsVerb, AgreesWithTheDemosFigures) {
+    const std::string condition = "hz=220;mvpk=100";
+    for (const char* state : {"stock", "A", "B", "A+B+C"}) {
+        const std::string csv = answered(tone("harmonics", {"--variant", state}));
+        const auto rows = rowsOf(csv);
+        ASSERT_EQ(rows.size(), 10U) << "nine harmonics and the distortion";
+        for (int n : {3, 5, 7})
+            EXPECT_NEAR(numberIn(rowWith(rows, "harmonic", std::to_string(n)), "level_db_re_fundamental"),
+                        expectedFigure(state, "harmonic", "out", condition + ";n=" + std::to_string(n)), 0.1)
+                << state << " harmonic " << n;
+        EXPECT_EQ(rows.back().at("harmonic"), "thd_percent");
+        const double thd = expectedFigure(state, "thd", "out", condition);
+        EXPECT_NEAR(numberIn(rows.back(), "amplitude_v_peak"), thd, 0.005 * thd) << state;
+    }
+}
+
+TEST(HarmonicsVerb, TheFundamentalIsItsOwnReference) {
+    const auto rows = rowsOf(answered(tone("harmonics", {"--count", "3"})));
+    ASSERT_EQ(rows.size(), 4U);
+    EXPECT_DOUBLE_EQ(numberIn(rows[0], "level_db_re_fundamental"), 0.0);
+}
+
+TEST(HarmonicsVerb, ASmallToneHasTheSmallSignalGainAndPhase) {
+    const auto rows = rowsOf(answered({"harmonics", job, "--tone", "330", "--level", "10u"}));
+    const auto response = rowsOf(answered({"response", job, "--at", "330"}));
+    EXPECT_NEAR(20.0 * std::log10(numberIn(rows[0], "amplitude_v_peak") / 10e-6), numberIn(response[0], "magnitude_db"),
+                0.002);
+    EXPECT_NEAR(numberIn(rows[0], "phase_deg"), numberIn(response[0], "phase_deg"), 0.05);
+}
+
+TEST(HarmonicsVerb, AToneThatIsNoneIsRefused) {
+    for (const char* level : {"0", "-1", "x", "1e6"})
+        test::refused({"harmonics", job, "--tone", "220", "--level", level}, ExitStatus::callWrong);
+    test::refused({"harmonics", job, "--tone", "0", "--level", "0.1"}, ExitStatus::callWrong);
+    test::refused({"harmonics", job, "--tone", "220"}, ExitStatus::callWrong);
+    test::refused(tone("harmonics", {"--count", "0"}), ExitStatus::callWrong);
+}
+
+TEST(WaveformVerb, TheSettledWaveHasTheDemosPeaksAndLevel) {
+    for (const char* state : {"stock", "A+B+C"}) {
+        const auto rows = rowsOf(answered(tone("waveform", {"--variant", state, "--rate", "56320"})));
+        ASSERT_EQ(rows.size(), 256U);
+        double highest = -1e9, sum = 0.0, squares = 0.0;
+        for (const test::CsvRow& row : rows) {
+            const double volts = numberIn(row, "output_v");
+            highest = std::max(highest, volts);
+            sum += volts;
+            squares += volts * volts;
+        }
+        const double mean = sum / 256.0;
+        const double dbv = 10.0 * std::log10(squares / 256.0 - mean * mean);
+        EXPECT_NEAR(highest, expectedFigure(state, "peak_positive", "out", "hz=220;mvpk=100"), 0.001) << state;
+        EXPECT_NEAR(dbv, expectedFigure(state, "level", "out", "hz=220;mvpk=100"), 0.05) << state;
+    }
+}
+
+TEST(WaveformVerb, TheOutputIncludesItsBias) {
+    const auto rows = rowsOf(answered(tone("waveform", {"--output", "o1"})));
+    double sum = 0.0;
+    for (const test::CsvRow& row : rows) sum += numberIn(row, "output_v");
+    EXPECT_NEAR(sum / static_cast<double>(rows.size()), expectedFigure("stock", "bias", "o1", ""), 0.02);
+}
+
+TEST(WaveformVerb, TheInputIsTheToneThatWasAskedFor) {
+    const auto rows = rowsOf(answered(tone("waveform", {"--periods", "2", "--rate", "22k"})));
+    ASSERT_EQ(rows.size(), 200U);
+    for (std::size_t k = 0; k < rows.size(); ++k) {
+        EXPECT_NEAR(numberIn(rows[k], "time_s"), static_cast<double>(k) / 22000.0, 1e-12);
+        EXPECT_NEAR(numberIn(rows[k], "input_v"),
+                    0.1 * std::sin(2.0 * std::numbers::pi * static_cast<double>(k) / 100.0), 1e-9);
+    }
+    EXPECT_NEAR(numberIn(rows[10], "output_v"), numberIn(rows[110], "output_v"), 1e-9) << "settled: periods repeat";
+}
+
+TEST(WaveformVerb, UnaskedItHas48000SamplesASecondOr256APeriod) {
+    EXPECT_EQ(rowsOf(answered({"waveform", job, "--tone", "1000", "--level", "0.1"})).size(), 256U);
+    EXPECT_EQ(rowsOf(answered({"waveform", job, "--tone", "100", "--level", "0.1"})).size(), 480U);
+}
+
+TEST(WaveformVerb, FromColdItBeginsAtTheBiasAndComesToTheSettledWave) {
+    const auto cold = rowsOf(answered(tone("waveform", {"--cold", "--periods", "120", "--rate", "22k"})));
+    const auto settled = rowsOf(answered(tone("waveform", {"--settled", "--rate", "22k"})));
+    ASSERT_GT(cold.size(), 11900U);
+    EXPECT_NEAR(numberIn(cold.front(), "output_v"), 0.0, 1e-4);
+    EXPECT_NEAR(numberIn(cold.front(), "time_s"), 0.0, 1e-12);
+    for (std::size_t k = 0; k < 100; k += 7)
+        EXPECT_NEAR(numberIn(cold[11900 + k], "output_v"), numberIn(settled[k], "output_v"), 1e-3) << k;
+}
+
+TEST(WaveformVerb, MoreThanCanBeAnsweredInTimeIsRefusedAtOnce) {
+    test::refused(tone("waveform", {"--periods", "100000", "--rate", "1e6"}), ExitStatus::callWrong);
+    test::refused(tone("waveform", {"--rate", "0"}), ExitStatus::callWrong);
+    test::refused(tone("waveform", {"--periods", "0"}), ExitStatus::callWrong);
+    EXPECT_THAT(test::refused(tone("waveform", {"--cold", "--settled"}), ExitStatus::callWrong), HasSubstr("--cold"));
+}
+
+}  // namespace
+}  // namespace ohmwright
