@@ -1,0 +1,241 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/label_layout.h"
+
+#include "app/look/theme.h"
+
+#include <algorithm>
+#include <array>
+#include <limits>
+
+namespace ohmwright {
+namespace {
+
+constexpr double markWidth = 25.0;
+constexpr double markHeight = 22.0;
+constexpr double markGap = 4.0;
+constexpr double step = 4.0;
+/// Words of one line may be moved further along: they are meant to stand beside the symbol.
+constexpr int stackedSteps = space::mapPitch / 4;
+constexpr int inLineSteps = 2 * stackedSteps;
+/// Words above or below an upright part leave its ground or supply sign free.
+constexpr int awaySteps = 15;
+
+bool isLevel(LabelSide side) {
+    return side == LabelSide::left || side == LabelSide::right;
+}
+
+/// Words of a level part never stand beside its pins, where they would lie on a wire and belong to nobody.
+std::vector<LabelSide> sidesFrom(LabelSide wished, bool isUpright) {
+    using enum LabelSide;
+    if (wished == automatic) {
+        wished = isUpright ? left : above;
+    }
+    if (isLevel(wished)) {
+        return {wished, wished == left ? right : left, below, above};
+    }
+    std::vector<LabelSide> sides{wished, wished == below ? above : below};
+    if (isUpright) {
+        sides.insert(sides.end(), {right, left});
+    }
+    return sides;
+}
+
+LabelPlace placeAt(LabelSide side, const LabelRequest& request, const QSizeF& size, double along, double away) {
+    const QRectF& body = request.body;
+    const double off = request.gap + away;
+    switch (side) {
+        case LabelSide::left:
+            return {{body.left() - off, body.center().y() - size.height() / 2 + along}, LabelAlign::right};
+        case LabelSide::right:
+            return {{body.right() + off, body.center().y() - size.height() / 2 + along}, LabelAlign::left};
+        case LabelSide::below:
+            return {{body.center().x() + along, body.bottom() + off}, LabelAlign::centre};
+        default:
+            return {{body.center().x() + along, body.top() - off - size.height()}, LabelAlign::centre};
+    }
+}
+
+QRectF rowOf(const QPointF& topLeft, std::size_t count, double scale) {
+    const auto n = static_cast<double>(count);
+    return {topLeft, QSizeF((n * markWidth + (n - 1) * 2) * scale, markHeight * scale)};
+}
+
+QRectF boundsOf(const std::vector<QRectF>& boxes) {
+    QRectF bounds;
+    for (const QRectF& box : boxes) {
+        bounds = bounds.united(box);
+    }
+    return bounds;
+}
+
+/// Places for a row of triangles, the best first: left of the value, then round about words and body.
+std::vector<QRectF> markSpots(const std::vector<QRectF>& words, const QRectF& body, std::size_t count, double scale) {
+    const QRectF all = boundsOf(words);
+    const QRectF value = words.back();
+    const QRectF unit = rowOf({0, 0}, count, scale);
+    const double width = unit.width();
+    const double height = unit.height();
+    const double leftOfValue = value.left() - markGap - width;
+    const double axis = body.center().y();
+    const std::vector<QPointF> corners{
+        {leftOfValue, value.center().y() - height / 2},
+        {leftOfValue, words.size() > 1 ? words[words.size() - 2].bottom() - 1 : value.bottom() - height},
+        {all.left() - markGap - width, all.center().y() - height / 2},
+        {body.left() - markGap - width, axis - 3 - height},
+        {all.right() - width, all.bottom() + 2},
+        {all.left(), all.bottom() + 2},
+        {all.center().x() - width / 2, all.bottom() + 2},
+        {all.right() + markGap, all.center().y() - height / 2},
+        {all.center().x() - width / 2, all.top() - 2 - height},
+        {body.right() + markGap, axis - 3 - height},
+        {body.left() - markGap - width, axis + 3},
+        {body.right() + markGap, axis + 3},
+        {body.right() + markGap, axis - height / 2},
+    };
+    std::vector<QRectF> spots;
+    for (const QPointF& corner : corners) {
+        spots.push_back(rowOf(corner, count, scale));
+    }
+    return spots;
+}
+
+struct MarkChoice {
+    QRectF row;
+    double covered = std::numeric_limits<double>::max();
+};
+
+MarkChoice placeMarks(const std::vector<QRectF>& words, const LabelRequest& request, double scale,
+                      const Obstacles& obstacles) {
+    MarkChoice best;
+    for (const QRectF& spot : markSpots(words, request.body, request.markCount, scale)) {
+        // The triangle's upper corners are empty: what reaches into them is not covered.
+        const QRectF inner = spot.adjusted(spot.height() * 0.12, 1, -spot.height() * 0.12, 0);
+        double covered = obstacles.covered(inner);
+        for (const QRectF& word : words) {
+            const QRectF common = inner.intersected(word);
+            covered += common.isEmpty() ? 0.0 : common.width() * common.height();
+        }
+        if (covered < best.covered) {
+            best = {spot, covered};
+        }
+        if (covered == 0.0) {
+            break;
+        }
+    }
+    return best;
+}
+
+/// A shape of the words, measured once, with its boxes about the origin for each alignment.
+struct MeasuredShape {
+    LabelBlock block;
+    QSizeF size;
+    std::array<std::vector<QRectF>, 3> boxes;
+
+    MeasuredShape(const LabelBlock& words, const LabelWriter& writer) : block(words), size(writer.sizeOf(words)) {
+        for (const LabelAlign align : {LabelAlign::left, LabelAlign::centre, LabelAlign::right}) {
+            boxes[static_cast<std::size_t>(align)] = writer.lineBoxes(words, {{0, 0}, align});
+        }
+    }
+
+    [[nodiscard]] std::vector<QRectF> boxesAt(const LabelPlace& place) const {
+        std::vector<QRectF> moved = boxes[static_cast<std::size_t>(place.align)];
+        for (QRectF& box : moved) {
+            box.translate(place.at);
+        }
+        return moved;
+    }
+};
+
+/// The strip between two lines of words: a wire that runs through it divides them.
+QRectF between(const QRectF& upper, const QRectF& lower) {
+    const double left = std::max(upper.left(), lower.left());
+    return {left, upper.bottom(), std::min(upper.right(), lower.right()) - left, lower.top() - upper.bottom()};
+}
+
+/// Collects candidates until one covers nothing.
+class Search {
+public:
+    Search(const LabelRequest& request, const LabelWriter& writer, const Obstacles& obstacles)
+        : m_request(request), m_scale(writer.scale()), m_obstacles(obstacles) {
+        for (const LabelBlock& block : request.shapes) {
+            m_shapes.emplace_back(block, writer);
+        }
+        m_best.covered = std::numeric_limits<double>::max();
+    }
+
+    [[nodiscard]] bool isDone() const { return m_best.covered == 0.0; }
+    [[nodiscard]] const PlacedLabel& best() const { return m_best; }
+
+    void trySide(LabelSide side, std::size_t shape) {
+        const MeasuredShape& measured = m_shapes[shape];
+        const int reach = measured.block.size() > 1 ? stackedSteps : inLineSteps;
+        const bool mayGoAway = m_request.isUpright && !isLevel(side);
+        for (int away = 0; away <= (mayGoAway ? awaySteps : 0) && !isDone(); ++away) {
+            for (int along = 0; along <= reach && !isDone(); ++along) {
+                const double shift = m_request.firstShift * (isLevel(side) ? 1.0 : 0.0);
+                tryPlace(measured, placeAt(side, m_request, measured.size, shift + along * step, away * step));
+                if (!isDone() && along > 0) {
+                    tryPlace(measured, placeAt(side, m_request, measured.size, shift - along * step, away * step));
+                }
+            }
+        }
+    }
+
+private:
+    void tryPlace(const MeasuredShape& shape, const LabelPlace& place) {
+        const std::vector<QRectF> boxes = shape.boxesAt(place);
+        double covered = 0.0;
+        for (std::size_t i = 0; i < boxes.size() && covered < m_best.covered; ++i) {
+            covered += m_obstacles.covered(boxes[i].adjusted(-2, 0, 2, 0), m_best.covered);
+            if (i > 0) {
+                covered += m_obstacles.covered(between(boxes[i - 1], boxes[i]), m_best.covered);
+            }
+        }
+        if (covered >= m_best.covered) {
+            return;
+        }
+        PlacedLabel candidate{shape.block, place, boxes, {}, covered};
+        if (m_request.markCount > 0) {
+            addMarks(candidate);
+        }
+        if (candidate.covered < m_best.covered) {
+            m_best = std::move(candidate);
+        }
+    }
+
+    void addMarks(PlacedLabel& candidate) const {
+        const MarkChoice choice = placeMarks(candidate.boxes, m_request, m_scale, m_obstacles);
+        candidate.covered += choice.covered;
+        for (std::size_t i = 0; i < m_request.markCount; ++i) {
+            const double left = choice.row.left() + static_cast<double>(i) * (markWidth + 2) * m_scale;
+            candidate.marks.emplace_back(left, choice.row.top(), markWidth * m_scale, markHeight * m_scale);
+        }
+    }
+
+    const LabelRequest& m_request;
+    double m_scale;
+    const Obstacles& m_obstacles;
+    std::vector<MeasuredShape> m_shapes;
+    PlacedLabel m_best;
+};
+
+}  // namespace
+
+PlacedLabel placeLabel(const LabelRequest& request, const LabelWriter& writer, const Obstacles& obstacles) {
+    Search search(request, writer, obstacles);
+    const std::vector<LabelSide> sides = sidesFrom(request.side, request.isUpright);
+    const std::size_t last = request.shapes.size() - 1;
+    for (const LabelSide side : sides) {
+        for (std::size_t shape = 0; shape < std::max<std::size_t>(last, 1) && !search.isDone(); ++shape) {
+            search.trySide(side, shape);
+        }
+    }
+    for (const LabelSide side : sides) {
+        if (last > 0 && !search.isDone()) {
+            search.trySide(side, last);
+        }
+    }
+    return search.best();
+}
+
+}  // namespace ohmwright

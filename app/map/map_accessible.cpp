@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/map_accessible.h"
+
+#include "app/map/map_view.h"
+
+#include <QAccessible>
+#include <QAccessibleWidget>
+
+#include <algorithm>
+
+namespace ohmwright {
+namespace {
+
+/// One part; looks everything up in the view, so that it holds no state of its own.
+class PartAccessible : public QAccessibleInterface {
+public:
+    PartAccessible(MapView& view, PartId part) : m_view(&view), m_part(std::move(part)) {}
+
+    [[nodiscard]] const PartId& part() const { return m_part; }
+
+    [[nodiscard]] bool isValid() const override { return m_view && spoken() != nullptr; }
+    [[nodiscard]] QObject* object() const override { return nullptr; }
+    [[nodiscard]] QAccessibleInterface* parent() const override { return QAccessible::queryAccessibleInterface(m_view); }
+    [[nodiscard]] QAccessibleInterface* child(int /*index*/) const override { return nullptr; }
+    [[nodiscard]] QAccessibleInterface* childAt(int /*x*/, int /*y*/) const override { return nullptr; }
+    [[nodiscard]] int childCount() const override { return 0; }
+    [[nodiscard]] int indexOfChild(const QAccessibleInterface* /*child*/) const override { return -1; }
+    [[nodiscard]] QString text(QAccessible::Text kind) const override {
+        const SpokenPart* part = isValid() ? spoken() : nullptr;
+        return kind == QAccessible::Name && part ? part->name : QString();
+    }
+    void setText(QAccessible::Text /*kind*/, const QString& /*text*/) override {}
+    [[nodiscard]] QRect rect() const override { return isValid() ? m_view->screenBox(m_part) : QRect(); }
+    [[nodiscard]] QAccessible::Role role() const override { return QAccessible::ListItem; }
+    [[nodiscard]] QAccessible::State state() const override {
+        QAccessible::State state;
+        state.selectable = true;
+        state.focusable = true;
+        state.selected = isValid() && m_view->selected() == m_part;
+        state.focused = state.selected && m_view->hasFocus();
+        state.invalid = !isValid();
+        return state;
+    }
+
+private:
+    [[nodiscard]] const SpokenPart* spoken() const {
+        const auto& parts = m_view->parts();
+        const auto found =
+            std::find_if(parts.begin(), parts.end(), [this](const SpokenPart& part) { return part.id == m_part; });
+        return found == parts.end() ? nullptr : &*found;
+    }
+
+    QPointer<MapView> m_view;
+    PartId m_part;
+};
+
+class MapAccessible : public QAccessibleWidget {
+public:
+    explicit MapAccessible(MapView& view) : QAccessibleWidget(&view, QAccessible::List, "Stage map"), m_view(&view) {}
+    ~MapAccessible() override { forget(); }
+
+    [[nodiscard]] int childCount() const override { return m_view ? static_cast<int>(m_view->parts().size()) : 0; }
+    [[nodiscard]] QAccessibleInterface* child(int index) const override {
+        if (index < 0 || index >= childCount()) {
+            return nullptr;
+        }
+        while (static_cast<int>(m_children.size()) < childCount()) {
+            const PartId& part = m_view->parts()[m_children.size()].id;
+            m_children.push_back(QAccessible::registerAccessibleInterface(new PartAccessible(*m_view, part)));
+        }
+        return QAccessible::accessibleInterface(m_children[static_cast<std::size_t>(index)]);
+    }
+    [[nodiscard]] int indexOfChild(const QAccessibleInterface* child) const override {
+        const auto* part = dynamic_cast<const PartAccessible*>(child);
+        return part ? indexOf(part->part()) : -1;
+    }
+    [[nodiscard]] QAccessibleInterface* childAt(int x, int y) const override {
+        if (!m_view) {
+            return nullptr;
+        }
+        const auto part = m_view->partUnder(m_view->viewport()->mapFromGlobal(QPoint(x, y)));
+        return part ? child(indexOf(*part)) : nullptr;
+    }
+    [[nodiscard]] QAccessibleInterface* focusChild() const override {
+        return m_view ? child(indexOf(m_view->selected())) : nullptr;
+    }
+
+    void forget() {
+        for (const QAccessible::Id id : m_children) {
+            QAccessible::deleteAccessibleInterface(id);
+        }
+        m_children.clear();
+    }
+
+private:
+    [[nodiscard]] int indexOf(const PartId& id) const {
+        const auto& parts = m_view->parts();
+        const auto found = std::find_if(parts.begin(), parts.end(), [&](const SpokenPart& part) { return part.id == id; });
+        return found == parts.end() ? -1 : static_cast<int>(found - parts.begin());
+    }
+
+    QPointer<MapView> m_view;
+    mutable std::vector<QAccessible::Id> m_children;
+};
+
+QAccessibleInterface* makeMapAccessible(const QString& /*className*/, QObject* object) {
+    auto* view = qobject_cast<MapView*>(object);
+    return view ? new MapAccessible(*view) : nullptr;
+}
+
+}  // namespace
+
+void installMapAccessibility() {
+    static const bool isInstalled = [] {
+        QAccessible::installFactory(makeMapAccessible);
+        return true;
+    }();
+    Q_UNUSED(isInstalled)
+}
+
+void announceSelected(MapView& view) {
+    if (!QAccessible::isActive()) {
+        return;
+    }
+    const auto& parts = view.parts();
+    const auto found = std::find_if(parts.begin(), parts.end(),
+                                    [&view](const SpokenPart& part) { return part.id == view.selected(); });
+    if (found != parts.end()) {
+        QAccessibleEvent event(&view, QAccessible::Focus);
+        event.setChild(static_cast<int>(found - parts.begin()));
+        QAccessible::updateAccessibility(&event);
+    }
+}
+
+void forgetSpokenParts(MapView& view) {
+    // Without a screen reader no interface exists, and none is made here.
+    if (QAccessible::isActive()) {
+        if (auto* map = dynamic_cast<MapAccessible*>(QAccessible::queryAccessibleInterface(&view))) {
+            map->forget();
+        }
+    }
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,622 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/map_layout.h"
+
+#include "app/look/theme.h"
+#include "core/base/number_text.h"
+#include "core/base/value_text.h"
+
+#include <QPolygonF>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace ohmwright {
+namespace {
+
+constexpr double pitch = space::mapPitch;
+constexpr double groundStub = 6.0;
+constexpr double groundHeight = 15.0;
+constexpr double groundWidth = 18.0;
+constexpr double signStub = 6.0;
+constexpr double signBar = 16.0;
+constexpr double signGap = 3.0;
+constexpr double terminalRadius = 4.5;   // tokens map.terminalRadius
+constexpr double junctionRadius = 3.4;   // tokens map.junctionRadius
+constexpr double textAboveWire = 4.0;
+constexpr double acrossOffset = pitch;
+constexpr double bridgeOffset = 14.0;
+constexpr double smallSymbolLength = 30.0;
+constexpr int smallSymbolSpan = 2;
+constexpr double plusAlong = 13.0;
+constexpr double plusBeside = 9.5;
+constexpr double labelGap = 5.0;
+/// The selection's brackets stand between a changed part and its large value.
+constexpr double changedLabelGap = 12.0;
+constexpr double shortestLeadForGap = 13.0;
+
+LabelBlock oneLine(const QString& text, LabelInk ink) {
+    return {{{{text, ink}}, {}}};
+}
+
+QPointF unit(const QPointF& vector) {
+    const double length = std::hypot(vector.x(), vector.y());
+    return length > 0.0 ? vector / length : QPointF(1, 0);
+}
+
+/// The side of an axis that is drawn to the right of an upright part, below a level one.
+QPointF besideOf(const QPointF& along) {
+    return std::abs(along.x()) >= std::abs(along.y()) ? QPointF(0, 1) : QPointF(1, 0);
+}
+
+/// Takes a frame in which a part runs `length` px along x from the origin, to run from `a` to `b`.
+QTransform spanning(const QPointF& a, const QPointF& b, double length) {
+    const QLineF line(a, b);
+    QTransform transform;
+    transform.translate(a.x(), a.y());
+    transform.rotate(-line.angle());
+    transform.scale(line.length() / length, line.length() / length);
+    return transform;
+}
+
+bool isPnp(const Circuit& circuit, const Part& part) {
+    const Model* model = findModel(circuit, part.model);
+    if (!model) {
+        return false;
+    }
+    const auto polarity = model->parameters.find("POLARITY");  // devices/bipolar.h
+    return polarity != model->parameters.end() && polarity->second < 0.0;
+}
+
+QRectF boxOf(const DrawnSymbol& drawn) {
+    return drawn.place.mapRect(drawn.symbol.bodyBox);
+}
+
+/// Everything inked of a symbol but its leads.
+QRectF inkOf(const DrawnSymbol& drawn) {
+    QRectF box = drawn.symbol.bodyBox;
+    for (const QPainterPath* path :
+         {&drawn.symbol.outline, &drawn.symbol.body, &drawn.symbol.plates, &drawn.symbol.solid}) {
+        if (!path->isEmpty()) {
+            box = box.united(path->boundingRect());
+        }
+    }
+    return drawn.place.mapRect(box).adjusted(-1, -1, 1, 1);
+}
+
+/// Direction and length of the lead at a pin, towards the body.
+QLineF leadAt(const DrawnSymbol& drawn, const QPointF& pin) {
+    for (const QLineF& piece : piecesOf(drawn.place.map(drawn.symbol.leads))) {
+        if (QLineF(piece.p1(), pin).length() < 0.5) {
+            return piece;
+        }
+        if (QLineF(piece.p2(), pin).length() < 0.5) {
+            return {piece.p2(), piece.p1()};
+        }
+    }
+    return {pin, drawn.place.map(drawn.symbol.bodyBox.center())};
+}
+
+/// A level diode says its type beside its name, as on the line that it stands in; all else is stacked if it can be.
+std::array<LabelShape, 6> shapesOf(const Part& part) {
+    using enum LabelShape;
+    if (part.kind == PartKind::diode && !isUpright(*part.placement)) {
+        return {inLine, inLineBare, stacked, stackedBare, shortest, valueOnly};
+    }
+    return {stacked, stackedBare, inLine, inLineBare, shortest, valueOnly};
+}
+
+class LayoutBuilder {
+public:
+    LayoutBuilder(const MapState& state, double textScale)
+        : m_state(state), m_circuit(state.job->stock), m_writer(textScale) {
+        m_layout.job = state.job;
+        m_layout.sheet = sheetOf(m_circuit);
+        m_layout.obstacles.sheet = m_layout.sheet;
+    }
+
+    MapLayout build() {
+        addZones();
+        addFields();
+        for (const Part& part : m_circuit.parts) {
+            if (part.placement) {
+                addPart(part);
+            }
+        }
+        addNets();
+        addSigns();
+        for (const Part& part : m_circuit.parts) {
+            if (part.placement && part.kind == PartKind::opamp) {
+                addOpampTexts(part);
+            }
+        }
+        addFieldBias();
+        addLabels();
+        return std::move(m_layout);
+    }
+
+private:
+    void addZones();
+    void addFields();
+    void addPart(const Part& part);
+    void addFitted(const Part& host, DrawnPart& drawn);
+    void addInSeries(const Part& host, DrawnPart& drawn);
+    void addAcross(const FittedView& fitted, DrawnPart& drawn);
+    void addLiftedAndBridged(DrawnPart& drawn);
+    void addPlus(const Part& part, DrawnPart& drawn) const;
+    void addPartObstacles(const Part& part, const DrawnPart& drawn);
+    void addNets();
+    void addSigns();
+    void addSupplySign(const Flag& flag);
+    void addOpampTexts(const Part& part);
+    void addFieldBias();
+    void addLabels();
+    void addLabel(const Part& part, const DrawnPart& drawn);
+    void addFittedLabels(const DrawnPart& drawn);
+    void addText(const LabelBlock& block, const LabelPlace& place);
+    void addFreeText(const LabelBlock& block, const std::vector<LabelPlace>& places);
+    void enter(const std::vector<QRectF>& boxes);
+    DrawnNet& net(const NetName& name);
+    [[nodiscard]] double capHeight(const LabelBlock& block) const { return m_writer.sizeOf(block).height(); }
+
+    const MapState& m_state;
+    const Circuit& m_circuit;
+    LabelWriter m_writer;
+    MapLayout m_layout;
+};
+
+void LayoutBuilder::addZones() {
+    for (const Stage& stage : m_circuit.stages) {
+        const double x = stage.firstColumn * pitch;
+        m_layout.zoneLefts.push_back(x);
+        if (x <= m_layout.sheet.left()) {
+            continue;
+        }
+        double bottom = m_layout.sheet.bottom();
+        for (const Field& field : m_circuit.drawing.fields) {
+            const QRectF box(scenePoint(field.topLeft), scenePoint(field.bottomRight));
+            if (x > box.left() && x <= box.right()) {
+                bottom = std::min(bottom, x < box.right() ? box.top() : bottom);
+            }
+        }
+        m_layout.zoneLines.emplace_back(x, m_layout.sheet.top(), x, bottom);
+    }
+    m_layout.obstacles.lines = m_layout.zoneLines;
+}
+
+void LayoutBuilder::addFields() {
+    for (const Field& field : m_circuit.drawing.fields) {
+        const QRectF box(scenePoint(field.topLeft), scenePoint(field.bottomRight));
+        m_layout.fields.push_back(box);
+        m_layout.obstacles.lines.emplace_back(box.topLeft(), box.topRight());
+        const LabelBlock name = oneLine(QString::fromStdString(field.name), LabelInk::title);
+        addText(name, {box.topLeft() + QPointF(8, 7), LabelAlign::left});
+        if (!field.note.empty()) {
+            const LabelBlock note = oneLine(QString::fromStdString(field.note), LabelInk::note);
+            addText(note, {box.topRight() + QPointF(-8, 7), LabelAlign::right});
+        }
+    }
+}
+
+void LayoutBuilder::addPart(const Part& part) {
+    DrawnPart drawn;
+    drawn.id = part.id;
+    drawn.view = viewOf(*m_state.job, part, m_state.holdsStock);
+    for (int pin = 0; pin < drawnPinCount(part.kind); ++pin) {
+        drawn.pins.push_back(pinPosition(part, pin));
+    }
+    drawn.symbols.push_back({symbolOf(part, SymbolStandard::iec60617, isPnp(m_circuit, part)),
+                             placementTransform(*part.placement), drawn.view.swapped});
+    if (part.kind == PartKind::opamp) {
+        drawn.innerText = drawn.view.reference;
+    }
+    addFitted(part, drawn);
+    addLiftedAndBridged(drawn);
+    for (const DrawnSymbol& symbol : drawn.symbols) {
+        drawn.body = drawn.body.united(boxOf(symbol));
+    }
+    addPlus(part, drawn);
+    addPartObstacles(part, drawn);
+    m_layout.parts.push_back(std::move(drawn));
+}
+
+void LayoutBuilder::addFitted(const Part& host, DrawnPart& drawn) {
+    addInSeries(host, drawn);
+    for (const FittedView& fitted : drawn.view.fitted) {
+        if (fitted.across) {
+            addAcross(fitted, drawn);
+        }
+    }
+}
+
+/// Shares the host's span evenly between the host and what is in series with it.
+void LayoutBuilder::addInSeries(const Part& host, DrawnPart& drawn) {
+    std::vector<const FittedView*> before;
+    std::vector<const FittedView*> after;
+    for (const FittedView& fitted : drawn.view.fitted) {
+        if (!fitted.across && static_cast<std::size_t>(fitted.pinA) < drawn.pins.size()) {
+            (fitted.pinA == 0 ? before : after).push_back(&fitted);
+        }
+    }
+    if (before.empty() && after.empty()) {
+        return;
+    }
+    const bool isTwoPin = drawn.pins.size() == 2;
+    const double length = smallSymbolSpan * pitch;
+    const QPointF start = drawn.pins.front();
+    const QPointF share = (drawn.pins.back() - start) / static_cast<double>(before.size() + after.size() + 1);
+    const auto addSmall = [&](const FittedView& fitted, const QPointF& from, const QPointF& to) {
+        const Symbol symbol = symbolOf(fitted.part.kind, smallSymbolSpan);
+        drawn.symbols.push_back(
+            {symbol, fitted.reversed ? spanning(to, from, length) : spanning(from, to, length), true});
+    };
+    if (!isTwoPin) {
+        for (const FittedView& fitted : drawn.view.fitted) {
+            const QPointF pin = fitted.across ? QPointF() : drawn.pins[static_cast<std::size_t>(fitted.pinA)];
+            const QPointF half = unit(pin - drawn.symbols.front().place.map(
+                                                drawn.symbols.front().symbol.bodyBox.center())) *
+                                 (smallSymbolLength / 2);
+            const QPointF level = std::abs(half.x()) > std::abs(half.y()) ? QPointF(half.x(), 0) : QPointF(0, half.y());
+            if (!fitted.across) {
+                addSmall(fitted, pin - level, pin + level);
+            }
+        }
+        return;
+    }
+    QPointF at = start;
+    for (const FittedView* fitted : before) {
+        addSmall(*fitted, at, at + share);
+        at += share;
+    }
+    Part small = host;
+    small.placement = Placement{{0, 0}, 0, false, smallSymbolSpan, LabelSide::automatic};
+    drawn.symbols.front() = {symbolOf(small), spanning(at, at + share, length), drawn.view.swapped};
+    at += share;
+    for (const FittedView* fitted : after) {
+        addSmall(*fitted, at, at + share);
+        at += share;
+    }
+}
+
+void LayoutBuilder::addAcross(const FittedView& fitted, DrawnPart& drawn) {
+    const auto pins = drawn.pins.size();
+    const auto a = static_cast<std::size_t>(fitted.reversed ? fitted.pinB : fitted.pinA);
+    const auto b = static_cast<std::size_t>(fitted.reversed ? fitted.pinA : fitted.pinB);
+    if (a >= pins || b >= pins) {
+        return;
+    }
+    const QPointF along = unit(drawn.pins[b] - drawn.pins[a]);
+    const QPointF offset = besideOf(along) * acrossOffset;
+    const QPointF from = drawn.pins[a] + offset;
+    const QPointF to = drawn.pins[b] + offset;
+    const QPointF middle = (from + to) / 2;
+    const QPointF half = along * (smallSymbolLength / 2);
+    drawn.symbols.push_back({symbolOf(fitted.part.kind, smallSymbolSpan),
+                             spanning(middle - half, middle + half, smallSymbolSpan * pitch), true});
+    for (const QLineF& lead : {QLineF(drawn.pins[a], from), QLineF(from, middle - half), QLineF(middle + half, to),
+                               QLineF(to, drawn.pins[b])}) {
+        drawn.fittedLeads.push_back(lead);
+    }
+}
+
+void LayoutBuilder::addLiftedAndBridged(DrawnPart& drawn) {
+    for (const int pin : drawn.view.liftedPins) {
+        if (static_cast<std::size_t>(pin) >= drawn.pins.size()) {
+            continue;
+        }
+        const QPointF at = drawn.pins[static_cast<std::size_t>(pin)];
+        const QLineF lead = leadAt(drawn.symbols.front(), at);
+        const QPointF inwards = unit(lead.p2() - lead.p1());
+        // A short lead has no room for a gap: it is drawn across the pin.
+        const bool hasRoom = lead.length() >= shortestLeadForGap;
+        drawn.gaps.emplace_back(at + inwards * (hasRoom ? 2.0 : -8.0), at + inwards * (hasRoom ? 11.0 : 1.0));
+    }
+    for (const auto& [a, b] : drawn.view.bridges) {
+        if (static_cast<std::size_t>(std::max(a, b)) >= drawn.pins.size()) {
+            continue;
+        }
+        const QPointF from = drawn.pins[static_cast<std::size_t>(a)];
+        const QPointF to = drawn.pins[static_cast<std::size_t>(b)];
+        const QPointF offset = besideOf(to - from) * bridgeOffset;
+        drawn.bridges.emplace_back(from + offset, to + offset);
+        drawn.bridgeLeads.emplace_back(from, from + offset);
+        drawn.bridgeLeads.emplace_back(to, to + offset);
+    }
+}
+
+void LayoutBuilder::addPlus(const Part& part, DrawnPart& drawn) const {
+    if (!isPolarised(part)) {
+        return;
+    }
+    const std::optional<double> first = biasOf(m_state, part.nets[0]);
+    const std::optional<double> second = biasOf(m_state, part.nets[1]);
+    const bool isFirstPlus = !first || !second || *first >= *second;
+    const QPointF along = unit(drawn.pins[1] - drawn.pins[0]) * (isFirstPlus ? -plusAlong : plusAlong);
+    // Above a level part, to the right of an upright one.
+    const QPointF beside = besideOf(along);
+    const QPointF aside = beside.x() > 0 ? beside * plusBeside : -beside * plusBeside;
+    drawn.plus = boxOf(drawn.symbols.front()).center() + along + aside;
+}
+
+void LayoutBuilder::addPartObstacles(const Part& part, const DrawnPart& drawn) {
+    Obstacles& obstacles = m_layout.obstacles;
+    for (const DrawnSymbol& symbol : drawn.symbols) {
+        if (part.kind == PartKind::opamp && &symbol == &drawn.symbols.front()) {
+            // The corners beside the tip of the triangle are free.
+            for (const QLineF& edge : piecesOf(symbol.place.map(symbol.symbol.outline))) {
+                obstacles.lines.push_back(edge);
+            }
+            const QRectF body = symbol.symbol.bodyBox;
+            const QRectF core(body.left(), body.top() + 18, body.width() * 0.6, body.height() - 36);
+            obstacles.boxes.push_back(symbol.place.mapRect(core));
+        } else {
+            obstacles.boxes.push_back(inkOf(symbol));
+        }
+        for (const QLineF& lead : piecesOf(symbol.place.map(symbol.symbol.leads))) {
+            obstacles.lines.push_back(lead);
+        }
+    }
+    for (const QLineF& bar : drawn.bridges) {
+        obstacles.boxes.push_back(QRectF(bar.p1(), bar.p2()).normalized().adjusted(-4, -4, 4, 4));
+    }
+    obstacles.lines.insert(obstacles.lines.end(), drawn.fittedLeads.begin(), drawn.fittedLeads.end());
+    obstacles.lines.insert(obstacles.lines.end(), drawn.bridgeLeads.begin(), drawn.bridgeLeads.end());
+    if (drawn.plus) {
+        obstacles.boxes.push_back(QRectF(*drawn.plus - QPointF(5, 5), QSizeF(10, 10)));
+    }
+}
+
+DrawnNet& LayoutBuilder::net(const NetName& name) {
+    for (DrawnNet& known : m_layout.nets) {
+        if (known.net == name) {
+            return known;
+        }
+    }
+    m_layout.nets.push_back({});
+    m_layout.nets.back().net = name;
+    return m_layout.nets.back();
+}
+
+void LayoutBuilder::addNets() {
+    for (const Wire& wire : m_circuit.drawing.wires) {
+        QPolygonF line;
+        for (const GridPoint& corner : wire.corners) {
+            line << scenePoint(corner);
+        }
+        for (qsizetype i = 1; i < line.size(); ++i) {
+            m_layout.obstacles.lines.emplace_back(line.at(i - 1), line.at(i));
+        }
+        net(wire.net).wires.push_back(line);
+    }
+    for (const Flag& flag : m_circuit.drawing.flags) {
+        net(flag.net);
+    }
+    for (const Part& part : m_circuit.parts) {
+        for (const NetName& name : part.nets) {
+            net(name);
+        }
+    }
+    for (DrawnNet& drawn : m_layout.nets) {
+        drawn.junctions = junctionsOf(m_circuit, drawn.net);
+        for (const QPointF& at : drawn.junctions) {
+            const QPointF corner(junctionRadius, junctionRadius);
+            m_layout.obstacles.boxes.emplace_back(at - corner, at + corner);
+        }
+    }
+}
+
+void LayoutBuilder::addSigns() {
+    for (const Flag& flag : m_circuit.drawing.flags) {
+        const QPointF at = scenePoint(flag.at);
+        switch (flag.kind) {
+            case FlagKind::ground:
+                net(flag.net).grounds.push_back(at);
+                m_layout.obstacles.boxes.emplace_back(at.x() - groundWidth / 2, at.y() + groundStub - 1, groundWidth,
+                                                      groundHeight - groundStub + 1);
+                m_layout.obstacles.lines.emplace_back(at, at + QPointF(0, groundStub));
+                break;
+            case FlagKind::supply:
+                addSupplySign(flag);
+                break;
+            case FlagKind::terminal: {
+                net(flag.net).terminals.push_back(at);
+                const QPointF corner(terminalRadius + 1, terminalRadius + 1);
+                m_layout.obstacles.boxes.emplace_back(at - corner, at + corner);
+                break;
+            }
+            case FlagKind::note:
+                addText(oneLine(QString::fromStdString(flag.text), LabelInk::note), {at, LabelAlign::left});
+                break;
+        }
+    }
+}
+
+void LayoutBuilder::addSupplySign(const Flag& flag) {
+    const QPointF at = scenePoint(flag.at);
+    const double down = hangsDown(m_circuit, flag) ? 1.0 : -1.0;
+    const QPointF end = at + QPointF(0, down * signStub);
+    const QLineF bar(end - QPointF(signBar / 2, 0), end + QPointF(signBar / 2, 0));
+    for (const QLineF& line : {QLineF(at, end), bar}) {
+        net(flag.net).signs.push_back(line);
+        m_layout.obstacles.lines.push_back(line);
+    }
+    const LabelBlock block = oneLine(QString::fromStdString(flag.text), LabelInk::sign);
+    const double top = down > 0 ? end.y() + signGap + 1 : end.y() - signGap - capHeight(block);
+    addText(block, {{at.x(), top}, LabelAlign::centre});
+}
+
+void LayoutBuilder::addOpampTexts(const Part& part) {
+    const DrawnPart& drawn = *m_layout.part(part.id);
+    const double middle = drawn.body.center().x();
+    for (std::size_t pin = 0; pin < drawn.pins.size(); ++pin) {
+        const QPointF at = drawn.pins[pin];
+        const double outwards = at.x() < middle ? -1.0 : 1.0;
+        if (pin < part.pins.size() && !part.pins[pin].empty()) {
+            const LabelBlock number = oneLine(QString::fromStdString(part.pins[pin]), LabelInk::note);
+            const double y = at.y() - textAboveWire - capHeight(number);
+            // Over the lead, which is 15 px long.
+            addText(number, {{at.x() - outwards * 9.0, y}, LabelAlign::centre});
+        }
+        const std::optional<double> bias = biasOf(m_state, part.nets[pin]);
+        if (pin == 2 && bias) {
+            const LabelBlock said = oneLine(QString::fromStdString(formatFixed(*bias, 2)) + " V", LabelInk::note);
+            const double y = at.y() - textAboveWire - capHeight(said);
+            addText(said, {{at.x() - outwards * 1.0, y}, outwards > 0 ? LabelAlign::left : LabelAlign::right});
+        }
+    }
+}
+
+/// In a field, a supply that is made there (its sign names no volts) says what it is.
+void LayoutBuilder::addFieldBias() {
+    for (const Flag& flag : m_circuit.drawing.flags) {
+        const QPointF at = scenePoint(flag.at);
+        const bool isInField = std::any_of(m_layout.fields.begin(), m_layout.fields.end(),
+                                           [&at](const QRectF& field) { return field.contains(at); });
+        const std::optional<double> bias = biasOf(m_state, flag.net);
+        if (flag.kind != FlagKind::supply || !isInField || !bias || flag.text.find('V') != 0) {
+            continue;
+        }
+        const LabelBlock said = oneLine(QString::fromStdString(formatFixed(*bias, 2)) + " V", LabelInk::note);
+        std::vector<LabelPlace> places;
+        for (const QPolygonF& wire : net(flag.net).wires) {
+            for (qsizetype i = 1; i < wire.size(); ++i) {
+                const QLineF line(wire.at(i - 1), wire.at(i));
+                const double left = std::min(line.x1(), line.x2());
+                if (line.dy() == 0.0 && QLineF(line.p2(), at).length() < 10 * pitch) {
+                    places.push_back({{left + 10, line.y1() - textAboveWire - capHeight(said)}, LabelAlign::left});
+                    places.push_back({{left + 10, line.y1() + textAboveWire}, LabelAlign::left});
+                }
+            }
+        }
+        addFreeText(said, places);
+    }
+}
+
+void LayoutBuilder::addLabels() {
+    // What the plan changes is placed first: it has most to say and must not be pushed aside.
+    std::vector<const DrawnPart*> order;
+    for (const DrawnPart& drawn : m_layout.parts) {
+        order.push_back(&drawn);
+    }
+    const auto rank = [](const DrawnPart* drawn) { return drawn->view.swapped ? 0 : drawn->view.marks.empty() ? 2 : 1; };
+    std::stable_sort(order.begin(), order.end(),
+                     [&rank](const DrawnPart* a, const DrawnPart* b) { return rank(a) < rank(b); });
+    for (const DrawnPart* drawn : order) {
+        if (const Part* part = findPart(m_circuit, drawn->id)) {
+            addLabel(*part, *drawn);
+            addFittedLabels(*drawn);
+        }
+    }
+}
+
+void LayoutBuilder::addLabel(const Part& part, const DrawnPart& drawn) {
+    LabelRequest request;
+    for (const LabelShape shape : shapesOf(part)) {
+        request.shapes.push_back(blockOf(drawn.view, part.kind, shape));
+    }
+    if (request.shapes.front().empty()) {
+        return;
+    }
+    request.body = drawn.symbols.size() > 1 ? drawn.body : boxOf(drawn.symbols.front());
+    request.gap = drawn.view.swapped ? changedLabelGap : labelGap;
+    request.isUpright = isUpright(*part.placement);
+    request.side = part.placement->label;
+    request.markCount = drawn.view.marks.size();
+    if (part.kind == PartKind::bipolar && request.side == LabelSide::automatic) {
+        request.side = LabelSide::right;
+        request.firstShift = drawn.pins[0].y() < drawn.pins[1].y() ? -20.0 : 20.0;
+    }
+    if (part.kind == PartKind::opamp) {
+        request.isUpright = false;
+    }
+    MapLabel label{part.id, placeLabel(request, m_writer, m_layout.obstacles), drawn.view.marks};
+    enter(label.label.boxes);
+    enter(label.label.marks);
+    m_layout.labels.push_back(std::move(label));
+}
+
+void LayoutBuilder::addFittedLabels(const DrawnPart& drawn) {
+    std::size_t symbol = drawn.symbols.size() - drawn.view.fitted.size();
+    std::vector<const FittedView*> fittedInDrawnOrder;
+    for (const bool across : {false, true}) {
+        for (const FittedView& fitted : drawn.view.fitted) {
+            if (fitted.across == across) {
+                fittedInDrawnOrder.push_back(&fitted);
+            }
+        }
+    }
+    for (const FittedView* fitted : fittedInDrawnOrder) {
+        if (symbol >= drawn.symbols.size()) {
+            return;
+        }
+        const QString name = QString::fromStdString(fitted->part.reference);
+        LabelBlock named = oneLine(name, LabelInk::fitted);
+        LabelBlock full = named;
+        if (fitted->part.model.name.empty()) {
+            const Quantity value{fitted->part.value, unitOf(fitted->part.kind)};
+            full.front().runs.push_back({QString::fromStdString(formatPartValue(value)), LabelInk::fitted});
+        }
+        LabelRequest request;
+        request.shapes = {full, full, named};
+        request.body = boxOf(drawn.symbols[symbol]);
+        const QPointF along = drawn.pins.back() - drawn.pins.front();
+        request.isUpright = std::abs(along.y()) > std::abs(along.x());
+        request.side = request.isUpright ? LabelSide::right : LabelSide::below;
+        MapLabel label{drawn.id, placeLabel(request, m_writer, m_layout.obstacles), {}};
+        enter(label.label.boxes);
+        m_layout.labels.push_back(std::move(label));
+        ++symbol;
+    }
+}
+
+void LayoutBuilder::addText(const LabelBlock& block, const LabelPlace& place) {
+    MapText text{block, place, m_writer.lineBoxes(block, place)};
+    enter(text.boxes);
+    m_layout.texts.push_back(std::move(text));
+}
+
+void LayoutBuilder::addFreeText(const LabelBlock& block, const std::vector<LabelPlace>& places) {
+    for (const LabelPlace& place : places) {
+        const std::vector<QRectF> boxes = m_writer.lineBoxes(block, place);
+        if (m_layout.obstacles.covered(boxes.front()) <= 0.0) {
+            addText(block, place);
+            return;
+        }
+    }
+}
+
+void LayoutBuilder::enter(const std::vector<QRectF>& boxes) {
+    m_layout.obstacles.boxes.insert(m_layout.obstacles.boxes.end(), boxes.begin(), boxes.end());
+}
+
+}  // namespace
+
+const DrawnPart* MapLayout::part(const PartId& id) const {
+    const auto found = std::find_if(parts.begin(), parts.end(), [&id](const DrawnPart& part) { return part.id == id; });
+    return found == parts.end() ? nullptr : &*found;
+}
+
+const MapLabel* MapLayout::labelOf(const PartId& id) const {
+    const auto found =
+        std::find_if(labels.begin(), labels.end(), [&id](const MapLabel& label) { return label.part == id; });
+    return found == labels.end() ? nullptr : &*found;
+}
+
+std::optional<double> biasOf(const MapState& state, const NetName& net) {
+    if (!state.linear) {
+        return std::nullopt;
+    }
+    const LinearState& shown = state.holdsStock ? state.linear->stock : state.linear->now;
+    for (const auto& [name, volts] : shown.biasVolts) {
+        if (name == net) {
+            return volts;
+        }
+    }
+    return std::nullopt;
+}
+
+MapLayout layoutMap(const MapState& state, double textScale) {
+    return LayoutBuilder(state, textScale).build();
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,273 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/map_scene.h"
+
+#include "app/look/theme.h"
+#include "app/map/label_item.h"
+#include "app/map/net_item.h"
+#include "app/map/part_item.h"
+
+#include <QPainter>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+namespace ohmwright {
+namespace {
+
+constexpr double pitch = space::mapPitch;
+constexpr double hitSide = 44.0;
+constexpr double hitMargin = 3.0;
+constexpr double pointerReach = 6.0;
+constexpr double gridDot = 1.6;
+
+QRectF hitBox(const QRectF& body) {
+    const double width = std::max(body.width(), hitSide);
+    const double height = std::max(body.height(), hitSide);
+    return {body.center().x() - width / 2, body.center().y() - height / 2, width, height};
+}
+
+bool isSameBias(const MapState& a, const MapState& b) {
+    if (!a.linear || !b.linear) {
+        return a.linear == b.linear;
+    }
+    const LinearState& first = a.holdsStock ? a.linear->stock : a.linear->now;
+    const LinearState& second = b.holdsStock ? b.linear->stock : b.linear->now;
+    return first.biasVolts == second.biasVolts;
+}
+
+}  // namespace
+
+MapScene::MapScene(QObject* parent) : QGraphicsScene(parent) {
+    setItemIndexMethod(QGraphicsScene::NoIndex);  // a few dozen items, all of them in view
+    connect(&Theme::current(), &Theme::changed, this, [this] {
+        if (m_state.job) {
+            rebuild();
+        }
+    });
+}
+
+void MapScene::setState(const MapState& state) {
+    const bool isSameDrawing =
+        m_state.job == state.job && m_state.holdsStock == state.holdsStock && isSameBias(m_state, state);
+    m_state = state;
+    if (!isSameDrawing) {
+        rebuild();
+        return;
+    }
+    placeBrackets();
+    markFault();
+}
+
+void MapScene::setLabelScale(double scale) {
+    // Steps under 2 % are not seen, and a window drag would lay out anew at each pixel.
+    if (std::abs(scale - m_labelScale) < 0.02) {
+        return;
+    }
+    m_labelScale = scale;
+    if (m_state.job) {
+        rebuild();
+    }
+}
+
+void MapScene::rebuild() {
+    clear();
+    m_parts.clear();
+    m_nets.clear();
+    m_pointedNet.clear();
+    m_layout = layoutMap(m_state, m_labelScale);
+    setSceneRect(m_layout.sheet);
+    for (const DrawnNet& net : m_layout.nets) {
+        m_nets.push_back(new NetItem(net));
+        addItem(m_nets.back());
+    }
+    for (const DrawnPart& part : m_layout.parts) {
+        m_parts.push_back(new PartItem(part));
+        addItem(m_parts.back());
+    }
+    const LabelWriter writer(m_labelScale);
+    for (const MapText& text : m_layout.texts) {
+        addItem(new LabelItem(writer, text.block, text.place, text.boxes));
+    }
+    for (const MapLabel& label : m_layout.labels) {
+        auto* item = new LabelItem(writer, label.label.block, label.label.place, label.label.boxes);
+        item->setMarks(label.marks, label.label.marks);
+        addItem(item);
+    }
+    m_brackets = new BracketItem;
+    m_netName = new NetNameItem;
+    m_faultItem = new FaultItem;
+    addItem(m_brackets);
+    addItem(m_netName);
+    addItem(m_faultItem);
+    placeBrackets();
+    markFault();
+    invalidate();
+}
+
+void MapScene::placeBrackets() {
+    const DrawnPart* selected = m_layout.part(m_state.selected);
+    m_brackets->setVisible(selected != nullptr);
+    if (selected) {
+        m_brackets->setPart(*selected);
+    }
+}
+
+void MapScene::markFault() {
+    const std::string place = m_state.faultPlace.toStdString();
+    const bool isFaulty = !m_state.fault.isEmpty();
+    std::optional<QPointF> anchor;
+    for (PartItem* item : m_parts) {
+        const bool isHere = isFaulty && !place.empty() &&
+                            (item->part().view.reference == m_state.faultPlace || item->part().id == place);
+        item->setFaulty(isHere);
+        if (isHere) {
+            anchor = item->part().body.bottomRight();
+        }
+    }
+    for (NetItem* item : m_nets) {
+        const bool isHere = isFaulty && !anchor && item->net() == place;
+        item->setFaulty(isHere);
+        if (isHere) {
+            anchor = item->anchor();
+        }
+    }
+    m_faultItem->setVisible(isFaulty);
+    if (isFaulty) {
+        m_faultItem->show(m_state.fault, anchor, m_layout.sheet);
+    }
+}
+
+std::optional<PartId> MapScene::partAt(const QPointF& point) const {
+    for (const DrawnPart& part : m_layout.parts) {
+        if (part.body.adjusted(-hitMargin, -hitMargin, hitMargin, hitMargin).contains(point)) {
+            return part.id;
+        }
+    }
+    for (const MapLabel& label : m_layout.labels) {
+        for (const std::vector<QRectF>* boxes : {&label.label.boxes, &label.label.marks}) {
+            if (std::any_of(boxes->begin(), boxes->end(), [&](const QRectF& box) { return box.contains(point); })) {
+                return label.part;
+            }
+        }
+    }
+    std::optional<PartId> nearest;
+    double distance = std::numeric_limits<double>::infinity();
+    for (const DrawnPart& part : m_layout.parts) {
+        const double away = QLineF(part.body.center(), point).length();
+        if (away < distance && hitBox(part.body).contains(point)) {
+            nearest = part.id;
+            distance = away;
+        }
+    }
+    return nearest;
+}
+
+PartId MapScene::neighbourOf(const PartId& part, const QPointF& direction) const {
+    const DrawnPart* from = m_layout.part(part);
+    if (!from) {
+        return part;
+    }
+    constexpr double sidewaysWeight = 2.5;  // a part straight ahead wins over a nearer one aside
+    PartId best = part;
+    double bestCost = std::numeric_limits<double>::infinity();
+    for (const DrawnPart& other : m_layout.parts) {
+        const QPointF way = other.body.center() - from->body.center();
+        const double ahead = QPointF::dotProduct(way, direction);
+        const double aside = std::abs(way.x() * direction.y() - way.y() * direction.x());
+        const double cost = ahead + sidewaysWeight * aside;
+        if (ahead > 1.0 && cost < bestCost) {
+            best = other.id;
+            bestCost = cost;
+        }
+    }
+    return best;
+}
+
+void MapScene::pointAt(const QPointF& point) {
+    NetItem* nearest = nullptr;
+    double distance = pointerReach;
+    for (NetItem* item : m_nets) {
+        const double away = item->distanceTo(point);
+        if (away < distance) {
+            nearest = item;
+            distance = away;
+        }
+    }
+    for (NetItem* item : m_nets) {
+        item->setPointedAt(item == nearest);
+    }
+    if (!nearest) {
+        pointAway();
+        return;
+    }
+    m_pointedNet = nearest->net();
+    const QString name = m_pointedNet == groundNet ? "ground" : QString::fromStdString(m_pointedNet);
+    m_netName->show(name, point, m_layout.sheet);
+}
+
+void MapScene::pointAway() {
+    for (NetItem* item : m_nets) {
+        item->setPointedAt(false);
+    }
+    if (m_netName) {
+        m_netName->setVisible(false);
+    }
+    m_pointedNet.clear();
+}
+
+void MapScene::drawBackground(QPainter* painter, const QRectF& rect) {
+    const ThemeColours& colours = Theme::current().colours();
+    painter->fillRect(rect, colours.canvas);
+    paintGrid(*painter, rect);
+    painter->setRenderHint(QPainter::Antialiasing, false);
+    painter->setPen(QPen(colours.hair, line::hair));
+    for (QLineF zone : m_layout.zoneLines) {
+        // The lines reach the strips even when the sheet is smaller than the view.
+        if (zone.y2() >= m_layout.sheet.bottom()) {
+            zone.setP2({zone.x2(), rect.bottom()});
+        }
+        zone.setP1({zone.x1(), std::min(rect.top(), zone.y1())});
+        painter->drawLine(zone);
+    }
+    for (const QRectF& field : m_layout.fields) {
+        const bool isAtLeft = field.left() <= m_layout.sheet.left();
+        painter->drawLine(QPointF(isAtLeft ? rect.left() : field.left(), field.top()), field.topRight());
+    }
+    if (m_state.job && m_layout.parts.empty()) {
+        paintEmpty(*painter);
+    }
+}
+
+void MapScene::paintGrid(QPainter& painter, const QRectF& rect) const {
+    QPolygonF dots;
+    for (double x = std::ceil(rect.left() / pitch) * pitch; x <= rect.right(); x += pitch) {
+        for (double y = std::ceil(rect.top() / pitch) * pitch; y <= rect.bottom(); y += pitch) {
+            dots << QPointF(x, y);
+        }
+    }
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(Theme::current().colours().gridMajor, gridDot, Qt::SolidLine, Qt::RoundCap));
+    painter.drawPoints(dots);
+}
+
+void MapScene::paintEmpty(QPainter& painter) const {
+    const ThemeColours& colours = Theme::current().colours();
+    const SymbolInk ink{colours.edge, colours.edge, colours.canvas, false};
+    const std::array<std::pair<PartKind, QPointF>, 3> stages{
+        {{PartKind::bipolar, {100, 120}}, {PartKind::opamp, {200, 100}}, {PartKind::capacitor, {340, 120}}}};
+    for (const auto& [kind, at] : stages) {
+        painter.save();
+        painter.translate(at);
+        paintSymbol(painter, symbolOf(kind, 3), ink);
+        painter.restore();
+    }
+    painter.setFont(Theme::current().font(TextRole::body));
+    painter.setPen(colours.ink2);
+    const QString words = m_state.job->stock.parts.empty() ? "No circuit yet: open a job, or paste a netlist."
+                                                           : "This circuit has no drawing: its parts have no places.";
+    painter.drawText(QPointF(100, 210), words);
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,62 @@
+/// The drawing as a scene: one item a part, a net and a label, rebuilt from the circuit's own coordinates.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/map/map_layout.h"
+
+#include <QGraphicsScene>
+
+#include <optional>
+#include <vector>
+
+namespace ohmwright {
+
+class BracketItem;
+class FaultItem;
+class NetItem;
+class NetNameItem;
+class PartItem;
+
+class MapScene : public QGraphicsScene {
+    Q_OBJECT
+public:
+    explicit MapScene(QObject* parent = nullptr);
+
+    /// Draws the state. Only what differs from the last one is done again.
+    void setState(const MapState& state);
+    /// Scale of the words: the text setting, and more when the whole map is shown smaller than drawn.
+    void setLabelScale(double scale);
+
+    [[nodiscard]] const MapLayout& layout() const { return m_layout; }
+    /// The part whose symbol or words lie under a point; hits are padded to 44 px where nothing nearer is.
+    [[nodiscard]] std::optional<PartId> partAt(const QPointF& point) const;
+    /// The nearest part in the direction of an arrow key, by its symbol; the same one when there is none.
+    [[nodiscard]] PartId neighbourOf(const PartId& part, const QPointF& direction) const;
+
+    /// Thickens the net under the pointer and shows its name.
+    void pointAt(const QPointF& point);
+    void pointAway();
+    [[nodiscard]] const NetName& pointedNet() const { return m_pointedNet; }
+
+protected:
+    void drawBackground(QPainter* painter, const QRectF& rect) override;
+
+private:
+    void rebuild();
+    void placeBrackets();
+    void markFault();
+    void paintGrid(QPainter& painter, const QRectF& rect) const;
+    void paintEmpty(QPainter& painter) const;
+
+    MapState m_state;
+    MapLayout m_layout;
+    double m_labelScale = 1.0;
+    std::vector<PartItem*> m_parts;
+    std::vector<NetItem*> m_nets;
+    BracketItem* m_brackets = nullptr;
+    NetNameItem* m_netName = nullptr;
+    FaultItem* m_faultItem = nullptr;
+    NetName m_pointedNet;
+};
+
+}  // namespace ohmwright

@@ -1,0 +1,25 @@
+/// What the map shows at one moment: the job, the last good answers about it, and what is looked at.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/plan/compare.h"
+
+#include <QString>
+
+#include <memory>
+
+namespace ohmwright {
+
+struct MapState {
+    std::shared_ptr<const Job> job;                        ///< Never null.
+    std::shared_ptr<const LinearAnswer> linear;            ///< Null before the first answer: no numbers then.
+    std::shared_ptr<const LargeSignalAnswer> largeSignal;  ///< Null before the first answer.
+    bool isCurrent = false;                                ///< Whether the answers belong to the job.
+    bool holdsStock = false;                               ///< Only the unit as found is drawn.
+    PartId selected;                                       ///< May be empty.
+    double cursorHz = 110.0;
+    QString fault;       ///< Sentence; empty when the circuit is sound.
+    QString faultPlace;  ///< Net or part reference of the fault.
+};
+
+}  // namespace ohmwright

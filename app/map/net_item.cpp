@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/net_item.h"
+
+#include "app/look/painters.h"
+#include "app/look/theme.h"
+#include "app/map/part_item.h"
+
+#include <QFontMetricsF>
+#include <QPainter>
+#include <QPainterPath>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace ohmwright {
+namespace {
+
+constexpr double pointedWidth = 3.0;
+constexpr double junctionRadius = 3.4;  // tokens map.junctionRadius
+constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
+constexpr double groundStub = 6.0;
+constexpr std::array<double, 3> groundBars{18.0, 11.0, 4.0};
+constexpr double groundBarGap = 4.0;
+constexpr double boundsMargin = 22.0;
+constexpr double octagonSide = 18.0;
+constexpr double sentenceWidth = 300.0;
+constexpr double sentenceMargin = 6.0;
+
+double distance(const QLineF& line, const QPointF& point) {
+    const QPointF along = line.p2() - line.p1();
+    const double lengthSquared = QPointF::dotProduct(along, along);
+    const double share =
+        lengthSquared > 0.0 ? std::clamp(QPointF::dotProduct(point - line.p1(), along) / lengthSquared, 0.0, 1.0) : 0.0;
+    return QLineF(point, line.p1() + along * share).length();
+}
+
+/// Moves a box of this size into the sheet, starting right below the pointer.
+QRectF nearby(const QPointF& place, const QSizeF& size, const QRectF& sheet, double gap) {
+    QRectF box(place + QPointF(gap, gap), size);
+    if (box.right() > sheet.right()) {
+        box.moveRight(place.x() - gap);
+    }
+    if (box.bottom() > sheet.bottom()) {
+        box.moveBottom(place.y() - gap);
+    }
+    box.moveLeft(std::max(box.left(), sheet.left()));
+    box.moveTop(std::max(box.top(), sheet.top()));
+    return box;
+}
+
+}  // namespace
+
+NetItem::NetItem(DrawnNet net) : m_net(std::move(net)) {
+    setZValue(layer::wire);
+    const auto include = [this](const QPointF& point) { m_bounds = m_bounds.united(QRectF(point, QSizeF(1, 1))); };
+    for (const QPolygonF& wire : m_net.wires) {
+        std::for_each(wire.begin(), wire.end(), include);
+    }
+    std::for_each(m_net.grounds.begin(), m_net.grounds.end(), include);
+    std::for_each(m_net.terminals.begin(), m_net.terminals.end(), include);
+    std::for_each(m_net.junctions.begin(), m_net.junctions.end(), include);
+    for (const QLineF& sign : m_net.signs) {
+        include(sign.p1());
+        include(sign.p2());
+    }
+    m_bounds.adjust(-boundsMargin, -boundsMargin, boundsMargin, boundsMargin);
+}
+
+double NetItem::distanceTo(const QPointF& point) const {
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const QPolygonF& wire : m_net.wires) {
+        for (qsizetype i = 1; i < wire.size(); ++i) {
+            nearest = std::min(nearest, distance({wire.at(i - 1), wire.at(i)}, point));
+        }
+    }
+    for (const QLineF& sign : m_net.signs) {
+        nearest = std::min(nearest, distance(sign, point));
+    }
+    return nearest;
+}
+
+std::optional<QPointF> NetItem::anchor() const {
+    if (!m_net.junctions.empty()) {
+        return m_net.junctions.front();
+    }
+    if (!m_net.wires.empty() && m_net.wires.front().size() > 1) {
+        return QLineF(m_net.wires.front().at(0), m_net.wires.front().at(1)).center();
+    }
+    if (!m_net.signs.empty()) {
+        return m_net.signs.front().p1();
+    }
+    return std::nullopt;
+}
+
+void NetItem::setPointedAt(bool pointedAt) {
+    if (m_isPointedAt != pointedAt) {
+        m_isPointedAt = pointedAt;
+        update();
+    }
+}
+
+void NetItem::setFaulty(bool faulty) {
+    m_isFaulty = faulty;
+    update();
+}
+
+void NetItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) {
+    const ThemeColours& colours = Theme::current().colours();
+    const QColor ink = m_isFaulty ? colours.stop : colours.wire;
+    painter->setRenderHint(QPainter::Antialiasing);
+    painter->setPen(QPen(ink, m_isPointedAt || m_isFaulty ? pointedWidth : line::wire, Qt::SolidLine, Qt::SquareCap,
+                         Qt::MiterJoin));
+    painter->setBrush(Qt::NoBrush);
+    for (const QPolygonF& wire : m_net.wires) {
+        painter->drawPolyline(wire);
+    }
+    painter->setPen(QPen(ink, line::body, Qt::SolidLine, Qt::FlatCap));
+    painter->drawLines(QList<QLineF>(m_net.signs.begin(), m_net.signs.end()));
+    for (const QPointF& ground : m_net.grounds) {
+        paintGround(*painter, ground);
+    }
+    painter->setPen(Qt::NoPen);
+    painter->setBrush(ink);
+    for (const QPointF& junction : m_net.junctions) {
+        painter->drawEllipse(junction, junctionRadius, junctionRadius);
+    }
+    // A terminal on a meeting point is drawn over its dot.
+    painter->setPen(QPen(ink, line::body));
+    painter->setBrush(colours.canvas);
+    for (const QPointF& terminal : m_net.terminals) {
+        painter->drawEllipse(terminal, terminalRadius, terminalRadius);
+    }
+}
+
+void NetItem::paintGround(QPainter& painter, const QPointF& at) const {
+    painter.drawLine(at, at + QPointF(0, groundStub));
+    double y = at.y() + groundStub;
+    for (const double width : groundBars) {
+        painter.drawLine(QPointF(at.x() - width / 2, y), QPointF(at.x() + width / 2, y));
+        y += groundBarGap;
+    }
+}
+
+NetNameItem::NetNameItem() {
+    setZValue(layer::bracket);
+    setVisible(false);
+}
+
+void NetNameItem::show(const QString& name, const QPointF& pointer, const QRectF& sheet) {
+    prepareGeometryChange();
+    m_name = name;
+    const QFontMetricsF metrics(Theme::current().font(TextRole::caption, true));
+    m_box = nearby(pointer, {metrics.horizontalAdvance(name) + 8, metrics.height() + 4}, sheet, 10.0);
+    setVisible(true);
+    update();
+}
+
+void NetNameItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) {
+    const ThemeColours& colours = Theme::current().colours();
+    painter->fillRect(m_box, colours.canvas);
+    painter->setFont(Theme::current().font(TextRole::caption, true));
+    painter->setPen(colours.ink);
+    painter->drawText(m_box, Qt::AlignCenter, m_name);
+}
+
+FaultItem::FaultItem() {
+    setZValue(layer::bracket);
+    setVisible(false);
+}
+
+void FaultItem::show(const QString& sentence, std::optional<QPointF> place, const QRectF& sheet) {
+    prepareGeometryChange();
+    m_sentence = sentence;
+    const QFontMetricsF metrics(Theme::current().font(TextRole::body, true));
+    const QRectF words =
+        metrics.boundingRect(QRectF(0, 0, sentenceWidth, sheet.height()), Qt::TextWordWrap | Qt::AlignLeft, sentence);
+    const QSizeF size(octagonSide + words.width() + 3 * sentenceMargin + 1,
+                      std::max(octagonSide, words.height()) + 2 * sentenceMargin);
+    const QPointF top(sheet.center().x() - size.width() / 2, sheet.top());
+    m_box = nearby(place.value_or(top), size, sheet, 12.0);
+    setVisible(true);
+    update();
+}
+
+void FaultItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) {
+    const ThemeColours& colours = Theme::current().colours();
+    painter->setRenderHint(QPainter::Antialiasing, false);
+    painter->setPen(QPen(colours.stop, line::wire));
+    painter->setBrush(colours.stopSoft);
+    painter->drawRect(m_box);
+    const QPointF sign = m_box.topLeft() + QPointF(sentenceMargin, sentenceMargin);
+    paintStopSign(*painter, {sign, QSizeF(octagonSide, octagonSide)});
+    painter->setPen(colours.stop);
+    painter->setFont(Theme::current().font(TextRole::body, true));
+    const QRectF words = m_box.adjusted(octagonSide + 2 * sentenceMargin, sentenceMargin, -sentenceMargin, 0);
+    painter->drawText(words, Qt::TextWordWrap | Qt::AlignLeft, m_sentence);
+}
+
+}  // namespace ohmwright

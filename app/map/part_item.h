@@ -1,0 +1,55 @@
+/// A part's symbol in the scene, with what mods hang on it.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/map/map_layout.h"
+
+#include <QGraphicsItem>
+
+namespace ohmwright {
+
+/// Layers of the map by z: plate 0, wire 1, body 2, label 3, bracket 4.
+namespace layer {
+inline constexpr double wire = 1.0;
+inline constexpr double body = 2.0;
+inline constexpr double label = 3.0;
+inline constexpr double bracket = 4.0;
+}  // namespace layer
+
+class PartItem : public QGraphicsItem {
+public:
+    explicit PartItem(DrawnPart part);
+
+    [[nodiscard]] const DrawnPart& part() const { return m_part; }
+    /// Drawn in oxblood while a fault is reported here.
+    void setFaulty(bool faulty);
+
+    [[nodiscard]] QRectF boundingRect() const override { return m_bounds; }
+    void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
+
+private:
+    void paintSymbols(QPainter& painter) const;
+    void paintFittings(QPainter& painter) const;
+    void paintGaps(QPainter& painter) const;
+    void paintPlus(QPainter& painter) const;
+    void paintInnerText(QPainter& painter) const;
+
+    DrawnPart m_part;
+    QRectF m_bounds;
+    bool m_isFaulty = false;
+};
+
+/// Four corner brackets round the selected part.
+class BracketItem : public QGraphicsItem {
+public:
+    BracketItem();
+
+    void setPart(const DrawnPart& part);
+    [[nodiscard]] QRectF boundingRect() const override { return m_box.adjusted(-3, -3, 3, 3); }
+    void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
+
+private:
+    QRectF m_box;
+};
+
+}  // namespace ohmwright

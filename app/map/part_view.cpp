@@ -1,0 +1,248 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/part_view.h"
+
+#include "core/base/value_text.h"
+
+#include <QStringList>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace ohmwright {
+namespace {
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+/// A computed resistance is said to the three digits that a pot's tolerance is worth.
+double roundedToThreeDigits(double value) {
+    if (value == 0.0) {
+        return 0.0;
+    }
+    const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 2.0);
+    return std::round(value / step) * step;
+}
+
+bool isRheostat(const Part& part) {
+    return part.kind == PartKind::potentiometer && part.nets.size() == 3 &&
+           (part.nets[1] == part.nets[0] || part.nets[1] == part.nets[2]);
+}
+
+QString rheostatText(const Job& job, const Part& part) {
+    const Knob* knob = knobOf(job.stock, part.id);
+    const PotHalves halves = potHalves(part, knob ? knobPosition(job.setting, knob->id) : 5.0);
+    const double ohmsInUse = part.nets[1] == part.nets[2] ? halves.topToWiper : halves.wiperToBottom;
+    return text(formatPartValue(ohms(roundedToThreeDigits(ohmsInUse))));
+}
+
+QString modelText(const Part& part, const std::string& model) {
+    const bool isDualPackage = part.kind == PartKind::opamp && part.pins.size() == 5 && part.pins[3] == "8";
+    return isDualPackage ? "half " + text(model) : text(model);
+}
+
+bool isInsideBattery(const Circuit& circuit, const Part& part) {
+    const Part* battery = findPart(circuit, circuit.ports.battery);
+    if (!battery || battery->nets.empty()) {
+        return false;
+    }
+    if (part.id == battery->id) {
+        return true;
+    }
+    return part.kind == PartKind::resistor &&
+           std::find(part.nets.begin(), part.nets.end(), battery->nets.front()) != part.nets.end();
+}
+
+bool isOnBoard(const Circuit& circuit, const Part& part) {
+    if (part.id == circuit.ports.source || part.id == circuit.ports.load || isInsideBattery(circuit, part)) {
+        return false;
+    }
+    const Stage* stage = stageOfPart(circuit, part.id);
+    return !stage || circuit.ports.jack.empty() || stage->output != circuit.ports.jack;
+}
+
+/// Writes one active mod into the view of the part it changes.
+struct ChangeWriter {
+    const Job& job;
+    const Part& part;
+    PartView& view;
+
+    void operator()(const SwapValue& change) const {
+        view.swapped = view.swapped || change.value != part.value;
+        Part changed = part;
+        changed.value = change.value;
+        view.nowValue = valueText(job, changed, change.value);
+    }
+    void operator()(const SwapType& change) const {
+        view.swapped = view.swapped || change.model.name != part.model;
+        view.nowValue = modelText(part, change.model.name);
+    }
+    void operator()(const AddInSeries& change) const {
+        view.fitted.push_back({change.fitted, change.pin, change.pin, false, change.reversed});
+    }
+    void operator()(const AddAcross& change) const {
+        view.fitted.push_back({change.fitted, change.pinA, change.pinB, true, change.reversed});
+    }
+    void operator()(const Lift& change) const { view.liftedPins.push_back(change.pin); }
+    void operator()(const Bridge& change) const { view.bridges.emplace_back(change.pinA, change.pinB); }
+};
+
+QString spokenValue(const Job& job, const Part& part, double value) {
+    if (!hasValue(part.kind)) {
+        return valueText(job, part, value);
+    }
+    struct Prefix {
+        double factor;
+        const char* word;
+    };
+    static constexpr std::array<Prefix, 7> prefixes{
+        {{1e6, " mega"}, {1e3, " kilo"}, {1.0, ""}, {1e-3, " milli"}, {1e-6, " micro"}, {1e-9, " nano"}, {1e-12, " pico"}}};
+    // Half a part in a thousand: 999.9995 n is spoken as 1 micro, not as 1000 nano.
+    const auto prefix = std::find_if(prefixes.begin(), prefixes.end(), [value](const Prefix& candidate) {
+        return std::abs(value) * 1.0005 >= candidate.factor;
+    });
+    const Prefix& chosen = prefix == prefixes.end() ? prefixes.back() : *prefix;
+    return QString::number(value / chosen.factor, 'g', 4) + chosen.word;
+}
+
+QString spokenKnowledge(Knowledge knowledge) {
+    switch (knowledge) {
+        case Knowledge::drawn:
+            return "drawn";
+        case Knowledge::seen:
+            return "seen";
+        case Knowledge::measured:
+            return "measured";
+    }
+    return {};
+}
+
+double nowValueOf(const Job& job, const Part& part) {
+    double value = part.value;
+    for (const Mod& mod : job.plan) {
+        const auto* swap = std::get_if<SwapValue>(&mod.change);
+        if (mod.on && swap && swap->part == part.id) {
+            value = swap->value;
+        }
+    }
+    return value;
+}
+
+}  // namespace
+
+QString valueText(const Job& job, const Part& part, double value) {
+    if (!part.model.empty()) {
+        return modelText(part, part.model);
+    }
+    if (part.id == job.stock.ports.source) {
+        return QString::number(job.setting.pickVoltsPeak * 1000.0, 'g', 4) + " mVpk";
+    }
+    if (part.id == job.stock.ports.battery) {
+        return text(formatPartValue(volts(job.setting.batteryVolts)));
+    }
+    if (isRheostat(part)) {
+        return rheostatText(job, part);
+    }
+    return text(formatPartValue({value, unitOf(part.kind)}));
+}
+
+PartView viewOf(const Job& job, const Part& part, bool holdsStock) {
+    PartView view;
+    view.reference = text(part.reference);
+    view.function = text(part.function);
+    view.stockValue = valueText(job, part, part.value);
+    view.nowValue = view.stockValue;
+    view.knowledge = part.knowledge;
+    view.isOnBoard = isOnBoard(job.stock, part);
+    if (holdsStock) {
+        return view;
+    }
+    for (const Mod& mod : job.plan) {
+        if (targetOf(mod.change) != part.id) {
+            continue;
+        }
+        view.marks.push_back({text(mod.letter), mod.on});
+        if (mod.on) {
+            std::visit(ChangeWriter{job, part, view}, mod.change);
+        }
+    }
+    return view;
+}
+
+QString spokenName(const Job& job, const Part& part, bool holdsStock) {
+    const PartView view = viewOf(job, part, holdsStock);
+    QStringList words{text(displayName(part)), text(std::string(kindName(part.kind)))};
+    const bool isValueSwap = view.swapped && part.model.empty();
+    words << "stock " + spokenValue(job, part, part.value);
+    if (view.swapped) {
+        words << "now " + (isValueSwap ? spokenValue(job, part, nowValueOf(job, part)) : view.nowValue);
+    }
+    for (const FittedView& fitted : view.fitted) {
+        words << text(fitted.part.reference) + (fitted.across ? " across" : " in series");
+    }
+    for (const int pin : view.liftedPins) {
+        words << QString("leg %1 lifted").arg(pin + 1);
+    }
+    if (!view.bridges.empty()) {
+        words << "bridged";
+    }
+    for (const ModMark& mark : view.marks) {
+        words << "mod " + mark.letter + (mark.on ? "" : " off");
+    }
+    if (view.isOnBoard) {
+        words << spokenKnowledge(view.knowledge);
+    }
+    return words.join(", ");
+}
+
+bool hasActiveMod(const Job& job, const Stage& stage) {
+    return std::any_of(job.plan.begin(), job.plan.end(), [&stage](const Mod& mod) {
+        const PartId& target = targetOf(mod.change);
+        return mod.on && std::find(stage.parts.begin(), stage.parts.end(), target) != stage.parts.end();
+    });
+}
+
+bool isPolarised(const Part& part) {
+    if (part.kind != PartKind::capacitor) {
+        return false;
+    }
+    const QString build = text(part.build);
+    return build.contains("electrolytic", Qt::CaseInsensitive) || build.contains("tantalum", Qt::CaseInsensitive);
+}
+
+QString packageName(const std::string& reference) {
+    QString name = text(reference);
+    if (name.size() > 2 && name.back().isLetter() && name.at(name.size() - 2).isDigit()) {
+        name.chop(1);
+    }
+    return name;
+}
+
+std::vector<PartId> signalOrder(const Circuit& circuit) {
+    struct Place {
+        std::size_t stage;
+        int x;
+        int y;
+        PartId id;
+        auto key() const { return std::tie(stage, x, y); }
+    };
+    std::vector<Place> places;
+    for (const Part& part : circuit.parts) {
+        if (!part.placement) {
+            continue;
+        }
+        const Stage* stage = stageOfPart(circuit, part.id);
+        const std::size_t index =
+            stage ? static_cast<std::size_t>(stage - circuit.stages.data()) : circuit.stages.size();
+        places.push_back({index, part.placement->at.x, part.placement->at.y, part.id});
+    }
+    std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.key() < b.key(); });
+    std::vector<PartId> order;
+    for (const Place& place : places) {
+        order.push_back(place.id);
+    }
+    return order;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,64 @@
+/// One part as the map tells it: what the unit has, what the plan makes of it, and how it is spoken.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/plan/job.h"
+
+#include <QString>
+
+#include <utility>
+#include <vector>
+
+namespace ohmwright {
+
+/// The lettered triangle of a mod at the part it changes.
+struct ModMark {
+    QString letter;
+    bool on = true;
+};
+
+/// A part that an active mod puts in series with this one or across it.
+struct FittedView {
+    NewPart part;
+    int pinA = 0;  ///< In series: the pin of the host that it joins.
+    int pinB = 1;
+    bool across = false;
+    bool reversed = false;
+};
+
+struct PartView {
+    QString reference;
+    QString function;
+    QString stockValue;
+    QString nowValue;
+    bool swapped = false;  ///< Value or type differs from stock.
+    std::vector<ModMark> marks;
+    std::vector<FittedView> fitted;
+    std::vector<int> liftedPins;
+    std::vector<std::pair<int, int>> bridges;
+    Knowledge knowledge = Knowledge::drawn;
+    bool isOnBoard = true;  ///< Guitar, cable and battery are not: nothing to be seen or measured there.
+};
+
+/// @param holdsStock  the plan is left out: no marks, stock values.
+PartView viewOf(const Job& job, const Part& part, bool holdsStock);
+
+/// "56n", "1N4148", "half TL072", "100 mVpk"; a rheostat says what it is at its knob's position.
+QString valueText(const Job& job, const Part& part, double value);
+
+/// "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured".
+QString spokenName(const Job& job, const Part& part, bool holdsStock);
+
+/// Whether a mod that is on changes something in the stage.
+bool hasActiveMod(const Job& job, const Stage& stage);
+
+/// Whether the part has a plus to be watched: its build says electrolytic or tantalum.
+bool isPolarised(const Part& part);
+
+/// "U1" of "U1A": one package holds more than one amplifier.
+QString packageName(const std::string& reference);
+
+/// Ids of the drawn parts as the signal meets them: by stage, in a stage from left to right, the rest last.
+std::vector<PartId> signalOrder(const Circuit& circuit);
+
+}  // namespace ohmwright

@@ -1,0 +1,52 @@
+/// The stage map: zone strip, drawing and level rail; selects parts and asks for edits, makes none itself.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/map/map_state.h"
+
+#include <QWidget>
+
+namespace ohmwright {
+
+class JobDocument;
+class LevelRail;
+class MapScene;
+class MapView;
+class Selection;
+class SolverService;
+class ZoneStrip;
+
+class StageMap : public QWidget {
+    Q_OBJECT
+public:
+    /// All three must outlive the map.
+    StageMap(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent = nullptr);
+
+    /// The small layout folds the rail away.
+    void setLevelRailShown(bool shown);
+    [[nodiscard]] const MapScene& scene() const { return *m_scene; }
+    [[nodiscard]] MapView& view() { return *m_view; }
+
+signals:
+    /// Wheel over a part, or Page Up and Page Down: the next or the previous value is wanted.
+    void valueStepped(const ohmwright::PartId& part, int steps, Qt::KeyboardModifiers modifiers);
+    /// A digit or letter while a part is selected: the value field takes it from here.
+    void typedOnPart(const QString& text);
+    void contextMenuAsked(const ohmwright::PartId& part, const QPoint& globalPosition);
+
+private:
+    void showState();
+    void showSoon();
+    [[nodiscard]] MapState state() const;
+
+    JobDocument& m_document;
+    Selection& m_selection;
+    SolverService& m_solver;
+    ZoneStrip* m_strip;
+    MapScene* m_scene;
+    MapView* m_view;
+    LevelRail* m_rail;
+    bool m_isDue = false;
+};
+
+}  // namespace ohmwright
