@@ -1,0 +1,388 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/apply.h"
+
+#include "core/circuit/check.h"
+#include "tests/support/demo_job.h"
+#include "tests/support/random_jobs.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+
+namespace ohmwright {
+namespace {
+
+using test::Chance;
+using testing::AllOf;
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+Circuit stock() {
+    return test::harbourLamp().stock;
+}
+
+Model silicon() {
+    const Circuit circuit = stock();
+    return *findModel(circuit, "1N4148");
+}
+
+NewPart newDiode(const std::string& reference = "D3") {
+    NewPart part;
+    part.reference = reference;
+    part.kind = PartKind::diode;
+    part.model = silicon();
+    return part;
+}
+
+NewPart newResistor(const std::string& reference, double ohms) {
+    NewPart part;
+    part.reference = reference;
+    part.value = ohms;
+    part.tolerance = 0.05;
+    return part;
+}
+
+Mod modOf(const Change& change, const std::string& letter = "A") {
+    return {"mod-" + letter, letter, "Trial", change, true};
+}
+
+Circuit fitted(const Change& change) {
+    const Result<Circuit> circuit = applyMod(stock(), modOf(change));
+    EXPECT_TRUE(circuit) << (circuit ? "" : circuit.error().message);
+    return circuit ? *circuit : Circuit();
+}
+
+std::string refusal(const Change& change) {
+    const Result<Circuit> circuit = applyMod(stock(), modOf(change));
+    EXPECT_TRUE(circuit || circuit.error().code == ErrorCode::invalidInput);
+    return circuit ? "no error" : circuit.error().message;
+}
+
+std::vector<NetName> netsOf(const Circuit& circuit, const char* part) {
+    const Part* found = findPart(circuit, part);
+    EXPECT_TRUE(found) << part;
+    return found ? found->nets : std::vector<NetName>();
+}
+
+/// Everything but the order of lists, which follows the order of fitting.
+Circuit sorted(Circuit circuit) {
+    std::sort(circuit.parts.begin(), circuit.parts.end(), [](const Part& a, const Part& b) { return a.id < b.id; });
+    std::sort(circuit.models.begin(), circuit.models.end(),
+              [](const Model& a, const Model& b) { return a.name < b.name; });
+    std::sort(circuit.openNets.begin(), circuit.openNets.end());
+    for (Stage& stage : circuit.stages) {
+        std::sort(stage.parts.begin(), stage.parts.end());
+    }
+    return circuit;
+}
+
+TEST(Apply, SwapValueChangesTheValueAndNothingElseOfTheCircuit) {
+    Circuit now = fitted(SwapValue{"c4", 120e-9});
+    Part* c4 = findPart(now, "c4");
+    ASSERT_TRUE(c4);
+    EXPECT_EQ(c4->value, 120e-9);
+    EXPECT_TRUE(c4->printed.empty());  // "563" is on the part that came off,
+    EXPECT_FALSE(c4->measured);        // and the reading was its own.
+    const Circuit before = stock();
+    *c4 = *findPart(before, "c4");
+    EXPECT_EQ(now, before);
+}
+
+TEST(Apply, SwapValueRefusesWhatTheBoardCannotHave) {
+    EXPECT_THAT(refusal(SwapValue{"nowhere", 1e3}), HasSubstr("no part \"nowhere\""));
+    EXPECT_THAT(refusal(SwapValue{"d1", 1e3}), AllOf(HasSubstr("D1"), HasSubstr("no value to swap")));
+    EXPECT_THAT(refusal(SwapValue{"u1a", 1e3}), HasSubstr("U1A is an op-amp"));
+    EXPECT_THAT(refusal(SwapValue{"vbat", 12.0}), HasSubstr("VBAT"));
+    for (const double value : {0.0, -1.0, std::nan(""), std::numeric_limits<double>::infinity(), 2.0, 1e-16}) {
+        EXPECT_THAT(refusal(SwapValue{"c4", value}), AllOf(HasSubstr("C4 Cg"), HasSubstr("0.1 pF to 1 F"))) << value;
+    }
+    const Result<Circuit> circuit = applyMod(stock(), modOf(SwapValue{"c4", 0.0}));
+    ASSERT_FALSE(circuit);
+    EXPECT_EQ(circuit.error().where, "C4");
+    const Result<Circuit> plan = applyPlan(stock(), {modOf(SwapValue{"c4", 0.0})});
+    ASSERT_FALSE(plan);
+    EXPECT_EQ(plan.error().message, "Mod A (Trial): " + circuit.error().message);
+}
+
+TEST(Apply, SwapTypeBringsItsModelAlong) {
+    Model schottky{"BAT41", PartKind::diode, {{"IS", 7.84e-10}}, "fit"};
+    const Circuit now = fitted(SwapType{"d1", schottky});
+    EXPECT_EQ(findPart(now, "d1")->model, "BAT41");
+    ASSERT_TRUE(findModel(now, "BAT41"));
+    EXPECT_EQ(*findModel(now, "BAT41"), schottky);
+    EXPECT_EQ(now.models.size(), stock().models.size() + 1);
+    EXPECT_EQ(fitted(SwapType{"d1", silicon()}).models, stock().models);
+}
+
+TEST(Apply, SwapTypeRefusesAnotherKindAndAnotherModelOfTheSameName) {
+    Model other = silicon();
+    other.parameters["IS"] = 1e-9;
+    EXPECT_THAT(refusal(SwapType{"d1", other}), AllOf(HasSubstr("1N4148"), HasSubstr("other parameters")));
+    Model resourced = silicon();
+    resourced.source = "another book";
+    EXPECT_EQ(refusal(SwapType{"d1", resourced}), "no error");
+    EXPECT_THAT(refusal(SwapType{"q1", silicon()}), HasSubstr("cannot stand for Q1, a transistor"));
+    EXPECT_THAT(refusal(SwapType{"c4", silicon()}), HasSubstr("no type to swap"));
+}
+
+TEST(Apply, ADiodeInSeriesAtTheCathodePointsOnwards) {
+    // The demo's mod B: D2 o1 j, D3 j im.
+    const Circuit now = fitted(AddInSeries{"d2", 1, newDiode(), false});
+    const std::vector<NetName> d2 = netsOf(now, "d2");
+    const std::vector<NetName> d3 = netsOf(now, "mod-A");
+    EXPECT_EQ(d2[0], "o1");
+    EXPECT_EQ(d3[1], "im");
+    EXPECT_EQ(d2[1], d3[0]);
+    EXPECT_THAT(d2[1], HasSubstr("D3"));
+    EXPECT_EQ(findPart(now, "mod-A")->reference, "D3");
+    EXPECT_EQ(findPart(now, "mod-A")->model, "1N4148");
+    EXPECT_EQ(stageOfPart(now, "mod-A"), stageOfPart(now, "d2"));
+    EXPECT_THAT(checkCircuit(now), IsEmpty());
+}
+
+TEST(Apply, ADiodeInSeriesAtTheAnodeComesBeforeItsHost) {
+    const Circuit now = fitted(AddInSeries{"d2", 0, newDiode(), false});
+    const NetName joint = netsOf(now, "d2")[0];
+    EXPECT_THAT(netsOf(now, "d2"), ElementsAre(joint, "im"));
+    EXPECT_THAT(netsOf(now, "mod-A"), ElementsAre("o1", joint));
+}
+
+TEST(Apply, ReversedTurnsTheNewPartRound) {
+    const Circuit cathode = fitted(AddInSeries{"d2", 1, newDiode(), true});
+    EXPECT_THAT(netsOf(cathode, "mod-A"), ElementsAre("im", netsOf(cathode, "d2")[1]));
+    const Circuit anode = fitted(AddInSeries{"d2", 0, newDiode(), true});
+    EXPECT_THAT(netsOf(anode, "mod-A"), ElementsAre(netsOf(anode, "d2")[0], "o1"));
+    EXPECT_THAT(netsOf(fitted(AddAcross{"r5", 0, 1, newDiode(), false}), "mod-A"), ElementsAre("leg", "0"));
+    EXPECT_THAT(netsOf(fitted(AddAcross{"r5", 0, 1, newDiode(), true}), "mod-A"), ElementsAre("0", "leg"));
+    EXPECT_THAT(netsOf(fitted(AddAcross{"r5", 1, 0, newDiode(), false}), "mod-A"), ElementsAre("0", "leg"));
+}
+
+TEST(Apply, ADiodeInSeriesWithAnyPinConductsWhatThePartDraws) {
+    // NPN: current flows in at collector and base, out at the emitter; a battery gives it out at its plus.
+    struct Case {
+        const char* part;
+        int pin;
+        bool anodeAtOldNet;
+    };
+    for (const Case& one : {Case{"q1", 0, true}, Case{"q1", 1, true}, Case{"q1", 2, false}, Case{"vbat", 0, false},
+                            Case{"vbat", 1, true}, Case{"iu1b", 0, true}, Case{"iu1b", 1, false}, Case{"u1a", 2, false},
+                            Case{"u1a", 3, true}, Case{"u1a", 4, false}}) {
+        const NetName before = netsOf(stock(), one.part)[static_cast<std::size_t>(one.pin)];
+        const Circuit now = fitted(AddInSeries{one.part, one.pin, newDiode(), false});
+        EXPECT_EQ(netsOf(now, "mod-A")[one.anodeAtOldNet ? 0 : 1], before) << one.part << " " << one.pin;
+    }
+}
+
+TEST(Apply, AddAcrossJoinsBothNetsAndTheStage) {
+    const Circuit now = fitted(AddAcross{"c4", 0, 1, newResistor("R20", 1e6), false});
+    EXPECT_THAT(netsOf(now, "mod-A"), ElementsAre("im", "leg"));
+    EXPECT_EQ(findPart(now, "mod-A")->value, 1e6);
+    EXPECT_EQ(findPart(now, "mod-A")->tolerance, 0.05);
+    EXPECT_EQ(stageOfPart(now, "mod-A"), stageOfPart(now, "c4"));
+    EXPECT_THAT(checkCircuit(now), IsEmpty());
+}
+
+TEST(Apply, WhatCannotBeAddedIsRefused) {
+    NewPart pot = newResistor("VR9", 1e3);
+    pot.kind = PartKind::potentiometer;
+    NewPart bare = newDiode();
+    bare.model = Model();
+    EXPECT_THAT(refusal(AddInSeries{"d2", 2, newDiode(), false}), HasSubstr("D2 has no leg 3"));
+    EXPECT_THAT(refusal(AddInSeries{"d2", -1, newDiode(), false}), HasSubstr("D2 has no leg 0"));
+    EXPECT_THAT(refusal(AddInSeries{"d2", 1, pot, false}), HasSubstr("VR9 is a pot"));
+    EXPECT_THAT(refusal(AddInSeries{"d2", 1, bare, false}), HasSubstr("no diode type"));
+    EXPECT_THAT(refusal(AddInSeries{"d2", 1, newResistor("", 1e3), false}), HasSubstr("no reference"));
+    EXPECT_THAT(refusal(AddInSeries{"d2", 1, newResistor("R20", 0.0), false}), HasSubstr("R20"));
+    EXPECT_THAT(refusal(AddAcross{"d2", 0, 0, newDiode(), false}), HasSubstr("joined already"));
+    EXPECT_THAT(refusal(AddAcross{"vr1", 0, 1, newDiode(), false}), HasSubstr("joined already"));
+    EXPECT_THAT(refusal(AddAcross{"c4", 0, 2, newDiode(), false}), HasSubstr("C4 Cg has no leg 3"));
+    Mod taken = modOf(AddAcross{"c4", 0, 1, newDiode(), false});
+    taken.id = "c4";
+    const Result<Circuit> circuit = applyMod(stock(), taken);
+    ASSERT_FALSE(circuit);
+    EXPECT_THAT(circuit.error().message, HasSubstr("a part has it already"));
+}
+
+TEST(Apply, LiftPutsTheLegOnANetThatIsOpenOnPurpose) {
+    const Circuit now = fitted(Lift{"c4", 1});
+    EXPECT_THAT(netsOf(now, "c4"), ElementsAre("im", "C4.2 open"));
+    EXPECT_THAT(now.openNets, ElementsAre("C4.2 open"));
+    EXPECT_EQ(now.parts.size(), stock().parts.size());
+    EXPECT_EQ(netsOf(fitted(Lift{"u1a", 0}), "u1a")[0], "U1A.3 open");
+    EXPECT_THAT(refusal(Lift{"c4", 2}), HasSubstr("no leg 3"));
+    const Result<Circuit> twice = applyMod(now, modOf(Lift{"c4", 1}, "B"));
+    ASSERT_FALSE(twice);
+    EXPECT_THAT(twice.error().message, HasSubstr("lifted already"));
+    EXPECT_TRUE(applyMod(now, modOf(Lift{"c4", 0}, "B")));
+}
+
+TEST(Apply, BridgeJoinsTwoLegsByAMilliohm) {
+    const Circuit now = fitted(Bridge{"r5", 0, 1});
+    const Part* wire = findPart(now, "mod-A");
+    ASSERT_TRUE(wire);
+    EXPECT_EQ(wire->kind, PartKind::link);
+    EXPECT_EQ(wire->value, 1e-3);
+    EXPECT_THAT(wire->nets, ElementsAre("leg", "0"));
+    EXPECT_FALSE(wire->reference.empty());
+    EXPECT_THAT(refusal(Bridge{"r5", 1, 1}), HasSubstr("joined already"));
+}
+
+TEST(Apply, TheDemosPlanIsTheCircuitOfItsNetlist) {
+    // Source: the demo's mods as netlist edits: C4 im leg 120n; D2 o1 j, D3 j im; R5 leg 0 2.7k; C7 lp 0 33n.
+    Job job = test::harbourLamp();
+    for (Mod& mod : job.plan) {
+        mod.on = true;
+    }
+    const Result<Circuit> now = applyPlan(job.stock, job.plan);
+    ASSERT_TRUE(now) << now.error().message;
+    EXPECT_EQ(findPart(*now, "c4")->value, 120e-9);
+    EXPECT_EQ(findPart(*now, "r5")->value, 2.7e3);
+    EXPECT_EQ(findPart(*now, "c7")->value, 33e-9);
+    const Part* d3 = findPartByReference(*now, "D3");
+    ASSERT_TRUE(d3);
+    const NetName joint = d3->nets[0];
+    EXPECT_THAT(netsOf(*now, "d2"), ElementsAre("o1", joint));
+    EXPECT_THAT(d3->nets, ElementsAre(joint, "im"));
+    EXPECT_EQ(now->parts.size(), job.stock.parts.size() + 1);
+    EXPECT_THAT(checkCircuit(*now), IsEmpty());
+}
+
+TEST(Apply, NothingOnIsStockBitForBit) {
+    Job job = test::harbourLamp();
+    for (Mod& mod : job.plan) {
+        mod.on = false;
+    }
+    EXPECT_EQ(*applyPlan(job.stock, job.plan), job.stock);
+    EXPECT_EQ(*applyPlan(job.stock, {}), job.stock);
+}
+
+TEST(Apply, AloneIsOneModWhetherOnOrOff) {
+    const Job job = test::harbourLamp();
+    const Mod& c = job.plan[2];
+    ASSERT_FALSE(c.on);
+    const Result<Circuit> alone = applyAlone(job.stock, c);
+    ASSERT_TRUE(alone);
+    EXPECT_EQ(findPart(*alone, "r5")->value, 2.7e3);
+    EXPECT_EQ(findPart(*alone, "c4")->value, 56e-9);
+}
+
+TEST(Apply, AModWorksOnThePartThatAnEarlierOneFits) {
+    Plan plan{modOf(AddAcross{"c4", 0, 1, newResistor("R20", 1e6), false}, "A"), modOf(SwapValue{"mod-A", 2.2e6}, "B"),
+              modOf(AddInSeries{"mod-A", 1, newResistor("R21", 10e3), false}, "C"), modOf(Lift{"mod-C", 0}, "D")};
+    const Result<Circuit> now = applyPlan(stock(), plan);
+    ASSERT_TRUE(now) << now.error().message;
+    EXPECT_EQ(findPart(*now, "mod-A")->value, 2.2e6);
+    EXPECT_EQ(netsOf(*now, "mod-C")[1], "leg");
+    EXPECT_THAT(netsOf(*now, "mod-C")[0], HasSubstr("R21.1 open"));
+    EXPECT_EQ(stageOfPart(*now, "mod-C"), stageOfPart(*now, "c4"));
+}
+
+TEST(Apply, AModOnAPartThatIsNotFittedNamesBoth) {
+    Plan plan{modOf(AddAcross{"c4", 0, 1, newResistor("R20", 1e6), false}, "A"), modOf(SwapValue{"mod-A", 2.2e6}, "B")};
+    plan[0].on = false;
+    const Result<Circuit> off = applyPlan(stock(), plan);
+    ASSERT_FALSE(off);
+    EXPECT_THAT(off.error().message, AllOf(HasSubstr("Mod B"), HasSubstr("Mod A"), HasSubstr("is off")));
+    plan[0].on = true;
+    std::swap(plan[0], plan[1]);
+    const Result<Circuit> late = applyPlan(stock(), plan);
+    ASSERT_FALSE(late);
+    EXPECT_THAT(late.error().message, AllOf(HasSubstr("Mod B"), HasSubstr("Mod A"), HasSubstr("comes after")));
+    plan.pop_back();
+    const Result<Circuit> gone = applyPlan(stock(), plan);
+    ASSERT_FALSE(gone);
+    EXPECT_THAT(gone.error().message, AllOf(HasSubstr("Mod B"), HasSubstr("mod-A")));
+}
+
+TEST(Apply, NewNetsNeverCollideEvenWhenReferencesRepeat) {
+    Circuit circuit = stock();
+    findPart(circuit, "d1")->reference = "D2";
+    const Plan plan{
+        modOf(AddInSeries{"d1", 1, newDiode(), false}, "A"), modOf(AddInSeries{"d2", 1, newDiode(), false}, "B"),
+        modOf(AddInSeries{"d2", 1, newDiode(), false}, "C"), modOf(Lift{"d1", 0}, "D"), modOf(Lift{"d2", 0}, "E")};
+    const Result<Circuit> now = applyPlan(circuit, plan);
+    ASSERT_TRUE(now) << now.error().message;
+    std::set<NetName> nets;
+    for (const Part& part : now->parts) {
+        nets.insert(part.nets.begin(), part.nets.end());
+    }
+    std::set<NetName> before;
+    for (const Part& part : circuit.parts) {
+        before.insert(part.nets.begin(), part.nets.end());
+    }
+    EXPECT_EQ(nets.size(), before.size() + plan.size());
+}
+
+TEST(Apply, TheOrderOfIndependentModsDoesNotMatter) {
+    Plan plan{modOf(SwapValue{"c4", 120e-9}, "A"),
+              modOf(AddInSeries{"d2", 1, newDiode("D3"), false}, "B"),
+              modOf(AddAcross{"r5", 0, 1, newResistor("R20", 10e3), false}, "C"),
+              modOf(Lift{"c7", 1}, "D"),
+              modOf(Bridge{"r4", 0, 1}, "E"),
+              modOf(SwapType{"d1", Model{"BAT41", PartKind::diode, {{"IS", 1e-9}}, "fit"}}, "F"),
+              modOf(AddInSeries{"q1", 2, newResistor("R21", 100.0), false}, "G")};
+    const Result<Circuit> inOrder = applyPlan(stock(), plan);
+    ASSERT_TRUE(inOrder) << inOrder.error().message;
+    std::mt19937 engine(4);
+    for (int i = 0; i < 100; ++i) {
+        std::shuffle(plan.begin(), plan.end(), engine);
+        const Result<Circuit> shuffled = applyPlan(stock(), plan);
+        ASSERT_TRUE(shuffled) << shuffled.error().message;
+        ASSERT_EQ(sorted(*shuffled), sorted(*inOrder));
+    }
+}
+
+TEST(Apply, RandomPlansGiveACircuitOrAReasonAndTakenBackGiveStock) {
+    Chance chance(77);
+    const Circuit demo = stock();
+    int applied = 0;
+    for (int i = 0; i < 2000; ++i) {
+        const Circuit circuit = chance.oneIn(2) ? demo : test::randomCircuit(chance);
+        const Circuit before = circuit;
+        Plan plan = test::randomPlan(chance, circuit);
+        const Result<Circuit> now = applyPlan(circuit, plan);
+        if (now) {
+            ++applied;
+            for (const Part& part : now->parts) {
+                ASSERT_EQ(part.nets.size(), static_cast<std::size_t>(pinCount(part.kind)));
+            }
+        } else {
+            ASSERT_EQ(now.error().code, ErrorCode::invalidInput);
+            ASSERT_FALSE(now.error().message.empty());
+        }
+        ASSERT_EQ(circuit, before);
+        for (Mod& mod : plan) {
+            mod.on = false;
+        }
+        ASSERT_EQ(*applyPlan(circuit, plan), before);
+    }
+    EXPECT_GT(applied, 100);
+}
+
+TEST(Apply, RandomPlansThatFitOneByOneFitAsAPlan) {
+    Chance chance(78);
+    const Circuit demo = stock();
+    for (int i = 0; i < 300; ++i) {
+        Circuit now = demo;
+        Plan plan;
+        for (const Mod& mod : test::randomPlan(chance, demo)) {
+            if (const Result<Circuit> next = applyMod(now, mod)) {
+                now = *next;
+                plan.push_back(mod);
+                plan.back().on = true;
+            }
+        }
+        const Result<Circuit> whole = applyPlan(demo, plan);
+        ASSERT_TRUE(whole) << whole.error().message;
+        ASSERT_EQ(*whole, now);
+        EXPECT_EQ(now.parts.size() >= demo.parts.size(), true);
+    }
+}
+
+}  // namespace
+}  // namespace ohmwright

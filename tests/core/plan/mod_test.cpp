@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/mod.h"
+
+#include "tests/support/demo_job.h"
+
+#include <gtest/gtest.h>
+
+namespace ohmwright {
+namespace {
+
+NewPart diode(const std::string& reference) {
+    NewPart part;
+    part.reference = reference;
+    part.kind = PartKind::diode;
+    part.model.name = "1N4148";
+    return part;
+}
+
+NewPart capacitor(double farads) {
+    NewPart part;
+    part.reference = "C20";
+    part.kind = PartKind::capacitor;
+    part.value = farads;
+    return part;
+}
+
+TEST(Mod, EveryChangeKnowsItsTargetAndItsName) {
+    struct Case {
+        Change change;
+        const char* kind;
+    };
+    const Case cases[] = {{SwapValue{"p", 1.0}, "swap value"},
+                          {SwapType{"p", Model()}, "swap type"},
+                          {AddInSeries{"p", 0, {}, false}, "add in series"},
+                          {AddAcross{"p", 0, 1, {}, false}, "add across"},
+                          {Lift{"p", 0}, "lift"},
+                          {Bridge{"p", 0, 1}, "bridge"}};
+    for (const Case& one : cases) {
+        EXPECT_EQ(targetOf(one.change), "p");
+        EXPECT_EQ(changeKind(one.change), one.kind);
+    }
+}
+
+TEST(Mod, IsDescribedAsInTheList) {
+    const Circuit stock = test::harbourLamp().stock;
+    Model schottky;
+    schottky.name = "BAT41";
+    NewPart wire;
+    wire.kind = PartKind::link;
+    struct Case {
+        Change change;
+        const char* text;
+    };
+    const Case cases[] = {{SwapValue{"c4", 120e-9}, "56n → 120n"},
+                          {SwapValue{"r5", 2.7e3}, "3k9 → 2k7"},
+                          {SwapValue{"vr1", 500e3}, "250k → 500k"},
+                          {SwapType{"d1", schottky}, "1N4148 → BAT41"},
+                          {AddInSeries{"d2", 1, diode("D3"), false}, "1N4148 in series"},
+                          {AddInSeries{"d2", 1, diode("D3"), true}, "1N4148 in series, reversed"},
+                          {AddInSeries{"d2", 1, wire, false}, "wire in series"},
+                          {AddAcross{"c4", 0, 1, capacitor(68e-9), false}, "68n across"},
+                          {AddAcross{"r5", 0, 1, diode("D3"), true}, "1N4148 across, reversed"},
+                          {Lift{"c4", 0}, "leg 1 lifted"},
+                          {Lift{"u1a", 0}, "leg 3 lifted"},
+                          {Bridge{"u1a", 1, 2}, "legs 2 and 1 bridged"}};
+    for (const Case& one : cases) {
+        EXPECT_EQ(describeChange(stock, one.change), one.text);
+    }
+}
+
+TEST(Mod, OnAPartThatIsNotOnTheBoardYetIsDescribedWithoutIt) {
+    const Circuit stock = test::harbourLamp().stock;
+    EXPECT_EQ(describeChange(stock, SwapValue{"mod-b", 1.0}), "new value");
+    EXPECT_EQ(describeChange(stock, Lift{"mod-b", 1}), "leg 2 lifted");
+    EXPECT_EQ(describeChange(stock, Lift{"mod-b", -1}), "leg 0 lifted");
+}
+
+}  // namespace
+}  // namespace ohmwright
