@@ -32,7 +32,7 @@ public:
     Result<Circuit> fit() {
         m_target = findPart(m_circuit, targetOf(m_mod.change));
         if (!m_target) {
-            return wrong("there is no part \"" + targetOf(m_mod.change) + "\" in the circuit. Choose another part.");
+            return wrong("There is no part \"" + targetOf(m_mod.change) + "\" in the circuit. Choose another part.");
         }
         const Result<void> done = std::visit([this](const auto& change) { return make(change); }, m_mod.change);
         if (!done) {
@@ -152,7 +152,7 @@ Result<void> Fitter::make(const Lift& change) {
     }
     const std::vector<NetName>& open = m_circuit.openNets;
     if (std::find(open.begin(), open.end(), netOf(change.pin)) != open.end()) {
-        return wrong("leg " + legName(change.pin) + " is lifted already. Choose another leg.");
+        return wrong("Leg " + legName(change.pin) + " is lifted already. Choose another leg.");
     }
     netOf(change.pin) = newNet(legName(change.pin) + " open");
     m_circuit.openNets.push_back(netOf(change.pin));
@@ -178,8 +178,7 @@ Result<void> Fitter::make(const Bridge& change) {
 }
 
 Error Fitter::wrong(const std::string& sentence) const {
-    return {ErrorCode::invalidInput, nameOf(m_mod) + ": " + sentence,
-            m_target ? m_target->reference : targetOf(m_mod.change)};
+    return {ErrorCode::invalidInput, sentence, m_target ? m_target->reference : targetOf(m_mod.change)};
 }
 
 Result<void> Fitter::requirePin(int pin) const {
@@ -199,7 +198,7 @@ Result<void> Fitter::requireTwoPins(int pinA, int pinB) const {
     }
     const std::vector<NetName>& nets = m_target->nets;
     if (nets[static_cast<std::size_t>(pinA)] == nets[static_cast<std::size_t>(pinB)]) {
-        return wrong("legs " + std::to_string(pinA + 1) + " and " + std::to_string(pinB + 1) + " of " +
+        return wrong("Legs " + std::to_string(pinA + 1) + " and " + std::to_string(pinB + 1) + " of " +
                      displayName(*m_target) + " are joined already. Choose two legs on different nets.");
     }
     return {};
@@ -207,14 +206,14 @@ Result<void> Fitter::requireTwoPins(int pinA, int pinB) const {
 
 Result<void> Fitter::requireFittable(const NewPart& part) const {
     if (part.reference.empty()) {
-        return wrong("the new part has no reference. Give it one, such as D3.");
+        return wrong("The new part has no reference. Give it one, such as D3.");
     }
     if (pinCount(part.kind) != 2) {
         return wrong(part.reference + " is " + withArticle(part.kind) +
                      " and has more than two legs. Only a part with two can be added.");
     }
     if (m_mod.id.empty() || findPart(m_circuit, m_mod.id)) {
-        return wrong("the mod's id \"" + m_mod.id + "\" cannot become the id of " + part.reference +
+        return wrong("The mod's id \"" + m_mod.id + "\" cannot become the id of " + part.reference +
                      ": a part has it already. Give the mod another id.");
     }
     if (part.kind == PartKind::diode && (part.model.name.empty() || part.model.kind != part.kind)) {
@@ -242,7 +241,7 @@ Result<void> Fitter::bringModel(const Model& model) {
         return {};
     }
     if (known->kind != model.kind || known->parameters != model.parameters) {
-        return wrong("the circuit has a type " + model.name +
+        return wrong("The circuit has a type " + model.name +
                      " with other parameters. Give one of the two another name.");
     }
     return {};
@@ -335,7 +334,9 @@ Result<Circuit> applyPlan(const Circuit& stock, const Plan& plan) {
         }
         Result<Circuit> next = applyMod(now, plan[i]);
         if (!next) {
-            return next.error();
+            Error error = next.error();
+            error.message = nameOf(plan[i]) + ": " + error.message;
+            return error;
         }
         now = *std::move(next);
     }

@@ -15,6 +15,8 @@ namespace ohmwright {
 Result<Circuit> applyMod(const Circuit& circuit, const Mod& mod);
 
 /// `stock` with every mod that is on, in order. No mods on gives a circuit equal to `stock`.
+/// Errors: as applyMod, the mod's letter and name before the sentence; a mod on a part that another mod fits names
+/// both when that one is off or comes later.
 Result<Circuit> applyPlan(const Circuit& stock, const Plan& plan);
 
 /// `stock` with exactly the one mod, whether it is on or off: "this change alone".

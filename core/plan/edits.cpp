@@ -30,6 +30,11 @@ Mod* modById(Plan& plan, const std::string& id) {
     return found == plan.end() ? nullptr : &*found;
 }
 
+/// REQUIRES: `mod` is one of `plan`.
+std::size_t placeOf(const Mod& mod, const Plan& plan) {
+    return static_cast<std::size_t>(&mod - plan.data());
+}
+
 Error noSuchMod(const std::string& id) {
     return {ErrorCode::invalidInput, "There is no mod \"" + id + "\" in the plan. Choose one of the list.", id};
 }
@@ -47,17 +52,28 @@ NewPart* fittedBy(Plan& plan, const PartId& part) {
     return across ? &across->fitted : nullptr;
 }
 
-/// `edited`, if its plan can be fitted or the plan before could not be either.
-Result<Job> ifFittable(const Job& before, Job edited, const Mod& changed) {
+/// Why the mod at `index` cannot be made: without its letter, which the list may not show yet.
+Error reasonAgainst(const Job& edited, std::size_t index, const Error& ofWholePlan) {
+    const auto mod = edited.plan.begin() + static_cast<std::ptrdiff_t>(index);
+    const Result<Circuit> host = applyPlan(edited.stock, Plan(edited.plan.begin(), mod));
+    if (!host || !findPart(*host, targetOf(mod->change))) {
+        return ofWholePlan;
+    }
+    const Result<Circuit> fitted = applyMod(*host, *mod);
+    return fitted ? ofWholePlan : fitted.error();
+}
+
+/// `edited`, if its plan can be fitted or the plan before could not be either; `index` is the mod that was edited.
+Result<Job> ifFittable(const Job& before, Job edited, std::size_t index) {
     const Result<Circuit> now = applyPlan(edited.stock, edited.plan);
     if (now) {
         return edited;
     }
     if (applyPlan(before.stock, before.plan)) {
-        return now.error();
+        return reasonAgainst(edited, index, now.error());
     }
     // Something else in the plan is at fault and shown as such; this change is judged on stock.
-    const Result<Circuit> alone = applyAlone(edited.stock, changed);
+    const Result<Circuit> alone = applyAlone(edited.stock, edited.plan[index]);
     if (!alone) {
         return alone.error();
     }
@@ -152,9 +168,9 @@ Result<Job> setPartValue(const Job& job, const PartId& part, double value) {
     NewPart* fitted = fittedBy(edited.plan, part);
     if (fitted && hasValue(fitted->kind) && !valueModOf(edited.plan, part)) {
         fitted->value = value;
-        Mod& mod = *modById(edited.plan, part);
-        mod.on = true;
-        return ifFittable(job, edited, mod);
+        Mod* mod = modById(edited.plan, part);
+        mod->on = true;
+        return ifFittable(job, edited, placeOf(*mod, edited.plan));
     }
     const Part* stock = findPart(job.stock, part);
     if (stock && hasValue(stock->kind) && isSameValue(stock->value, value)) {
@@ -165,10 +181,36 @@ Result<Job> setPartValue(const Job& job, const PartId& part, double value) {
     if (!existing) {
         return addMod(job, SwapValue{part, value});
     }
-    Mod& mod = *modById(edited.plan, existing->id);
-    mod.change = SwapValue{part, value};
-    mod.on = true;
-    return ifFittable(job, edited, mod);
+    const std::size_t index = placeOf(*existing, edited.plan);
+    edited.plan[index].change = SwapValue{part, value};
+    edited.plan[index].on = true;
+    return ifFittable(job, edited, index);
+}
+
+Result<Job> setPartType(const Job& job, const PartId& part, const Model& model) {
+    Job edited = job;
+    const auto swapsTypeOfPart = [&part](const Mod& mod) {
+        const auto* swap = std::get_if<SwapType>(&mod.change);
+        return swap && swap->part == part;
+    };
+    const Part* stock = findPart(job.stock, part);
+    if (stock && stock->model == model.name) {
+        std::erase_if(edited.plan, swapsTypeOfPart);
+        return edited;
+    }
+    const auto existing = std::find_if(edited.plan.begin(), edited.plan.end(), swapsTypeOfPart);
+    NewPart* fitted = fittedBy(edited.plan, part);
+    if (existing == edited.plan.end() && !fitted) {
+        return addMod(job, SwapType{part, model});
+    }
+    Mod* mod = existing != edited.plan.end() ? &*existing : modById(edited.plan, part);
+    if (existing != edited.plan.end()) {
+        mod->change = SwapType{part, model};
+    } else {
+        fitted->model = model;
+    }
+    mod->on = true;
+    return ifFittable(job, edited, placeOf(*mod, edited.plan));
 }
 
 Result<Job> addMod(const Job& job, const Change& change, const std::string& name) {
@@ -179,7 +221,7 @@ Result<Job> addMod(const Job& job, const Change& change, const std::string& name
     mod.name = name.empty() ? nameFor(job, change) : name;
     mod.change = change;
     edited.plan.push_back(mod);
-    return ifFittable(job, std::move(edited), mod);
+    return ifFittable(job, std::move(edited), job.plan.size());
 }
 
 Result<Job> setModOn(const Job& job, const std::string& modId, bool on) {

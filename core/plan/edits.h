@@ -9,9 +9,14 @@ namespace ohmwright {
 
 /// Gives the part a new value as a mod: the value mod that the plan already has on this part is changed,
 /// and taken out again when the value is back at stock; else a new mod with the next free letter is added.
-/// The mod is switched on.
+/// The mod is switched on. The value of a part that a mod fits is changed in that mod.
 /// Errors: invalidInput as applyMod.
 Result<Job> setPartValue(const Job& job, const PartId& part, double value);
+
+/// Gives the part another type as a mod: the type mod that the plan already has on this part is changed, and taken
+/// out again when the type is back at stock; else a new mod is added. The mod is switched on.
+/// Errors: invalidInput as applyMod.
+Result<Job> setPartType(const Job& job, const PartId& part, const Model& model);
 
 /// Adds a mod with the next free letter, switched on; `change` is tried on the circuit first.
 /// @param name  the list's first line; empty: made from the part's role.
@@ -31,9 +36,9 @@ Result<Job> setSetting(const Job& job, const Setting& setting);
 
 /// "A" .. "Z", "AA" ...: the first not used by the plan.
 std::string nextFreeLetter(const Plan& plan);
-/// The plan's value mod on a part, or null.
+/// The plan's value mod on a part, or null; of several the one that counts (the last that is on, else the last).
 const Mod* valueModOf(const Plan& plan, const PartId& part);
-/// A reference such as "D3" that no part and no mod of the job uses yet.
+/// A reference such as "D3" that no part and no mod of the job uses yet: one above the highest.
 std::string nextFreeReference(const Job& job, PartKind kind);
 
 }  // namespace ohmwright

@@ -113,6 +113,35 @@ TEST(SetPartValue, WorksWhileAnotherModOfThePlanCannotBeFitted) {
     EXPECT_THAT(refusal(setPartValue(job, "c4", -1.0)), HasSubstr("C4 Cg"));
 }
 
+Model schottky() {
+    return {"BAT41", PartKind::diode, {{"IS", 7.84e-10}}, "fit"};
+}
+
+TEST(SetPartType, AddsChangesAndTakesOutTheMod) {
+    Job job = done(setPartType(demo(), "d1", schottky()));
+    ASSERT_EQ(job.plan.size(), 5U);
+    EXPECT_EQ(std::get<SwapType>(job.plan[4].change).model, schottky());
+    Model germanium{"1N34A", PartKind::diode, {{"IS", 200e-9}}, "card"};
+    job = done(setPartType(job, "d1", germanium));
+    ASSERT_EQ(job.plan.size(), 5U);
+    EXPECT_EQ(std::get<SwapType>(job.plan[4].change).model, germanium);
+    const Circuit stock = demo().stock;
+    EXPECT_EQ(done(setPartType(job, "d1", *findModel(stock, "1N4148"))), demo());
+}
+
+TEST(SetPartType, OfAFittedPartChangesTheModThatFitsIt) {
+    const Job job = done(setPartType(demo(), "mod-b", schottky()));
+    ASSERT_EQ(job.plan.size(), 4U);
+    EXPECT_EQ(std::get<AddInSeries>(job.plan[1].change).fitted.model, schottky());
+    EXPECT_TRUE(job.plan[1].on);
+}
+
+TEST(SetPartType, RefusesAnotherKind) {
+    EXPECT_THAT(refusal(setPartType(demo(), "q1", schottky())), HasSubstr("Q1"));
+    EXPECT_THAT(refusal(setPartType(demo(), "c4", schottky())), HasSubstr("C4 Cg"));
+    EXPECT_THAT(refusal(setPartType(demo(), "nowhere", schottky())), HasSubstr("nowhere"));
+}
+
 TEST(AddMod, TriesTheChangeOnNowAndNotOnStock) {
     Job job = done(setModOn(demo(), "mod-b", true));
     job = done(addMod(job, Lift{"mod-b", 0}, "Out"));
