@@ -55,7 +55,8 @@ inline QStringList shownWords(const QWidget& widget) {
 /// A picture of the widget in a theme, kept beside the build for looking at.
 inline QImage takePicture(QWidget& widget, const QString& name, ThemeKind kind) {
     Theme::current().setKind(kind);
-    QCoreApplication::processEvents();
+    constexpr int layoutMilliseconds = 50;  // layouts inside scroll areas take several rounds of the event loop
+    QTest::qWait(layoutMilliseconds);
     const QImage picture = widget.grab().toImage();
     QDir().mkpath(OHMWRIGHT_PICTURES_DIR);
     picture.save(

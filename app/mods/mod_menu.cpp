@@ -1,0 +1,231 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/mods/mod_menu.h"
+
+#include "app/document/job_document.h"
+#include "core/base/value_text.h"
+#include "core/plan/apply.h"
+#include "core/plan/edits.h"
+
+#include <QMenu>
+
+#include <algorithm>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+QString text(std::string_view utf8) {
+    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
+}
+
+QString nameOf(const Part& part) {
+    return text(displayName(part));
+}
+
+/// "pin 3" where it is printed, "anode" where the pin has a sense, else "leg 1".
+QString legName(const Part& part, int pin) {
+    const auto place = static_cast<std::size_t>(pin);
+    if (place < part.pins.size() && !part.pins[place].empty()) {
+        return "pin " + text(part.pins[place]);
+    }
+    const QString name = text(pinName(part.kind, pin));
+    return name.size() == 1 && name[0].isDigit() ? "leg " + name : name;
+}
+
+/// Pairs of pins worth joining. An op-amp's supply pins are left out.
+std::vector<std::pair<int, int>> pinPairs(const Part& part) {
+    constexpr int signalPinsOfOpamp = 3;
+    const int pins = part.kind == PartKind::opamp ? signalPinsOfOpamp : pinCount(part.kind);
+    std::vector<std::pair<int, int>> pairs;
+    for (int first = 0; first < pins; ++first) {
+        for (int second = first + 1; second < pins; ++second) {
+            pairs.emplace_back(first, second);
+        }
+    }
+    return pairs;
+}
+
+QString capitalised(QString word) {
+    word[0] = word[0].toUpper();
+    return word;
+}
+
+/// Why a part is no place for a mod, or nothing.
+QString whyNotChanged(const Circuit& circuit, const Part& part) {
+    if (part.id == circuit.ports.source) {
+        return "The pick level is set in the knob row";
+    }
+    if (part.id == circuit.ports.battery) {
+        return "The battery is set in the knob row";
+    }
+    if (part.id == circuit.ports.load) {
+        return "The next box is set in the knob row";
+    }
+    return {};
+}
+
+void addReason(QMenu& menu, const QString& reason) {
+    menu.addAction(reason)->setEnabled(false);
+}
+
+}  // namespace
+
+Circuit circuitNow(const Job& job) {
+    Result<Circuit> now = applyPlan(job.stock, job.plan);
+    return now ? std::move(*now) : job.stock;
+}
+
+ModMenu::ModMenu(JobDocument& document, QObject* parent) : QObject(parent), m_document(document) {}
+
+void ModMenu::setModels(std::vector<Model> models) {
+    m_models = std::move(models);
+}
+
+std::vector<Model> ModMenu::modelsOfKind(PartKind kind) const {
+    std::vector<Model> found;
+    for (const std::vector<Model>* source : {&m_document.job()->stock.models, &std::as_const(m_models)}) {
+        for (const Model& model : *source) {
+            const bool isKnown =
+                std::any_of(found.begin(), found.end(), [&](const Model& other) { return other.name == model.name; });
+            if (model.kind == kind && !isKnown) {
+                found.push_back(model);
+            }
+        }
+    }
+    return found;
+}
+
+QMenu* ModMenu::build(const PartId& partId, QWidget* parent) const {
+    auto* menu = new QMenu(parent);
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    const Circuit circuit = circuitNow(*m_document.job());
+    const Part* part = findPart(circuit, partId);
+    if (!part) {
+        addReason(*menu, "Select a part on the map first");
+        return menu;
+    }
+    if (const QString reason = whyNotChanged(circuit, *part); !reason.isEmpty()) {
+        addReason(*menu, reason);
+        return menu;
+    }
+    addSwap(*menu, *part);
+    addSeries(*menu, *part);
+    addAcross(*menu, *part);
+    addLiftAndBridge(*menu, *part);
+    return menu;
+}
+
+void ModMenu::fit(const Change& change, const QString& editText) const {
+    m_document.edit(addMod(*m_document.job(), change), editText);
+}
+
+void ModMenu::addSwap(QMenu& menu, const Part& part) const {
+    if (hasValue(part.kind)) {
+        const ValueQuestion question{
+            nameOf(part) + ": new value", unitOf(part.kind), text(formatPartValue({part.value, unitOf(part.kind)})),
+            [id = part.id](const Job& job, double value) { return setPartValue(job, id, value); },
+            "Change " + nameOf(part) + " to"};
+        connect(menu.addAction("Swap value…"), &QAction::triggered, this,
+                [this, question] { emit valueAsked(question); });
+        return;
+    }
+    const std::vector<Model> models = modelsOfKind(part.kind);
+    if (models.empty()) {
+        return;
+    }
+    QMenu* types = menu.addMenu("Swap type");
+    for (const Model& model : models) {
+        QAction* action = types->addAction(text(model.name));
+        if (model.name == part.model) {
+            action->setText(text(model.name) + ", fitted now");
+            action->setEnabled(false);
+        }
+        connect(action, &QAction::triggered, this, [this, model, id = part.id, name = nameOf(part)] {
+            m_document.edit(setPartType(*m_document.job(), id, model),
+                            QString("Change %1 to %2").arg(name, text(model.name)));
+        });
+    }
+}
+
+void ModMenu::addNewParts(QMenu& menu, const Part& part, const QString& where,
+                          const std::function<Change(const NewPart&, bool)>& change) const {
+    const QString place = where + ' ' + nameOf(part);
+    for (const PartKind kind : {PartKind::resistor, PartKind::capacitor, PartKind::inductor}) {
+        const QString kindWord = text(kindName(kind));
+        const auto edit = [change, kind](const Job& job, double value) {
+            return addMod(job, change(NewPart{nextFreeReference(job, kind), kind, value, {}, 0.0}, false));
+        };
+        const ValueQuestion question{QString("%1: %2").arg(capitalised(place), kindWord),
+                                     unitOf(kind),
+                                     {},
+                                     edit,
+                                     QString("Add %1 %2,").arg(kindWord, place)};
+        connect(menu.addAction(capitalised(kindWord) + "…"), &QAction::triggered, this,
+                [this, question] { emit valueAsked(question); });
+    }
+    for (const Model& model : modelsOfKind(PartKind::diode)) {
+        for (const bool reversed : {false, true}) {
+            const QString words = text(model.name) + (reversed ? ", turned round" : "");
+            connect(menu.addAction("Diode " + words), &QAction::triggered, this, [=, this] {
+                const std::string reference = nextFreeReference(*m_document.job(), PartKind::diode);
+                fit(change(NewPart{reference, PartKind::diode, 0.0, model, 0.0}, reversed),
+                    QString("Add %1 %2").arg(words, place));
+            });
+        }
+    }
+}
+
+void ModMenu::addSeries(QMenu& menu, const Part& part) const {
+    QMenu* series = menu.addMenu("Add in series");
+    const int pins = pinCount(part.kind);
+    const auto addAtPin = [&](QMenu& target, int pin) {
+        const QString where =
+            pins == 2 ? QString("in series with") : QString("in series at %1 of").arg(legName(part, pin));
+        addNewParts(target, part, where, [id = part.id, pin](const NewPart& fitted, bool reversed) -> Change {
+            return AddInSeries{id, pin, fitted, reversed};
+        });
+    };
+    if (pins == 2) {
+        addAtPin(*series, 1);
+        return;
+    }
+    for (int pin = 0; pin < pins; ++pin) {
+        addAtPin(*series->addMenu("at " + legName(part, pin)), pin);
+    }
+}
+
+void ModMenu::addAcross(QMenu& menu, const Part& part) const {
+    QMenu* across = menu.addMenu("Add across");
+    const auto pairs = pinPairs(part);
+    for (const auto& [first, second] : pairs) {
+        const QString legs = legName(part, first) + " to " + legName(part, second);
+        const QString where = pairs.size() == 1 ? QString("across") : QString("from %1 at").arg(legs);
+        addNewParts(pairs.size() == 1 ? *across : *across->addMenu(legs), part, where,
+                    [id = part.id, pinA = first, pinB = second](const NewPart& fitted, bool reversed) -> Change {
+                        return AddAcross{id, pinA, pinB, fitted, reversed};
+                    });
+    }
+}
+
+void ModMenu::addLiftAndBridge(QMenu& menu, const Part& part) const {
+    menu.addSeparator();
+    QMenu* lift = menu.addMenu("Lift");
+    for (int pin = 0; pin < pinCount(part.kind); ++pin) {
+        const QString leg = legName(part, pin);
+        connect(lift->addAction(leg), &QAction::triggered, this, [=, this, id = part.id, name = nameOf(part)] {
+            fit(Lift{id, pin}, QString("Lift %1 of %2").arg(leg, name));
+        });
+    }
+    const auto pairs = pinPairs(part);
+    QMenu* bridge = pairs.size() == 1 ? &menu : menu.addMenu("Bridge");
+    for (const auto& [first, second] : pairs) {
+        const QString words =
+            pairs.size() == 1 ? QString("Bridge") : legName(part, first) + " to " + legName(part, second);
+        const Bridge change{part.id, first, second};
+        connect(bridge->addAction(words), &QAction::triggered, this,
+                [this, change, name = nameOf(part)] { fit(change, "Bridge " + name); });
+    }
+}
+
+}  // namespace ohmwright

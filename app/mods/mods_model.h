@@ -1,0 +1,56 @@
+/// The mods list as a model: one row a mod of the plan, in the order of fitting.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/plan/job.h"
+
+#include <QAbstractListModel>
+#include <QString>
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace ohmwright {
+
+class JobDocument;
+
+/// Reads the document and edits it: Qt::CheckStateRole switches a mod, Qt::EditRole renames it.
+class ModsModel : public QAbstractListModel {
+    Q_OBJECT
+public:
+    enum Role {
+        IdRole = Qt::UserRole,
+        LetterRole,  ///< "A"
+        StockRole,   ///< "56n": what leaves the unit; empty when nothing does.
+        NewRole,     ///< "120n": what takes its place; with an empty StockRole the whole change in words.
+        EffectRole,  ///< "+2.08": change of output level alone, in dB; empty while unknown.
+        PartRole,    ///< Id of the part the change is made on.
+    };
+
+    explicit ModsModel(JobDocument& document, QObject* parent = nullptr);
+
+    [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex& index, int role) const override;
+    bool setData(const QModelIndex& index, const QVariant& value, int role) override;
+    [[nodiscard]] Qt::ItemFlags flags(const QModelIndex& index) const override;
+
+    [[nodiscard]] QModelIndex indexOfMod(const std::string& modId) const;
+
+    /// The change of output level of each mod of `plan` alone [dB], in its order.
+    void showEffects(const Plan& plan, const std::vector<std::optional<double>>& aloneDb);
+    /// Nothing is known (any more).
+    void clearEffects();
+
+private:
+    void followJob();
+    [[nodiscard]] const Mod* modAt(const QModelIndex& index) const;
+    [[nodiscard]] QString effectText(const Mod& mod) const;
+
+    JobDocument& m_document;
+    std::shared_ptr<const Job> m_job;
+    std::map<std::string, double> m_aloneDb;
+};
+
+}  // namespace ohmwright

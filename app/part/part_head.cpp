@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/part/part_head.h"
+
+#include "app/look/painters.h"
+#include "app/look/theme.h"
+#include "app/look/themed_label.h"
+#include "app/part/part_words.h"
+
+#include <QHBoxLayout>
+#include <QPainter>
+#include <QVBoxLayout>
+
+namespace ohmwright {
+
+namespace {
+// px at 96 dpi, from the look's pictures.
+constexpr int triangleWidth = 30;
+constexpr int triangleHeight = 26;
+}  // namespace
+
+PartHead::PartHead(QWidget* parent)
+    : QWidget(parent),
+      m_name(new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, this)),
+      m_role(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
+      m_place(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, this)) {
+    auto* words = new QHBoxLayout;
+    words->setContentsMargins(0, 0, triangleWidth + 8, 0);
+    words->setSpacing(8);
+    words->addWidget(m_name);
+    words->addWidget(m_role, 1);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(4);
+    layout->addLayout(words);
+    layout->addWidget(m_place);
+    m_role->setWordWrap(true);
+    m_place->setWordWrap(true);
+}
+
+void PartHead::show(const Part& part, const Mod* mod) {
+    const std::string name = displayName(part);
+    const std::string role = part.role.empty() ? std::string(kindName(part.kind)) : part.role;
+    m_name->setText(QString::fromStdString(name));
+    m_role->setText(QString::fromStdString(role));
+    m_place->setText(placeText(part));
+    m_letter = mod ? QString::fromStdString(mod->letter) : QString();
+    m_isOn = mod && mod->on;
+    setAccessibleName(m_name->text() + ", " + m_role->text() +
+                      (mod ? QString(", mod %1 %2").arg(m_letter, m_isOn ? "on" : "off") : QString()));
+    update();
+}
+
+void PartHead::paintEvent(QPaintEvent*) {
+    if (m_letter.isEmpty()) {
+        return;
+    }
+    QPainter painter(this);
+    const double scale = Theme::current().textScale();
+    const QRectF box(width() - triangleWidth * scale, 0, triangleWidth * scale, triangleHeight * scale);
+    paintRevisionTriangle(painter, box, m_letter, m_isOn ? TriangleState::active : TriangleState::off);
+}
+
+}  // namespace ohmwright

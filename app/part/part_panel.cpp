@@ -1,0 +1,420 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/part/part_panel.h"
+
+#include "app/background/solver_service.h"
+#include "app/document/job_document.h"
+#include "app/document/selection.h"
+#include "app/look/figure_table.h"
+#include "app/look/panel_title.h"
+#include "app/look/theme.h"
+#include "app/look/themed_label.h"
+#include "app/look/value_field.h"
+#include "app/part/alone_rows.h"
+#include "app/part/candidate_list.h"
+#include "app/part/candidate_model.h"
+#include "app/part/model_card.h"
+#include "app/part/part_head.h"
+#include "app/part/part_words.h"
+#include "app/part/type_box.h"
+#include "app/part/value_steps.h"
+#include "core/base/number_text.h"
+#include "core/base/value_text.h"
+#include "core/plan/apply.h"
+#include "core/plan/edits.h"
+
+#include <QMenu>
+#include <QPainter>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int margin = 14;
+constexpr int candidateCount = 7;
+
+QString text(std::string_view utf8) {
+    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
+}
+
+QString valueText(PartKind kind, double value) {
+    return text(formatPartValue({value, unitOf(kind)}));
+}
+
+QFrame* ruler(QWidget* parent) {
+    auto* line = new QFrame(parent);
+    line->setFixedHeight(1);
+    line->setAutoFillBackground(true);
+    line->setBackgroundRole(QPalette::Midlight);
+    return line;
+}
+
+/// A section below a ruler, with the panel's margins.
+QVBoxLayout* section(QWidget& box, int sideMargin) {
+    auto* outer = new QVBoxLayout(&box);
+    outer->setContentsMargins(0, 0, 0, 0);
+    outer->setSpacing(0);
+    outer->addWidget(ruler(&box));
+    auto* inner = new QVBoxLayout;
+    inner->setContentsMargins(sideMargin, 10, sideMargin, 10);
+    inner->setSpacing(4);
+    outer->addLayout(inner);
+    return inner;
+}
+
+std::optional<Part> partOf(const Circuit& circuit, const PartId& id) {
+    const Part* part = findPart(circuit, id);
+    return part ? std::optional(*part) : std::nullopt;
+}
+
+/// Ends of the values that are a list's own: at an end, the list moves on.
+bool standsInside(const std::vector<double>& values, double value) {
+    const auto found = std::find_if(values.begin(), values.end(), [value](double v) { return isSameValue(v, value); });
+    return found != values.end() && found != values.begin() && found + 1 != values.end();
+}
+
+}  // namespace
+
+PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent)
+    : QWidget(parent),
+      m_document(document),
+      m_selection(selection),
+      m_solver(solver),
+      m_empty(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
+      m_body(new QWidget(this)),
+      m_head(new PartHead(this)),
+      m_field(new ValueField(this)),
+      m_type(new TypeBox(this)),
+      m_elsewhere(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
+      m_model(new ModelCard(this)),
+      m_lift(new QPushButton("Lift / bridge", this)) {
+    setFixedWidth(sizeHint().width());
+    m_empty->setText("No part selected. Press a part on the map, or walk the signal path with the arrow keys.");
+    m_empty->setWordWrap(true);
+    m_empty->setContentsMargins(margin, 16, margin, 0);
+    m_elsewhere->setWordWrap(true);
+
+    auto* top = new QVBoxLayout;
+    top->setContentsMargins(margin, 12, margin, 10);
+    top->setSpacing(10);
+    top->addWidget(m_head);
+    top->addWidget(m_field);
+    top->addWidget(m_type);
+    top->addWidget(m_elsewhere);
+
+    // What may not fit a small window scrolls; the head and the value field stay.
+    auto* sections = new QWidget;
+    auto* rest = new QVBoxLayout(sections);
+    rest->setContentsMargins(0, 0, 0, 0);
+    rest->setSpacing(0);
+    addCandidates(*rest);
+    addAlone(*rest);
+    m_modelBox = new QWidget(sections);
+    section(*m_modelBox, margin)->addWidget(m_model);
+    rest->addWidget(m_modelBox);
+    rest->addStretch(1);
+    auto* scroll = new QScrollArea(this);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setWidgetResizable(true);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setWidget(sections);
+
+    auto* body = new QVBoxLayout(m_body);
+    body->setContentsMargins(0, 0, 0, 0);
+    body->setSpacing(0);
+    body->addLayout(top);
+    body->addWidget(scroll, 1);
+    body->addWidget(ruler(m_body));
+    auto* buttons = new QHBoxLayout;
+    buttons->setContentsMargins(margin, 10, margin, 10);
+    buttons->addWidget(m_lift);
+    body->addLayout(buttons);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(m_empty, 0, Qt::AlignTop);
+    layout->addWidget(m_body, 1);
+    connectWidgets();
+    showPart();
+}
+
+void PartPanel::addCandidates(QVBoxLayout& layout) {
+    m_candidateBox = new QWidget(this);
+    m_candidateTitle = new PanelTitle({}, m_candidateBox);
+    m_candidates = new CandidateModel(this);
+    m_list = new CandidateList(m_candidateBox);
+    m_list->setModel(m_candidates);
+    m_candidateNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_candidateBox);
+    m_candidateNote->setWordWrap(true);
+    m_candidateNote->setContentsMargins(margin, 2, margin, 0);
+    auto* head = new QHBoxLayout;
+    head->setContentsMargins(margin, 0, 0, 0);
+    head->addWidget(m_candidateTitle);
+    QVBoxLayout* inner = section(*m_candidateBox, 0);
+    inner->addLayout(head);
+    inner->addWidget(m_list);
+    inner->addWidget(m_candidateNote);
+    layout.addWidget(m_candidateBox);
+}
+
+void PartPanel::addAlone(QVBoxLayout& layout) {
+    m_aloneBox = new QWidget(this);
+    m_alone = new FigureTable(m_aloneBox);
+    m_aloneNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_aloneBox);
+    m_aloneNote->setWordWrap(true);
+    QVBoxLayout* inner = section(*m_aloneBox, margin);
+    inner->addWidget(new PanelTitle("This change alone", m_aloneBox));
+    inner->addWidget(m_alone);
+    inner->addWidget(m_aloneNote);
+    layout.addWidget(m_aloneBox);
+}
+
+void PartPanel::connectWidgets() {
+    connect(m_field, &ValueField::valueEntered, this, [this](Quantity value) { changeValue(value.si); });
+    connect(m_field, &ValueField::stepped, this, &PartPanel::stepValue);
+    connect(m_list, &CandidateList::tried, this, [this](const QModelIndex& index) {
+        const CandidateRow* row = m_candidates->rowAt(index);
+        m_selection.setGhost(row && !row->isNow ? std::optional(row->change) : std::nullopt);
+    });
+    connect(m_list, &CandidateList::taken, this, [this](const QModelIndex& index) {
+        if (const CandidateRow* row = m_candidates->rowAt(index)) {
+            take(CandidateRow(*row));  // a copy: taking it rebuilds the list
+        }
+    });
+    connect(m_lift, &QPushButton::clicked, this, &PartPanel::showLiftMenu);
+    connect(&m_document, &JobDocument::jobChanged, this, &PartPanel::showPart);
+    connect(&m_selection, &Selection::partChanged, this, [this] {
+        m_values.clear();
+        m_selection.setGhost(std::nullopt);
+        // The answers at hand are about the part before.
+        m_candidates->setFigures({});
+        m_alone->setRows({});
+        showPart();
+    });
+    connect(&m_selection, &Selection::ghostChanged, this, [this] { m_candidates->setGhost(m_selection.ghost()); });
+    connect(&m_selection, &Selection::cursorChanged, this, &PartPanel::showCandidateHead);
+    connect(&m_solver, &SolverService::linearReady, this, &PartPanel::showAnswers);
+    connect(&m_solver, &SolverService::largeSignalReady, this, &PartPanel::showAnswers);
+    connect(&m_solver, &SolverService::stateChanged, this, &PartPanel::followState);
+    connect(&Theme::current(), &Theme::changed, this, [this] {
+        setFixedWidth(sizeHint().width());
+        showCandidateHead();
+    });
+}
+
+QSize PartPanel::sizeHint() const {
+    return {qRound(space::rightRail * Theme::current().textScale()), 600};
+}
+
+void PartPanel::setModels(std::vector<Model> models) {
+    m_models = std::move(models);
+    showPart();
+}
+
+const Mod* PartPanel::modOnPart() const {
+    const Plan& plan = m_document.job()->plan;
+    const PartId& part = m_selection.part();
+    const auto mod = std::find_if(plan.begin(), plan.end(), [&part](const Mod& candidate) {
+        return targetOf(candidate.change) == part || candidate.id == part;
+    });
+    return mod == plan.end() ? nullptr : &*mod;
+}
+
+void PartPanel::showPart() {
+    const Job& job = *m_document.job();
+    const Result<Circuit> now = applyPlan(job.stock, job.plan);
+    m_now = partOf(now ? *now : job.stock, m_selection.part());
+    m_stock = partOf(job.stock, m_selection.part());
+    if (!m_stock) {
+        m_stock = m_now;  // fitted by a mod: there is nothing before it
+    }
+    m_body->setVisible(m_now.has_value());
+    m_empty->setVisible(!m_now);
+    if (!m_now) {
+        m_selection.setCandidateValues({});
+        return;
+    }
+    m_head->show(*m_now, modOnPart());
+    const QString elsewhere = setElsewhere(job.stock, *m_now);
+    const bool isChangedHere = elsewhere.isEmpty();
+    const bool isValued = isChangedHere && hasValue(m_now->kind);
+    const bool isTyped = isChangedHere && !m_now->model.empty();
+    m_elsewhere->setText(elsewhere);
+    m_elsewhere->setVisible(!isChangedHere);
+    m_field->setVisible(isValued);
+    m_type->setVisible(isTyped);
+    m_modelBox->setVisible(isTyped);
+    m_candidateBox->setVisible(isValued || isTyped);
+    m_lift->setVisible(isChangedHere);
+    if (isValued) {
+        showValue(*m_stock, *m_now);
+    } else if (isTyped) {
+        showType(*m_stock, *m_now);
+    } else {
+        m_selection.setCandidateValues({});
+    }
+    m_candidates->setGhost(m_selection.ghost());
+    showCandidateHead();
+    m_aloneBox->setVisible(modOnPart() != nullptr);
+}
+
+void PartPanel::showValue(const Part& stock, const Part& now) {
+    const Unit unit = unitOf(now.kind);
+    m_field->setSubject({text(displayName(now)), {stock.value, unit}, {now.value, unit}});
+    m_field->setNote(valueNote(stock, now));
+    m_candidates->setRows(valueRows(stock, now));
+    m_list->updateGeometry();
+    m_selection.setCandidateValues(m_values);
+    const Series series = shopSeries(now.kind);
+    m_candidateNote->setText(QString("assumed stock: %1").arg(seriesName(series)));
+}
+
+void PartPanel::showType(const Part& stock, const Part& now) {
+    m_type->setTexts(stock.model == now.model ? QString() : text(stock.model), text(now.model));
+    m_candidates->setRows(typeRows(stock, now));
+    m_list->updateGeometry();
+    m_selection.setCandidateValues({});
+    m_candidateNote->setText(m_candidates->rowCount() > 1
+                                 ? QString("Point at a type to try it as a ghost; press it to take it.")
+                                 : QString("no other type of this kind in the part library"));
+    for (const CandidateRow& row : m_candidates->rows()) {
+        if (row.isNow) {
+            m_model->show(std::get<SwapType>(row.change).model);
+        }
+    }
+}
+
+/// The values stay where they are while the new one is among them, so that no row moves under the pointer.
+std::vector<CandidateRow> PartPanel::valueRows(const Part& stock, const Part& now) {
+    if (!standsInside(m_values, now.value)) {
+        m_values = valuesAround(now.value, now.kind, candidateCount);
+    }
+    std::vector<CandidateRow> rows;
+    for (const double value : m_values) {
+        rows.push_back({SwapValue{now.id, value}, valueText(now.kind, value), isSameValue(value, now.value),
+                        isSameValue(value, stock.value)});
+    }
+    return rows;
+}
+
+std::vector<CandidateRow> PartPanel::typeRows(const Part& stock, const Part& now) const {
+    std::vector<Model> models = m_document.job()->stock.models;
+    models.insert(models.end(), m_models.begin(), m_models.end());
+    std::vector<CandidateRow> rows;
+    for (const Model& model : models) {
+        const QString name = text(model.name);
+        const bool isListed =
+            std::any_of(rows.begin(), rows.end(), [&name](const CandidateRow& row) { return row.name == name; });
+        if (model.kind == now.kind && !isListed) {
+            rows.push_back({SwapType{now.id, model}, name, model.name == now.model, model.name == stock.model});
+        }
+    }
+    return rows;
+}
+
+void PartPanel::showCandidateHead() {
+    if (!m_now || !hasValue(m_now->kind)) {
+        m_candidateTitle->setTitle("Types");
+        m_candidateTitle->setColumns({});
+        return;
+    }
+    m_candidateTitle->setTitle("Preferred values");
+    std::vector<PanelTitle::Column> columns{
+        {"at " + text(formatFrequency(m_selection.cursorHz())), CandidateDelegate::changeRight()}};
+    if (m_candidates->hasCorners()) {
+        columns.push_back({"corner Hz", CandidateDelegate::cornerRight()});
+    }
+    m_candidateTitle->setColumns(std::move(columns));
+}
+
+void PartPanel::showAnswers() {
+    const auto linear = m_solver.linear();
+    m_candidates->setFigures(linear ? linear->candidates : std::vector<Candidate>());
+    m_alone->setRows(aloneRows(linear.get(), m_solver.largeSignal().get()));
+    const Setting& setting = m_document.job()->setting;
+    m_aloneNote->setText(
+        QString("threshold and peak: %1, %2 mVpk")
+            .arg(text(formatFrequency(setting.toneHz)), text(formatFigure(setting.pickVoltsPeak * 1e3))));
+    showCandidateHead();
+}
+
+/// While a value turns the last figures stay; when the service says that they are old, the panel says it too.
+void PartPanel::followState() {
+    if (m_solver.isCurrent()) {
+        showAnswers();
+    } else {
+        m_aloneNote->setText(m_solver.fault().isEmpty() ? QString("solving") : "not current: " + m_solver.fault());
+    }
+}
+
+void PartPanel::take(const CandidateRow& row) {
+    m_selection.setGhost(std::nullopt);
+    if (const auto* value = std::get_if<SwapValue>(&row.change)) {
+        changeValue(value->value);
+    } else if (const auto* type = std::get_if<SwapType>(&row.change)) {
+        m_document.edit(setPartType(*m_document.job(), type->part, type->model),
+                        QString("Change %1 to %2").arg(text(m_now->reference), row.name));
+    }
+}
+
+void PartPanel::changeValue(double value) {
+    if (!m_now || isSameValue(value, m_now->value)) {
+        return;
+    }
+    const Part part = *m_now;
+    m_document.edit(setPartValue(*m_document.job(), part.id, value),
+                    QString("Change %1 to %2").arg(text(part.reference), valueText(part.kind, value)),
+                    JobAspect::electrical, MergeKind::value, text(part.id));
+}
+
+void PartPanel::stepValue(int steps, Qt::KeyboardModifiers modifiers) {
+    if (m_now && hasValue(m_now->kind) && setElsewhere(m_document.job()->stock, *m_now).isEmpty()) {
+        changeValue(steppedValue(m_now->value, m_now->kind, steps, modifiers));
+    }
+}
+
+void PartPanel::beginTyping(const QString& typed) {
+    if (!m_field->isHidden() && m_now) {
+        m_field->startTyping(typed);
+    }
+}
+
+void PartPanel::showLiftMenu() {
+    if (!m_now) {
+        return;
+    }
+    auto* menu = new QMenu(this);
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    const auto offer = [&](const Change& change, const QString& detail) {
+        const QString words = text(describeChange(m_document.job()->stock, change));
+        connect(menu->addAction(words + detail), &QAction::triggered, this, [this, change, words] {
+            m_document.edit(addMod(*m_document.job(), change), text(displayName(*m_now)) + ": " + words);
+        });
+    };
+    const int pins = pinCount(m_now->kind);
+    const auto senseOf = [this](int pin) {
+        const QString name = text(pinName(m_now->kind, pin));
+        return name.size() > 1 ? " (" + name + ")" : QString();
+    };
+    for (int pin = 0; pin < pins; ++pin) {
+        offer(Lift{m_now->id, pin}, senseOf(pin));
+    }
+    menu->addSeparator();
+    for (int first = 0; first < pins; ++first) {
+        for (int second = first + 1; second < pins; ++second) {
+            offer(Bridge{m_now->id, first, second}, {});
+        }
+    }
+    menu->popup(m_lift->mapToGlobal(QPoint(0, -menu->sizeHint().height())));
+}
+
+void PartPanel::paintEvent(QPaintEvent*) {
+    QPainter(this).fillRect(rect(), Theme::current().colours().panel);
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,97 @@
+/// The right rail: the selected part, its value or type, what else it could be, and what its change does alone.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/circuit/circuit.h"
+
+#include <QWidget>
+
+#include <optional>
+#include <vector>
+
+class QLabel;
+class QPushButton;
+class QVBoxLayout;
+
+namespace ohmwright {
+
+class CandidateList;
+class CandidateModel;
+class FigureTable;
+class JobDocument;
+class ModelCard;
+class PanelTitle;
+class PartHead;
+class Selection;
+class SignText;
+class SolverService;
+class TypeBox;
+class ValueField;
+struct CandidateRow;
+struct Mod;
+
+class PartPanel : public QWidget {
+    Q_OBJECT
+public:
+    PartPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent = nullptr);
+
+    /// The types that are offered beside those of the circuit.
+    void setModels(std::vector<Model> models);
+
+    /// The next value up or down: the map's wheel and Page Up / Page Down. Ctrl E24, Shift E96, Alt free. Does nothing
+    /// for a part without a value.
+    void stepValue(int steps, Qt::KeyboardModifiers modifiers);
+    /// Puts `text` into the value field and the keyboard with it: a digit pressed on the map.
+    void beginTyping(const QString& text);
+
+    [[nodiscard]] QSize sizeHint() const override;
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    void addCandidates(QVBoxLayout& layout);
+    void addAlone(QVBoxLayout& layout);
+    void connectWidgets();
+    void showPart();
+    void showValue(const Part& stock, const Part& now);
+    void showType(const Part& stock, const Part& now);
+    void showCandidateHead();
+    void showAnswers();
+    void followState();
+    [[nodiscard]] std::vector<CandidateRow> valueRows(const Part& stock, const Part& now);
+    [[nodiscard]] std::vector<CandidateRow> typeRows(const Part& stock, const Part& now) const;
+    [[nodiscard]] const Mod* modOnPart() const;
+    void take(const CandidateRow& row);
+    void changeValue(double value);
+    void showLiftMenu();
+
+    JobDocument& m_document;
+    Selection& m_selection;
+    SolverService& m_solver;
+    std::vector<Model> m_models;
+    /// The selected part as built and as it is now; absent when nothing is selected.
+    std::optional<Part> m_stock;
+    std::optional<Part> m_now;
+    std::vector<double> m_values;
+
+    QLabel* m_empty;
+    QWidget* m_body;
+    PartHead* m_head;
+    ValueField* m_field;
+    TypeBox* m_type;
+    QLabel* m_elsewhere;
+    QWidget* m_candidateBox;
+    PanelTitle* m_candidateTitle;
+    CandidateModel* m_candidates;
+    CandidateList* m_list;
+    QLabel* m_candidateNote;
+    QWidget* m_aloneBox;
+    FigureTable* m_alone;
+    QLabel* m_aloneNote;
+    QWidget* m_modelBox;
+    ModelCard* m_model;
+    QPushButton* m_lift;
+};
+
+}  // namespace ohmwright

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/mods/mods_model.h"
+
+#include "app/document/job_document.h"
+#include "core/plan/edits.h"
+#include "tests/support/demo_job.h"
+
+#include <gtest/gtest.h>
+#include <QAbstractItemModelTester>
+#include <QSignalSpy>
+
+namespace ohmwright::test {
+namespace {
+
+class ModsModelTest : public testing::Test {
+protected:
+    ModsModelTest() { document.setJob(harbourLamp(), {}); }
+
+    [[nodiscard]] QString at(int row, int role) const { return model.index(row).data(role).toString(); }
+
+    JobDocument document;
+    ModsModel model{document};
+    QAbstractItemModelTester tester{&model, QAbstractItemModelTester::FailureReportingMode::Fatal};
+};
+
+// Demo Harbour Lamp: A Cg 56n to 120n (on), B a third diode, C Rg 3k9 to 2k7, D Clp 47n to 33n (off).
+TEST_F(ModsModelTest, ARowSaysWhatTheModDoes) {
+    ASSERT_EQ(model.rowCount(), 4);
+    EXPECT_EQ(at(0, ModsModel::LetterRole), "A");
+    EXPECT_EQ(at(0, Qt::DisplayRole), "Gain cap");
+    EXPECT_EQ(at(0, ModsModel::StockRole), "56n");
+    EXPECT_EQ(at(0, ModsModel::NewRole), "120n");
+    EXPECT_EQ(at(0, ModsModel::PartRole), "c4");
+    EXPECT_EQ(model.index(0).data(Qt::CheckStateRole).toInt(), Qt::Checked);
+    EXPECT_EQ(at(1, ModsModel::StockRole), "");
+    EXPECT_EQ(at(1, ModsModel::NewRole), "1N4148 in series, D2");
+    EXPECT_EQ(model.index(1).data(Qt::CheckStateRole).toInt(), Qt::Unchecked);
+    EXPECT_EQ(at(2, ModsModel::StockRole), "3k9");
+    EXPECT_EQ(at(0, Qt::AccessibleTextRole), "Mod A, Gain cap, stock 56n, now 120n, on");
+}
+
+TEST_F(ModsModelTest, TheCheckBoxIsAnUndoableEdit) {
+    ASSERT_TRUE(model.setData(model.index(1), Qt::Checked, Qt::CheckStateRole));
+    EXPECT_TRUE(document.job()->plan[1].on);
+    EXPECT_EQ(document.undoStack().undoText(), "Switch mod B on");
+    document.undoStack().undo();
+    EXPECT_EQ(model.index(1).data(Qt::CheckStateRole).toInt(), Qt::Unchecked);
+}
+
+TEST_F(ModsModelTest, ANewNameChangesWordsOnly) {
+    QSignalSpy changed(&document, &JobDocument::jobChanged);
+    ASSERT_TRUE(model.setData(model.index(0), " Fat cap ", Qt::EditRole));
+    EXPECT_EQ(document.job()->plan[0].name, "Fat cap");
+    ASSERT_EQ(changed.count(), 1);
+    EXPECT_EQ(changed.first().first().value<JobAspect>(), JobAspect::words);
+    EXPECT_FALSE(model.setData(model.index(0), "  ", Qt::EditRole)) << "a mod keeps its name";
+    EXPECT_EQ(document.job()->plan[0].name, "Fat cap");
+}
+
+TEST_F(ModsModelTest, EffectsAreShownByModAndBlankWhileUnknown) {
+    EXPECT_EQ(at(0, ModsModel::EffectRole), "");
+    const Plan plan = document.job()->plan;
+    model.showEffects(plan, {2.08, 1.21, std::nullopt, -0.0801});
+    EXPECT_EQ(at(0, ModsModel::EffectRole), "+2.08");
+    EXPECT_EQ(at(2, ModsModel::EffectRole), "");
+    EXPECT_EQ(at(3, ModsModel::EffectRole), "−0.08");
+    model.clearEffects();
+    EXPECT_EQ(at(0, ModsModel::EffectRole), "");
+}
+
+TEST_F(ModsModelTest, AnEffectFollowsItsModWhenTheOrderChanges) {
+    model.showEffects(document.job()->plan, {2.08, 1.21, -0.08, 0.02});
+    document.edit(moveMod(*document.job(), document.job()->plan[3].id, 0), "Move mod D up");
+    EXPECT_EQ(at(0, ModsModel::LetterRole), "D");
+    EXPECT_EQ(at(0, ModsModel::EffectRole), "+0.02");
+    EXPECT_EQ(at(1, ModsModel::EffectRole), "+2.08");
+    EXPECT_EQ(model.indexOfMod(document.job()->plan[1].id).row(), 1);
+}
+
+TEST_F(ModsModelTest, AJobWithoutModsHasNoRows) {
+    document.setJob(Job{}, {});
+    EXPECT_EQ(model.rowCount(), 0);
+    EXPECT_FALSE(model.setData(model.index(0), Qt::Checked, Qt::CheckStateRole));
+    EXPECT_FALSE(model.indexOfMod("mod-a").isValid());
+}
+
+}  // namespace
+}  // namespace ohmwright::test

@@ -1,0 +1,258 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/part/part_panel.h"
+
+#include "app/look/figure_table.h"
+#include "app/look/panel_title.h"
+#include "app/look/value_field.h"
+#include "app/part/candidate_list.h"
+#include "app/part/candidate_model.h"
+#include "core/plan/edits.h"
+#include "tests/support/open_job.h"
+
+#include <QMenu>
+#include <QPushButton>
+
+namespace ohmwright::test {
+namespace {
+
+class PartPanelTest : public testing::Test {
+protected:
+    PartPanelTest() {
+        open.selection.setPart("c4");
+        panel.resize(panel.sizeHint().width(), 780);
+        panel.show();
+        QCoreApplication::processEvents();
+    }
+
+    [[nodiscard]] ValueField& field() const { return *panel.findChild<ValueField*>(); }
+    [[nodiscard]] CandidateList& list() const { return *panel.findChild<CandidateList*>(); }
+    [[nodiscard]] QStringList names() const {
+        QStringList names;
+        for (int row = 0; row < list().model()->rowCount(); ++row) {
+            names << list().model()->index(row, 0).data().toString();
+        }
+        return names;
+    }
+    [[nodiscard]] QModelIndex row(const QString& name) const {
+        return list().model()->index(static_cast<int>(names().indexOf(name)), 0);
+    }
+    [[nodiscard]] QPoint placeOf(const QString& name) const { return list().visualRect(row(name)).center(); }
+    [[nodiscard]] QString tagOf(const QString& name) const {
+        return row(name).data(CandidateModel::TagRole).toString();
+    }
+    [[nodiscard]] QString now(const PartId& part) const {
+        const Mod* mod = valueModOf(open.job().plan, part);
+        return mod ? QString::fromStdString(describeChange(open.job().stock, mod->change)) : QString("as built");
+    }
+
+    OpenJob open;
+    PartPanel panel{open.document, open.selection, open.solver};
+};
+
+TEST_F(PartPanelTest, SaysWhichPartThisIsAndWhereItSits) {
+    const QStringList words = shownWords(panel);
+    EXPECT_EQ(panel.width(), 304);
+    EXPECT_TRUE(words.contains("C4 Cg"));
+    EXPECT_TRUE(words.contains("gain-leg capacitor"));
+    EXPECT_TRUE(words.contains("U1 pin 2 to top of Rg; film, 5 mm, 63 V"));
+    EXPECT_EQ(field().text(), "120n");
+    EXPECT_EQ(field().message(), "120 nF ±10 %");
+}
+
+TEST_F(PartPanelTest, PreferredValuesStandAroundTheOneOfNow) {
+    EXPECT_EQ(names(), QStringList({"68n", "82n", "100n", "120n", "150n", "180n", "220n"}));
+    EXPECT_EQ(tagOf("120n"), "now");
+    EXPECT_TRUE(shownWords(panel).contains("assumed stock: E12"));
+    ASSERT_EQ(open.selection.candidateValues().size(), 7u);
+    EXPECT_NEAR(open.selection.candidateValues().front(), 68e-9, 1e-15);
+    open.selection.setPart("r5");
+    EXPECT_EQ(names(), QStringList({"3k", "3k3", "3k6", "3k9", "4k3", "4k7", "5k1"}));
+    EXPECT_TRUE(shownWords(panel).contains("assumed stock: E24"));
+}
+
+TEST_F(PartPanelTest, ATypedValueBecomesTheMod) {
+    panel.beginTyping("1");
+    QTest::keyClicks(QApplication::focusWidget(), "50n");
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    EXPECT_EQ(now("c4"), "56n → 150n");
+    EXPECT_EQ(open.document.undoStack().undoText(), "Change C4 to 150n");
+    EXPECT_EQ(tagOf("150n"), "now");
+    open.document.undoStack().undo();
+    EXPECT_EQ(field().text(), "120n");
+}
+
+TEST_F(PartPanelTest, StepsWalkTheSeriesAndAreOneUndoStep) {
+    panel.stepValue(1, Qt::NoModifier);
+    EXPECT_EQ(now("c4"), "56n → 150n");
+    panel.stepValue(-2, Qt::NoModifier);
+    EXPECT_EQ(now("c4"), "56n → 100n");
+    panel.stepValue(1, Qt::ControlModifier);
+    EXPECT_EQ(now("c4"), "56n → 110n");
+    EXPECT_EQ(open.document.undoStack().count(), 1);
+    open.selection.setPart("d1");
+    panel.stepValue(1, Qt::NoModifier);
+    EXPECT_EQ(open.document.undoStack().count(), 1) << "a diode has no value to step";
+}
+
+TEST_F(PartPanelTest, TheFieldsOwnStepsAreTheSame) {
+    emit field().stepped(1, Qt::NoModifier);
+    EXPECT_EQ(now("c4"), "56n → 150n");
+}
+
+TEST_F(PartPanelTest, BackAtStockTheModIsGoneAndTheListKeepsItsPlace) {
+    panel.stepValue(-2, Qt::NoModifier);
+    EXPECT_EQ(names().first(), "68n") << "82n is inside the list: no row moves";
+    panel.stepValue(-2, Qt::NoModifier);
+    EXPECT_EQ(now("c4"), "as built");
+    EXPECT_EQ(field().message(), "56.0 nF ±10 %, this one 55.1 nF");
+    EXPECT_EQ(tagOf("56n"), "now");
+}
+
+TEST_F(PartPanelTest, PointingTriesLeavingDropsPressingTakes) {
+    QTest::mouseMove(list().viewport(), placeOf("150n"));
+    ASSERT_TRUE(open.selection.ghost());
+    EXPECT_NEAR(std::get<SwapValue>(*open.selection.ghost()).value, 150e-9, 1e-15);
+    EXPECT_EQ(tagOf("150n"), "ghost");
+    QEvent leave(QEvent::Leave);
+    QCoreApplication::sendEvent(list().viewport(), &leave);
+    EXPECT_FALSE(open.selection.ghost());
+    QTest::mouseClick(list().viewport(), Qt::LeftButton, {}, placeOf("82n"));
+    EXPECT_EQ(now("c4"), "56n → 82n");
+    EXPECT_FALSE(open.selection.ghost()) << "what is taken is no ghost";
+}
+
+TEST_F(PartPanelTest, KeysTryAndTakeToo) {
+    list().setFocus();
+    list().setCurrentIndex(row("120n"));
+    QTest::keyClick(&list(), Qt::Key_Down);
+    ASSERT_TRUE(open.selection.ghost());
+    EXPECT_EQ(tagOf("150n"), "ghost");
+    QTest::keyClick(&list(), Qt::Key_Return);
+    EXPECT_EQ(now("c4"), "56n → 150n");
+    QTest::keyClick(&list(), Qt::Key_Up);
+    EXPECT_EQ(tagOf("120n"), "ghost");
+    QTest::keyClick(&list(), Qt::Key_Escape);
+    EXPECT_FALSE(open.selection.ghost());
+}
+
+// Demo figures with A: corner tag 340 Hz, 110 Hz +5.89 dB; 82n 498 Hz, 100n 408, 150n 272 by 1/(2π·3k9·C).
+TEST_F(PartPanelTest, EveryCandidateHasItsCornerAndItsChangeAtTheCursor) {
+    ASSERT_TRUE(open.waitForLinear());
+    EXPECT_EQ(row("120n").data(CandidateModel::CornerRole).toString(), "340");
+    EXPECT_EQ(row("120n").data(CandidateModel::ChangeRole).toString(), "+5.89");
+    EXPECT_EQ(row("82n").data(CandidateModel::CornerRole).toString(), "498");
+    EXPECT_EQ(row("150n").data(CandidateModel::CornerRole).toString(), "272");
+    open.selection.setPart("r7");
+    EXPECT_EQ(row("1k5").data(CandidateModel::ChangeRole).toString(), "") << "figures of the part before are dropped";
+}
+
+// Demo figures: 82 Hz −10.47 to −4.71 dB (+5.77), thresholds ±0.24 to ±0.23 V, peaks ±0.36 to ±0.44 V.
+TEST_F(PartPanelTest, ThisChangeAloneIsComparedWithStock) {
+    ASSERT_TRUE(open.waitForAnswers());
+    const auto& rows = panel.findChild<FigureTable*>()->rows();
+    ASSERT_EQ(rows.size(), 5u);
+    EXPECT_EQ(rows[0].stock + " " + rows[0].now, "729 340");
+    EXPECT_EQ(rows[1].stock + " " + rows[1].now + " " + rows[1].change, "−10.5 −4.71 +5.77");
+    EXPECT_EQ(rows[2].stock + " " + rows[2].now + " " + rows[2].change, "5.75 7.10 +1.35");
+    EXPECT_EQ(rows[3].stock + " " + rows[3].now, "±0.24 ±0.23");
+    EXPECT_EQ(rows[4].stock + " " + rows[4].now, "±0.36 ±0.44");
+    open.selection.setPart("r6");
+    EXPECT_FALSE(panel.findChild<FigureTable*>()->isVisibleTo(&panel)) << "no mod, no change";
+}
+
+TEST_F(PartPanelTest, AModThatIsOffStillShowsWhatItWouldDo) {
+    open.document.edit(setModOn(open.job(), "mod-a", false), "Switch mod A off");
+    EXPECT_EQ(field().text(), "56n");
+    ASSERT_TRUE(open.waitForAnswers());
+    EXPECT_EQ(panel.findChild<FigureTable*>()->rows().at(0).now, "340");
+}
+
+TEST_F(PartPanelTest, APartWithATypeOffersTypesAndShowsItsModel) {
+    panel.setModels({Model{"LED red", PartKind::diode, {{"IS", 1e-20}, {"N", 2.0}}, "bench curve"}});
+    open.selection.setPart("d1");
+    EXPECT_FALSE(field().isVisibleTo(&panel));
+    EXPECT_EQ(names(), QStringList({"1N4148", "LED red"}));
+    EXPECT_EQ(tagOf("1N4148"), "now");
+    EXPECT_TRUE(open.selection.candidateValues().empty());
+    QCoreApplication::processEvents();  // a layout shows what is added to it later
+    EXPECT_TRUE(shownWords(panel).contains("2.52n"));
+    EXPECT_EQ(shownWords(panel).filter("source: ").size(), 1);
+    QTest::mouseClick(list().viewport(), Qt::LeftButton, {}, placeOf("LED red"));
+    EXPECT_EQ(std::get<SwapType>(open.job().plan.back().change).model.name, "LED red");
+    EXPECT_TRUE(shownWords(panel).contains("source: bench curve"));
+    EXPECT_EQ(tagOf("1N4148"), "stock");
+}
+
+TEST_F(PartPanelTest, WithoutASelectedPartItSaysWhatToDo) {
+    open.selection.setPart({});
+    EXPECT_TRUE(shownWords(panel).contains(
+        "No part selected. Press a part on the map, or walk the signal path with the arrow keys."));
+    EXPECT_FALSE(field().isVisibleTo(&panel));
+    panel.stepValue(1, Qt::NoModifier);
+    panel.beginTyping("4");
+    EXPECT_EQ(open.document.undoStack().count(), 0);
+}
+
+TEST_F(PartPanelTest, TheBatteryIsSetInTheKnobRow) {
+    open.selection.setPart("vbat");
+    EXPECT_TRUE(shownWords(panel).contains("The battery is set in the knob row."));
+    EXPECT_FALSE(field().isVisibleTo(&panel));
+    open.selection.setPart("rload");
+    panel.stepValue(1, Qt::NoModifier);
+    EXPECT_EQ(open.document.undoStack().count(), 0);
+}
+
+TEST_F(PartPanelTest, APartThatAModHasFittedCanBeChanged) {
+    open.document.edit(addMod(open.job(), AddAcross{"c4", 0, 1, {"C20", PartKind::capacitor, 68e-9, {}, 0.0}, false}),
+                       "Add 68n across C4");
+    open.selection.setPart(open.job().plan.back().id);
+    EXPECT_TRUE(shownWords(panel).contains("C20"));
+    EXPECT_EQ(field().text(), "68n");
+    panel.stepValue(1, Qt::NoModifier);
+    EXPECT_EQ(std::get<AddAcross>(open.job().plan.back().change).fitted.value, 82e-9);
+}
+
+TEST_F(PartPanelTest, LegsAreLiftedAndBridgedFromTheButton) {
+    open.selection.setPart("r7");
+    for (auto* button : panel.findChildren<QPushButton*>()) {
+        if (button->text() == "Lift / bridge") {
+            button->click();
+        }
+    }
+    auto* menu = panel.findChild<QMenu*>();
+    ASSERT_NE(menu, nullptr);
+    ASSERT_EQ(menu->actions().size(), 4);
+    EXPECT_EQ(menu->actions().first()->text(), "leg 1 lifted");
+    EXPECT_EQ(menu->actions().last()->text(), "legs 1 and 2 bridged");
+    menu->actions().last()->trigger();
+    menu->close();
+    EXPECT_EQ(open.job().plan.back().change, Change(Bridge{"r7", 0, 1}));
+    EXPECT_EQ(open.document.undoStack().undoText(), "R7 Rlp: legs 1 and 2 bridged");
+}
+
+TEST_F(PartPanelTest, TheColumnHeadFollowsTheCursor) {
+    open.selection.setCursorHz(1050.0);
+    const QImage before = panel.grab().toImage();
+    open.selection.setCursorHz(82.4);
+    EXPECT_NE(panel.grab().toImage(), before);
+}
+
+TEST_F(PartPanelTest, StandsInBothThemes) {
+    ASSERT_TRUE(open.waitForAnswers());
+    open.selection.setGhost(SwapValue{"c4", open.selection.candidateValues().at(4)});
+    for (const ThemeKind kind : {ThemeKind::light, ThemeKind::dark}) {
+        const QImage picture = takePicture(panel, "part-panel", kind);
+        Theme::current().setKind(kind);
+        const ThemeColours colours = Theme::current().colours();
+        EXPECT_GT(pixelsOf(picture, colours.nowSoft), 5000) << "the row of now";
+        EXPECT_GT(pixelsOf(picture, colours.now), 300);
+        EXPECT_GT(pixelsOf(picture, colours.stock), 20) << "the struck stock value and the stock figures";
+    }
+    Theme::current().setKind(ThemeKind::light);
+    open.selection.setPart("q1");
+    takePicture(panel, "part-panel-type", ThemeKind::light);
+    takePicture(panel, "part-panel-type", ThemeKind::dark);
+}
+
+}  // namespace
+}  // namespace ohmwright::test
