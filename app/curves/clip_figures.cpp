@@ -1,0 +1,264 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/clip_figures.h"
+
+#include "app/curves/clip_plot.h"
+#include "app/curves/plot_frame.h"
+#include "app/look/theme.h"
+#include "core/base/number_text.h"
+
+#include <QPainter>
+#include <QStringList>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace ohmwright {
+
+namespace {
+
+// In px.
+constexpr double side = 12.0;
+constexpr double signRoom = 20.0;
+constexpr double columnGap = 10.0;
+constexpr double wordGap = 5.0;
+constexpr int edgeRoom = 5;
+
+/// Half-waves whose pick levels differ by less are said to clip together; a technician's generator is no finer [V].
+constexpr double samePickLevelVolts = 0.001;
+
+constexpr QChar arrow(u'→');
+
+/// The same quantity on the two half-waves.
+struct Pair {
+    std::optional<double> positive;
+    std::optional<double> negative;
+};
+
+QString volts(const std::optional<double>& value, const QString& absence) {
+    return value ? QString::fromStdString(formatFixed(*value, 2, Sign::always)) : absence;
+}
+
+bool readsAlike(const Pair& pair) {
+    if (!pair.positive || !pair.negative) {
+        return !pair.positive && !pair.negative;
+    }
+    return formatFixed(*pair.positive, 2) == formatFixed(-*pair.negative, 2);
+}
+
+QString both(const Pair& pair, const QString& absence) {
+    return pair.positive && pair.negative ? QString::fromStdString(formatVoltPair(*pair.positive, *pair.negative))
+                                          : absence;
+}
+
+/// Stock and now as a row; `absence` is the word that takes no unit.
+ClipRow row(ClipSign sign, const QString& name, const QString& stock, const QString& now, const QString& absence) {
+    const bool hasUnit = now != absence;
+    return {sign, name, stock, now == stock ? QString() : now, hasUnit ? QStringLiteral("V") : QString(), QString()};
+}
+
+void addPair(std::vector<ClipRow>& rows, const QString& name, const Pair& stock, const Pair& now,
+             const QString& absence, ClipSign up, ClipSign down) {
+    if (readsAlike(stock) && readsAlike(now)) {
+        rows.push_back(row(up, name, both(stock, absence), both(now, absence), absence));
+        return;
+    }
+    rows.push_back(
+        row(up, name + QStringLiteral(" +"), volts(stock.positive, absence), volts(now.positive, absence), absence));
+    rows.push_back(
+        row(down, name + QStringLiteral(" −"), volts(stock.negative, absence), volts(now.negative, absence), absence));
+}
+
+Pair thresholdVolts(const ClipCurve& clip) {
+    return {clip.positive ? std::optional(clip.positive->volts) : std::nullopt,
+            clip.negative ? std::optional(clip.negative->volts) : std::nullopt};
+}
+
+Pair thresholdLevels(const ClipCurve& clip) {
+    return {clip.positive ? std::optional(clip.positive->pickVoltsPeak) : std::nullopt,
+            clip.negative ? std::optional(clip.negative->pickVoltsPeak) : std::nullopt};
+}
+
+bool togetherInLevel(const Pair& levels) {
+    if (!levels.positive || !levels.negative) {
+        return !levels.positive && !levels.negative;
+    }
+    return std::abs(*levels.positive - *levels.negative) < samePickLevelVolts;
+}
+
+/// Whole millivolts from 10 mV on: nobody sets a generator finer.
+QString millivolts(const std::optional<double>& value) {
+    if (!value) {
+        return QStringLiteral("none");
+    }
+    const double level = *value * 1000.0;
+    return QString::fromStdString(level >= 10.0 ? formatFixed(level, 0) : formatFigure(level));
+}
+
+QString levelStep(const std::optional<double>& stock, const std::optional<double>& now) {
+    const QString before = millivolts(stock);
+    const QString after = millivolts(now);
+    return before == after ? before : before + QStringLiteral(" → ") + after;
+}
+
+void addLevels(std::vector<ClipRow>& rows, const Pair& stock, const Pair& now) {
+    if (!stock.positive && !stock.negative && !now.positive && !now.negative) {
+        return;
+    }
+    const QString name = QStringLiteral("reached at");
+    const QString unit = QStringLiteral("mVpk");
+    if (togetherInLevel(stock) && togetherInLevel(now)) {
+        const QString before = millivolts(stock.positive);
+        const QString after = millivolts(now.positive);
+        rows.push_back({ClipSign::none, name, before, after == before ? QString() : after, unit,
+                        QStringLiteral(", both half-waves")});
+        return;
+    }
+    const QString levels = QStringLiteral("+ %1, − %2")
+                               .arg(levelStep(stock.positive, now.positive), levelStep(stock.negative, now.negative));
+    rows.push_back({ClipSign::none, name, levels, QString(), unit, QString()});
+}
+
+}  // namespace
+
+QString ClipRow::text() const {
+    QStringList words{name, stock};
+    if (!now.isEmpty()) {
+        words << QString(arrow) << now;
+    }
+    if (!unit.isEmpty()) {
+        words << unit;
+    }
+    return words.join(QLatin1Char(' ')) + tail;
+}
+
+std::vector<ClipRow> clipRows(const LargeSignalAnswer& answer, bool onlyStock) {
+    const LargeSignalState& stock = answer.stock;
+    const LargeSignalState& now = onlyStock ? answer.stock : answer.now;
+    const double pick = answer.job ? answer.job->setting.pickVoltsPeak : 0.0;
+    std::vector<ClipRow> rows;
+    addPair(rows, QStringLiteral("clip threshold"), thresholdVolts(stock.clip), thresholdVolts(now.clip),
+            QStringLiteral("not reached"), ClipSign::positiveThreshold, ClipSign::negativeThreshold);
+    addLevels(rows, thresholdLevels(stock.clip), thresholdLevels(now.clip));
+    const PlayerPeaks stockPeaks = playerPeaks(stock);
+    const PlayerPeaks nowPeaks = playerPeaks(now);
+    const std::size_t first = rows.size();
+    addPair(rows, QStringLiteral("peak at player"), {stockPeaks.positive, stockPeaks.negative},
+            {nowPeaks.positive, nowPeaks.negative}, QStringLiteral("none"), ClipSign::player, ClipSign::player);
+    if (pick > 0.0 && !rows[first].unit.isEmpty()) {
+        rows[first].tail = QStringLiteral(" at %1 mVpk").arg(millivolts(pick));
+    }
+    return rows;
+}
+
+ClipFigures::ClipFigures(QWidget* parent) : QWidget(parent) {
+    setObjectName(QStringLiteral("clipFigures"));
+    setAccessibleName(QStringLiteral("Clip figures"));
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+    connect(&Theme::current(), &Theme::changed, this, &ClipFigures::followTheme);
+}
+
+void ClipFigures::followTheme() {
+    updateGeometry();
+    update();
+}
+
+void ClipFigures::setRows(std::vector<ClipRow> rows) {
+    if (rows == m_rows) {
+        return;
+    }
+    const bool grows = rows.size() != m_rows.size();
+    m_rows = std::move(rows);
+    QStringList lines;
+    for (const ClipRow& each : m_rows) {
+        lines << each.text();
+    }
+    setAccessibleDescription(lines.join(QStringLiteral("; ")));
+    if (grows) {
+        updateGeometry();
+    }
+    update();
+}
+
+QSize ClipFigures::sizeHint() const {
+    const int line = QFontMetrics(Theme::current().font(TextRole::body)).height() + 1;
+    // Three rows are the usual case; fewer must not make the plot jump.
+    const int rows = std::max(3, static_cast<int>(m_rows.size()));
+    return {200, rows * line + 2 * edgeRoom};
+}
+
+QSize ClipFigures::minimumSizeHint() const {
+    return sizeHint();
+}
+
+double ClipFigures::nameWidth() const {
+    const QFontMetricsF metrics(Theme::current().font(TextRole::body));
+    double widest = 0.0;
+    for (const ClipRow& each : m_rows) {
+        if (each.sign != ClipSign::none) {
+            widest = std::max(widest, metrics.horizontalAdvance(each.name));
+        }
+    }
+    return widest;
+}
+
+void ClipFigures::paintEvent(QPaintEvent* event) {
+    Q_UNUSED(event)
+    const ThemeColours& colours = Theme::current().colours();
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(rect(), colours.panel);
+    painter.fillRect(QRect(0, 0, width(), 1), colours.hair);
+    const double line = (height() - 2.0 * edgeRoom) / std::max<double>(3.0, static_cast<double>(m_rows.size()));
+    const double names = nameWidth();
+    double top = edgeRoom;
+    for (const ClipRow& each : m_rows) {
+        paintRow(painter, each, top, names);
+        top += line;
+    }
+}
+
+void ClipFigures::paintRow(QPainter& painter, const ClipRow& row, double top, double nameWidth) const {
+    const Theme& theme = Theme::current();
+    const ThemeColours& colours = theme.colours();
+    const QFont plain = theme.font(TextRole::body);
+    const QFont bold = theme.font(TextRole::body, true);
+    const double baseline = top + QFontMetricsF(plain).ascent();
+    const QPointF signAt(side + 6.0, baseline - QFontMetricsF(plain).capHeight() / 2.0);
+    const QColor ink = row.now.isEmpty() ? colours.stock : colours.now;
+    if (row.sign == ClipSign::player) {
+        painter.setPen(QPen(ink, 2.0));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawEllipse(signAt, 4.5, 4.5);
+    } else if (row.sign != ClipSign::none) {
+        paintThreshold(painter, signAt, row.sign == ClipSign::positiveThreshold, ink, !row.now.isEmpty());
+    }
+    double x = side + signRoom;
+    const auto write = [&](const QString& words, const QFont& font, const QColor& colour) {
+        const double width = QFontMetricsF(font).horizontalAdvance(words);
+        if (x + width > this->width() - 2.0) {
+            return;
+        }
+        painter.setFont(font);
+        painter.setPen(colour);
+        painter.drawText(QPointF(x, baseline), words);
+        x += width + wordGap;
+    };
+    const bool isFigure = row.sign != ClipSign::none;
+    write(row.name, plain, isFigure ? colours.ink : colours.ink3);
+    if (isFigure) {
+        x = side + signRoom + nameWidth + columnGap;
+    }
+    write(row.stock, plain, isFigure ? colours.stock : colours.ink3);
+    if (!row.now.isEmpty()) {
+        write(QString(arrow), plain, colours.ink3);
+        write(row.now, bold, colours.now);
+    }
+    const bool isUnitOfNow = isFigure && !row.now.isEmpty();
+    write(row.unit, isUnitOfNow ? bold : plain, isUnitOfNow ? colours.now : isFigure ? colours.stock : colours.ink3);
+    // The tail brings its own comma or space.
+    x -= wordGap;
+    write(row.tail, plain, colours.ink3);
+}
+
+}  // namespace ohmwright

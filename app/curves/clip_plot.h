@@ -1,0 +1,103 @@
+/// Peak + and peak − at the clip node against pick level, with clip thresholds and the player's level.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/curves/plot_frame.h"
+#include "app/curves/plot_range.h"
+#include "core/plan/compare.h"
+
+#include <QStringList>
+#include <QTimer>
+#include <QWidget>
+
+#include <optional>
+
+namespace ohmwright {
+
+/// Peaks at the player's level [V], signed; from the figures, not from the drawn curve.
+struct PlayerPeaks {
+    std::optional<double> positive;
+    std::optional<double> negative;
+};
+PlayerPeaks playerPeaks(const LargeSignalState& state);
+
+/// "U1A pin 1", "Q1 collector": where the clip node can be probed; "net o1" when no active part drives it.
+QString clipNodeWords(const Circuit& circuit);
+
+/// Triangle of 12 px standing on its tip above 0 V, on its base below; filled for now, hollow for stock.
+void paintThreshold(QPainter& painter, const QPointF& centre, bool isPositive, const QColor& ink, bool isFilled);
+
+class ClipPlot : public QWidget {
+    Q_OBJECT
+public:
+    explicit ClipPlot(QWidget* parent = nullptr);
+
+    /// Null empties the plot. Copies what it shows.
+    void setAnswer(const LargeSignalAnswer* answer);
+    void setHoldsStock(bool holds);
+    void setState(const PlotState& state);
+    [[nodiscard]] const PlotState& state() const { return m_state; }
+    void resetRange();
+
+    [[nodiscard]] const PlotRange& voltsShown() const { return m_shown; }
+    [[nodiscard]] QStringList curvesShown() const;
+    /// "peak + and peak −, U1A pin 1"
+    [[nodiscard]] QString title() const;
+
+    void replotNow();
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
+
+private:
+    /// The two half-waves of one state.
+    struct Branches {
+        QCPGraph* positive = nullptr;
+        QCPGraph* negative = nullptr;
+    };
+    /// What is kept of a state to draw its marks.
+    struct Marks {
+        std::optional<ClipThreshold> positive;
+        std::optional<ClipThreshold> negative;
+        PlayerPeaks peaks;
+    };
+
+    void applyTheme();
+    void applyPens();
+    void applyRanges();
+    void applyMargins();
+    void growRange();
+    void settle();
+    void requestReplot();
+    [[nodiscard]] Branches addBranches();
+    static void fill(const Branches& branches, const ClipCurve* clip);
+    static Marks marksOf(const LargeSignalState& state);
+
+    void paintWordsAround(QPainter& painter) const;
+    void paintMarks(QPainter& painter) const;
+    void paintMarksOf(QPainter& painter, const Marks& marks, bool isNow) const;
+    [[nodiscard]] QPointF pointOf(double pickVolts, double volts) const;
+    [[nodiscard]] QRectF frameBox() const;
+
+    QCustomPlot* m_plot;
+    QCPAxisRect* m_frame;
+    Branches m_stock;
+    Branches m_ghost;
+    Branches m_now;
+    std::optional<Marks> m_stockMarks;
+    std::optional<Marks> m_nowMarks;
+    QString m_node;
+    PlotState m_state;
+    PlotRange m_shown = restingClipRange;
+    QTimer m_rest;
+    std::optional<PlotRange> m_peaks;
+    double m_pickShown = 0.2;
+    double m_pickVolts = 0.1;
+    double m_toneHz = 220.0;
+    bool m_holdsStock = false;
+};
+
+}  // namespace ohmwright

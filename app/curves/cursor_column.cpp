@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/cursor_column.h"
+
+#include "app/curves/string_ticks.h"
+#include "app/look/theme.h"
+#include "core/base/number_text.h"
+
+#include <QPainter>
+
+#include <algorithm>
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr double side = 13.0;
+/// Below this height the rows close up and the rule between now and ghost goes.
+constexpr double roomyHeight = 236.0;
+
+QString figureText(const std::optional<double>& value, Sign sign) {
+    return value ? QString::fromStdString(formatFigure(*value, sign)) : QStringLiteral("none");
+}
+
+std::optional<double> less(const std::optional<double>& value, const std::optional<double>& stock) {
+    return value && stock ? std::optional(*value - *stock) : std::nullopt;
+}
+
+bool isBold(ReadingRow::Kind kind) {
+    return kind == ReadingRow::Kind::now || kind == ReadingRow::Kind::change;
+}
+
+QColor nameColour(ReadingRow::Kind kind) {
+    const ThemeColours& colours = Theme::current().colours();
+    return kind == ReadingRow::Kind::now ? colours.now : colours.ink2;
+}
+
+QColor figureColour(ReadingRow::Kind kind) {
+    const ThemeColours& colours = Theme::current().colours();
+    switch (kind) {
+        case ReadingRow::Kind::now:
+            return colours.now;
+        case ReadingRow::Kind::ghost:
+        case ReadingRow::Kind::ghostChange:
+            return colours.ink2;
+        case ReadingRow::Kind::stock:
+        case ReadingRow::Kind::change:
+            break;
+    }
+    return colours.ink;
+}
+
+/// Width left free on the right, so that the decimal points of a column stand under each other.
+double paddingRight(const QString& figure, const QFontMetricsF& metrics) {
+    const qsizetype point = figure.indexOf(QLatin1Char('.'));
+    const bool isNumber = !figure.isEmpty() && figure.back().isDigit();
+    if (!isNumber) {
+        return 0.0;
+    }
+    const QString full = QStringLiteral(".00");
+    const QString has = point < 0 ? QString() : figure.mid(point);
+    return std::max(0.0, metrics.horizontalAdvance(full) - metrics.horizontalAdvance(has));
+}
+
+}  // namespace
+
+std::vector<ReadingRow> readingRows(const CursorReading& reading) {
+    using Kind = ReadingRow::Kind;
+    std::vector<ReadingRow> rows{{Kind::stock, QStringLiteral("stock"), figureText(reading.stockDb, Sign::minusOnly)}};
+    if (reading.holdsStock) {
+        return rows;
+    }
+    rows.push_back({Kind::now, QStringLiteral("now"), figureText(reading.nowDb, Sign::minusOnly)});
+    rows.push_back(
+        {Kind::change, QStringLiteral("change"), figureText(less(reading.nowDb, reading.stockDb), Sign::always)});
+    if (reading.hasGhost) {
+        rows.push_back({Kind::ghost, QStringLiteral("ghost"), figureText(reading.ghostDb, Sign::minusOnly)});
+        rows.push_back({Kind::ghostChange, QStringLiteral("change"),
+                        figureText(less(reading.ghostDb, reading.stockDb), Sign::always)});
+    }
+    return rows;
+}
+
+CursorColumn::CursorColumn(QWidget* parent) : QWidget(parent) {
+    setObjectName(QStringLiteral("cursorColumn"));
+    setAccessibleName(QStringLiteral("Cursor"));
+    connect(&Theme::current(), &Theme::changed, this, &CursorColumn::followTheme);
+    followTheme();
+}
+
+void CursorColumn::setReading(const CursorReading& reading) {
+    if (reading == m_reading) {
+        return;
+    }
+    m_reading = reading;
+    setAccessibleDescription(readingSentence(reading));
+    update();
+}
+
+void CursorColumn::setConditions(const QString& text) {
+    if (text == m_conditions) {
+        return;
+    }
+    m_conditions = text;
+    // The small print may have no room below the figures.
+    setToolTip(text);
+    update();
+}
+
+QSize CursorColumn::sizeHint() const {
+    return {static_cast<int>(std::lround(space::cursorColumn * Theme::current().textScale())), 200};
+}
+
+void CursorColumn::followTheme() {
+    setFixedWidth(sizeHint().width());
+    update();
+}
+
+void CursorColumn::paintEvent(QPaintEvent* event) {
+    Q_UNUSED(event)
+    const Theme& theme = Theme::current();
+    QPainter painter(this);
+    painter.fillRect(rect(), theme.colours().panel);
+
+    const double inner = width() - 2.0 * side;
+    const bool isRoomy = height() >= roomyHeight * theme.textScale();
+    painter.setFont(theme.font(TextRole::body));
+    painter.setPen(theme.colours().ink3);
+    double top = isRoomy ? 10.0 : 8.0;
+    const double captionHeight = painter.fontMetrics().height();
+    painter.drawText(QRectF(side, top, inner, captionHeight), Qt::AlignLeft, cursorCaption(m_reading.hz));
+
+    top += captionHeight;
+    painter.setFont(theme.font(TextRole::lead, true));
+    painter.setPen(theme.colours().ink);
+    const double leadHeight = painter.fontMetrics().height();
+    painter.drawText(QRectF(side, top, inner, leadHeight), Qt::AlignLeft,
+                     QString::fromStdString(formatFrequency(m_reading.hz)));
+    top = paintRows(painter, top + leadHeight + (isRoomy ? 6.0 : 2.0));
+
+    painter.setFont(theme.font(TextRole::body));
+    painter.setPen(theme.colours().ink3);
+    const QRectF smallPrint(side, top + 6.0, width() - 1.5 * side, height() - top - 8.0);
+    const QRectF needed = painter.boundingRect(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, m_conditions);
+    if (needed.height() <= smallPrint.height()) {
+        painter.drawText(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, m_conditions);
+    }
+}
+
+double CursorColumn::paintRows(QPainter& painter, double top) const {
+    const Theme& theme = Theme::current();
+    const bool isRoomy = height() >= roomyHeight * theme.textScale();
+    const double rowHeight = theme.pixels(TextRole::figure) + (isRoomy ? 4.0 : 3.0);
+    const double inner = width() - 2.0 * side;
+    for (const ReadingRow& row : readingRows(m_reading)) {
+        if (row.kind == ReadingRow::Kind::ghost && isRoomy) {
+            painter.setPen(theme.colours().hair);
+            painter.drawLine(QPointF(side, std::floor(top + 6.0) + 0.5),
+                             QPointF(width() - side, std::floor(top + 6.0) + 0.5));
+            top += 12.0;
+        }
+        const QRectF line(side, top, inner, rowHeight);
+        painter.setFont(theme.font(TextRole::body, row.kind == ReadingRow::Kind::now));
+        painter.setPen(nameColour(row.kind));
+        painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter, row.name);
+        painter.setFont(theme.font(TextRole::figure, isBold(row.kind)));
+        painter.setPen(figureColour(row.kind));
+        const double padding = paddingRight(row.figure, QFontMetricsF(painter.font()));
+        painter.drawText(line.adjusted(0.0, 0.0, -padding, 0.0), Qt::AlignRight | Qt::AlignVCenter, row.figure);
+        top += rowHeight;
+    }
+    return top;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/curve_tabs.h"
+
+#include "app/look/theme.h"
+
+#include <QMouseEvent>
+#include <QPainter>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+// In px.
+constexpr double side = 10.0;
+constexpr double keyGap = 5.0;
+constexpr double markHeight = 3.0;
+constexpr double sampleWidth = 28.0;
+constexpr double sampleGap = 6.0;
+constexpr double entryGap = 12.0;
+
+QString nameOf(CurveKind kind) {
+    return kind == CurveKind::response ? QStringLiteral("Response") : QStringLiteral("Clip");
+}
+
+QString keyOf(CurveKind kind) {
+    return QString::number(1 + static_cast<int>(kind));
+}
+
+QPen penOf(LegendLine line) {
+    const Theme& theme = Theme::current();
+    switch (line) {
+        case LegendLine::stock:
+            return theme.stockPen();
+        case LegendLine::now:
+            return theme.nowPen();
+        case LegendLine::ghost:
+            break;
+    }
+    return theme.ghostPen();
+}
+
+/// The bold width for every tab, so that a tab that wakes up moves none of its neighbours.
+double tabWidth(CurveKind kind) {
+    const QFontMetricsF name(Theme::current().font(TextRole::body, true));
+    const QFontMetricsF key(Theme::current().font(TextRole::body));
+    return 2.0 * side + name.horizontalAdvance(nameOf(kind)) + keyGap + key.horizontalAdvance(keyOf(kind));
+}
+
+}  // namespace
+
+CurveTabs::CurveTabs(QWidget* parent) : QWidget(parent) {
+    setObjectName(QStringLiteral("curveTabs"));
+    setAccessibleName(QStringLiteral("Kind of curve"));
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    connect(&Theme::current(), &Theme::changed, this, &CurveTabs::followTheme);
+}
+
+void CurveTabs::followTheme() {
+    updateGeometry();
+    update();
+}
+
+void CurveTabs::setKinds(std::vector<CurveKind> kinds) {
+    m_kinds = std::move(kinds);
+    update();
+}
+
+void CurveTabs::setShown(std::vector<CurveKind> kinds) {
+    m_shown = std::move(kinds);
+    QStringList names;
+    for (const CurveKind kind : m_shown) {
+        names << nameOf(kind);
+    }
+    setAccessibleDescription(QStringLiteral("shown: ") + names.join(QStringLiteral(", ")));
+    update();
+}
+
+void CurveTabs::setLegend(std::vector<LegendEntry> entries) {
+    if (entries == m_legend) {
+        return;
+    }
+    m_legend = std::move(entries);
+    update();
+}
+
+bool CurveTabs::isShown(CurveKind kind) const {
+    return std::find(m_shown.begin(), m_shown.end(), kind) != m_shown.end();
+}
+
+QRect CurveTabs::tabBox(CurveKind kind) const {
+    double left = 0.0;
+    for (const CurveKind each : m_kinds) {
+        if (each == kind) {
+            break;
+        }
+        left += tabWidth(each);
+    }
+    return QRectF(left, 0.0, tabWidth(kind), height()).toAlignedRect();
+}
+
+QSize CurveTabs::sizeHint() const {
+    return {360, static_cast<int>(std::lround(space::row * Theme::current().textScale()))};
+}
+
+void CurveTabs::mousePressEvent(QMouseEvent* event) {
+    for (const CurveKind kind : m_kinds) {
+        if (event->button() == Qt::LeftButton && tabBox(kind).contains(event->pos())) {
+            emit chosen(kind);
+            return;
+        }
+    }
+    QWidget::mousePressEvent(event);
+}
+
+void CurveTabs::paintEvent(QPaintEvent* event) {
+    Q_UNUSED(event)
+    const ThemeColours& colours = Theme::current().colours();
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(rect(), colours.panel);
+    painter.fillRect(QRect(0, height() - 1, width(), 1), colours.hair);
+    for (const CurveKind kind : m_kinds) {
+        paintTab(painter, kind);
+    }
+    paintLegend(painter);
+}
+
+void CurveTabs::paintTab(QPainter& painter, CurveKind kind) const {
+    const Theme& theme = Theme::current();
+    const QRectF box = tabBox(kind);
+    const bool isOn = isShown(kind);
+    painter.setFont(theme.font(TextRole::body, isOn));
+    painter.setPen(isOn ? theme.colours().ink : theme.colours().ink2);
+    painter.drawText(box.adjusted(side, 0.0, 0.0, 0.0), Qt::AlignLeft | Qt::AlignVCenter, nameOf(kind));
+    painter.setFont(theme.font(TextRole::body));
+    painter.setPen(theme.colours().ink3);
+    painter.drawText(box.adjusted(0.0, 0.0, -side, 0.0), Qt::AlignRight | Qt::AlignVCenter, keyOf(kind));
+    if (isOn) {
+        painter.fillRect(QRectF(box.left(), height() - markHeight, box.width(), markHeight), theme.colours().ink);
+    }
+}
+
+void CurveTabs::paintLegend(QPainter& painter) const {
+    const Theme& theme = Theme::current();
+    painter.setFont(theme.font(TextRole::body));
+    const QFontMetricsF metrics(painter.font());
+    const double room = width() - tabBox(m_kinds.back()).right() - 2.0 * side;
+    double needed = 0.0;
+    for (const LegendEntry& entry : m_legend) {
+        needed += sampleWidth + sampleGap + metrics.horizontalAdvance(entry.words) + entryGap;
+    }
+    double x = width() - side - std::min(needed - entryGap, room);
+    for (const LegendEntry& entry : m_legend) {
+        painter.setPen(penOf(entry.line));
+        painter.drawLine(QPointF(x, height() / 2.0), QPointF(x + sampleWidth, height() / 2.0));
+        x += sampleWidth + sampleGap;
+        const double width = metrics.horizontalAdvance(entry.words) + 1.0;
+        painter.setPen(theme.colours().ink2);
+        painter.drawText(QRectF(x, 0.0, width, height()), Qt::AlignLeft | Qt::AlignVCenter, entry.words);
+        x += width + entryGap;
+    }
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,59 @@
+/// Head of the curves: the kinds of curve with their keys at the left, the legend at the right.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QString>
+#include <QWidget>
+
+#include <array>
+#include <vector>
+
+namespace ohmwright {
+
+enum class CurveKind { response, clip };
+inline constexpr std::array curveKinds{CurveKind::response, CurveKind::clip};
+
+enum class LegendLine { stock, now, ghost };
+
+struct LegendEntry {
+    LegendLine line = LegendLine::stock;
+    QString words;
+
+    friend bool operator==(const LegendEntry&, const LegendEntry&) = default;
+};
+
+class CurveTabs : public QWidget {
+    Q_OBJECT
+public:
+    explicit CurveTabs(QWidget* parent = nullptr);
+
+    /// Which kinds there are to choose from; all of them unless told.
+    /// REQUIRES: not empty.
+    void setKinds(std::vector<CurveKind> kinds);
+    /// Bold with a mark below: what is on the screen now, one or both.
+    void setShown(std::vector<CurveKind> kinds);
+    void setLegend(std::vector<LegendEntry> entries);
+    [[nodiscard]] const std::vector<CurveKind>& shown() const { return m_shown; }
+    [[nodiscard]] const std::vector<LegendEntry>& legend() const { return m_legend; }
+    /// Where a kind is pressed.
+    [[nodiscard]] QRect tabBox(CurveKind kind) const;
+
+    [[nodiscard]] QSize sizeHint() const override;
+
+signals:
+    void chosen(ohmwright::CurveKind kind);
+
+private:
+    void paintEvent(QPaintEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void followTheme();
+    void paintTab(QPainter& painter, CurveKind kind) const;
+    void paintLegend(QPainter& painter) const;
+    [[nodiscard]] bool isShown(CurveKind kind) const;
+
+    std::vector<CurveKind> m_kinds{curveKinds.begin(), curveKinds.end()};
+    std::vector<CurveKind> m_shown;
+    std::vector<LegendEntry> m_legend;
+};
+
+}  // namespace ohmwright

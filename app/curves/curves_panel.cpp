@@ -1,0 +1,349 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/curves_panel.h"
+
+#include "app/background/solver_service.h"
+#include "app/curves/clip_figures.h"
+#include "app/curves/clip_plot.h"
+#include "app/curves/cursor_column.h"
+#include "app/curves/response_plot.h"
+#include "app/document/job_document.h"
+#include "app/document/selection.h"
+#include "app/look/theme.h"
+#include "core/base/value_text.h"
+
+#include <QDir>
+#include <QGridLayout>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QPixmap>
+#include <QVBoxLayout>
+
+#include <variant>
+
+namespace ohmwright {
+
+namespace {
+
+/// Below this width response and clip do not stand side by side [px].
+constexpr int sideBySideWidth = 760;
+/// Shares of the width, as the look has them.
+constexpr int responseShare = 57;
+constexpr int clipShare = 33;
+constexpr int clipColumn = 4;
+constexpr QSize pictureSize{1120, 560};
+
+/// 1 px between two parts of a panel, in the theme's colour.
+class Rule : public QWidget {
+public:
+    explicit Rule(QWidget* parent) : QWidget(parent) {
+        setFixedWidth(1);
+        setAutoFillBackground(true);
+        followTheme();
+        connect(&Theme::current(), &Theme::changed, this, [this] { followTheme(); });
+    }
+
+private:
+    void followTheme() {
+        QPalette own = palette();
+        own.setColor(QPalette::Window, Theme::current().colours().hair);
+        setPalette(own);
+    }
+};
+
+/// "ghost 150n", "ghost 1N4148": what is being tried, as short as the legend needs it.
+QString ghostWords(const Job& job, const std::optional<Change>& ghost) {
+    const QString word = QStringLiteral("ghost");
+    if (!ghost) {
+        return word;
+    }
+    if (const auto* swap = std::get_if<SwapValue>(&*ghost)) {
+        const Part* part = findPart(job.stock, swap->part);
+        const Quantity value{swap->value, part ? unitOf(part->kind) : Unit::none};
+        return part ? word + QLatin1Char(' ') + QString::fromStdString(formatPartValue(value)) : word;
+    }
+    if (const auto* swap = std::get_if<SwapType>(&*ghost)) {
+        return word + QLatin1Char(' ') + QString::fromStdString(swap->model.name);
+    }
+    const std::string_view kind = changeKind(*ghost);
+    return word + QLatin1Char(' ') + QString::fromUtf8(kind.data(), static_cast<qsizetype>(kind.size()));
+}
+
+/// Lays the page out and draws it without ever showing it.
+bool savePage(QWidget& page, CurveKind kind, std::vector<LegendEntry> legend, QLayout* body, const QString& path) {
+    auto* tabs = new CurveTabs(&page);
+    tabs->setKinds({kind});
+    tabs->setShown({kind});
+    tabs->setLegend(std::move(legend));
+    auto* layout = new QVBoxLayout(&page);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    layout->addWidget(tabs);
+    layout->addLayout(body, 1);
+    page.setAttribute(Qt::WA_DontShowOnScreen);
+    page.resize(pictureSize);
+    page.show();
+    for (auto* plot : page.findChildren<ResponsePlot*>()) {
+        plot->replotNow();
+    }
+    for (auto* plot : page.findChildren<ClipPlot*>()) {
+        plot->replotNow();
+    }
+    return page.grab().save(path, "PNG");
+}
+
+}  // namespace
+
+CurvesPanel::CurvesPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent)
+    : QWidget(parent), m_document(document), m_selection(selection), m_solver(solver) {
+    setObjectName(QStringLiteral("curvesPanel"));
+    setAccessibleName(QStringLiteral("Curves"));
+    build();
+    follow();
+    arrange();
+    m_response->setCursorHz(selection.cursorHz());
+    showLinear(solver.linear());
+    showLargeSignal(solver.largeSignal());
+    showHold();
+    showState(true);
+}
+
+void CurvesPanel::build() {
+    m_tabs = new CurveTabs(this);
+    m_response = new ResponsePlot(this);
+    m_cursor = new CursorColumn(this);
+    m_clipPage = new QWidget(this);
+    m_clip = new ClipPlot(m_clipPage);
+    m_figures = new ClipFigures(m_clipPage);
+
+    auto* clipLayout = new QVBoxLayout(m_clipPage);
+    clipLayout->setContentsMargins(0, 0, 0, 0);
+    clipLayout->setSpacing(0);
+    clipLayout->addWidget(m_clip, 1);
+    clipLayout->addWidget(m_figures);
+
+    m_body = new QGridLayout;
+    m_body->setContentsMargins(0, 0, 0, 0);
+    m_body->setSpacing(0);
+    m_body->addWidget(m_response, 0, 0);
+    m_body->addWidget(new Rule(this), 0, 1);
+    m_body->addWidget(m_cursor, 0, 2);
+    m_clipRule = new Rule(this);
+    m_body->addWidget(m_clipRule, 0, 3);
+    m_body->addWidget(m_clipPage, 0, clipColumn);
+    m_body->setColumnStretch(0, responseShare);
+
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    layout->addWidget(m_tabs);
+    layout->addLayout(m_body, 1);
+    setFocusProxy(m_response);
+}
+
+void CurvesPanel::follow() {
+    connect(&m_solver, &SolverService::linearReady, this, [this] {
+        showLinear(m_solver.linear());
+        showState(false);
+    });
+    connect(&m_solver, &SolverService::largeSignalReady, this, [this] {
+        showLargeSignal(m_solver.largeSignal());
+        showState(false);
+    });
+    connect(&m_solver, &SolverService::stateChanged, this, [this] { followState(); });
+    connect(&m_document, &JobDocument::jobChanged, this, [this](JobAspect aspect) { followJob(aspect); });
+    connect(&m_selection, &Selection::cursorChanged, this, [this] {
+        m_response->setCursorHz(m_selection.cursorHz());
+        showReading();
+    });
+    connect(&m_selection, &Selection::holdsStockChanged, this, [this] { showHold(); });
+    connect(&m_selection, &Selection::ghostChanged, this, [this] { m_tabs->setLegend(legend()); });
+    connect(m_response, &ResponsePlot::cursorMoved, this, [this](double hz) { m_selection.setCursorHz(hz); });
+    connect(m_tabs, &CurveTabs::chosen, this, &CurvesPanel::showCurve);
+}
+
+void CurvesPanel::followJob(JobAspect aspect) {
+    if (aspect == JobAspect::everything) {
+        m_response->resetRange();
+        m_clip->resetRange();
+    }
+}
+
+void CurvesPanel::followState() {
+    // Another job takes the old answers away without bringing new ones.
+    if (!m_solver.linear()) {
+        showLinear(nullptr);
+    }
+    if (!m_solver.largeSignal()) {
+        showLargeSignal(nullptr);
+    }
+    showState(true);
+}
+
+bool CurvesPanel::isLinearOfJob() const {
+    return m_solver.linear() && m_solver.linear()->job == m_document.job();
+}
+
+bool CurvesPanel::isLargeSignalOfJob() const {
+    return m_solver.largeSignal() && m_solver.largeSignal()->job == m_document.job();
+}
+
+/// An answer that comes may only lift a stamp: whether one is due is the solver's to say, after its patience.
+void CurvesPanel::showState(bool mayStamp) {
+    const auto stateOf = [this](bool hasAnswer, bool isOfJob) {
+        const bool isCurrent = m_solver.isCurrent() || isOfJob;
+        const QString fault = isCurrent ? QString() : m_solver.fault();
+        return PlotState{isCurrent || (!hasAnswer && fault.isEmpty()), fault};
+    };
+    const PlotState linear = stateOf(m_solver.linear() != nullptr, isLinearOfJob());
+    const PlotState largeSignal = stateOf(m_solver.largeSignal() != nullptr, isLargeSignalOfJob());
+    if (mayStamp || linear.isCurrent) {
+        m_response->setState(linear);
+    }
+    if (mayStamp || largeSignal.isCurrent) {
+        m_clip->setState(largeSignal);
+    }
+}
+
+void CurvesPanel::setAnswers(const LinearAnswer* linear, const LargeSignalAnswer* largeSignal) {
+    showLinear(linear ? std::make_shared<const LinearAnswer>(*linear) : nullptr);
+    showLargeSignal(largeSignal ? std::make_shared<const LargeSignalAnswer>(*largeSignal) : nullptr);
+}
+
+void CurvesPanel::showLinear(std::shared_ptr<const LinearAnswer> answer) {
+    m_linear = std::move(answer);
+    m_response->setAnswer(m_linear.get());
+    m_cursor->setConditions(m_linear && m_linear->job ? conditionsText(*m_linear->job) : QString());
+    showReading();
+    m_tabs->setLegend(legend());
+}
+
+void CurvesPanel::showLargeSignal(std::shared_ptr<const LargeSignalAnswer> answer) {
+    m_largeSignal = std::move(answer);
+    m_clip->setAnswer(m_largeSignal.get());
+    showRows();
+}
+
+void CurvesPanel::showReading() {
+    m_cursor->setReading(m_response->reading());
+}
+
+void CurvesPanel::showRows() {
+    m_figures->setRows(m_largeSignal ? clipRows(*m_largeSignal, m_selection.holdsStock()) : std::vector<ClipRow>());
+}
+
+std::vector<LegendEntry> CurvesPanel::legend() const {
+    std::vector<LegendEntry> entries{{LegendLine::stock, QStringLiteral("stock")}};
+    if (m_selection.holdsStock()) {
+        return entries;
+    }
+    entries.push_back({LegendLine::now, QStringLiteral("now")});
+    if (m_linear && m_linear->ghost) {
+        entries.push_back({LegendLine::ghost, ghostWords(*m_document.job(), m_selection.ghost())});
+    }
+    return entries;
+}
+
+void CurvesPanel::showHold() {
+    const bool holds = m_selection.holdsStock();
+    m_response->setHoldsStock(holds);
+    m_clip->setHoldsStock(holds);
+    showRows();
+    showReading();
+    m_tabs->setLegend(legend());
+}
+
+void CurvesPanel::setNarrow(bool narrow) {
+    m_asksNarrow = narrow;
+    arrange();
+}
+
+bool CurvesPanel::isNarrow() const {
+    return m_asksNarrow || width() < sideBySideWidth;
+}
+
+void CurvesPanel::showCurve(CurveKind kind) {
+    m_kind = kind;
+    arrange();
+    if (kind == CurveKind::clip) {
+        m_clip->setFocus(Qt::OtherFocusReason);
+    } else {
+        m_response->setFocus(Qt::OtherFocusReason);
+    }
+}
+
+void CurvesPanel::arrange() {
+    const bool narrow = isNarrow();
+    const std::vector<CurveKind> shown =
+        narrow ? std::vector{m_kind} : std::vector<CurveKind>(curveKinds.begin(), curveKinds.end());
+    if (narrow == m_isArrangedNarrow && shown == m_tabs->shown()) {
+        return;
+    }
+    m_isArrangedNarrow = narrow;
+    // Narrow, the clip page takes the response's place, so that the cursor column stays where it was.
+    m_body->removeWidget(m_clipPage);
+    m_body->addWidget(m_clipPage, 0, narrow ? 0 : clipColumn);
+    m_body->setColumnStretch(clipColumn, narrow ? 0 : clipShare);
+    m_clipRule->setVisible(!narrow);
+    m_response->setVisible(!narrow || m_kind == CurveKind::response);
+    m_clipPage->setVisible(!narrow || m_kind == CurveKind::clip);
+    m_response->setDifferenceShown(!narrow);
+    m_tabs->setShown(shown);
+    // At once, so that what was hidden has its size before it is drawn.
+    layout()->activate();
+}
+
+void CurvesPanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    arrange();
+}
+
+void CurvesPanel::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_1 && event->modifiers() == Qt::NoModifier) {
+        showCurve(CurveKind::response);
+    } else if (event->key() == Qt::Key_2 && event->modifiers() == Qt::NoModifier) {
+        showCurve(CurveKind::clip);
+    } else {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+bool CurvesPanel::savePictures(const QString& folder) const {
+    const bool isCurrent = m_response->state().isCurrent && m_clip->state().isCurrent;
+    if (!m_linear || !m_largeSignal || !isCurrent) {
+        return false;
+    }
+    const QDir place(folder);
+    return saveResponse(place.filePath(QStringLiteral("response.png"))) &&
+           saveClip(place.filePath(QStringLiteral("clip.png")));
+}
+
+bool CurvesPanel::saveResponse(const QString& path) const {
+    QWidget page;
+    auto* response = new ResponsePlot(&page);
+    auto* cursor = new CursorColumn(&page);
+    response->setAnswer(m_linear.get());
+    response->setCursorHz(m_selection.cursorHz());
+    cursor->setReading(response->reading());
+    cursor->setConditions(m_linear->job ? conditionsText(*m_linear->job) : QString());
+    auto* body = new QHBoxLayout;
+    body->setSpacing(0);
+    body->addWidget(response, 1);
+    body->addWidget(new Rule(&page));
+    body->addWidget(cursor);
+    return savePage(page, CurveKind::response, legend(), body, path);
+}
+
+bool CurvesPanel::saveClip(const QString& path) const {
+    QWidget page;
+    auto* clip = new ClipPlot(&page);
+    auto* figures = new ClipFigures(&page);
+    clip->setAnswer(m_largeSignal.get());
+    figures->setRows(clipRows(*m_largeSignal, false));
+    auto* body = new QVBoxLayout;
+    body->setSpacing(0);
+    body->addWidget(clip, 1);
+    body->addWidget(figures);
+    return savePage(page, CurveKind::clip, legend(), body, path);
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,86 @@
+/// The curves: response with its cursor column, clip with its figures, side by side or one at a time.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/curves/curve_tabs.h"
+#include "core/plan/compare.h"
+
+#include <QWidget>
+
+#include <memory>
+#include <vector>
+
+class QGridLayout;
+
+namespace ohmwright {
+
+class ClipFigures;
+class ClipPlot;
+class CursorColumn;
+class JobDocument;
+class ResponsePlot;
+class Selection;
+class SolverService;
+enum class JobAspect;
+
+/// Follows document, selection and solver by itself. Keys while it has the focus: 1 and 2 choose the curve, the
+/// rest is ResponsePlot's.
+class CurvesPanel : public QWidget {
+    Q_OBJECT
+public:
+    CurvesPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent = nullptr);
+
+    /// For a small window: Clip is a tab of its own and the difference strip goes. A panel under 760 px is narrow
+    /// by itself.
+    void setNarrow(bool narrow);
+    [[nodiscard]] bool isNarrow() const;
+    void showCurve(CurveKind kind);
+
+    /// What the solver's signals call; null empties that half. Copies what it shows.
+    void setAnswers(const LinearAnswer* linear, const LargeSignalAnswer* largeSignal);
+
+    /// Writes response.png and clip.png as they are now, in the theme in force; needs no display.
+    /// @return false when there is nothing current to write, or a file cannot be written.
+    [[nodiscard]] bool savePictures(const QString& folder) const;
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    void build();
+    void follow();
+    void followJob(JobAspect aspect);
+    void followState();
+    void showLinear(std::shared_ptr<const LinearAnswer> answer);
+    void showLargeSignal(std::shared_ptr<const LargeSignalAnswer> answer);
+    void showReading();
+    void showRows();
+    [[nodiscard]] std::vector<LegendEntry> legend() const;
+    void showHold();
+    void showState(bool mayStamp);
+    void arrange();
+    [[nodiscard]] bool saveResponse(const QString& path) const;
+    [[nodiscard]] bool saveClip(const QString& path) const;
+    [[nodiscard]] bool isLinearOfJob() const;
+    [[nodiscard]] bool isLargeSignalOfJob() const;
+
+    JobDocument& m_document;
+    Selection& m_selection;
+    SolverService& m_solver;
+    CurveTabs* m_tabs;
+    ResponsePlot* m_response;
+    CursorColumn* m_cursor;
+    QWidget* m_clipRule;
+    QWidget* m_clipPage;
+    ClipPlot* m_clip;
+    ClipFigures* m_figures;
+    QGridLayout* m_body;
+    std::shared_ptr<const LinearAnswer> m_linear;
+    std::shared_ptr<const LargeSignalAnswer> m_largeSignal;
+    CurveKind m_kind = CurveKind::response;
+    bool m_asksNarrow = false;
+    bool m_isArrangedNarrow = false;
+};
+
+}  // namespace ohmwright

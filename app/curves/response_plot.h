@@ -1,0 +1,129 @@
+/// Gain against frequency: stock, now and ghost, their corners, the difference below, and the cursor.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/curves/corner_labels.h"
+#include "app/curves/curve_reading.h"
+#include "app/curves/plot_frame.h"
+#include "app/curves/plot_range.h"
+
+#include <QStringList>
+#include <QTimer>
+#include <QWidget>
+
+#include <optional>
+#include <vector>
+
+class QMouseEvent;
+class QWheelEvent;
+
+namespace ohmwright {
+
+/// One focus stop. Arrows move the cursor by semitones (with Shift by a tenth of that), Home and End to the ends
+/// of the axis, the wheel as the arrows; click and drag put it under the pointer, snapping to open strings
+/// unless Alt is held.
+class ResponsePlot : public QWidget {
+    Q_OBJECT
+public:
+    explicit ResponsePlot(QWidget* parent = nullptr);
+
+    /// Null empties the plot. Copies what it shows.
+    void setAnswer(const LinearAnswer* answer);
+    void setCursorHz(double hz);
+    void setHoldsStock(bool holds);
+    void setState(const PlotState& state);
+    [[nodiscard]] const PlotState& state() const { return m_state; }
+    void setDifferenceShown(bool shown);
+    /// Forgets how far the axes have grown: for another job.
+    void resetRange();
+
+    [[nodiscard]] double cursorHz() const { return m_cursorHz; }
+    [[nodiscard]] const PlotRange& gainShown() const { return m_gainShown; }
+    [[nodiscard]] const PlotRange& differenceShown() const { return m_differenceShown; }
+    [[nodiscard]] CursorReading reading() const;
+    /// Words of the corner markers that are on the plot: "corner 340 Hz".
+    [[nodiscard]] QStringList cornerWords() const;
+    /// Where they stand [px of this widget], in the same order.
+    [[nodiscard]] std::vector<QRectF> cornerBoxes() const;
+    /// Names of the curves drawn, back to front.
+    [[nodiscard]] QStringList curvesShown() const;
+    /// x of a frequency [px of this widget].
+    [[nodiscard]] double xOf(double hz) const;
+
+    /// Draws at once instead of with the next turn of the event loop.
+    void replotNow();
+
+signals:
+    void cursorMoved(double hz);
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+
+private:
+    struct Corner {
+        bool isNow = false;
+        double hz = 0.0;
+        double gainDb = 0.0;
+        QString words;
+        std::optional<PlacedLabel> label;
+    };
+
+    void addCurves();
+    void addDrawings();
+    void applyTheme();
+    void applyPens();
+    void applyRanges();
+    void divideHeight();
+    void fillCurves();
+    void growRanges();
+    void settle();
+    void placeCorners();
+    void requestReplot();
+    void replotCursor();
+    void announce();
+
+    void followPointer(const QMouseEvent& event);
+    void followWheel(const QWheelEvent& event);
+    void moveCursor(double hz);
+
+    void paintShade(QPainter& painter) const;
+    void paintAxisWords(QPainter& painter) const;
+    void paintCorners(QPainter& painter);
+    void paintCursor(QPainter& painter) const;
+    void paintStrings(QPainter& painter) const;
+
+    [[nodiscard]] QRectF frameBox() const;
+    [[nodiscard]] QRectF stripBox() const;
+    [[nodiscard]] QPointF pointOf(double hz, double gainDb) const;
+    [[nodiscard]] std::optional<Corner> cornerOf(const LinearState& state, bool isNow) const;
+
+    QCustomPlot* m_plot;
+    QCPAxisRect* m_frame;
+    QCPAxisRect* m_strip;
+    QCPGraph* m_stock = nullptr;
+    QCPGraph* m_now = nullptr;
+    QCPGraph* m_ghost = nullptr;
+    QCPGraph* m_nowLess = nullptr;
+    QCPGraph* m_ghostLess = nullptr;
+
+    std::optional<ResponseCurve> m_stockCurve;
+    std::optional<ResponseCurve> m_nowCurve;
+    std::optional<ResponseCurve> m_ghostCurve;
+    std::vector<double> m_nowDifference;
+    std::vector<double> m_ghostDifference;
+    std::vector<Corner> m_corners;
+    PlotState m_state;
+    PlotRange m_gainShown = restingGainRange;
+    PlotRange m_differenceShown = restingDifferenceRange;
+    QTimer m_rest;
+    double m_cursorHz = 110.0;
+    double m_wheelRest = 0.0;
+    bool m_holdsStock = false;
+    bool m_showsDifference = true;
+};
+
+}  // namespace ohmwright

@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/curves_panel.h"
+
+#include "app/background/solver_service.h"
+#include "app/curves/clip_figures.h"
+#include "app/curves/clip_plot.h"
+#include "app/curves/cursor_column.h"
+#include "app/curves/response_plot.h"
+#include "app/document/job_document.h"
+#include "app/document/selection.h"
+#include "app/look/theme.h"
+#include "core/plan/edits.h"
+#include "tests/app/curves/sample_answers.h"
+
+#include <gtest/gtest.h>
+
+#include <QDir>
+#include <QImage>
+#include <QTemporaryDir>
+#include <QTest>
+
+namespace ohmwright {
+namespace {
+
+class CurvesPanelTest : public testing::Test {
+protected:
+    CurvesPanelTest() : m_solver(m_document, m_selection), m_panel(m_document, m_selection, m_solver) {
+        m_panel.resize(905, 295);
+        m_panel.show();
+    }
+    ~CurvesPanelTest() override { Theme::current().setKind(ThemeKind::light); }
+
+    void showSample(bool withGhost = true) {
+        const LinearAnswer linear = test::sampleLinearAnswer(withGhost);
+        const LargeSignalAnswer largeSignal = test::sampleLargeSignalAnswer();
+        m_panel.setAnswers(&linear, &largeSignal);
+        response().replotNow();
+        clip().replotNow();
+    }
+    void picture(const QString& name) {
+        QCoreApplication::processEvents();
+        response().replotNow();
+        clip().replotNow();
+        QDir().mkpath(QStringLiteral(OHMWRIGHT_PICTURES_DIR));
+        EXPECT_TRUE(m_panel.grab().save(QStringLiteral(OHMWRIGHT_PICTURES_DIR "/curves-%1.png").arg(name)));
+    }
+    ResponsePlot& response() { return *m_panel.findChild<ResponsePlot*>(); }
+    ClipPlot& clip() { return *m_panel.findChild<ClipPlot*>(); }
+    CursorColumn& column() { return *m_panel.findChild<CursorColumn*>(); }
+    CurveTabs& tabs() { return *m_panel.findChild<CurveTabs*>(); }
+    std::vector<std::string> legend() {
+        std::vector<std::string> words;
+        for (const LegendEntry& entry : tabs().legend()) {
+            words.push_back(entry.words.toStdString());
+        }
+        return words;
+    }
+
+    JobDocument m_document;
+    Selection m_selection;
+    SolverService m_solver;
+    CurvesPanel m_panel;
+};
+
+TEST_F(CurvesPanelTest, WideShowsBothSideBySide) {
+    showSample();
+    EXPECT_FALSE(m_panel.isNarrow());
+    EXPECT_TRUE(response().isVisible());
+    EXPECT_TRUE(clip().isVisible());
+    EXPECT_EQ(tabs().shown(), (std::vector{CurveKind::response, CurveKind::clip}));
+}
+
+TEST_F(CurvesPanelTest, NarrowMakesClipATabAndNeverFoldsTheCursorColumn) {
+    showSample();
+    m_panel.resize(640, 280);
+    EXPECT_TRUE(m_panel.isNarrow());
+    EXPECT_TRUE(response().isVisible());
+    EXPECT_FALSE(clip().isVisible());
+    QTest::mouseClick(&tabs(), Qt::LeftButton, Qt::NoModifier, tabs().tabBox(CurveKind::clip).center());
+    EXPECT_FALSE(response().isVisible());
+    EXPECT_TRUE(clip().isVisible());
+    EXPECT_TRUE(column().isVisible());
+    EXPECT_EQ(tabs().shown(), std::vector{CurveKind::clip});
+    QTest::keyClick(&clip(), Qt::Key_1);
+    EXPECT_TRUE(response().isVisible());
+    m_panel.resize(905, 295);
+    EXPECT_TRUE(clip().isVisible());
+    m_panel.setNarrow(true);
+    EXPECT_FALSE(clip().isVisible());
+}
+
+TEST_F(CurvesPanelTest, LegendNamesWhatIsDrawn) {
+    showSample(false);
+    EXPECT_EQ(legend(), (std::vector<std::string>{"stock", "now"}));
+    Job job = *test::sampleJob();
+    Part cap;
+    cap.id = "C4";
+    cap.reference = "C4";
+    cap.kind = PartKind::capacitor;
+    cap.value = 56e-9;
+    cap.nets = {"im", "leg"};
+    job.stock.parts.push_back(cap);
+    m_document.setJob(job, QString());
+    m_selection.setGhost(SwapValue{"C4", 150e-9});
+    showSample(true);
+    EXPECT_EQ(legend(), (std::vector<std::string>{"stock", "now", "ghost 150n"}));
+    m_selection.setHoldsStock(true);
+    EXPECT_EQ(legend(), std::vector<std::string>{"stock"});
+}
+
+TEST_F(CurvesPanelTest, HoldingStockLeavesStockEverywhere) {
+    showSample();
+    m_selection.setHoldsStock(true);
+    EXPECT_EQ(response().curvesShown(), QStringList{"stock"});
+    EXPECT_EQ(clip().curvesShown(), QStringList{"stock"});
+    EXPECT_EQ(column().accessibleDescription().count("now"), 0);
+    for (const ClipRow& row : m_panel.findChild<ClipFigures*>()->rows()) {
+        EXPECT_TRUE(row.now.isEmpty());
+    }
+    m_selection.setHoldsStock(false);
+    EXPECT_EQ(column().accessibleDescription().count("now"), 1);
+}
+
+TEST_F(CurvesPanelTest, CursorGoesBothWaysWithTheSelection) {
+    showSample();
+    m_selection.setCursorHz(82.41);
+    EXPECT_EQ(response().cursorHz(), 82.41);
+    EXPECT_TRUE(column().accessibleDescription().startsWith("open low E, 82.4 Hz: "));
+    QTest::keyClick(&response(), Qt::Key_Home);
+    EXPECT_EQ(m_selection.cursorHz(), 20.0);
+}
+
+TEST_F(CurvesPanelTest, WritesBothPicturesAndNothingWhenThereIsNoAnswer) {
+    const QTemporaryDir folder;
+    EXPECT_FALSE(m_panel.savePictures(folder.path()));
+    showSample();
+    ASSERT_TRUE(m_panel.savePictures(folder.path()));
+    for (const char* name : {"response.png", "clip.png"}) {
+        const QImage picture(folder.filePath(name));
+        EXPECT_GE(picture.width(), 1000) << name;
+        EXPECT_GE(picture.height(), 500) << name;
+    }
+    EXPECT_FALSE(m_panel.savePictures(folder.filePath("no such folder")));
+}
+
+TEST_F(CurvesPanelTest, PicturesInBothThemesAndLayouts) {
+    for (const auto& [kind, name] : {std::pair(ThemeKind::light, "light"), std::pair(ThemeKind::dark, "dark")}) {
+        Theme::current().setKind(kind);
+        m_panel.resize(905, 295);
+        showSample();
+        picture(QStringLiteral("wide-%1").arg(name));
+        m_panel.resize(640, 280);
+        picture(QStringLiteral("narrow-%1").arg(name));
+    }
+}
+
+// With the real solver: the figures' ids and the answers' jobs are those of core -----------------------------------
+
+class CurvesPanelWithDemo : public CurvesPanelTest {
+protected:
+    CurvesPanelWithDemo() {
+        const auto opened =
+            m_document.open(QStringLiteral(OHMWRIGHT_SOURCE_DIR "/demo-projects/harbour-lamp/harbour-lamp.ohmjob"));
+        EXPECT_TRUE(opened.hasValue()) << (opened ? std::string() : opened.error().message);
+        EXPECT_TRUE(waitForAnswers());
+    }
+    // A build with sanitizers on a busy machine takes its time; nothing here measures it.
+    bool waitForAnswers() {
+        return QTest::qWaitFor([this] { return m_solver.isCurrent(); }, 120000);
+    }
+};
+
+TEST_F(CurvesPanelWithDemo, ReadsAsTheDemoDoes) {
+    response().replotNow();
+    clip().replotNow();
+    // Demo figures (own solver, checked against an independent circuit simulator): stock −8.27 dB at 110 Hz,
+    // corner tag 728.7 Hz, thresholds ±0.242 V at 50.8 mVpk, peaks ±0.365 V.
+    ASSERT_TRUE(response().reading().stockDb.has_value());
+    EXPECT_NEAR(*response().reading().stockDb, -8.27, 0.01);
+    EXPECT_TRUE(clip().title().startsWith("peak + and peak −, U1"));
+    const auto& rows = m_panel.findChild<ClipFigures*>()->rows();
+    ASSERT_GE(rows.size(), 3U);
+    EXPECT_EQ(rows[0].stock.toStdString(), "±0.24");
+    EXPECT_TRUE(rows[1].text().startsWith("reached at 51"));
+    picture(QStringLiteral("demo"));
+}
+
+TEST_F(CurvesPanelWithDemo, AnEditLeavesStockWhereItWas) {
+    const auto stock = response().reading().stockDb;
+    const std::shared_ptr<const Job> job = m_document.job();
+    ASSERT_FALSE(job->plan.empty());
+    ASSERT_TRUE(m_document.edit(setModOn(*job, job->plan.front().id, !job->plan.front().on), "Toggle"));
+    ASSERT_TRUE(QTest::qWaitFor([this] { return m_solver.linear()->job == m_document.job(); }, 120000));
+    EXPECT_EQ(response().reading().stockDb, stock);
+    // The response is that of the job, though clipping may still be at work.
+    EXPECT_TRUE(response().state().isCurrent);
+}
+
+}  // namespace
+}  // namespace ohmwright
