@@ -104,6 +104,11 @@ bool SolverService::isCurrent() const {
            m_largeSignal->job == asked;
 }
 
+bool SolverService::isBusy() const {
+    const auto isUnanswered = [](const auto& lane) { return lane.isDue || lane.work.isRunning(); };
+    return isUnanswered(m_lanes->linear) || isUnanswered(m_lanes->largeSignal);
+}
+
 void SolverService::forget() {
     m_linear.reset();
     m_largeSignal.reset();

@@ -28,6 +28,8 @@ public:
     [[nodiscard]] std::shared_ptr<const LargeSignalAnswer> largeSignal() const { return m_largeSignal; }
     /// Whether both answers belong to the job as it is now. Papers are printed only then.
     [[nodiscard]] bool isCurrent() const;
+    /// Whether anything asked for is still to come: figures of the job, of the selection, the cursor or the ghost.
+    [[nodiscard]] bool isBusy() const;
     /// Why the job as it is now cannot be solved; else empty. The last good answers stay, stamped "not current".
     [[nodiscard]] QString fault() const { return m_fault; }
     /// Net or part reference of the fault, to be marked on the map.

@@ -1,0 +1,48 @@
+/// The header: mark and name, the place that is open, menus, the visit's state, undo, redo, hold for stock, bench
+/// sheet.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/plan/job.h"
+
+#include <QWidget>
+
+class QHBoxLayout;
+class QMenuBar;
+class QPushButton;
+
+namespace ohmwright {
+
+class ActionTable;
+class StockHold;
+class ThemedLabel;
+class VisitStrip;
+
+class HeaderBar : public QWidget {
+    Q_OBJECT
+public:
+    HeaderBar(const ActionTable& actions, StockHold& hold, QWidget* parent = nullptr);
+
+    [[nodiscard]] QMenuBar& menuBar() const { return *m_menus; }
+    void setVisit(const Visit& visit);
+    /// Why no sheet can be printed now, shown beside the button; empty when one can.
+    void setSheetObstacle(const QString& words);
+    void setFolded(bool folded);
+    /// Without a job there is no place, no visit and nothing to hold.
+    void setJobOpen(bool open);
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    void addButtons(const ActionTable& actions, StockHold& hold, QHBoxLayout& layout);
+
+    QMenuBar* m_menus;
+    QWidget* m_place;
+    VisitStrip* m_visit;
+    ThemedLabel* m_obstacle;
+    QPushButton* m_hold = nullptr;
+    QPushButton* m_sheet = nullptr;
+};
+
+}  // namespace ohmwright

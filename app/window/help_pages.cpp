@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/help_pages.h"
+
+#include "app/look/action_table.h"
+
+#include <QDialog>
+#include <QDialogButtonBox>
+#include <QFile>
+#include <QTextBrowser>
+#include <QVBoxLayout>
+
+namespace ohmwright {
+
+namespace {
+
+QString row(const QString& keys, const QString& words) {
+    return QString("<tr><td style='padding:2px 24px 2px 0'><b>%1</b></td><td style='padding:2px 0'>%2</td></tr>")
+        .arg(keys.toHtmlEscaped(), words.toHtmlEscaped());
+}
+
+}  // namespace
+
+QString keysPage() {
+    QString page = "<h3>Keys</h3><table>";
+    for (const ActionEntry& entry : actionEntries()) {
+        if (*entry.keys != '\0') {
+            page += row(QString(entry.keys).replace(";", ", "), QString::fromUtf8(entry.hint));
+        }
+    }
+    page += "</table><h3>By hand and on the map</h3><table>";
+    for (const Gesture& gesture : gestures()) {
+        page += row(QString::fromUtf8(gesture.keys), QString::fromUtf8(gesture.hint));
+    }
+    return page +
+           "</table><p>Single letters act while the map, the curves or the mods have the keyboard, never while "
+           "something is typed.</p>";
+}
+
+QString aboutPage() {
+    QFile licence(":/window/typeface-licence.txt");
+    const QString typeface = licence.open(QIODevice::ReadOnly) ? QString::fromUtf8(licence.readAll()) : QString();
+    return QString(
+               "<h3>Ohmwright %1</h3>"
+               "<p>Shows what a change of parts does to a pedal before the iron is hot.</p>"
+               "<p>Free software under the GNU General Public License, version 3 or later; without any warranty.</p>"
+               "<p>Built with Qt %2 (LGPL 3), QCustomPlot (GPL 3 or later), Eigen (MPL 2) and JSON for Modern C++ "
+               "(MIT). Drawn in the typeface B612 (SIL Open Font License 1.1):</p><pre>%3</pre>")
+        .arg(QStringLiteral(OHMWRIGHT_VERSION), QString(qVersion()), typeface.toHtmlEscaped());
+}
+
+QWidget* showPage(const QString& title, const QString& page, QWidget* parent) {
+    auto* dialog = new QDialog(parent);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->setWindowTitle(title);
+    dialog->resize(640, 620);
+    auto* text = new QTextBrowser(dialog);
+    text->setHtml(page);
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, dialog);
+    auto* layout = new QVBoxLayout(dialog);
+    layout->addWidget(text);
+    layout->addWidget(buttons);
+    QObject::connect(buttons, &QDialogButtonBox::rejected, dialog, &QDialog::reject);
+    dialog->show();
+    return dialog;
+}
+
+}  // namespace ohmwright

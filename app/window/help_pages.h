@@ -1,0 +1,18 @@
+/// Help: every key and gesture from the action table, and what the program is made of.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QString>
+
+class QWidget;
+
+namespace ohmwright {
+
+/// Rich text; the words come from the action table.
+QString keysPage();
+QString aboutPage();
+
+/// A window of its own beside the main one, not modal; Esc closes it. Deletes itself.
+QWidget* showPage(const QString& title, const QString& page, QWidget* parent);
+
+}  // namespace ohmwright

@@ -1,0 +1,720 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/main_window.h"
+
+#include "app/curves/curves_panel.h"
+#include "app/knobs/knob_row.h"
+#include "app/look/sign_text.h"
+#include "app/look/theme.h"
+#include "app/map/map_view.h"
+#include "app/map/stage_map.h"
+#include "app/mods/job_rail.h"
+#include "app/mods/mod_menu.h"
+#include "app/part/part_panel.h"
+#include "app/window/header_bar.h"
+#include "app/window/help_pages.h"
+#include "app/window/message_band.h"
+#include "app/window/mod_spine.h"
+#include "app/window/start_page.h"
+#include "app/window/status_line.h"
+#include "core/base/number_text.h"
+#include "core/files/atomic_file.h"
+#include "core/files/job_file.h"
+#include "core/files/part_data.h"
+#include "core/plan/edits.h"
+
+#include <QAbstractSpinBox>
+#include <QActionGroup>
+#include <QApplication>
+#include <QCloseEvent>
+#include <QFile>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QLocale>
+#include <QMenu>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <QMimeData>
+#include <QPainter>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QTextEdit>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <array>
+
+// Static libraries drop resources nobody asks for; the macro has to stand outside any namespace.
+static void initialiseWindowResources() {
+    Q_INIT_RESOURCE(window);
+}
+
+namespace ohmwright {
+
+namespace {
+
+/// Where the window folds (look tokens `fold`).
+constexpr int narrowBelow = 1480;
+constexpr int lowBelow = 860;
+/// Above this a supply is no longer extra-low voltage (IEC 61140: 60 V DC).
+constexpr double highVolts = 60.0;
+
+const char* const jobFilter = "Jobs (*.ohmjob)";
+const char* const a4Filter = "PDF on A4 (*.pdf)";
+const char* const letterFilter = "PDF on Letter (*.pdf)";
+
+QByteArray resourceText(const QString& path) {
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+QString withSuffix(const QString& path, const QString& suffix) {
+    return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
+}
+
+/// A rail that scrolls when the window is too low for it.
+QScrollArea* scrolled(QWidget* rail, QWidget* parent) {
+    auto* area = new QScrollArea(parent);
+    area->setFrameShape(QFrame::NoFrame);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    area->setWidgetResizable(true);
+    area->setWidget(rail);
+    area->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Expanding);
+    area->setFocusPolicy(Qt::NoFocus);
+    return area;
+}
+
+QPushButton* standardButton(QMessageBox& box, QMessageBox::StandardButton which, const QString& words) {
+    QPushButton* button = box.addButton(which);
+    button->setText(words);
+    return button;
+}
+
+}  // namespace
+
+MainWindow::MainWindow(QWidget* parent) : QWidget(parent), m_solver(m_document, m_selection), m_hold(m_selection) {
+    initialiseWindowResources();
+    setAcceptDrops(true);
+    setMinimumSize(960, 600);
+    build();
+    loadModels();
+    joinPanels();
+    fillMenus();
+    connectActions();
+    followDocument();
+    followSolver();
+    resize(1600, 1000);
+    if (const QByteArray geometry = m_settings.windowGeometry(); !geometry.isEmpty()) {
+        restoreGeometry(geometry);
+    }
+    qApp->installEventFilter(this);
+}
+
+MainWindow::~MainWindow() {
+    qApp->removeEventFilter(this);
+    // The panels hold references to the members below: they go first.
+    delete m_content;
+}
+
+QString MainWindow::refusal() const {
+    return m_refusal->sentence();
+}
+
+// --- building ----------------------------------------------------------------------------------------------------
+
+void MainWindow::build() {
+    m_content = new QWidget(this);
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->addWidget(m_content);
+
+    m_header = new HeaderBar(m_actions, m_hold, m_content);
+    m_status = new StatusLine(m_solver, m_content);
+    m_places = new QStackedWidget(m_content);
+    m_start = new StartPage(m_places);
+    m_work = buildWork();
+    m_places->addWidget(m_start);
+    m_places->addWidget(m_work);
+
+    // Panels meet at lines of 1 px: the ground shows through between them.
+    auto* layout = new QVBoxLayout(m_content);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(1);
+    layout->addWidget(m_header);
+    addBands(*layout);
+    layout->addWidget(m_places, 1);
+    layout->addWidget(m_status);
+}
+
+void MainWindow::addBands(QVBoxLayout& layout) {
+    using Stays = MessageBand::Stays;
+    m_highVoltage = new MessageBand(SignKind::stop, Stays::whileTrue, m_content);
+    m_readOnly = new MessageBand(SignKind::care, Stays::whileTrue, m_content);
+    m_fault = new MessageBand(SignKind::stop, Stays::whileTrue, m_content);
+    m_refusal = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
+    for (MessageBand* band : {m_highVoltage, m_readOnly, m_fault, m_refusal}) {
+        layout.addWidget(band);
+    }
+}
+
+QWidget* MainWindow::buildWork() {
+    auto* work = new QWidget(m_places);
+    m_spine = new ModSpine(m_document, m_solver, work);
+    m_rail = new JobRail(m_document, m_selection, m_solver);
+    m_railArea = scrolled(m_rail, work);
+    auto* centre = new QSplitter(Qt::Vertical, work);
+    m_map = new StageMap(m_document, m_selection, m_solver, centre);
+    m_curves = new CurvesPanel(m_document, m_selection, m_solver, centre);
+    m_part = new PartPanel(m_document, m_selection, m_solver);
+    QScrollArea* partArea = scrolled(m_part, work);
+    m_knobs = new KnobRow(m_document, m_selection, m_solver, work);
+
+    centre->addWidget(m_map);
+    centre->addWidget(m_curves);
+    centre->setHandleWidth(1);
+    centre->setChildrenCollapsible(false);
+    centre->setStretchFactor(0, 5);
+    centre->setStretchFactor(1, 4);
+
+    auto* middle = new QHBoxLayout;
+    middle->setSpacing(1);
+    middle->addWidget(m_spine);
+    middle->addWidget(m_railArea);
+    middle->addWidget(centre, 1);
+    middle->addWidget(partArea);
+    auto* layout = new QVBoxLayout(work);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(1);
+    layout->addLayout(middle, 1);
+    layout->addWidget(m_knobs);
+    return work;
+}
+
+void MainWindow::loadModels() {
+    const QByteArray text = resourceText(":/window/models.json");
+    const Result<PartLibrary> library = readModels({text.constData(), static_cast<std::size_t>(text.size())});
+    if (!library) {
+        refuse(QString::fromStdString(library.error().message));
+        return;
+    }
+    m_part->setModels(library->models);
+    m_rail->setModels(library->models);
+}
+
+void MainWindow::joinPanels() {
+    connect(m_map, &StageMap::valueStepped, this,
+            [this](const PartId& part, int steps, Qt::KeyboardModifiers modifiers) {
+                m_selection.setPart(part);
+                m_part->stepValue(steps, modifiers);
+            });
+    connect(m_map, &StageMap::typedOnPart, m_part, &PartPanel::beginTyping);
+    connect(m_map, &StageMap::contextMenuAsked, this, [this](const PartId& part, const QPoint& at) {
+        m_selection.setPart(part);
+        m_rail->modMenu().build(part, this)->popup(at);
+    });
+    // A value that the menu asks for is asked in the rail: it has to be seen.
+    connect(&m_rail->modMenu(), &ModMenu::valueAsked, this, [this] {
+        m_isRailUnfolded = true;
+        arrange();
+    });
+    connect(m_spine, &ModSpine::unfoldAsked, this, [this] {
+        m_isRailUnfolded = !m_isRailUnfolded;
+        arrange();
+    });
+    connect(m_start, &StartPage::openAsked, this, &MainWindow::askOpen);
+    connect(m_start, &StartPage::fileAsked, this, &MainWindow::openFile);
+    connect(m_start, &StartPage::demoAsked, this, &MainWindow::openDemo);
+    connect(&m_document, &JobDocument::jobChanged, this, &MainWindow::followDocument);
+    connect(&m_document, &JobDocument::saveStateChanged, this, &MainWindow::followDocument);
+    connect(&m_document, &JobDocument::refused, this, &MainWindow::refuse);
+    // What was refused before is no longer the matter once an edit was taken.
+    connect(&m_document, &JobDocument::jobChanged, m_refusal, [this] { m_refusal->setSentence({}); });
+    connect(&m_solver, &SolverService::stateChanged, this, &MainWindow::followSolver);
+    connect(&Theme::current(), &Theme::changed, this, qOverload<>(&QWidget::update));
+}
+
+// --- menus and actions -------------------------------------------------------------------------------------------
+
+void MainWindow::fillMenus() {
+    const auto action = [this](const char* id) { return m_actions.action(id); };
+    QMenuBar& bar = m_header->menuBar();
+
+    QMenu* file = bar.addMenu("&File");
+    file->addAction(action("job.open"));
+    action("job.recent")->setMenu(recentMenu());
+    file->addAction(action("job.recent"));
+    file->addSeparator();
+    file->addActions({action("job.save"), action("job.saveAs")});
+    file->addSeparator();
+    file->addAction(action("paper.benchSheet"));
+    file->addSeparator();
+    file->addAction(action("app.quit"));
+
+    QMenu* edit = bar.addMenu("&Edit");
+    edit->addActions({action("edit.undo"), action("edit.redo")});
+    edit->addSeparator();
+    edit->addActions({action("mod.mute"), action("mod.remove")});
+    edit->addSeparator();
+    QMenu* change = edit->addMenu("&Change part");
+    connect(change, &QMenu::aboutToShow, this, [this, change] { fillModMenu(*change); });
+
+    QMenu* view = bar.addMenu("&View");
+    view->addAction(action("view.holdStock"));
+    view->addSeparator();
+    view->addActions({action("curves.response"), action("curves.clip")});
+    view->addSeparator();
+    action("view.theme")->setMenu(themeMenu());
+    action("view.textSize")->setMenu(textSizeMenu());
+    view->addActions({action("view.theme"), action("view.textSize")});
+    view->addSeparator();
+    view->addActions({action("go.nextPanel"), action("go.previousPanel")});
+
+    QMenu* help = bar.addMenu("&Help");
+    help->addActions({action("help.shortcuts"), action("help.about")});
+}
+
+QMenu* MainWindow::recentMenu() {
+    auto* menu = new QMenu(m_content);
+    connect(menu, &QMenu::aboutToShow, this, [this, menu] {
+        menu->clear();
+        for (const QString& path : m_settings.recentFiles()) {
+            menu->addAction(QFileInfo(path).fileName().replace('&', "&&"), this,
+                            [this, path] {
+                                if (mayLeaveJob()) {
+                                    openFile(path);
+                                }
+                            })
+                ->setStatusTip(path);
+        }
+        if (menu->isEmpty()) {
+            menu->addAction("No job was opened yet")->setEnabled(false);
+        }
+    });
+    return menu;
+}
+
+QMenu* MainWindow::themeMenu() {
+    auto* menu = new QMenu(m_content);
+    auto* group = new QActionGroup(menu);
+    constexpr std::array choices{std::pair{ThemeChoice::light, "&Light"}, std::pair{ThemeChoice::dark, "&Dark"},
+                                 std::pair{ThemeChoice::system, "As the des&ktop"}};
+    for (const auto& [choice, words] : choices) {
+        QAction* item = menu->addAction(words);
+        item->setCheckable(true);
+        item->setChecked(m_settings.theme() == choice);
+        group->addAction(item);
+        connect(item, &QAction::triggered, this, [this, choice = choice] {
+            m_settings.setTheme(choice);
+            applyLookSettings(m_settings);
+        });
+    }
+    return menu;
+}
+
+QMenu* MainWindow::textSizeMenu() {
+    auto* menu = new QMenu(m_content);
+    auto* group = new QActionGroup(menu);
+    for (const double scale : {1.0, 1.15, 1.3}) {
+        QAction* item = menu->addAction(QString("%1 %").arg(100.0 * scale, 0, 'f', 0));
+        item->setCheckable(true);
+        item->setChecked(std::abs(m_settings.textScale() - scale) < 0.01);
+        group->addAction(item);
+        connect(item, &QAction::triggered, this, [this, scale] {
+            m_settings.setTextScale(scale);
+            applyLookSettings(m_settings);
+        });
+    }
+    return menu;
+}
+
+void MainWindow::fillModMenu(QMenu& menu) {
+    menu.clear();
+    if (m_selection.part().empty()) {
+        menu.addAction("Select a part on the map first")->setEnabled(false);
+        return;
+    }
+    QMenu* built = m_rail->modMenu().build(m_selection.part(), &menu);
+    for (QAction* item : built->actions()) {
+        menu.addAction(item);
+    }
+}
+
+void MainWindow::connectActions() {
+    m_actions.attachWindow(this);
+    m_actions.attachPanel(m_map);
+    m_actions.attachPanel(m_curves);
+    const auto on = [this](const char* id, auto&& then) {
+        connect(m_actions.action(id), &QAction::triggered, this, std::forward<decltype(then)>(then));
+    };
+    on("job.open", [this] { askOpen(); });
+    on("job.save", [this] { save(); });
+    on("job.saveAs", [this] { askSaveAs(); });
+    on("paper.benchSheet", [this] { askSheet(); });
+    on("app.quit", [this] { close(); });
+    on("edit.undo", [this] { m_document.undoStack().undo(); });
+    on("edit.redo", [this] { m_document.undoStack().redo(); });
+    on("mod.mute", [this] { m_rail->muteSelectedPart(); });
+    on("mod.remove", [this] { removeSelectedMod(); });
+    on("view.holdStock", [this](bool checked) { checked ? m_hold.latch() : m_hold.letGo(); });
+    on("curves.response", [this] { m_curves->showCurve(CurveKind::response); });
+    on("curves.clip", [this] { m_curves->showCurve(CurveKind::clip); });
+    on("go.nextPanel", [this] { walkPanels(1); });
+    on("go.previousPanel", [this] { walkPanels(-1); });
+    on("help.shortcuts", [this] { showPage("Keys", keysPage(), this); });
+    on("help.about", [this] { showPage("About Ohmwright", aboutPage(), this); });
+    connect(&m_hold, &StockHold::latchChanged, m_actions.action("view.holdStock"), &QAction::setChecked);
+}
+
+// --- following ---------------------------------------------------------------------------------------------------
+
+bool MainWindow::hasJob() const {
+    return !m_document.job()->stock.parts.empty();
+}
+
+void MainWindow::followDocument() {
+    const auto job = m_document.job();
+    const bool isOpen = hasJob();
+    m_places->setCurrentWidget(isOpen ? m_work : m_start);
+    m_header->setJobOpen(isOpen);
+    m_header->setVisit(job->visit);
+    m_start->setRecentFiles(m_settings.recentFiles());
+    m_readOnly->setSentence(m_document.readOnlyReason());
+    m_highVoltage->setSentence(
+        job->setting.batteryVolts > highVolts
+            ? QString("High voltage: %1 V in this unit. Discharge, then measure, before anything is touched; for "
+                      "licensed or suitably trained people only.")
+                  .arg(QString::fromStdString(formatFigure(job->setting.batteryVolts)))
+            : QString());
+
+    QUndoStack& undo = m_document.undoStack();
+    const auto step = [this](const char* id, bool can, const QString& words) {
+        m_actions.action(id)->setEnabled(can);
+        m_actions.action(id)->setToolTip(words.isEmpty() ? m_actions.wordsWithKeys(id)
+                                                         : m_actions.wordsWithKeys(id) + ": " + words);
+    };
+    step("edit.undo", undo.canUndo(), undo.undoText());
+    step("edit.redo", undo.canRedo(), undo.redoText());
+    for (const char* id :
+         {"job.save", "job.saveAs", "mod.mute", "mod.remove", "view.holdStock", "curves.response", "curves.clip"}) {
+        m_actions.action(id)->setEnabled(isOpen);
+    }
+    const QString unit = QString::fromStdString(job->unit.name).left(60);
+    setWindowTitle(isOpen ? QString("%1[*] \u2013 Ohmwright").arg(unit.isEmpty() ? "Unnamed unit" : unit)
+                          : "Ohmwright");
+    setWindowModified(isOpen && !m_document.isSaved());
+    if (!isOpen) {
+        m_actions.action("paper.benchSheet")->setEnabled(false);
+    }
+}
+
+void MainWindow::followSolver() {
+    const QString fault = m_solver.fault();
+    m_fault->setSentence(fault.isEmpty() ? QString()
+                                         : fault +
+                                               " The figures and curves shown are of the last state that "
+                                               "could be solved.");
+    const bool canPrint = hasJob() && m_solver.isCurrent();
+    m_actions.action("paper.benchSheet")->setEnabled(canPrint);
+    m_header->setSheetObstacle(!hasJob() || canPrint ? QString() : fault.isEmpty() ? "solving" : "not solved");
+}
+
+void MainWindow::refuse(const QString& sentence) {
+    m_refusal->setSentence(sentence);
+}
+
+void MainWindow::say(const QString& words) {
+    m_status->say(words);
+}
+
+// --- files -------------------------------------------------------------------------------------------------------
+
+bool MainWindow::openFile(const QString& path) {
+    m_selection.setGhost(std::nullopt);
+    const Result<void> opened = m_document.open(path);
+    if (!opened) {
+        m_settings.removeRecentFile(path);
+        refuse(QString::fromStdString(opened.error().message));
+        return false;
+    }
+    m_refusal->setSentence({});
+    m_selection.setPart({});
+    m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
+    followSolver();
+    m_map->view().setFocus();
+    return true;
+}
+
+bool MainWindow::openDemo() {
+    const QByteArray text = resourceText(":/window/harbour-lamp.ohmjob");
+    Result<Job> job = readJob({text.constData(), static_cast<std::size_t>(text.size())});
+    if (!job) {
+        refuse(QString::fromStdString(job.error().message));
+        return false;
+    }
+    m_document.setJob(std::move(*job), {});
+    m_selection.setPart({});
+    followSolver();
+    m_map->view().setFocus();
+    return true;
+}
+
+void MainWindow::askOpen() {
+    if (!mayLeaveJob()) {
+        return;
+    }
+    const QString path =
+        QFileDialog::getOpenFileName(this, "Open a job", QFileInfo(m_document.path()).path(), jobFilter);
+    if (!path.isEmpty()) {
+        openFile(path);
+    }
+}
+
+void MainWindow::askSaveAs() {
+    const QString start =
+        m_document.path().isEmpty()
+            ? QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-') + ".ohmjob"
+            : m_document.path();
+    const QString chosen = QFileDialog::getSaveFileName(this, "Save the job as", start, jobFilter);
+    if (chosen.isEmpty()) {
+        return;
+    }
+    const QString path = withSuffix(chosen, ".ohmjob");
+    if (const Result<void> saved = m_document.saveAs(path); !saved) {
+        refuse(QString::fromStdString(saved.error().message));
+        return;
+    }
+    m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
+}
+
+bool MainWindow::save() {
+    if (m_document.path().isEmpty()) {
+        askSaveAs();
+        return m_document.isSaved() && !m_document.path().isEmpty();
+    }
+    const Result<void> saved = m_document.save();
+    if (!saved) {
+        refuse(QString::fromStdString(saved.error().message));
+        return false;
+    }
+    m_refusal->setSentence({});
+    return true;
+}
+
+bool MainWindow::mayLeaveJob() {
+    if (!hasJob() || m_document.isSaved()) {
+        return true;
+    }
+    QMessageBox box(QMessageBox::Question, "Unsaved job",
+                    QString("%1 has changes that are not saved yet.")
+                        .arg(QString::fromStdString(m_document.job()->unit.name).left(60)),
+                    QMessageBox::NoButton, this);
+    box.setInformativeText("Without saving they are lost.");
+    QPushButton* keep = standardButton(box, QMessageBox::Save, "Save");
+    standardButton(box, QMessageBox::Discard, "Discard the changes");
+    standardButton(box, QMessageBox::Cancel, "Go on working");
+    box.setDefaultButton(keep);
+    switch (box.exec()) {
+        case QMessageBox::Save:
+            return save();
+        case QMessageBox::Discard:
+            return true;
+        default:
+            return false;
+    }
+}
+
+void MainWindow::askSheet() {
+    const bool wantsLetter = QLocale().measurementSystem() == QLocale::ImperialUSSystem;
+    const QString name = QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-');
+    QString filter = wantsLetter ? letterFilter : a4Filter;
+    const QString chosen = QFileDialog::getSaveFileName(this, "Bench sheet", name + " bench sheet.pdf",
+                                                        QString("%1;;%2").arg(a4Filter, letterFilter), &filter);
+    if (!chosen.isEmpty()) {
+        writeSheet(withSuffix(chosen, ".pdf"), filter == letterFilter ? PaperSize::letter : PaperSize::a4);
+    }
+}
+
+bool MainWindow::writeSheet(const QString& path, PaperSize paper) {
+    const auto linear = m_solver.linear();
+    const auto largeSignal = m_solver.largeSignal();
+    if (!linear || !largeSignal || !m_solver.isCurrent()) {
+        refuse("No sheet was written: the figures are not current. Wait until the solve has ended.");
+        return false;
+    }
+    const Result<QByteArray> pdf = benchSheetPdf(*m_document.job(), *linear, *largeSignal, paper);
+    if (!pdf) {
+        refuse(QString::fromStdString(pdf.error().message));
+        return false;
+    }
+    const Result<void> written = replaceFile(std::filesystem::path(path.toStdU16String()),
+                                             {pdf->constData(), static_cast<std::size_t>(pdf->size())});
+    if (!written) {
+        refuse(QString::fromStdString(written.error().message));
+        return false;
+    }
+    say(QString("bench sheet written: %1").arg(path));
+    return true;
+}
+
+// --- mods and panels ---------------------------------------------------------------------------------------------
+
+void MainWindow::removeSelectedMod() {
+    const auto job = m_document.job();
+    const auto found = std::find_if(job->plan.begin(), job->plan.end(),
+                                    [this](const Mod& mod) { return targetOf(mod.change) == m_selection.part(); });
+    if (found == job->plan.end()) {
+        refuse("No mod is planned on the selected part: there is nothing to take out.");
+        return;
+    }
+    m_document.edit(removeMod(*job, found->id), QString("Remove mod %1").arg(QString::fromStdString(found->letter)));
+}
+
+void MainWindow::walkPanels(int step) {
+    if (!hasJob()) {
+        return;
+    }
+    const std::array<QWidget*, 6> panels{m_spine, m_rail, m_map, m_curves, m_part, m_knobs};
+    const auto count = static_cast<int>(panels.size());
+    int at = 2;
+    for (int i = 0; i < count; ++i) {
+        QWidget* panel = panels[static_cast<std::size_t>(i)];
+        if (panel == focusWidget() || panel->isAncestorOf(focusWidget())) {
+            at = i;
+        }
+    }
+    for (int tried = 0; tried < count; ++tried) {
+        at = (at + step + count) % count;
+        QWidget* panel = panels[static_cast<std::size_t>(at)];
+        // The first stop inside the panel in tab order; a folded panel has none.
+        for (QWidget* stop = panel; stop; stop = stop->nextInFocusChain()) {
+            const bool isInside = stop == panel || panel->isAncestorOf(stop);
+            if (isInside && stop->isVisible() && stop->isEnabled() && (stop->focusPolicy() & Qt::TabFocus) != 0) {
+                stop->setFocus(Qt::TabFocusReason);
+                return;
+            }
+            if (!isInside || stop->nextInFocusChain() == panel) {
+                break;
+            }
+        }
+    }
+}
+
+void MainWindow::arrange() {
+    const bool isNarrow = width() < narrowBelow;
+    const bool isLow = height() < lowBelow;
+    m_spine->setVisible(isNarrow);
+    m_railArea->setVisible(!isNarrow || m_isRailUnfolded);
+    m_header->setFolded(isNarrow || isLow);
+    m_knobs->setFolded(isLow);
+    m_map->setLevelRailShown(!isLow);
+    m_curves->setNarrow(isNarrow || isLow);
+    m_status->setVisible(!isLow);
+}
+
+// --- events ------------------------------------------------------------------------------------------------------
+
+void MainWindow::paintEvent(QPaintEvent*) {
+    QPainter(this).fillRect(rect(), Theme::current().colours().hair);
+}
+
+void MainWindow::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    arrange();
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    if (!mayLeaveJob()) {
+        event->ignore();
+        return;
+    }
+    m_settings.setWindowGeometry(saveGeometry());
+    event->accept();
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    // The release of a held key goes to another window then.
+    if (event->type() == QEvent::ActivationChange && !isActiveWindow()) {
+        m_hold.release();
+    }
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    const QList<QUrl> urls = event->mimeData()->urls();
+    if (urls.size() == 1 && urls.first().toLocalFile().endsWith(".ohmjob")) {
+        event->acceptProposedAction();
+    }
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    const QString path = event->mimeData()->urls().value(0).toLocalFile();
+    event->acceptProposedAction();
+    if (mayLeaveJob()) {
+        openFile(path);
+    }
+}
+
+bool MainWindow::lettersAct() const {
+    const QWidget* focus = QApplication::focusWidget();
+    if (!focus || focus->window() != this || !hasJob()) {
+        return false;
+    }
+    if (qobject_cast<const QLineEdit*>(focus) || qobject_cast<const QAbstractSpinBox*>(focus) ||
+        qobject_cast<const QTextEdit*>(focus)) {
+        return false;
+    }
+    const std::array<const QWidget*, 4> panels{m_map, m_curves, m_rail, m_spine};
+    return std::any_of(panels.begin(), panels.end(),
+                       [focus](const QWidget* panel) { return panel == focus || panel->isAncestorOf(focus); });
+}
+
+bool MainWindow::pressLetter(const QKeyEvent& event) {
+    if (event.key() == Qt::Key_S && event.modifiers() == Qt::NoModifier) {
+        if (!event.isAutoRepeat()) {
+            m_hold.press();
+        }
+        return true;
+    }
+    if (event.modifiers() == Qt::ShiftModifier && event.key() >= Qt::Key_A && event.key() <= Qt::Key_F &&
+        !event.isAutoRepeat()) {
+        m_rail->toggleMod(QChar('A' + event.key() - Qt::Key_A));
+        return true;
+    }
+    return event.key() == Qt::Key_Escape && stepOut();
+}
+
+bool MainWindow::stepOut() {
+    if (m_hold.isLatched()) {
+        m_hold.letGo();
+    } else if (m_selection.ghost()) {
+        m_selection.setGhost(std::nullopt);
+    } else if (!m_refusal->sentence().isEmpty()) {
+        m_refusal->setSentence({});
+    } else if (!m_selection.part().empty()) {
+        m_selection.setPart({});
+    } else {
+        return false;
+    }
+    return true;
+}
+
+bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    const bool isOwnKey = watched == QApplication::focusWidget();
+    if (event->type() == QEvent::KeyPress && isOwnKey && lettersAct()) {
+        return pressLetter(*static_cast<QKeyEvent*>(event));
+    }
+    if (event->type() == QEvent::KeyRelease && m_hold.isDown()) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if (key->key() == Qt::Key_S && !key->isAutoRepeat()) {
+            m_hold.release();
+            return isOwnKey;
+        }
+    }
+    return false;
+}
+
+}  // namespace ohmwright

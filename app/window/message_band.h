@@ -1,0 +1,33 @@
+/// A band of words under the header: care (ochre triangle) or stop (oxblood octagon), never a window of its own.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/look/sign_text.h"
+
+#include <QWidget>
+
+class QPushButton;
+
+namespace ohmwright {
+
+class MessageBand : public QWidget {
+    Q_OBJECT
+public:
+    enum class Stays { untilDismissed, whileTrue };
+
+    MessageBand(SignKind sign, Stays stays, QWidget* parent = nullptr);
+
+    /// Shows the sentence; an empty one hides the band.
+    void setSentence(const QString& sentence);
+    [[nodiscard]] QString sentence() const;
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    SignKind m_sign;
+    SignText* m_text;
+    QPushButton* m_dismiss = nullptr;
+};
+
+}  // namespace ohmwright

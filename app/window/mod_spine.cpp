@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/mod_spine.h"
+
+#include "app/background/solver_service.h"
+#include "app/document/job_document.h"
+#include "app/look/painters.h"
+#include "app/look/theme.h"
+#include "core/base/number_text.h"
+#include "core/plan/edits.h"
+
+#include <QHelpEvent>
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QToolTip>
+
+#include <algorithm>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int spineWidth = 64;
+constexpr int unfoldHeight = 56;
+constexpr int modHeight = 58;
+
+QString decibelWords(double db) {
+    return QString::fromStdString(formatFixed(db, 2, Sign::always));
+}
+
+}  // namespace
+
+ModSpine::ModSpine(JobDocument& document, SolverService& solver, QWidget* parent)
+    : QWidget(parent), m_document(document), m_solver(solver) {
+    setFixedWidth(spineWidth);
+    setFocusPolicy(Qt::StrongFocus);
+    setProperty("focusOutline", true);
+    connect(&document, &JobDocument::jobChanged, this, [this] { describe(); });
+    connect(&solver, &SolverService::largeSignalReady, this, [this] { describe(); });
+    connect(&Theme::current(), &Theme::changed, this, qOverload<>(&QWidget::update));
+    describe();
+}
+
+QRect ModSpine::modBox(int index) const {
+    return {4, unfoldHeight + 20 + index * (modHeight + 2), spineWidth - 8, modHeight};
+}
+
+QString ModSpine::figureOf(int index) const {
+    const auto answer = m_solver.largeSignal();
+    const auto place = static_cast<std::size_t>(index);
+    if (!answer || place >= answer->modAloneDb.size() || !answer->modAloneDb[place]) {
+        return {};
+    }
+    return decibelWords(*answer->modAloneDb[place]);
+}
+
+void ModSpine::describe() {
+    QStringList words;
+    const auto job = m_document.job();
+    for (std::size_t i = 0; i < job->plan.size(); ++i) {
+        const Mod& mod = job->plan[i];
+        words.append(QString("%1 %2, %3, alone %4 dB")
+                         .arg(QString::fromStdString(mod.letter), QString::fromStdString(mod.name),
+                              mod.on ? "on" : "off", figureOf(static_cast<int>(i))));
+    }
+    m_current = std::clamp(m_current, 0, std::max(0, static_cast<int>(job->plan.size()) - 1));
+    setAccessibleName("Mods");
+    setAccessibleDescription(words.join("; "));
+    update();
+}
+
+void ModSpine::switchMod(int index) {
+    const auto job = m_document.job();
+    if (index < 0 || index >= static_cast<int>(job->plan.size())) {
+        return;
+    }
+    m_current = index;
+    const Mod& mod = job->plan[static_cast<std::size_t>(index)];
+    m_document.edit(setModOn(*job, mod.id, !mod.on),
+                    QString("Switch mod %1 %2").arg(QString::fromStdString(mod.letter), mod.on ? "off" : "on"));
+}
+
+void ModSpine::paintEvent(QPaintEvent*) {
+    const ThemeColours& colours = Theme::current().colours();
+    QPainter painter(this);
+    painter.fillRect(rect(), colours.panel);
+    painter.setRenderHint(QPainter::Antialiasing);
+
+    painter.setPen(QPen(colours.ink, 1.8, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    const QPointF tip(spineWidth / 2.0 + 3.0, 24.0);
+    painter.drawPolyline(QPolygonF({tip + QPointF(-6.0, -6.0), tip, tip + QPointF(-6.0, 6.0)}));
+    painter.setFont(Theme::current().font(TextRole::caption));
+    painter.setPen(colours.ink2);
+    painter.drawText(QRect(0, unfoldHeight - 16, spineWidth, 20), Qt::AlignCenter, "Mods");
+
+    const auto job = m_document.job();
+    for (int i = 0; i < static_cast<int>(job->plan.size()); ++i) {
+        const Mod& mod = job->plan[static_cast<std::size_t>(i)];
+        const QRect box = modBox(i);
+        if (mod.on) {
+            painter.setPen(Qt::NoPen);
+            painter.setBrush(colours.nowSoft);
+            painter.drawRoundedRect(box, radius::plate, radius::plate);
+            painter.setBrush(Qt::NoBrush);
+        }
+        paintRevisionTriangle(painter, QRectF(box.center().x() - 12.0, box.top() + 6.0, 26.0, 24.0),
+                              QString::fromStdString(mod.letter), mod.on ? TriangleState::active : TriangleState::off);
+        painter.setFont(Theme::current().font(TextRole::caption, mod.on));
+        painter.setPen(mod.on ? colours.now : colours.ink2);
+        painter.drawText(box.adjusted(-4, 32, 4, -4), Qt::AlignCenter, figureOf(i));
+        if (hasFocus() && i == m_current) {
+            paintSelectionBrackets(painter, QRectF(box).adjusted(2.0, 2.0, -2.0, -2.0));
+        }
+    }
+
+    const int under = modBox(static_cast<int>(job->plan.size())).top() + 6;
+    if (const auto answer = m_solver.largeSignal(); answer && !job->plan.empty()) {
+        painter.fillRect(QRect(8, under, spineWidth - 16, 1), colours.hair);
+        painter.setFont(Theme::current().font(TextRole::caption));
+        painter.setPen(colours.ink2);
+        painter.drawText(QRect(0, under + 8, spineWidth, 16), Qt::AlignCenter, "together");
+        painter.drawText(QRect(0, under + 44, spineWidth, 16), Qt::AlignCenter, "dB");
+        painter.setFont(Theme::current().font(TextRole::body, true));
+        painter.setPen(colours.ink);
+        painter.drawText(QRect(0, under + 24, spineWidth, 20), Qt::AlignCenter, decibelWords(answer->togetherDb));
+    }
+    painter.setFont(Theme::current().font(TextRole::caption));
+    painter.setPen(colours.ink2);
+    painter.drawText(QRect(0, height() - 44, spineWidth, 36), Qt::AlignCenter,
+                     QString("level,\n%1 Hz").arg(QString::fromStdString(formatFigure(job->setting.toneHz))));
+}
+
+void ModSpine::mousePressEvent(QMouseEvent* event) {
+    if (event->position().y() < unfoldHeight + 8) {
+        emit unfoldAsked();
+        return;
+    }
+    for (int i = 0; i < static_cast<int>(m_document.job()->plan.size()); ++i) {
+        if (modBox(i).contains(event->position().toPoint())) {
+            switchMod(i);
+            return;
+        }
+    }
+}
+
+void ModSpine::keyPressEvent(QKeyEvent* event) {
+    const int last = static_cast<int>(m_document.job()->plan.size()) - 1;
+    switch (event->key()) {
+        case Qt::Key_Up:
+            m_current = std::max(0, m_current - 1);
+            break;
+        case Qt::Key_Down:
+            m_current = std::clamp(m_current + 1, 0, std::max(0, last));
+            break;
+        case Qt::Key_Space:
+            switchMod(m_current);
+            break;
+        case Qt::Key_Return:
+        case Qt::Key_Enter:
+        case Qt::Key_Right:
+            emit unfoldAsked();
+            break;
+        default:
+            QWidget::keyPressEvent(event);
+            return;
+    }
+    update();
+}
+
+bool ModSpine::event(QEvent* event) {
+    if (event->type() == QEvent::ToolTip) {
+        const auto* help = static_cast<QHelpEvent*>(event);
+        const auto job = m_document.job();
+        for (std::size_t i = 0; i < job->plan.size(); ++i) {
+            if (modBox(static_cast<int>(i)).contains(help->pos())) {
+                QToolTip::showText(help->globalPos(), QString::fromStdString(job->plan[i].name), this);
+                return true;
+            }
+        }
+        QToolTip::hideText();
+        return true;
+    }
+    return QWidget::event(event);
+}
+
+}  // namespace ohmwright

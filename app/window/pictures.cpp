@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/pictures.h"
+
+#include "app/curves/curves_panel.h"
+#include "app/look/theme.h"
+#include "app/window/main_window.h"
+
+#include <QApplication>
+#include <QDeadlineTimer>
+#include <QDir>
+#include <QEventLoop>
+#include <QPixmap>
+#include <QTimer>
+
+#include <algorithm>
+
+namespace ohmwright {
+
+namespace {
+
+/// Far more than a solve takes on a slow machine.
+constexpr int patienceMilliseconds = 120'000;
+/// Until queued paint and layout work is through.
+constexpr int settleMilliseconds = 80;
+
+Error unwritable(const QString& path) {
+    return {ErrorCode::fileUnreadable, path.toStdString() + " cannot be written: choose another folder.",
+            path.toStdString()};
+}
+
+void pause(int milliseconds) {
+    QEventLoop loop;
+    QTimer::singleShot(milliseconds, &loop, &QEventLoop::quit);
+    loop.exec();
+}
+
+/// Until the figures belong to the job and the selection's own answers are there too.
+bool waitForAnswers(SolverService& solver) {
+    const QDeadlineTimer deadline(patienceMilliseconds);
+    do {
+        pause(settleMilliseconds);
+    } while (solver.isBusy() && !deadline.hasExpired());
+    return solver.isCurrent();
+}
+
+Result<void> grab(MainWindow& window, ThemeKind theme, const QSize& size, const QString& path) {
+    Theme::current().setKind(theme);
+    window.resize(size);
+    pause(settleMilliseconds);
+    if (!window.grab().save(path)) {
+        return unwritable(path);
+    }
+    return {};
+}
+
+}  // namespace
+
+Result<void> writePictures(const QString& jobPath, const QString& folder) {
+    const QDir target(folder);
+    if (!target.mkpath(".")) {
+        return unwritable(folder);
+    }
+    MainWindow window;
+    window.resize(1600, 1000);
+    window.show();
+    if (!window.openFile(jobPath)) {
+        return Error{ErrorCode::fileUnreadable, window.refusal().toStdString(), jobPath.toStdString()};
+    }
+    // The part of the first mod that is on: there the window has the most to show.
+    const auto job = window.document().job();
+    const auto mod = std::find_if(job->plan.begin(), job->plan.end(), [](const Mod& each) { return each.on; });
+    if (mod != job->plan.end()) {
+        window.selection().setPart(targetOf(mod->change));
+    }
+    if (!waitForAnswers(window.solver())) {
+        const QString fault = window.solver().fault();
+        return Error{ErrorCode::noConvergence,
+                     fault.isEmpty() ? "The job was not solved in two minutes." : fault.toStdString(),
+                     window.solver().faultPlace().toStdString()};
+    }
+    const std::tuple<ThemeKind, QSize, const char*> pictures[] = {{ThemeKind::dark, {1600, 1000}, "window-dark.png"},
+                                                                  {ThemeKind::light, {1366, 768}, "window-small.png"},
+                                                                  {ThemeKind::light, {1600, 1000}, "window-light.png"}};
+    for (const auto& [theme, size, name] : pictures) {
+        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
+            return grabbed;
+        }
+    }
+    if (!window.curves().savePictures(folder)) {
+        return unwritable(target.filePath("response.png"));
+    }
+    if (!window.writeSheet(target.filePath("bench-sheet.pdf"), PaperSize::a4)) {
+        return Error{ErrorCode::fileUnreadable, window.refusal().toStdString(), folder.toStdString()};
+    }
+    return {};
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/start_page.h"
+
+#include "app/look/choice_button.h"
+#include "app/look/theme.h"
+#include "app/look/themed_label.h"
+
+#include <QFileInfo>
+#include <QPainter>
+#include <QVBoxLayout>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int columnWidth = 460;
+
+}  // namespace
+
+StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget(this)) {
+    auto* column = new QWidget(this);
+    column->setFixedWidth(columnWidth);
+    auto* title = new ThemedLabel(TextRole::screenTitle, true, &ThemeColours::ink, column);
+    title->setText("No job is open");
+    auto* open = new ChoiceButton("Open a job", "from its file, *.ohmjob; it may also be dropped here", column);
+    auto* demo =
+        new ChoiceButton("Try the demo job", "Harbour Lamp: a soft-clip overdrive with four mods planned", column);
+    auto* recentTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, m_recentBox);
+    recentTitle->setText("Opened last");
+
+    m_recent = new QVBoxLayout(m_recentBox);
+    m_recent->setContentsMargins(0, 16, 0, 0);
+    m_recent->addWidget(recentTitle);
+
+    auto* list = new QVBoxLayout(column);
+    list->setSpacing(12);
+    list->addWidget(title);
+    list->addWidget(open);
+    list->addWidget(demo);
+    list->addWidget(m_recentBox);
+
+    auto* layout = new QVBoxLayout(this);
+    layout->addStretch(2);
+    layout->addWidget(column, 0, Qt::AlignHCenter);
+    layout->addStretch(3);
+    connect(open, &QAbstractButton::clicked, this, &StartPage::openAsked);
+    connect(demo, &QAbstractButton::clicked, this, &StartPage::demoAsked);
+    setRecentFiles({});
+}
+
+void StartPage::setRecentFiles(const QStringList& paths) {
+    // The title stays at the top.
+    while (m_recent->count() > 1) {
+        QLayoutItem* item = m_recent->takeAt(1);
+        delete item->widget();
+        delete item;
+    }
+    for (const QString& path : paths.mid(0, 4)) {
+        auto* button =
+            new ChoiceButton(QFileInfo(path).completeBaseName(), QFileInfo(path).absolutePath(), m_recentBox);
+        m_recent->addWidget(button);
+        connect(button, &QAbstractButton::clicked, this, [this, path] { emit fileAsked(path); });
+    }
+    m_recentBox->setVisible(!paths.isEmpty());
+}
+
+void StartPage::paintEvent(QPaintEvent*) {
+    const ThemeColours& colours = Theme::current().colours();
+    QPainter painter(this);
+    painter.fillRect(rect(), colours.canvas);
+    painter.setPen(colours.grid);
+    for (int y = space::mapPitch; y < height(); y += space::mapPitch) {
+        for (int x = space::mapPitch; x < width(); x += space::mapPitch) {
+            painter.drawPoint(x, y);
+        }
+    }
+}
+
+}  // namespace ohmwright

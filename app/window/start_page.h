@@ -1,0 +1,32 @@
+/// What stands in the window while no job is open: open one, one of the last, or the demo job. No dialog.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QStringList>
+#include <QWidget>
+
+class QVBoxLayout;
+
+namespace ohmwright {
+
+class StartPage : public QWidget {
+    Q_OBJECT
+public:
+    explicit StartPage(QWidget* parent = nullptr);
+
+    void setRecentFiles(const QStringList& paths);
+
+signals:
+    void openAsked();
+    void fileAsked(const QString& path);
+    void demoAsked();
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    QVBoxLayout* m_recent;
+    QWidget* m_recentBox;
+};
+
+}  // namespace ohmwright

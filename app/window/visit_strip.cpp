@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/visit_strip.h"
+
+#include "app/look/theme.h"
+
+#include <QFontMetrics>
+#include <QPainter>
+
+#include <algorithm>
+#include <array>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr std::array states{VisitState::draft, VisitState::quoted, VisitState::onBench, VisitState::proven,
+                            VisitState::gone};
+constexpr int gap = 2;
+constexpr int barHeight = 3;
+
+int stateWidth() {
+    const QFontMetrics bold(Theme::current().font(TextRole::caption, true));
+    int widest = 0;
+    for (const VisitState state : states) {
+        widest = std::max(widest, bold.horizontalAdvance(visitStateWords(state)));
+    }
+    return widest + 14;
+}
+
+}  // namespace
+
+QString visitStateWords(VisitState state) {
+    switch (state) {
+        case VisitState::draft:
+            return "draft";
+        case VisitState::quoted:
+            return "quoted";
+        case VisitState::onBench:
+            return "on bench";
+        case VisitState::proven:
+            return "proven";
+        case VisitState::gone:
+            return "gone";
+    }
+    return {};
+}
+
+VisitStrip::VisitStrip(QWidget* parent) : QWidget(parent) {
+    setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    connect(&Theme::current(), &Theme::changed, this, [this] { updateGeometry(); });
+    setVisit({});
+}
+
+void VisitStrip::setVisit(const Visit& visit) {
+    m_visit = visit;
+    setAccessibleName(QString("Visit %1, %2").arg(visit.number).arg(visitStateWords(visit.state)));
+    updateGeometry();
+    update();
+}
+
+void VisitStrip::setFolded(bool folded) {
+    m_isFolded = folded;
+    updateGeometry();
+    update();
+}
+
+QSize VisitStrip::sizeHint() const {
+    const QFontMetrics metrics(Theme::current().font(TextRole::caption, true));
+    const int height = metrics.height() + barHeight + 8;
+    if (m_isFolded) {
+        return {metrics.horizontalAdvance(accessibleName()) + 8, height};
+    }
+    return {static_cast<int>(states.size()) * (stateWidth() + gap), height};
+}
+
+void VisitStrip::paintEvent(QPaintEvent*) {
+    const ThemeColours& colours = Theme::current().colours();
+    const QFont normal = Theme::current().font(TextRole::caption);
+    const QFont bold = Theme::current().font(TextRole::caption, true);
+    QPainter painter(this);
+    if (m_isFolded) {
+        const QString visit = QString("visit %1  ").arg(m_visit.number);
+        const int visitWidth = QFontMetrics(normal).horizontalAdvance(visit);
+        painter.setFont(normal);
+        painter.setPen(colours.ink2);
+        painter.drawText(rect(), Qt::AlignVCenter, visit);
+        painter.setFont(bold);
+        painter.setPen(colours.ink);
+        painter.drawText(rect().adjusted(visitWidth, 0, 0, 0), Qt::AlignVCenter, visitStateWords(m_visit.state));
+        return;
+    }
+    const int width = stateWidth();
+    int left = 0;
+    for (const VisitState state : states) {
+        const bool isCurrent = state == m_visit.state;
+        // The bar and the weight say it together, so that neither grey nor colour alone does.
+        painter.fillRect(QRect(left, 0, width, isCurrent ? barHeight : barHeight - 1),
+                         isCurrent ? colours.ink : colours.gridMajor);
+        painter.setFont(isCurrent ? bold : normal);
+        painter.setPen(isCurrent ? colours.ink : colours.ink2);
+        painter.drawText(QRect(left, barHeight, width, height() - barHeight), Qt::AlignCenter, visitStateWords(state));
+        left += width + gap;
+    }
+}
+
+}  // namespace ohmwright

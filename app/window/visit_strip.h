@@ -1,0 +1,34 @@
+/// The states of a visit in a row, the current one marked: draft, quoted, on bench, proven, gone.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/plan/job.h"
+
+#include <QString>
+#include <QWidget>
+
+namespace ohmwright {
+
+QString visitStateWords(VisitState state);
+
+class VisitStrip : public QWidget {
+    Q_OBJECT
+public:
+    explicit VisitStrip(QWidget* parent = nullptr);
+
+    void setVisit(const Visit& visit);
+    /// Only "visit 2 draft", for a small window.
+    void setFolded(bool folded);
+
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    Visit m_visit;
+    bool m_isFolded = false;
+};
+
+}  // namespace ohmwright
