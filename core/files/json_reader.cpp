@@ -10,6 +10,7 @@ namespace ohmwright {
 namespace {
 
 constexpr std::string_view idKey = "id";
+constexpr std::size_t mostEntries = 10000;  // Parts, wires, mods: bounds the time that looking for an id twice takes.
 constexpr std::size_t noStep = static_cast<std::size_t>(-1);  // The whole file.
 
 /// "/" and "~" inside a key are written as in a JSON pointer. Source: RFC 6901.
@@ -155,6 +156,10 @@ JsonReader JsonReader::member(std::string_view key) {
 std::vector<JsonReader> JsonReader::entries() {
     std::vector<JsonReader> out;
     if (!requireKind(JsonNode::Kind::list)) {
+        return out;
+    }
+    if (m_node->items.size() > mostEntries) {
+        fail("this list has more than " + std::to_string(mostEntries) + " entries; no job does that.");
         return out;
     }
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {

@@ -67,7 +67,7 @@ public:
     JsonReader member(std::string_view key);
     ///@}
 
-    /// The entries of a list; their paths end in their own "id", or in their index.
+    /// The entries of a list, at most 10,000; their paths end in their own "id", or in their index.
     std::vector<JsonReader> entries();
     /// The members of an object whose keys are names; all count as known.
     std::vector<std::pair<std::string, JsonReader>> namedMembers();

@@ -21,6 +21,7 @@ constexpr std::size_t deepestLevel = 60;     // Far above any job; keeps the rec
 constexpr std::size_t widestLine = 110;      // Columns; short lists and objects stay on one line.
 constexpr double plainIntegersBelow = 1e15;  // Exact in a double.
 constexpr std::size_t mostValues = 1000000;  // A job has some thousands; bounds the memory a file can ask for.
+constexpr std::size_t mostKeys = 2000;       // Of one object; bounds the time that looking for a key twice takes.
 constexpr int overflowedNumberError = 406;   // The library's number for "number overflow".
 
 /// Hands the text over byte by byte and tells how far the parser has come.
@@ -77,6 +78,10 @@ public:
         const std::vector<std::string>& keys = m_open.back().keys;
         if (std::find(keys.begin(), keys.end(), name) != keys.end()) {
             return fail(lineReached(), "the key \"" + name + "\" stands twice in one object. Remove one of them.");
+        }
+        if (keys.size() >= mostKeys) {
+            return fail(lineReached(),
+                        "one object has more than " + std::to_string(mostKeys) + " keys; no job does that.");
         }
         m_open.back().keys.push_back(std::move(name));
         return true;

@@ -43,7 +43,7 @@ struct JsonNode {
 
 /// Reads one JSON value that fills the text.
 /// Errors: fileDamaged, `where` = "line N": not JSON, a key twice in one object, a number beyond double
-/// precision's range, more than 60 levels or a million values.
+/// precision's range, more than 60 levels, a million values or 2000 keys in one object.
 Result<JsonNode> parseJson(std::string_view text);
 
 /// UTF-8, two spaces a level, a line break at the end. A list or object inside that fits into 110 columns stands on

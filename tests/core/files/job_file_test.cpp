@@ -285,6 +285,20 @@ TEST(JobFile, FiguresThatAreNoNumbersAreNoJson) {
     }
 }
 
+TEST(JobFile, HostileSizesAreRefusedAndLongUnknownListsKept) {
+    const std::string link =
+        R"({"id": "w", "reference": "W", "kind": "link", "nets": ["a", "b"], "knowledge": "drawn"})";
+    std::string parts = link;
+    std::string numbers = "1";
+    for (int i = 0; i < 20000; ++i) {
+        parts += ", " + link;
+        numbers += ", 1";
+    }
+    EXPECT_THAT(errorOf(demoWith("\"parts\": [", "\"parts\": [" + parts + ", ")).message, HasSubstr("10000 entries"));
+    const std::string text = demoWith("\"shop\"", "\"sweep\": [" + numbers + "], \"shop\"");
+    EXPECT_EQ(readBack(writeJob(readBack(text))), readBack(text));
+}
+
 TEST(JobFile, AKeyTwiceIsNotGuessed) {
     EXPECT_THAT(errorOf(demoWith("\"value\": 3900,", "\"value\": 3900, \"value\": 4700,")).message,
                 HasSubstr("\"value\" stands twice"));

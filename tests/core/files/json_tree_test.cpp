@@ -77,6 +77,11 @@ TEST(JsonTree, DepthAndSizeAreBounded) {
         many += ",0";
     }
     EXPECT_THAT(errorOf(many + "]").message, HasSubstr("million"));
+    std::string keys = "{\"k\": 0";
+    for (int i = 0; i < 2000; ++i) {
+        keys += ", \"" + std::to_string(i) + "\": 0";
+    }
+    EXPECT_THAT(errorOf(keys + "}").message, HasSubstr("2000 keys"));
 }
 
 TEST(JsonTree, NumbersReadBackBitForBit) {

@@ -131,7 +131,7 @@ TEST(Apply, SwapTypeRefusesAnotherKindAndAnotherModelOfTheSameName) {
 }
 
 TEST(Apply, ADiodeInSeriesAtTheCathodePointsOnwards) {
-    // The demo's mod B: D2 o1 j, D3 j im.
+    // Mod B of the demo: D2 from o1 to j, D3 from j to im.
     const Circuit now = fitted(AddInSeries{"d2", 1, newDiode(), false});
     const std::vector<NetName> d2 = netsOf(now, "d2");
     const std::vector<NetName> d3 = netsOf(now, "mod-A");
