@@ -53,6 +53,9 @@ KnobDial::KnobDial(QWidget* parent) : QWidget(parent), m_field(new QLineEdit(thi
     m_field->hide();
     m_field->setFrame(false);
     m_field->setCursor(Qt::IBeamCursor);
+    // The dial's own outline shows the focus, and the words above and below stay readable.
+    m_field->setProperty("focusOutline", false);
+    m_field->setStyleSheet("border: 0; padding: 0;");
     m_field->installEventFilter(this);
     connect(m_field, &QLineEdit::textEdited, this, &KnobDial::typedSoFar);
 }

@@ -24,12 +24,11 @@ PartHead::PartHead(QWidget* parent)
       m_role(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
       m_place(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, this)) {
     auto* words = new QHBoxLayout;
-    words->setContentsMargins(0, 0, triangleWidth + 8, 0);
     words->setSpacing(8);
     words->addWidget(m_name);
     words->addWidget(m_role, 1);
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setContentsMargins(0, 0, triangleWidth + 8, 0);
     layout->setSpacing(4);
     layout->addLayout(words);
     layout->addWidget(m_place);

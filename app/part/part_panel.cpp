@@ -175,7 +175,11 @@ void PartPanel::addAlone(QVBoxLayout& layout) {
 }
 
 void PartPanel::connectWidgets() {
-    connect(m_field, &ValueField::valueEntered, this, [this](Quantity value) { changeValue(value.si); });
+    connect(m_field, &ValueField::valueEntered, this, [this](Quantity value) {
+        if (const QString against = changeValue(value.si); !against.isEmpty()) {
+            m_field->showError(against);
+        }
+    });
     connect(m_field, &ValueField::stepped, this, &PartPanel::stepValue);
     connect(m_list, &CandidateList::tried, this, [this](const QModelIndex& index) {
         const CandidateRow* row = m_candidates->rowAt(index);
@@ -362,14 +366,17 @@ void PartPanel::take(const CandidateRow& row) {
     }
 }
 
-void PartPanel::changeValue(double value) {
+QString PartPanel::changeValue(double value) {
     if (!m_now || isSameValue(value, m_now->value)) {
-        return;
+        return {};
     }
     const Part part = *m_now;
-    m_document.edit(setPartValue(*m_document.job(), part.id, value),
+    Result<Job> edited = setPartValue(*m_document.job(), part.id, value);
+    const QString against = edited ? QString() : text(edited.error().message);
+    m_document.edit(std::move(edited),
                     QString("Change %1 to %2").arg(text(part.reference), valueText(part.kind, value)),
                     JobAspect::electrical, MergeKind::value, text(part.id));
+    return against;
 }
 
 void PartPanel::stepValue(int steps, Qt::KeyboardModifiers modifiers) {

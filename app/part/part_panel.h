@@ -63,7 +63,8 @@ private:
     [[nodiscard]] std::vector<CandidateRow> typeRows(const Part& stock, const Part& now) const;
     [[nodiscard]] const Mod* modOnPart() const;
     void take(const CandidateRow& row);
-    void changeValue(double value);
+    /// The sentence against it, or nothing when it was taken.
+    QString changeValue(double value);
     void showLiftMenu();
 
     JobDocument& m_document;

@@ -52,6 +52,19 @@ inline QStringList shownWords(const QWidget& widget) {
     return words;
 }
 
+/// Labels whose words need more room than they have, as they are shown now.
+inline QStringList clippedWords(const QWidget& widget) {
+    QStringList words;
+    for (const QLabel* label : widget.findChildren<QLabel*>()) {
+        const int needed = label->wordWrap() ? label->heightForWidth(label->width()) : label->sizeHint().height();
+        const bool isWide = !label->wordWrap() && label->sizeHint().width() > label->width();
+        if (label->isVisibleTo(&widget) && !label->text().isEmpty() && (needed > label->height() || isWide)) {
+            words << label->text();
+        }
+    }
+    return words;
+}
+
 /// A picture of the widget in a theme, kept beside the build for looking at.
 inline QImage takePicture(QWidget& widget, const QString& name, ThemeKind kind) {
     Theme::current().setKind(kind);

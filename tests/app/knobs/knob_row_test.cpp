@@ -158,5 +158,17 @@ TEST_F(KnobRowTest, StandsInBothThemes) {
     Theme::current().setKind(ThemeKind::light);
 }
 
+TEST_F(KnobRowTest, TheFieldStandsWhereTheValueStood) {
+    KnobDial& battery = dial("Battery");
+    battery.setFocus();
+    QTest::keyClick(&battery, Qt::Key_F2);
+    const auto* field = battery.findChild<QLineEdit*>();
+    takePicture(row, "knob-row-typing", ThemeKind::light);
+    EXPECT_EQ(field->text(), "9.00 V");
+    EXPECT_EQ(field->selectedText(), "9.00 V");
+    EXPECT_TRUE(battery.rect().contains(field->geometry()));
+    EXPECT_GE(field->height(), QFontMetrics(field->font()).height());
+}
+
 }  // namespace
 }  // namespace ohmwright::test

@@ -215,5 +215,17 @@ TEST_F(JobRailTest, StandsInBothThemes) {
     Theme::current().setKind(ThemeKind::light);
 }
 
+TEST_F(JobRailTest, LargeTextWidensTheRailAndIsNotCutOff) {
+    open.selection.setPart("c4");
+    Theme::current().setTextScale(1.3);
+    emit rail.modMenu().valueAsked({"In series with D1: resistor", Unit::ohm, "470", {}, {}});
+    rail.resize(rail.sizeHint().width(), 900);
+    takePicture(rail, "job-rail-130", ThemeKind::light);
+    EXPECT_EQ(rail.width(), 333);
+    EXPECT_EQ(clippedWords(rail), QStringList());
+    EXPECT_EQ(rowBox(0).height(), 68);
+    Theme::current().setTextScale(1.0);
+}
+
 }  // namespace
 }  // namespace ohmwright::test

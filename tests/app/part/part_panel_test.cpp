@@ -81,6 +81,12 @@ TEST_F(PartPanelTest, ATypedValueBecomesTheMod) {
     EXPECT_EQ(field().text(), "120n");
 }
 
+TEST_F(PartPanelTest, AValueThatCannotBeFittedIsRefusedInPlace) {
+    emit field().valueEntered({2.0, Unit::farad}, "2 F");  // beyond the 1 F of a part
+    EXPECT_EQ(now("c4"), "56n → 120n");
+    EXPECT_TRUE(field().message().contains("C4")) << field().message().toStdString();
+}
+
 TEST_F(PartPanelTest, StepsWalkTheSeriesAndAreOneUndoStep) {
     panel.stepValue(1, Qt::NoModifier);
     EXPECT_EQ(now("c4"), "56n → 150n");
@@ -252,6 +258,15 @@ TEST_F(PartPanelTest, StandsInBothThemes) {
     open.selection.setPart("q1");
     takePicture(panel, "part-panel-type", ThemeKind::light);
     takePicture(panel, "part-panel-type", ThemeKind::dark);
+}
+
+TEST_F(PartPanelTest, LargeTextWidensTheRailAndIsNotCutOff) {
+    ASSERT_TRUE(open.waitForAnswers());
+    Theme::current().setTextScale(1.3);
+    takePicture(panel, "part-panel-130", ThemeKind::light);
+    EXPECT_EQ(panel.width(), 395);
+    EXPECT_EQ(clippedWords(panel), QStringList());
+    Theme::current().setTextScale(1.0);
 }
 
 }  // namespace
