@@ -13,11 +13,11 @@
 namespace ohmwright {
 namespace {
 
-constexpr double lineGap = 5.5;     ///< From one line's baseline to the next line's capitals.
-constexpr double runGap = 4.0;      ///< Between runs of a line.
-constexpr double dotRoom = 12.0;    ///< Knowledge dot and its gap.
-constexpr double belowLine = 2.5;   ///< What hangs below the baseline: µ, comma, j.
-constexpr double haloWidth = 4.0;   ///< tokens map.labelHalo
+constexpr double lineGap = 5.5;    ///< From one line's baseline to the next line's capitals.
+constexpr double runGap = 4.0;     ///< Between runs of a line.
+constexpr double dotRoom = 12.0;   ///< Knowledge dot and its gap.
+constexpr double belowLine = 2.5;  ///< What hangs below the baseline: µ, comma, j.
+constexpr double haloWidth = 4.0;  ///< tokens map.labelHalo
 constexpr double strikeWidth = 1.4;
 
 int pixelsOf(LabelInk ink) {

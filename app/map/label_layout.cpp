@@ -13,12 +13,14 @@ namespace {
 constexpr double markWidth = 25.0;
 constexpr double markHeight = 22.0;
 constexpr double markGap = 4.0;
-constexpr double step = 4.0;
+constexpr double step = 3.0;
 /// Words of one line may be moved further along: they are meant to stand beside the symbol.
-constexpr int stackedSteps = space::mapPitch / 4;
+constexpr int stackedSteps = space::mapPitch / 3;
 constexpr int inLineSteps = 2 * stackedSteps;
-/// Words above or below an upright part leave its ground or supply sign free.
-constexpr int awaySteps = 15;
+/// Words below an upright part leave its ground or supply sign free; a level part's line of words may leave one
+/// wire between, such as that of a wiper.
+constexpr int awayStepsBelowUpright = 20;
+constexpr int awayStepsElse = 5;
 
 bool isLevel(LabelSide side) {
     return side == LabelSide::left || side == LabelSide::right;
@@ -68,8 +70,11 @@ QRectF boundsOf(const std::vector<QRectF>& boxes) {
     return bounds;
 }
 
-/// Places for a row of triangles, the best first: left of the value, then round about words and body.
-std::vector<QRectF> markSpots(const std::vector<QRectF>& words, const QRectF& body, std::size_t count, double scale) {
+/// Places for a row of triangles, the best first: left of an upright part's value, at the end of a level part's line
+/// of words, then round about words and body.
+std::vector<QRectF> markSpots(const std::vector<QRectF>& words, const LabelRequest& request, double scale) {
+    const QRectF& body = request.body;
+    const std::size_t count = request.markCount;
     const QRectF all = boundsOf(words);
     const QRectF value = words.back();
     const QRectF unit = rowOf({0, 0}, count, scale);
@@ -77,7 +82,9 @@ std::vector<QRectF> markSpots(const std::vector<QRectF>& words, const QRectF& bo
     const double height = unit.height();
     const double leftOfValue = value.left() - markGap - width;
     const double axis = body.center().y();
+    const QPointF endOfLine(all.right() + markGap, all.center().y() - height / 2);
     const std::vector<QPointF> corners{
+        request.isUpright ? QPointF(leftOfValue, value.center().y() - height / 2) : endOfLine,
         {leftOfValue, value.center().y() - height / 2},
         {leftOfValue, words.size() > 1 ? words[words.size() - 2].bottom() - 1 : value.bottom() - height},
         {all.left() - markGap - width, all.center().y() - height / 2},
@@ -85,7 +92,7 @@ std::vector<QRectF> markSpots(const std::vector<QRectF>& words, const QRectF& bo
         {all.right() - width, all.bottom() + 2},
         {all.left(), all.bottom() + 2},
         {all.center().x() - width / 2, all.bottom() + 2},
-        {all.right() + markGap, all.center().y() - height / 2},
+        endOfLine,
         {all.center().x() - width / 2, all.top() - 2 - height},
         {body.right() + markGap, axis - 3 - height},
         {body.left() - markGap - width, axis + 3},
@@ -107,7 +114,7 @@ struct MarkChoice {
 MarkChoice placeMarks(const std::vector<QRectF>& words, const LabelRequest& request, double scale,
                       const Obstacles& obstacles) {
     MarkChoice best;
-    for (const QRectF& spot : markSpots(words, request.body, request.markCount, scale)) {
+    for (const QRectF& spot : markSpots(words, request, scale)) {
         // The triangle's upper corners are empty: what reaches into them is not covered.
         const QRectF inner = spot.adjusted(spot.height() * 0.12, 1, -spot.height() * 0.12, 0);
         double covered = obstacles.covered(inner);
@@ -168,9 +175,9 @@ public:
 
     void trySide(LabelSide side, std::size_t shape) {
         const MeasuredShape& measured = m_shapes[shape];
-        const int reach = measured.block.size() > 1 ? stackedSteps : inLineSteps;
-        const bool mayGoAway = m_request.isUpright && !isLevel(side);
-        for (int away = 0; away <= (mayGoAway ? awaySteps : 0) && !isDone(); ++away) {
+        const bool isLineAlong = !m_request.isUpright && measured.block.size() == 1 && shape + 1 < m_shapes.size();
+        const int reach = isLineAlong ? inLineSteps : stackedSteps;
+        for (int away = 0; away <= awayStepsOf(side, measured) && !isDone(); ++away) {
             for (int along = 0; along <= reach && !isDone(); ++along) {
                 const double shift = m_request.firstShift * (isLevel(side) ? 1.0 : 0.0);
                 tryPlace(measured, placeAt(side, m_request, measured.size, shift + along * step, away * step));
@@ -182,6 +189,16 @@ public:
     }
 
 private:
+    [[nodiscard]] int awayStepsOf(LabelSide side, const MeasuredShape& shape) const {
+        if (isLevel(side)) {
+            return 0;
+        }
+        if (m_request.isUpright) {
+            return side == LabelSide::below ? awayStepsBelowUpright : awayStepsElse;
+        }
+        return shape.block.size() > 1 ? 0 : awayStepsElse;
+    }
+
     void tryPlace(const MeasuredShape& shape, const LabelPlace& place) {
         const std::vector<QRectF> boxes = shape.boxesAt(place);
         double covered = 0.0;

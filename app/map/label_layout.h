@@ -19,7 +19,7 @@ struct LabelRequest {
     double gap = 5.0;  ///< Between body and words [px].
     bool isUpright = false;
     LabelSide side = LabelSide::automatic;
-    double firstShift = 0.0;     ///< Along the part; a transistor's words stand at its collector.
+    double firstShift = 0.0;    ///< Along the part; a transistor's words stand at its collector.
     std::size_t markCount = 0;  ///< Triangles to be placed with the words.
 };
 

@@ -21,7 +21,7 @@ namespace {
 
 constexpr double padding = 10.0;
 /// Between a figure and the borders of its zone.
-constexpr double figureGap = 6.0;
+constexpr double figureGap = 4.0;
 constexpr double tickHeight = 7.0;
 constexpr double staleOpacity = 0.35;
 constexpr const char* arrow = "→";
@@ -36,7 +36,8 @@ QString placeOf(const Circuit& circuit, const NetName& net) {
         return "jack";
     }
     for (const Part& part : circuit.parts) {
-        for (std::size_t pin = 0; part.kind == PartKind::opamp && pin < std::min<std::size_t>(part.nets.size(), 2); ++pin) {
+        for (std::size_t pin = 0; part.kind == PartKind::opamp && pin < std::min<std::size_t>(part.nets.size(), 2);
+             ++pin) {
             if (part.nets[pin] == net && pin < part.pins.size() && !part.pins[pin].empty()) {
                 return packageName(part.reference) + " pin " + QString::fromStdString(part.pins[pin]);
             }
@@ -226,21 +227,25 @@ void LevelRail::paintEvent(QPaintEvent* /*event*/) {
     }
     const QFont plain = theme.font(TextRole::body);
     const QFontMetricsF metrics(plain);
-    const QString pick = m_hasAnswer && !m_isCurrent ? m_pick + ", not current" : m_pick;
+    const QString pick = m_hasAnswer && !m_isCurrent ? QString("levels not current") : m_pick;
+    const double pickRight = padding + metrics.horizontalAdvance(pick);
     painter.setFont(plain);
     painter.setPen(colours.ink3);
     painter.drawText(QPointF(padding, height() / 2.0 + metrics.capHeight() / 2.0), pick);
     std::vector<RailFigure> figures = m_figures;
-    joinNarrowZones(figures, padding + metrics.horizontalAdvance(pick));
+    joinNarrowZones(figures, pickRight);
     painter.setOpacity(m_isCurrent ? 1.0 : staleOpacity);
     for (std::size_t i = 0; i < figures.size() && i + 1 < m_edges.size(); ++i) {
-        if (!figures[i].now.isEmpty()) {
-            RailFigure& figure = figures[i];
-            const double left = m_edges[i] + figureGap;
-            const double right = m_edges[i + 1] - figureGap;
-            if (writeFigure(nullptr, figure, left, right) < left) {
-                figure.stock.clear();  // the zone is narrower than both: what is now stays
-            }
+        RailFigure& figure = figures[i];
+        const double left = std::max(m_edges[i] + figureGap, pickRight + figureGap);
+        const double right = m_edges[i + 1] - figureGap;
+        if (!figure.now.isEmpty() && writeFigure(nullptr, figure, left, right) < left) {
+            figure.stock.clear();  // the zone is narrower than both: what is now stays
+        }
+        if (!figure.now.isEmpty() && writeFigure(nullptr, figure, left, right) < left) {
+            figure.place = m_figures[i].place;
+        }
+        if (!figure.now.isEmpty()) {
             writeFigure(&painter, figure, left, right);
         }
     }

@@ -27,6 +27,7 @@ std::vector<RailFigure> railFigures(const MapState& state);
 QString pickText(const Job& job);
 
 class LevelRail : public QWidget {
+    Q_OBJECT
 public:
     explicit LevelRail(QWidget* parent = nullptr);
 

@@ -20,7 +20,9 @@ public:
 
     [[nodiscard]] bool isValid() const override { return m_view && spoken() != nullptr; }
     [[nodiscard]] QObject* object() const override { return nullptr; }
-    [[nodiscard]] QAccessibleInterface* parent() const override { return QAccessible::queryAccessibleInterface(m_view); }
+    [[nodiscard]] QAccessibleInterface* parent() const override {
+        return QAccessible::queryAccessibleInterface(m_view);
+    }
     [[nodiscard]] QAccessibleInterface* child(int /*index*/) const override { return nullptr; }
     [[nodiscard]] QAccessibleInterface* childAt(int /*x*/, int /*y*/) const override { return nullptr; }
     [[nodiscard]] int childCount() const override { return 0; }
@@ -95,7 +97,8 @@ public:
 private:
     [[nodiscard]] int indexOf(const PartId& id) const {
         const auto& parts = m_view->parts();
-        const auto found = std::find_if(parts.begin(), parts.end(), [&](const SpokenPart& part) { return part.id == id; });
+        const auto found =
+            std::find_if(parts.begin(), parts.end(), [&](const SpokenPart& part) { return part.id == id; });
         return found == parts.end() ? -1 : static_cast<int>(found - parts.begin());
     }
 

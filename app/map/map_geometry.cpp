@@ -142,8 +142,7 @@ bool hangsDown(const Circuit& circuit, const Flag& flag) {
         }
     }
     for (const Part& part : circuit.parts) {
-        if (part.placement && pinCount(part.kind) == 2 &&
-            comesFromAbove(pinPosition(part, 0), pinPosition(part, 1))) {
+        if (part.placement && pinCount(part.kind) == 2 && comesFromAbove(pinPosition(part, 0), pinPosition(part, 1))) {
             return true;
         }
     }
@@ -180,8 +179,8 @@ double lengthInside(const QLineF& line, const QRectF& box) {
 
 double Obstacles::covered(const QRectF& box, double enough) const {
     constexpr double outsideWeight = 20.0;
-    constexpr double lineWeight = 6.0;      // a line through a word is as bad as a strip this wide
-    constexpr double touching = 1e-6;  // px²: edges that meet, after rounding
+    constexpr double lineWeight = 6.0;  // a line through a word is as bad as a strip this wide
+    constexpr double touching = 1e-6;   // px²: edges that meet, after rounding
     double sum = 0.0;
     if (!sheet.isNull() && !sheet.contains(box)) {
         const QRectF inside = box.intersected(sheet);

@@ -21,19 +21,22 @@ constexpr double groundWidth = 18.0;
 constexpr double signStub = 6.0;
 constexpr double signBar = 16.0;
 constexpr double signGap = 3.0;
-constexpr double terminalRadius = 4.5;   // tokens map.terminalRadius
-constexpr double junctionRadius = 3.4;   // tokens map.junctionRadius
+constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
+constexpr double junctionRadius = 3.4;  // tokens map.junctionRadius
 constexpr double textAboveWire = 4.0;
-constexpr double acrossOffset = pitch;
+constexpr double acrossOffset = 24.0;  // clear of the host's plates
 constexpr double bridgeOffset = 14.0;
 constexpr double smallSymbolLength = 30.0;
 constexpr int smallSymbolSpan = 2;
 constexpr double plusAlong = 13.0;
 constexpr double plusBeside = 9.5;
-constexpr double labelGap = 5.0;
-/// The selection's brackets stand between a changed part and its large value.
-constexpr double changedLabelGap = 12.0;
-constexpr double shortestLeadForGap = 13.0;
+/// The selection's brackets stand between a changed part and its large value; a level part has less room.
+constexpr double changedLabelGap = 14.0;
+constexpr double changedLabelGapLevel = 8.0;
+constexpr double shortestLeadForGap = 13.5;
+constexpr double gapStart = 5.0;
+constexpr double gapLength = 8.0;
+constexpr double gapRoom = 14.0;
 
 LabelBlock oneLine(const QString& text, LabelInk ink) {
     return {{{{text, ink}}, {}}};
@@ -73,15 +76,15 @@ QRectF boxOf(const DrawnSymbol& drawn) {
 }
 
 /// Everything inked of a symbol but its leads.
-QRectF inkOf(const DrawnSymbol& drawn) {
-    QRectF box = drawn.symbol.bodyBox;
+std::vector<QRectF> inkOf(const DrawnSymbol& drawn) {
+    std::vector<QRectF> boxes{drawn.place.mapRect(drawn.symbol.bodyBox).adjusted(-1, -1, 1, 1)};
     for (const QPainterPath* path :
          {&drawn.symbol.outline, &drawn.symbol.body, &drawn.symbol.plates, &drawn.symbol.solid}) {
         if (!path->isEmpty()) {
-            box = box.united(path->boundingRect());
+            boxes.push_back(drawn.place.mapRect(path->boundingRect()).adjusted(-1, -1, 1, 1));
         }
     }
-    return drawn.place.mapRect(box).adjusted(-1, -1, 1, 1);
+    return boxes;
 }
 
 /// Direction and length of the lead at a pin, towards the body.
@@ -98,9 +101,9 @@ QLineF leadAt(const DrawnSymbol& drawn, const QPointF& pin) {
 }
 
 /// A level diode says its type beside its name, as on the line that it stands in; all else is stacked if it can be.
-std::array<LabelShape, 6> shapesOf(const Part& part) {
+std::array<LabelShape, 6> shapesOf(const Part& part, bool isSwapped) {
     using enum LabelShape;
-    if (part.kind == PartKind::diode && !isUpright(*part.placement)) {
+    if (part.kind == PartKind::diode && !isSwapped && !isUpright(*part.placement)) {
         return {inLine, inLineBare, stacked, stackedBare, shortest, valueOnly};
     }
     return {stacked, stackedBare, inLine, inLineBare, shortest, valueOnly};
@@ -143,6 +146,7 @@ private:
     void addInSeries(const Part& host, DrawnPart& drawn);
     void addAcross(const FittedView& fitted, DrawnPart& drawn);
     void addLiftedAndBridged(DrawnPart& drawn);
+    static void addGap(DrawnPart& drawn, std::size_t pin);
     void addPlus(const Part& part, DrawnPart& drawn) const;
     void addPartObstacles(const Part& part, const DrawnPart& drawn);
     void addNets();
@@ -253,9 +257,9 @@ void LayoutBuilder::addInSeries(const Part& host, DrawnPart& drawn) {
     if (!isTwoPin) {
         for (const FittedView& fitted : drawn.view.fitted) {
             const QPointF pin = fitted.across ? QPointF() : drawn.pins[static_cast<std::size_t>(fitted.pinA)];
-            const QPointF half = unit(pin - drawn.symbols.front().place.map(
-                                                drawn.symbols.front().symbol.bodyBox.center())) *
-                                 (smallSymbolLength / 2);
+            const QPointF half =
+                unit(pin - drawn.symbols.front().place.map(drawn.symbols.front().symbol.bodyBox.center())) *
+                (smallSymbolLength / 2);
             const QPointF level = std::abs(half.x()) > std::abs(half.y()) ? QPointF(half.x(), 0) : QPointF(0, half.y());
             if (!fitted.across) {
                 addSmall(fitted, pin - level, pin + level);
@@ -286,7 +290,10 @@ void LayoutBuilder::addAcross(const FittedView& fitted, DrawnPart& drawn) {
         return;
     }
     const QPointF along = unit(drawn.pins[b] - drawn.pins[a]);
-    const QPointF offset = besideOf(along) * acrossOffset;
+    QPointF offset = besideOf(along) * acrossOffset;
+    if (!m_layout.sheet.contains(drawn.pins[a] + offset * 1.5)) {
+        offset = -offset;
+    }
     const QPointF from = drawn.pins[a] + offset;
     const QPointF to = drawn.pins[b] + offset;
     const QPointF middle = (from + to) / 2;
@@ -299,17 +306,25 @@ void LayoutBuilder::addAcross(const FittedView& fitted, DrawnPart& drawn) {
     }
 }
 
+void LayoutBuilder::addGap(DrawnPart& drawn, std::size_t pin) {
+    const QPointF at = drawn.pins[pin];
+    const QLineF lead = leadAt(drawn.symbols.front(), at);
+    const QPointF inwards = unit(lead.p2() - lead.p1());
+    if (lead.length() < shortestLeadForGap && drawn.pins.size() == 2 && drawn.symbols.size() == 1) {
+        // The leads are too short to be cut: the symbol makes room.
+        const QPointF inner = at + inwards * gapRoom;
+        DrawnSymbol& symbol = drawn.symbols.front();
+        const double length = QLineF(drawn.pins[0], drawn.pins[1]).length();
+        symbol.place = pin == 0 ? spanning(inner, drawn.pins[1], length) : spanning(drawn.pins[0], inner, length);
+    }
+    drawn.gaps.emplace_back(at + inwards * gapStart, at + inwards * (gapStart + gapLength));
+}
+
 void LayoutBuilder::addLiftedAndBridged(DrawnPart& drawn) {
     for (const int pin : drawn.view.liftedPins) {
-        if (static_cast<std::size_t>(pin) >= drawn.pins.size()) {
-            continue;
+        if (static_cast<std::size_t>(pin) < drawn.pins.size()) {
+            addGap(drawn, static_cast<std::size_t>(pin));
         }
-        const QPointF at = drawn.pins[static_cast<std::size_t>(pin)];
-        const QLineF lead = leadAt(drawn.symbols.front(), at);
-        const QPointF inwards = unit(lead.p2() - lead.p1());
-        // A short lead has no room for a gap: it is drawn across the pin.
-        const bool hasRoom = lead.length() >= shortestLeadForGap;
-        drawn.gaps.emplace_back(at + inwards * (hasRoom ? 2.0 : -8.0), at + inwards * (hasRoom ? 11.0 : 1.0));
     }
     for (const auto& [a, b] : drawn.view.bridges) {
         if (static_cast<std::size_t>(std::max(a, b)) >= drawn.pins.size()) {
@@ -350,7 +365,8 @@ void LayoutBuilder::addPartObstacles(const Part& part, const DrawnPart& drawn) {
             const QRectF core(body.left(), body.top() + 18, body.width() * 0.6, body.height() - 36);
             obstacles.boxes.push_back(symbol.place.mapRect(core));
         } else {
-            obstacles.boxes.push_back(inkOf(symbol));
+            const std::vector<QRectF> ink = inkOf(symbol);
+            obstacles.boxes.insert(obstacles.boxes.end(), ink.begin(), ink.end());
         }
         for (const QLineF& lead : piecesOf(symbol.place.map(symbol.symbol.leads))) {
             obstacles.lines.push_back(lead);
@@ -498,7 +514,9 @@ void LayoutBuilder::addLabels() {
     for (const DrawnPart& drawn : m_layout.parts) {
         order.push_back(&drawn);
     }
-    const auto rank = [](const DrawnPart* drawn) { return drawn->view.swapped ? 0 : drawn->view.marks.empty() ? 2 : 1; };
+    const auto rank = [](const DrawnPart* drawn) {
+        return drawn->view.swapped ? 0 : drawn->view.marks.empty() ? 2 : 1;
+    };
     std::stable_sort(order.begin(), order.end(),
                      [&rank](const DrawnPart* a, const DrawnPart* b) { return rank(a) < rank(b); });
     for (const DrawnPart* drawn : order) {
@@ -511,15 +529,17 @@ void LayoutBuilder::addLabels() {
 
 void LayoutBuilder::addLabel(const Part& part, const DrawnPart& drawn) {
     LabelRequest request;
-    for (const LabelShape shape : shapesOf(part)) {
+    for (const LabelShape shape : shapesOf(part, drawn.view.swapped)) {
         request.shapes.push_back(blockOf(drawn.view, part.kind, shape));
     }
     if (request.shapes.front().empty()) {
         return;
     }
     request.body = drawn.symbols.size() > 1 ? drawn.body : boxOf(drawn.symbols.front());
-    request.gap = drawn.view.swapped ? changedLabelGap : labelGap;
     request.isUpright = isUpright(*part.placement);
+    if (drawn.view.swapped) {
+        request.gap = request.isUpright ? changedLabelGap : changedLabelGapLevel;
+    }
     request.side = part.placement->label;
     request.markCount = drawn.view.marks.size();
     if (part.kind == PartKind::bipolar && request.side == LabelSide::automatic) {

@@ -25,13 +25,13 @@ struct DrawnPart {
     PartView view;
     QRectF body;
     std::vector<QPointF> pins;
-    std::vector<DrawnSymbol> symbols;   ///< The part's own first; fitted ones after.
-    std::vector<QLineF> fittedLeads;    ///< From the host's pins to a part across.
-    std::vector<QLineF> bridges;        ///< Thick bars beside the body.
+    std::vector<DrawnSymbol> symbols;  ///< The part's own first; fitted ones after.
+    std::vector<QLineF> fittedLeads;   ///< From the host's pins to a part across.
+    std::vector<QLineF> bridges;       ///< Thick bars beside the body.
     std::vector<QLineF> bridgeLeads;
-    std::vector<QLineF> gaps;           ///< Lifted legs: both ends are open rings.
-    std::optional<QPointF> plus;        ///< At the plate that the solved bias makes positive.
-    QString innerText;                  ///< "U1A" inside an op-amp.
+    std::vector<QLineF> gaps;     ///< Lifted legs: both ends are open rings.
+    std::optional<QPointF> plus;  ///< At the plate that the solved bias makes positive.
+    QString innerText;            ///< "U1A" inside an op-amp.
 };
 
 struct DrawnNet {

@@ -21,6 +21,8 @@ constexpr double hitSide = 44.0;
 constexpr double hitMargin = 3.0;
 constexpr double pointerReach = 6.0;
 constexpr double gridDot = 1.6;
+/// Bias is said in hundredths of a volt.
+constexpr double unseenVolts = 1.0e-3;
 
 QRectF hitBox(const QRectF& body) {
     const double width = std::max(body.width(), hitSide);
@@ -28,13 +30,16 @@ QRectF hitBox(const QRectF& body) {
     return {body.center().x() - width / 2, body.center().y() - height / 2, width, height};
 }
 
+/// Whether the volts that the map says, and the plus signs, are the same.
 bool isSameBias(const MapState& a, const MapState& b) {
     if (!a.linear || !b.linear) {
         return a.linear == b.linear;
     }
-    const LinearState& first = a.holdsStock ? a.linear->stock : a.linear->now;
-    const LinearState& second = b.holdsStock ? b.linear->stock : b.linear->now;
-    return first.biasVolts == second.biasVolts;
+    const auto& first = (a.holdsStock ? a.linear->stock : a.linear->now).biasVolts;
+    const auto& second = (b.holdsStock ? b.linear->stock : b.linear->now).biasVolts;
+    return std::equal(first.begin(), first.end(), second.begin(), second.end(), [](const auto& x, const auto& y) {
+        return x.first == y.first && std::abs(x.second - y.second) < unseenVolts;
+    });
 }
 
 }  // namespace
@@ -81,6 +86,7 @@ void MapScene::rebuild() {
     for (const DrawnNet& net : m_layout.nets) {
         m_nets.push_back(new NetItem(net));
         addItem(m_nets.back());
+        addItem(new JointItem(net));
     }
     for (const DrawnPart& part : m_layout.parts) {
         m_parts.push_back(new PartItem(part));
@@ -135,7 +141,7 @@ void MapScene::markFault() {
     }
     m_faultItem->setVisible(isFaulty);
     if (isFaulty) {
-        m_faultItem->show(m_state.fault, anchor, m_layout.sheet);
+        m_faultItem->show(m_state.fault, anchor, m_layout.obstacles);
     }
 }
 

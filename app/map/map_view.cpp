@@ -37,6 +37,8 @@ bool isDigitKey(const QKeyEvent& event) {
 }  // namespace
 
 MapView::MapView(MapScene& scene, QWidget* parent) : QGraphicsView(&scene, parent), m_scene(scene) {
+    // First of all: the next setter that is announced makes and keeps the interface of whoever is asked then.
+    installMapAccessibility();
     setFrameShape(QFrame::NoFrame);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -49,7 +51,6 @@ MapView::MapView(MapScene& scene, QWidget* parent) : QGraphicsView(&scene, paren
     setProperty("focusOutline", false);  // on the map the brackets show the focus
     setMinimumSize(200, 120);
     setAccessibleName("Stage map");
-    installMapAccessibility();
     connect(&Theme::current(), &Theme::changed, this, &MapView::fitSheet);
 }
 
@@ -133,8 +134,8 @@ void MapView::walk(int steps) {
     if (m_parts.empty()) {
         return;
     }
-    const auto current = std::find_if(m_parts.begin(), m_parts.end(),
-                                      [this](const SpokenPart& part) { return part.id == m_selected; });
+    const auto current =
+        std::find_if(m_parts.begin(), m_parts.end(), [this](const SpokenPart& part) { return part.id == m_selected; });
     if (current == m_parts.end()) {
         emit partChosen(m_parts.front().id);
         return;

@@ -28,6 +28,8 @@ constexpr double boundsMargin = 22.0;
 constexpr double octagonSide = 18.0;
 constexpr double sentenceWidth = 300.0;
 constexpr double sentenceMargin = 6.0;
+constexpr double faultGap = 12.0;
+constexpr double hiddenPerPixelAway = 8.0;
 
 double distance(const QLineF& line, const QPointF& point) {
     const QPointF along = line.p2() - line.p1();
@@ -35,6 +37,12 @@ double distance(const QLineF& line, const QPointF& point) {
     const double share =
         lengthSquared > 0.0 ? std::clamp(QPointF::dotProduct(point - line.p1(), along) / lengthSquared, 0.0, 1.0) : 0.0;
     return QLineF(point, line.p1() + along * share).length();
+}
+
+double distanceFrom(const QRectF& box, const QPointF& point) {
+    const QPointF nearest(std::clamp(point.x(), box.left(), box.right()),
+                          std::clamp(point.y(), box.top(), box.bottom()));
+    return QLineF(point, nearest).length();
 }
 
 /// Moves a box of this size into the sheet, starting right below the pointer.
@@ -122,17 +130,6 @@ void NetItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*
     for (const QPointF& ground : m_net.grounds) {
         paintGround(*painter, ground);
     }
-    painter->setPen(Qt::NoPen);
-    painter->setBrush(ink);
-    for (const QPointF& junction : m_net.junctions) {
-        painter->drawEllipse(junction, junctionRadius, junctionRadius);
-    }
-    // A terminal on a meeting point is drawn over its dot.
-    painter->setPen(QPen(ink, line::body));
-    painter->setBrush(colours.canvas);
-    for (const QPointF& terminal : m_net.terminals) {
-        painter->drawEllipse(terminal, terminalRadius, terminalRadius);
-    }
 }
 
 void NetItem::paintGround(QPainter& painter, const QPointF& at) const {
@@ -141,6 +138,31 @@ void NetItem::paintGround(QPainter& painter, const QPointF& at) const {
     for (const double width : groundBars) {
         painter.drawLine(QPointF(at.x() - width / 2, y), QPointF(at.x() + width / 2, y));
         y += groundBarGap;
+    }
+}
+
+JointItem::JointItem(const DrawnNet& net) : m_junctions(net.junctions), m_terminals(net.terminals) {
+    setZValue(layer::joint);
+    const QPointF reach(terminalRadius + 2, terminalRadius + 2);
+    for (const std::vector<QPointF>* points : {&m_junctions, &m_terminals}) {
+        for (const QPointF& point : *points) {
+            m_bounds = m_bounds.united(QRectF(point - reach, point + reach));
+        }
+    }
+}
+
+void JointItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) {
+    const ThemeColours& colours = Theme::current().colours();
+    painter->setRenderHint(QPainter::Antialiasing);
+    painter->setPen(Qt::NoPen);
+    painter->setBrush(colours.wire);
+    for (const QPointF& junction : m_junctions) {
+        painter->drawEllipse(junction, junctionRadius, junctionRadius);
+    }
+    painter->setPen(QPen(colours.wire, line::body));
+    painter->setBrush(colours.canvas);
+    for (const QPointF& terminal : m_terminals) {
+        painter->drawEllipse(terminal, terminalRadius, terminalRadius);
     }
 }
 
@@ -171,16 +193,29 @@ FaultItem::FaultItem() {
     setVisible(false);
 }
 
-void FaultItem::show(const QString& sentence, std::optional<QPointF> place, const QRectF& sheet) {
+void FaultItem::show(const QString& sentence, std::optional<QPointF> place, const Obstacles& drawn) {
     prepareGeometryChange();
     m_sentence = sentence;
+    const QRectF& sheet = drawn.sheet;
     const QFontMetricsF metrics(Theme::current().font(TextRole::body, true));
     const QRectF words =
         metrics.boundingRect(QRectF(0, 0, sentenceWidth, sheet.height()), Qt::TextWordWrap | Qt::AlignLeft, sentence);
     const QSizeF size(octagonSide + words.width() + 3 * sentenceMargin + 1,
                       std::max(octagonSide, words.height()) + 2 * sentenceMargin);
-    const QPointF top(sheet.center().x() - size.width() / 2, sheet.top());
-    m_box = nearby(place.value_or(top), size, sheet, 12.0);
+    // On empty ground if there is some near: farther off is worse, and so is what it hides.
+    const QPointF wanted = place.value_or(QPointF(sheet.center().x(), sheet.top()));
+    m_box = nearby(wanted, size, sheet, faultGap);
+    double least = std::numeric_limits<double>::infinity();
+    for (double x = sheet.left(); x + size.width() <= sheet.right(); x += space::mapPitch) {
+        for (double y = sheet.top(); y + size.height() <= sheet.bottom(); y += space::mapPitch) {
+            const QRectF box({x + faultGap / 2, y + faultGap / 2}, size);
+            const double cost = drawn.covered(box, least) + hiddenPerPixelAway * distanceFrom(box, wanted);
+            if (cost < least) {
+                m_box = box;
+                least = cost;
+            }
+        }
+    }
     setVisible(true);
     update();
 }

@@ -1,4 +1,4 @@
-/// The wires of one net with its junctions, ground and supply signs and terminals.
+/// One net in the scene: wires, ground and supply signs, junctions, terminals, and remarks about it.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -33,6 +33,20 @@ private:
     bool m_isFaulty = false;
 };
 
+/// Junction dots and terminals of one net.
+class JointItem : public QGraphicsItem {
+public:
+    explicit JointItem(const DrawnNet& net);
+
+    [[nodiscard]] QRectF boundingRect() const override { return m_bounds; }
+    void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
+
+private:
+    std::vector<QPointF> m_junctions;
+    std::vector<QPointF> m_terminals;
+    QRectF m_bounds;
+};
+
 /// The name of the net under the pointer.
 class NetNameItem : public QGraphicsItem {
 public:
@@ -53,7 +67,8 @@ public:
     FaultItem();
 
     /// @param place  absent: the fault has no place on the map and stands at its upper edge.
-    void show(const QString& sentence, std::optional<QPointF> place, const QRectF& sheet);
+    /// @param drawn  what the sentence hides as little of as it can.
+    void show(const QString& sentence, std::optional<QPointF> place, const Obstacles& drawn);
     [[nodiscard]] QRectF boundingRect() const override { return m_box.adjusted(-2, -2, 2, 2); }
     void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
 

@@ -105,8 +105,8 @@ void PartItem::paintInnerText(QPainter& painter) const {
     font.setPixelSize(qRound(innerTextPixels));  // the triangle's room does not grow with the text setting
     const QFontMetricsF metrics(font);
     // The centre of a triangle lies a third from its base; a little more keeps clear of plus and minus.
-    const QPointF centre = m_part.symbols.front().place.map(
-        m_part.symbols.front().symbol.bodyBox.center() - QPointF(0.5, 0));
+    const QPointF centre =
+        m_part.symbols.front().place.map(m_part.symbols.front().symbol.bodyBox.center() - QPointF(0.5, 0));
     painter.setFont(font);
     painter.setPen(Theme::current().colours().ink);
     painter.drawText(centre + QPointF(-metrics.horizontalAdvance(m_part.innerText) / 2, metrics.capHeight() / 2),

@@ -12,6 +12,7 @@ namespace ohmwright {
 namespace layer {
 inline constexpr double wire = 1.0;
 inline constexpr double body = 2.0;
+inline constexpr double joint = 2.5;  ///< Terminals lie over the leads that end in them.
 inline constexpr double label = 3.0;
 inline constexpr double bracket = 4.0;
 }  // namespace layer

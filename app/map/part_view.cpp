@@ -96,8 +96,13 @@ QString spokenValue(const Job& job, const Part& part, double value) {
         double factor;
         const char* word;
     };
-    static constexpr std::array<Prefix, 7> prefixes{
-        {{1e6, " mega"}, {1e3, " kilo"}, {1.0, ""}, {1e-3, " milli"}, {1e-6, " micro"}, {1e-9, " nano"}, {1e-12, " pico"}}};
+    static constexpr std::array<Prefix, 7> prefixes{{{1e6, " mega"},
+                                                     {1e3, " kilo"},
+                                                     {1.0, ""},
+                                                     {1e-3, " milli"},
+                                                     {1e-6, " micro"},
+                                                     {1e-9, " nano"},
+                                                     {1e-12, " pico"}}};
     // Half a part in a thousand: 999.9995 n is spoken as 1 micro, not as 1000 nano.
     const auto prefix = std::find_if(prefixes.begin(), prefixes.end(), [value](const Prefix& candidate) {
         return std::abs(value) * 1.0005 >= candidate.factor;
@@ -150,7 +155,8 @@ QString valueText(const Job& job, const Part& part, double value) {
 PartView viewOf(const Job& job, const Part& part, bool holdsStock) {
     PartView view;
     view.reference = text(part.reference);
-    view.function = text(part.function);
+    // A pot's function is its knob's name, which the stage's head says with its position.
+    view.function = knobOf(job.stock, part.id) ? QString() : text(part.function);
     view.stockValue = valueText(job, part, part.value);
     view.nowValue = view.stockValue;
     view.knowledge = part.knowledge;

@@ -33,7 +33,8 @@ QStringList knobsIn(const Job& job, const Stage& stage) {
     QStringList knobs;
     for (const Knob& knob : job.stock.knobs) {
         if (std::find(stage.parts.begin(), stage.parts.end(), knob.part) != stage.parts.end()) {
-            knobs << QString::fromStdString(knob.name).toLower() + ' ' + positionText(knobPosition(job.setting, knob.id));
+            knobs << QString::fromStdString(knob.name).toLower() + ' ' +
+                         positionText(knobPosition(job.setting, knob.id));
         }
     }
     return knobs;
@@ -91,8 +92,12 @@ std::vector<ZoneHead> zoneHeads(const MapState& state) {
 }
 
 ZoneStrip::ZoneStrip(QWidget* parent) : QWidget(parent) {
-    setFixedHeight(space::zoneStrip);
-    connect(&Theme::current(), &Theme::changed, this, qOverload<>(&QWidget::update));
+    const auto follow = [this] {
+        setFixedHeight(qRound(space::zoneStrip * Theme::current().textScale()));
+        update();
+    };
+    follow();
+    connect(&Theme::current(), &Theme::changed, this, follow);
 }
 
 void ZoneStrip::setState(const MapState& state) {
@@ -137,13 +142,13 @@ void ZoneStrip::paintZone(QPainter& painter, const ZoneHead& head, double left, 
     painter.setClipRect(QRectF(left, 0, right - left, height()));
     painter.setFont(theme.font(TextRole::caption));
     painter.setPen(colours.ink2);
-    painter.drawText(QPointF(left + padding, firstBaseline), head.number);
+    const double baseline = firstBaseline * theme.textScale();
+    painter.drawText(QPointF(left + padding, baseline), head.number);
     const double textLeft = left + padding + numberRoom * theme.textScale();
     painter.setFont(theme.font(TextRole::body, true));
     painter.setPen(colours.ink);
     const QFontMetricsF metrics(painter.font());
-    painter.drawText(QPointF(textLeft, firstBaseline),
-                     metrics.elidedText(head.name, Qt::ElideRight, right - textLeft - 2));
+    painter.drawText(QPointF(textLeft, baseline), metrics.elidedText(head.name, Qt::ElideRight, right - textLeft - 2));
     paintGain(painter, head, textLeft, right);
     painter.restore();
 }
@@ -157,7 +162,7 @@ void ZoneStrip::paintGain(QPainter& painter, const ZoneHead& head, double left, 
     const auto write = [&](const QString& text, const QFont& font, const QColor& colour) {
         painter.setFont(font);
         painter.setPen(colour);
-        painter.drawText(QPointF(x, secondBaseline), text);
+        painter.drawText(QPointF(x, secondBaseline * theme.textScale()), text);
         x += QFontMetricsF(font).horizontalAdvance(text);
     };
     const QFont caption = theme.font(TextRole::caption);
@@ -165,7 +170,8 @@ void ZoneStrip::paintGain(QPainter& painter, const ZoneHead& head, double left, 
         write(head.stockGain + ' ' + arrow + ' ', caption, colours.stock);
         write(head.gain, theme.font(TextRole::body, true), colours.now);
     } else if (!head.gain.isEmpty()) {
-        write(head.gain, caption, colours.ink2);
+        const bool hasRoom = x + QFontMetricsF(caption).horizontalAdvance(head.gain) <= right - 2;
+        write(hasRoom ? head.gain : QString(head.gain).remove(" dB"), caption, colours.ink2);
     }
     painter.setOpacity(1.0);
     for (const QString& remark : {head.remark, head.shortRemark}) {

@@ -14,15 +14,16 @@ namespace ohmwright {
 struct ZoneHead {
     QString number;
     QString name;
-    QString stockGain;  ///< "9.54"; empty when unchanged or unknown.
-    QString gain;       ///< "15.4 dB"; empty when unknown.
-    QString remark;     ///< "at 110 Hz, drive 5.0"
+    QString stockGain;    ///< "9.54"; empty when unchanged or unknown.
+    QString gain;         ///< "15.4 dB"; empty when unknown.
+    QString remark;       ///< "at 110 Hz, drive 5.0"
     QString shortRemark;  ///< What stays of it where room is short; may be empty.
     bool hasActiveMod = false;
 };
 std::vector<ZoneHead> zoneHeads(const MapState& state);
 
 class ZoneStrip : public QWidget {
+    Q_OBJECT
 public:
     explicit ZoneStrip(QWidget* parent = nullptr);
 

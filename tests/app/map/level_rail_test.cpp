@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/level_rail.h"
+
+#include "tests/support/demo_job.h"
+
+#include <gtest/gtest.h>
+
+namespace ohmwright::test {
+namespace {
+
+// Levels and peaks of the demo's own figures table, 220 Hz and 100 mVpk, stock and with mod A. The first two
+// borders: 95 and 93 mVpk of a sine.
+MapState solvedDemo() {
+    MapState state;
+    state.job = std::make_shared<const Job>(harbourLamp());
+    LargeSignalAnswer answer;
+    answer.stock.levelDbvAtBorder = {-23.456, -23.641, -11.5, -11.52, -28.2, -28.32};
+    answer.now.levelDbvAtBorder = {-23.456, -23.641, -9.4, -9.44, -26.1, -26.23};
+    answer.stock.clip.pickVoltsPeak = {0.0, 0.1, 0.2};
+    answer.stock.clip.positiveVolts = {0.0, 0.365, 0.5};
+    answer.stock.clip.negativeVolts = {0.0, -0.365, -0.5};
+    answer.now.clip.pickVoltsPeak = {0.0, 0.08, 0.12};
+    answer.now.clip.positiveVolts = {0.0, 0.707, 0.731};
+    answer.now.clip.negativeVolts = {0.0, -0.425, -0.449};
+    state.largeSignal = std::make_shared<const LargeSignalAnswer>(std::move(answer));
+    state.isCurrent = true;
+    return state;
+}
+
+TEST(LevelRail, BeforeTheClipStageTheSineIsSaidInPeakMillivolts) {
+    const std::vector<RailFigure> figures = railFigures(solvedDemo());
+    ASSERT_EQ(figures.size(), 6U);
+    EXPECT_EQ(figures[0].place, "jack");
+    EXPECT_EQ(figures[0].now, "95");
+    EXPECT_EQ(figures[1].place, "U1 pin 3");
+    EXPECT_EQ(figures[1].now, "93");
+    EXPECT_EQ(figures[1].unit, "mVpk");
+    EXPECT_TRUE(figures[1].stock.isEmpty());
+}
+
+TEST(LevelRail, TheClipStageSaysItsPeaksAtThePlayersLevel) {
+    const RailFigure figure = railFigures(solvedDemo())[2];
+    EXPECT_EQ(figure.place, "pin 1");
+    EXPECT_EQ(figure.unit, "V");
+    EXPECT_EQ(figure.now, QString("+0.72 / −0.44")) << "between two points of the curve";
+    EXPECT_FALSE(figure.stock.isEmpty());
+}
+
+TEST(LevelRail, AfterItLevelsAreStockToNow) {
+    const std::vector<RailFigure> figures = railFigures(solvedDemo());
+    EXPECT_EQ(figures[3].stock, QString("−11.5"));
+    EXPECT_EQ(figures[3].now, QString("−9.44"));
+    EXPECT_EQ(figures[5].stock, QString("−28.3"));
+    EXPECT_EQ(figures[5].now, QString("−26.2"));
+    EXPECT_EQ(figures[5].shortUnit, "dBV");
+}
+
+TEST(LevelRail, HoldingStockShowsStockAlone) {
+    MapState state = solvedDemo();
+    state.holdsStock = true;
+    for (const RailFigure& figure : railFigures(state)) {
+        EXPECT_TRUE(figure.stock.isEmpty());
+    }
+    EXPECT_EQ(railFigures(state)[5].now, QString("−28.3"));
+}
+
+TEST(LevelRail, WithoutAnAnswerThereIsThePickAloneAndNoNumberIsMadeUp) {
+    MapState state = solvedDemo();
+    state.largeSignal.reset();
+    for (const RailFigure& figure : railFigures(state)) {
+        EXPECT_TRUE(figure.now.isEmpty());
+    }
+    EXPECT_EQ(pickText(*state.job), "220 Hz, 100 mVpk picked");
+}
+
+TEST(LevelRail, APlayersLevelBeyondTheCurveHasNoPeak) {
+    MapState state = solvedDemo();
+    Job loud = *state.job;
+    loud.setting.pickVoltsPeak = 1.0;
+    state.job = std::make_shared<const Job>(std::move(loud));
+    EXPECT_TRUE(railFigures(state)[2].now.isEmpty());
+}
+
+}  // namespace
+}  // namespace ohmwright::test

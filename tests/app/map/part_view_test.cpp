@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/part_view.h"
+
+#include "tests/support/demo_job.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace ohmwright::test {
+namespace {
+
+const Part& partOf(const Job& job, const char* reference) {
+    const Part* part = findPartByReference(job.stock, reference);
+    if (!part) {
+        ADD_FAILURE() << "no " << reference;
+        static const Part none;
+        return none;
+    }
+    return *part;
+}
+
+TEST(PartView, AnActiveSwapShowsBothValuesAndAFilledMark) {
+    const Job job = harbourLamp();
+    const PartView view = viewOf(job, partOf(job, "C4"), false);
+    EXPECT_EQ(view.stockValue, "56n");
+    EXPECT_EQ(view.nowValue, "120n");
+    EXPECT_TRUE(view.swapped);
+    ASSERT_EQ(view.marks.size(), 1U);
+    EXPECT_EQ(view.marks.front().letter, "A");
+    EXPECT_TRUE(view.marks.front().on);
+}
+
+TEST(PartView, AModThatIsOffLeavesStockAndADashedMark) {
+    const Job job = harbourLamp();
+    const PartView view = viewOf(job, partOf(job, "R5"), false);
+    EXPECT_EQ(view.nowValue, "3k9");
+    EXPECT_FALSE(view.swapped);
+    ASSERT_EQ(view.marks.size(), 1U);
+    EXPECT_FALSE(view.marks.front().on);
+}
+
+TEST(PartView, HoldingStockLeavesThePlanOut) {
+    const Job job = harbourLamp();
+    const PartView view = viewOf(job, partOf(job, "C4"), true);
+    EXPECT_EQ(view.nowValue, "56n");
+    EXPECT_FALSE(view.swapped);
+    EXPECT_TRUE(view.marks.empty());
+}
+
+// VR1 is 250k log with 15 % at half travel, used as a rheostat: 37k5 at position 5 (demo's own parts list).
+TEST(PartView, ARheostatSaysWhatItIsAtItsPosition) {
+    const Job job = harbourLamp();
+    EXPECT_EQ(viewOf(job, partOf(job, "VR1"), false).stockValue, "37k5");
+    EXPECT_EQ(viewOf(job, partOf(job, "VR2"), false).stockValue, "50k");
+}
+
+TEST(PartView, TypesSourcesAndPackagesAreSaidAsATechnicianSaysThem) {
+    const Job job = harbourLamp();
+    EXPECT_EQ(viewOf(job, partOf(job, "U1A"), false).stockValue, "half TL072");
+    EXPECT_EQ(viewOf(job, partOf(job, "D1"), false).stockValue, "1N4148");
+    EXPECT_EQ(viewOf(job, partOf(job, "VSIG"), false).stockValue, "100 mVpk");
+    EXPECT_EQ(viewOf(job, partOf(job, "VBAT"), false).stockValue, "9 V");
+    EXPECT_EQ(packageName("U1A"), "U1");
+    EXPECT_EQ(packageName("U1"), "U1");
+}
+
+TEST(PartView, GuitarAndBatteryAreNotOnTheBoard) {
+    const Job job = harbourLamp();
+    for (const char* outside : {"VSIG", "LPU", "CCABLE", "VBAT", "RBAT"}) {
+        EXPECT_FALSE(viewOf(job, partOf(job, outside), false).isOnBoard) << outside;
+    }
+    for (const char* fitted : {"R1", "C10", "R11", "U1A"}) {
+        EXPECT_TRUE(viewOf(job, partOf(job, fitted), false).isOnBoard) << fitted;
+    }
+}
+
+TEST(PartView, OnlyElectrolyticsHaveAPlus) {
+    const Job job = harbourLamp();
+    EXPECT_TRUE(isPolarised(partOf(job, "C2")));
+    EXPECT_FALSE(isPolarised(partOf(job, "C6")));
+    EXPECT_FALSE(isPolarised(partOf(job, "R1")));
+}
+
+TEST(PartView, EveryKindOfChangeIsSeenAtThePartItChanges) {
+    Job job = harbourLamp();
+    const PartId host = partOf(job, "R7").id;
+    const NewPart fitted{"R20", PartKind::resistor, 1000.0, {}, 0.05};
+    job.plan = {{"m1", "A", "", AddInSeries{host, 1, fitted, false}, true},
+                {"m2", "B", "", AddAcross{host, 0, 1, fitted, false}, true},
+                {"m3", "C", "", Lift{host, 0}, true},
+                {"m4", "D", "", Bridge{host, 0, 1}, true}};
+    const PartView view = viewOf(job, partOf(job, "R7"), false);
+    ASSERT_EQ(view.fitted.size(), 2U);
+    EXPECT_FALSE(view.fitted[0].across);
+    EXPECT_TRUE(view.fitted[1].across);
+    EXPECT_EQ(view.liftedPins, std::vector<int>{0});
+    EXPECT_EQ(view.bridges.size(), 1U);
+    EXPECT_EQ(view.marks.size(), 4U);
+    EXPECT_FALSE(view.swapped);
+}
+
+TEST(PartView, APartIsSpokenWithValueModAndKnowledge) {
+    Job job = harbourLamp();
+    EXPECT_EQ(spokenName(job, partOf(job, "C4"), false),
+              "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured");
+    EXPECT_EQ(spokenName(job, partOf(job, "R5"), false), "R5 Rg, resistor, stock 3.9 kilo, mod C off, seen");
+    EXPECT_EQ(spokenName(job, partOf(job, "R1"), true), "R1, resistor, stock 1 mega, seen");
+    EXPECT_EQ(spokenName(job, partOf(job, "RBAT"), false), "RBAT, resistor, stock 1.7");
+}
+
+TEST(PartView, TheSignalOrderGoesStageByStageAndLeavesNothingOut) {
+    const Job job = harbourLamp();
+    const std::vector<PartId> order = signalOrder(job.stock);
+    const auto drawn = std::count_if(job.stock.parts.begin(), job.stock.parts.end(),
+                                     [](const Part& part) { return part.placement.has_value(); });
+    EXPECT_EQ(static_cast<std::ptrdiff_t>(order.size()), drawn);
+    std::size_t lastStage = 0;
+    for (const PartId& id : order) {
+        const Stage* stage = stageOfPart(job.stock, id);
+        const std::size_t index =
+            stage ? static_cast<std::size_t>(stage - job.stock.stages.data()) : job.stock.stages.size();
+        EXPECT_GE(index, lastStage) << id;
+        lastStage = index;
+    }
+}
+
+TEST(PartView, AStageIsMarkedOnlyByAModThatIsOn) {
+    const Job job = harbourLamp();
+    EXPECT_TRUE(hasActiveMod(job, job.stock.stages[2]));
+    EXPECT_FALSE(hasActiveMod(job, job.stock.stages[3]));  // D is off
+}
+
+}  // namespace
+}  // namespace ohmwright::test
