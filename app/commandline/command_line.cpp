@@ -8,11 +8,13 @@
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <array>
 #include <chrono>
 #include <exception>
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <ostream>
 #include <utility>
 
@@ -21,8 +23,9 @@ namespace ohmwright {
 namespace {
 
 constexpr const char* programName = "ohmwright-cli";
-/// Under the 20 s that no call may pass, with room to write the answer.
-constexpr std::chrono::milliseconds solvingTime{15000};
+/// Together under the 20 s that no call may pass.
+constexpr std::chrono::milliseconds patienceTime{15000};
+constexpr std::chrono::milliseconds hangTime{18500};
 /// An error is five lines at most, and a line of it is a sentence or two.
 constexpr std::size_t longestMessage = 1500;
 
@@ -185,66 +188,70 @@ Result<Job> readRequestedJob(const Request& request) {
     return std::move(loaded->job);
 }
 
-ExitStatus deliver(const Answer& answer, const Request& request, std::ostream& out, std::ostream& err) {
-    const std::string text = writeAnswer(answer, request.format == "json" ? OutputFormat::json : OutputFormat::csv);
-    if (request.out.empty()) {
-        out << text << std::flush;
-        return out ? ExitStatus::answered : tell(err, ExitStatus::fileWrong, "standard output cannot be written.");
+/// What the steps of one call share.
+struct Call {
+    const Request& request;
+    std::ostream& out;
+    std::ostream& err;
+    /// Asks for a stop; what is being solved then ends with `cancelled`.
+    Deadline patience{patienceTime};
+    /// For what does not poll: the caller ends the program. Gone before anything is written.
+    std::optional<Deadline> lastResort;
+};
+
+ExitStatus deliver(Call& call, const Answer& answer) {
+    const std::string text =
+        writeAnswer(answer, call.request.format == "json" ? OutputFormat::json : OutputFormat::csv);
+    call.lastResort.reset();  // A slow reader at the other end of a pipe may take its time.
+    if (call.request.out.empty()) {
+        call.out << text << std::flush;
+        return call.out ? ExitStatus::answered
+                        : tell(call.err, ExitStatus::fileWrong, "standard output cannot be written.");
     }
-    const Result<void> written = replaceFile(request.out, text);
-    if (!written) return tell(err, ExitStatus::fileWrong, written.error().message);
+    const Result<void> written = replaceFile(call.request.out, text);
+    if (!written) return tell(call.err, ExitStatus::fileWrong, written.error().message);
     return ExitStatus::answered;
 }
 
-/// What the call asked for wrongly names its option; everything else names the file.
-ExitStatus tellWhy(std::ostream& err, const Request& request, const Error& error) {
-    const bool isCall = error.code == ErrorCode::invalidInput;
-    const bool isWriting = error.code == ErrorCode::fileUnreadable;
-    return tell(err, statusOf(error.code), isCall || isWriting ? error.message : inFile(request.file, error));
+/// What the call asked for wrongly names its option, what cannot be opened its path; the rest is of the job file.
+ExitStatus tellWhy(const Call& call, const Error& error) {
+    if (call.patience.isOver() && error.code == ErrorCode::cancelled)
+        return tell(call.err, ExitStatus::unsolvable,
+                    call.request.file + ": no answer in time: ask for fewer points, or run check on the job.");
+    const bool namesItself = error.code == ErrorCode::invalidInput || error.code == ErrorCode::fileUnreadable;
+    return tell(call.err, statusOf(error.code), namesItself ? error.message : inFile(call.request.file, error));
 }
 
-ExitStatus tellTooLong(std::ostream& err, const Request& request) {
-    return tell(err, ExitStatus::unsolvable,
-                request.file + ": no answer after 15 s: ask for fewer points, or run check on the job.");
+ExitStatus runVerb(Call& call, const Verb& verb, const Job& job) {
+    const Result<PreparedJob> prepared = prepareJob(job, call.request, verb.defaultVariant);
+    if (!prepared) return tellWhy(call, prepared.error());
+    const Result<Answer> answer = verb.answer(*prepared, call.request, call.patience.token());
+    if (!answer) return tellWhy(call, answer.error());
+    return deliver(call, *answer);
 }
 
-ExitStatus runVerb(const Verb& verb, const Job& job, const Request& request, std::ostream& out, std::ostream& err) {
-    const Result<PreparedJob> prepared = prepareJob(job, request, verb.defaultVariant);
-    if (!prepared) return tellWhy(err, request, prepared.error());
-    const Deadline deadline(solvingTime);
-    const Result<Answer> answer = verb.answer(*prepared, request, deadline.token());
-    if (!answer && deadline.isOver()) return tellTooLong(err, request);
-    if (!answer) return tellWhy(err, request, answer.error());
-    return deliver(*answer, request, out, err);
+ExitStatus runCheck(Call& call, const Job& job) {
+    const Result<CheckAnswer> check = checkJob(job, call.patience.token());
+    if (!check) return tellWhy(call, check.error());
+    const ExitStatus status = deliver(call, check->answer);
+    return status == ExitStatus::answered && check->anythingWrong ? ExitStatus::fileWrong : status;
 }
 
-ExitStatus runCheck(const Job& job, const Request& request, std::ostream& out, std::ostream& err) {
-    const Deadline deadline(solvingTime);
-    const CheckAnswer check = checkJob(job, deadline.token());
-    const ExitStatus status = deliver(check.answer, request, out, err);
-    return status == ExitStatus::answered && check.anythingWrong ? ExitStatus::fileWrong : status;
-}
-
-ExitStatus runSheet(const Job& job, const Request& request, std::ostream& err) {
-    const Result<PreparedJob> prepared = prepareJob(job, request, "now");
-    if (!prepared) return tellWhy(err, request, prepared.error());
-    const Deadline deadline(solvingTime);
-    const Result<void> printed = printSheet(*prepared, request, deadline.token());
-    if (!printed && deadline.isOver()) return tellTooLong(err, request);
-    if (!printed) return tellWhy(err, request, printed.error());
+ExitStatus runSheet(Call& call, const Job& job) {
+    const Result<PreparedJob> prepared = prepareJob(job, call.request, "now");
+    if (!prepared) return tellWhy(call, prepared.error());
+    const Result<void> printed = printSheet(*prepared, call.request, call.patience.token());
+    if (!printed) return tellWhy(call, printed.error());
     return ExitStatus::answered;
 }
 
-ExitStatus runRequest(const std::string& verbName, const Request& request, std::ostream& out, std::ostream& err) {
-    const Result<Job> job = readRequestedJob(request);
-    if (!job && job.error().code == ErrorCode::fileUnreadable)
-        return tell(err, ExitStatus::fileWrong, job.error().message);
-    if (!job) return tell(err, ExitStatus::fileWrong, inFile(request.file, job.error()));
-    if (verbName == "check") return runCheck(*job, request, out, err);
-    if (verbName == "sheet") return runSheet(*job, request, err);
-    for (const Verb& verb : verbs)
-        if (verbName == verb.name) return runVerb(verb, *job, request, out, err);
-    return tell(err, ExitStatus::callWrong, "there is no verb " + verbName + ".");
+ExitStatus runCall(Call& call, const std::string& verbName) {
+    const Result<Job> job = readRequestedJob(call.request);
+    if (!job) return std::max(tellWhy(call, job.error()), ExitStatus::fileWrong);
+    if (verbName == "check") return runCheck(call, *job);
+    if (verbName == "sheet") return runSheet(call, *job);
+    const auto* verb = std::find_if(verbs.begin(), verbs.end(), [&](const Verb& one) { return verbName == one.name; });
+    return runVerb(call, *verb, *job);
 }
 
 std::string verbNames(const CLI::App& program) {
@@ -261,7 +268,8 @@ std::string whyNotParsed(const CLI::App& program, const CLI::ParseError& error, 
     return "There is no verb “" + args.front() + "”: choose from " + verbNames(program) + ".";
 }
 
-ExitStatus parseAndRun(const std::vector<std::string>& args, std::ostream& out, std::ostream& err) {
+ExitStatus parseAndRun(const std::vector<std::string>& args, std::ostream& out, std::ostream& err,
+                       const std::function<void()>& onHang) {
     CLI::App program("Figures of a pedal's circuit and of the mods planned for it, without a display.", programName);
     program.set_version_flag("--version", std::string(programName) + " " OHMWRIGHT_VERSION);
     program.require_subcommand(1);
@@ -282,15 +290,18 @@ ExitStatus parseAndRun(const std::vector<std::string>& args, std::ostream& out, 
         }
         return tell(err, ExitStatus::callWrong, whyNotParsed(program, error, args));
     }
-    return runRequest(program.get_subcommands().front()->get_name(), request, out, err);
+    Call call{request, out, err};
+    if (onHang) call.lastResort.emplace(hangTime, onHang);
+    return runCall(call, program.get_subcommands().front()->get_name());
 }
 
 }  // namespace
 
-ExitStatus runCommandLine(const std::vector<std::string>& args, std::ostream& out, std::ostream& err) {
+ExitStatus runCommandLine(const std::vector<std::string>& args, std::ostream& out, std::ostream& err,
+                          const std::function<void()>& onHang) {
     // Libraries may throw; nothing of theirs may end the program without a word.
     try {
-        return parseAndRun(args, out, err);
+        return parseAndRun(args, out, err, onHang);
     } catch (const std::exception& error) {
         return tell(err, ExitStatus::unsolvable, std::string("the call could not be carried out: ") + error.what());
     }

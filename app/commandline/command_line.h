@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <iosfwd>
 #include <string>
 #include <vector>
@@ -19,7 +20,10 @@ enum class ExitStatus {
 ///
 /// An error is one to five lines on `err` and nothing on `out`; notes go to `err` beside an answer. `--help` and
 /// `--version` answer without reading a file. Never throws.
-/// @param args  without the program's name.
-ExitStatus runCommandLine(const std::vector<std::string>& args, std::ostream& out, std::ostream& err);
+/// @param args    without the program's name.
+/// @param onHang  called on another thread when a call that cannot be stopped has run 18.5 s without an answer: no
+///                more than ending the program is left to it. A solve is stopped at 15 s without it.
+ExitStatus runCommandLine(const std::vector<std::string>& args, std::ostream& out, std::ostream& err,
+                          const std::function<void()>& onHang = {});
 
 }  // namespace ohmwright

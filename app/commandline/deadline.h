@@ -4,16 +4,17 @@
 
 #include <chrono>
 #include <condition_variable>
+#include <functional>
 #include <mutex>
 #include <stop_token>
 #include <thread>
 
 namespace ohmwright {
 
-/// Asks for a stop once the time is up; ends quietly when it is destroyed before.
+/// Asks for a stop once the time is up, and calls `whenOver` on its own thread; ends quietly when destroyed before.
 class Deadline {
 public:
-    explicit Deadline(std::chrono::milliseconds time);
+    explicit Deadline(std::chrono::milliseconds time, std::function<void()> whenOver = {});
 
     [[nodiscard]] std::stop_token token() const { return m_work.get_token(); }
     [[nodiscard]] bool isOver() const { return m_work.stop_requested(); }

@@ -119,7 +119,7 @@ Result<Answer> answerFigures(const PreparedJob& prepared, const Request&, const 
     return Answer{{table}, {}};
 }
 
-CheckAnswer checkJob(const Job& job, const std::stop_token& stop) {
+Result<CheckAnswer> checkJob(const Job& job, const std::stop_token& stop) {
     Findings findings;
     for (const UnknownKey& key : job.unknown)
         findings.add(Severity::doubtful, key.path,
@@ -135,6 +135,7 @@ CheckAnswer checkJob(const Job& job, const std::stop_token& stop) {
         checkState(*now, job.setting, "now", stop, findings);
     else
         findings.add(Severity::wrong, "plan", now.error().message);
+    if (stop.stop_requested()) return Error{ErrorCode::cancelled, "The check was stopped before its end.", {}};
     return std::move(findings).answer();
 }
 

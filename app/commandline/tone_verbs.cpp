@@ -138,7 +138,8 @@ Result<Table> coldTable(const SolvedCircuit& solved, int output, const Tone& ton
                                            sampling.periods / tone.hz, sampling.rateHz, output, stop);
     if (!wave) return wave.error();
     Table table{{"time_s", "input_v", "output_v"}, {}};
-    for (std::size_t k = 0; k < wave->seconds.size(); ++k)
+    const std::size_t count = std::min(sampling.count, wave->seconds.size());  // Without the first of the next period.
+    for (std::size_t k = 0; k < count; ++k)
         table.rows.push_back({wave->seconds[k], wave->inputVolts[k], wave->outputVolts[k]});
     return table;
 }

@@ -33,11 +33,12 @@ Result<Answer> answerHarmonics(const PreparedJob& prepared, const Request& reque
 Result<Answer> answerFigures(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
 
 /// Everything wrong or doubtful in a job: severity, place, message.
+/// Errors: cancelled.
 struct CheckAnswer {
     Answer answer;
     bool anythingWrong = false;
 };
-CheckAnswer checkJob(const Job& job, const std::stop_token& stop);
+Result<CheckAnswer> checkJob(const Job& job, const std::stop_token& stop);
 
 // sheet_verb.cpp
 

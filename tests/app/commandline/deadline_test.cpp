@@ -3,6 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include <atomic>
+#include <chrono>
+#include <thread>
+
 namespace ohmwright {
 namespace {
 
@@ -15,6 +19,18 @@ TEST(Deadline, AsksForAStopWhenTheTimeIsUp) {
     while (!token.stop_requested() && std::chrono::steady_clock::now() - begin < 10s) std::this_thread::sleep_for(1ms);
     EXPECT_TRUE(token.stop_requested());
     EXPECT_TRUE(deadline.isOver());
+}
+
+TEST(Deadline, CallsItsLastResortOnlyWhenTheTimeIsUp) {
+    std::atomic<int> calls = 0;
+    {
+        const Deadline inTime(60s, [&calls] { ++calls; });
+    }
+    EXPECT_EQ(calls, 0);
+    const Deadline over(1ms, [&calls] { ++calls; });
+    const auto begin = std::chrono::steady_clock::now();
+    while (calls == 0 && std::chrono::steady_clock::now() - begin < 10s) std::this_thread::sleep_for(1ms);
+    EXPECT_EQ(calls, 1);
 }
 
 TEST(Deadline, EndsAtOnceWhenTheWorkIsDone) {
