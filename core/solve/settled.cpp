@@ -55,6 +55,8 @@ struct SettledSolver::Shooting {
     std::vector<double> companions, x;
     Evaluation state;
     double level = 0.0;
+    std::vector<double> olderCompanions;  ///< Of the closed period before that, at `olderLevel`.
+    double olderLevel = 0.0;
     std::optional<Eigen::PartialPivLU<Eigen::MatrixXd>> closing;  ///< I - d(w end)/d(w start) of a recent period.
 
     void remember() {
@@ -93,6 +95,20 @@ struct SettledSolver::Shooting {
         closing.emplace(Eigen::MatrixXd::Identity(count, count) - carried);
     }
 
+    /// Goes to where a straight line through the last two closed periods leads, if the level is near them.
+    void predict(double voltsPeak) {
+        const std::vector<double> last = companions;
+        const double span = level - olderLevel;
+        if (!olderCompanions.empty() && span != 0.0 && std::abs(voltsPeak - level) <= 2.0 * std::abs(span)) {
+            const double share = (voltsPeak - level) / span;
+            for (std::size_t k = 0; k < companions.size(); ++k) {
+                companions[k] += share * (last[k] - olderCompanions[k]);
+            }
+        }
+        olderCompanions = last;
+        olderLevel = level;
+    }
+
     /// Newton on the period's beginning at one level.
     Result<SettledState> close(double voltsPeak, const std::stop_token& stop) {
         SettledState period;
@@ -103,7 +119,9 @@ struct SettledSolver::Shooting {
         period.samples.reserve(steps * period.unknowns);
         const double enough = closureVolts + closureShare * std::abs(voltsPeak);
         double last = 0.0;
-        bool renew = !closing;
+        // A level that lies further off than a tenth needs the matrix of its own period.
+        bool renew = !closing || std::abs(voltsPeak - level) > 0.1 * std::abs(level);
+        predict(voltsPeak);
         for (int pass = 1; pass <= mostPasses; ++pass) {
             if (auto ran = runPeriod(voltsPeak, renew, period, stop); !ran) {
                 return ran.error();
@@ -131,7 +149,7 @@ struct SettledSolver::Shooting {
                 level = voltsPeak;
                 return period;
             }
-            renew = !renew && pass > 1 ? largest > chordGain * last : !renew && largest > 1e3 * enough;
+            renew = pass > 1 && largest > chordGain * last;
             last = largest;
         }
         return Error{ErrorCode::noConvergence,
