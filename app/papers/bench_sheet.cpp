@@ -140,8 +140,12 @@ QString peakPair(const LargeSignalState& state) {
 
 QString changeWords(const FigureKind& kind, const Figure& stock, const Figure& after) {
     const std::optional<double> change = changeOf(stock, after);
-    if (!change || kind.comparedAsRatio) {
+    if (!change) {
         return {};
+    }
+    if (kind.comparedAsRatio) {
+        return *stock.value > 0.0 ? "\u00d7" + QString::fromStdString(formatFixed(*after.value / *stock.value, 2))
+                                  : QString();
     }
     // Slopes and volts live in the second decimal, decibels too where they are compared.
     return QString::fromStdString(formatFixed(*change, 2, Sign::always));
@@ -451,7 +455,7 @@ void paintDiode(QPainter& painter, const QRectF& box, const BodyPicture& picture
 
 void paintStep(QPainter& painter, const QRectF& box, const WorkStep& step, int number,
                const std::vector<StepLine>& lines) {
-    const QRectF title(box.left(), box.top() + 6.0, box.width(), 24.0);
+    const QRectF title(box.left(), box.top() + 8.0, box.width(), 24.0);
     drawText(painter, {title.left(), title.top(), 34.0, 24.0}, QString::number(number), Qt::AlignRight, true,
              print::titlePixels);
     const bool hasPicture = step.picture.kind != BodyPicture::Kind::none;
@@ -473,7 +477,7 @@ void paintStep(QPainter& painter, const QRectF& box, const WorkStep& step, int n
             const double from = box.left() + lineLeft + std::min(room, widthOf({{line.text}})) + 8.0;
             painter.drawLine(QPointF(from, row.bottom() - 4.0), QPointF(from + 62.0, row.bottom() - 4.0));
         }
-        if (line.word != "" || line.hasBlank) {
+        if (line.hasBox) {
             paintTickBox(painter, row);
         }
         y += lineHeight;
@@ -498,7 +502,7 @@ std::vector<StepLine> wrappedLines(const WorkStep& step, double width) {
         const QStringList parts = wrapText(line.text, paperFont(print::bodyPixels), room, 3);
         for (qsizetype i = 0; i < parts.size(); ++i) {
             const bool isLast = i + 1 == parts.size();
-            lines.push_back({i == 0 ? line.word : QString(), parts[i], line.hasBlank && isLast});
+            lines.push_back({i == 0 ? line.word : QString(), parts[i], line.hasBlank && isLast, line.hasBox && i == 0});
         }
     }
     return lines;
@@ -522,7 +526,7 @@ void addWork(PageFlow& flow, const std::vector<WorkStep>& steps) {
         const double pictureHeight = step.picture.kind == BodyPicture::Kind::diode  ? 84.0
                                      : step.picture.kind == BodyPicture::Kind::code ? 54.0
                                                                                     : 0.0;
-        const double height = std::max(36.0 + lineHeight * static_cast<double>(lines.size()), pictureHeight);
+        const double height = std::max(40.0 + lineHeight * static_cast<double>(lines.size()), pictureHeight);
         flow.add(height, [step, number, lines](QPainter& painter, const QRectF& box) {
             paintStep(painter, box, step, number, lines);
         });

@@ -61,6 +61,17 @@ QString netOfItsOwn(const Circuit& circuit, const NetName& net) {
     return {};
 }
 
+/// Whether a net has only parts that look like many others: two of them tell more than one.
+bool isPlain(const Circuit& circuit, const NetName& net, const PartId& apart) {
+    if (!netOfItsOwn(circuit, net).isEmpty()) {
+        return false;
+    }
+    return std::none_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& part) {
+        const bool stands = part.kind == PartKind::opamp || part.kind == PartKind::bipolar;
+        return stands && part.id != apart && std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end();
+    });
+}
+
 bool conductsDirectly(const Part& part) {
     switch (part.kind) {
         case PartKind::link:
@@ -152,9 +163,12 @@ QStringList landmarks(const Circuit& circuit, const NetName& net, const PartId& 
 }
 
 QString joinsWords(const Circuit& circuit, const NetName& net, const PartId& apart) {
-    // Ground needs no second landmark: it is everywhere on the board.
-    const QStringList words = landmarks(circuit, net, apart, net == groundNet ? 1 : 2);
-    return words.isEmpty() ? QString("no other part") : words.join(" and ");
+    const QStringList words = landmarks(circuit, net, apart, 2);
+    if (words.isEmpty()) {
+        return "no other part";
+    }
+    // A jack, a chip's pin or a transistor's leg is found without a second landmark.
+    return isPlain(circuit, net, apart) ? words.join(" and ") : words.first();
 }
 
 bool staysSilent(const Circuit& circuit, const NetName& a, const NetName& b) {

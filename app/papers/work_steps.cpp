@@ -81,6 +81,12 @@ WorkStep takeOut(const Fitting& fitting, const Part& part) {
     return step;
 }
 
+/// As its build says it; a part of unknown build may have a plus.
+bool isNonPolar(const Part& part) {
+    const QString build = QString::fromStdString(part.build).toLower();
+    return build.startsWith("film") || build.startsWith("ceramic") || build.startsWith("mica");
+}
+
 /// Which way round, from the voltages that were solved for the finished unit.
 std::optional<StepLine> polarityLine(const Fitting& fitting, const Part& part) {
     if (part.kind != PartKind::capacitor) {
@@ -92,6 +98,12 @@ std::optional<StepLine> polarityLine(const Fitting& fitting, const Part& part) {
         return std::nullopt;
     }
     const double across = *first - *second;
+    if (isNonPolar(part)) {
+        return StepLine{
+            "Polarity",
+            QString("none; %1 V stand across it").arg(QString::fromStdString(formatFixed(std::abs(across), 2))), false,
+            false};
+    }
     if (std::abs(across) < polarityFromVolts) {
         return StepLine{"Polarity", "no steady voltage across it: a part without plus, or non-polar", false};
     }
@@ -163,7 +175,8 @@ QString markingWords(const Part& part) {
 
 WorkStep fitInPlace(const Fitting& fitting, const Part& part) {
     WorkStep step;
-    step.title = QString("Fit %1 %2%3").arg(nameOf(part), valueWords(part), markingWords(part));
+    step.title = QString("Fit %1 %2%3%4")
+                     .arg(nameOf(part), valueWords(part), markingWords(part), isNonPolar(part) ? ", no polarity" : "");
     step.letter = fitting.letter();
     step.picture = pictureOf(fitting.after, part);
     addLegChecks(step, fitting, part);
@@ -276,7 +289,7 @@ WorkStep powerStep(const Job& job, const Circuit& now, const BiasVolts& bias) {
         }
     }
     step.lines.push_back(
-        {"Allowed", "solved with every part at its value; parts inside their tolerance move these", false});
+        {"Note", "solved with every part at its value; parts inside their tolerance move these", false, false});
     return step;
 }
 

@@ -24,6 +24,7 @@ struct StepLine {
     QString word;  ///< "Must beep", "Look", "Measure"
     QString text;
     bool hasBlank = false;  ///< A reading is written beside it.
+    bool hasBox = true;     ///< To be signed; a note has none.
 };
 
 struct WorkStep {

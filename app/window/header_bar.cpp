@@ -131,6 +131,7 @@ HeaderBar::HeaderBar(const ActionTable& actions, StockHold& hold, QWidget* paren
     layout->addWidget(m_visit);
     layout->addStretch(1);
     addButtons(actions, hold, *layout);
+    setFolded(false);
 }
 
 void HeaderBar::addButtons(const ActionTable& actions, StockHold& hold, QHBoxLayout& layout) {
@@ -152,7 +153,8 @@ void HeaderBar::addButtons(const ActionTable& actions, StockHold& hold, QHBoxLay
     layout.addSpacing(4);
 
     layout.addWidget(m_obstacle);
-    m_sheet = new QPushButton(icon(IconName::print, IconGround::ink), "Bench sheet", this);
+    m_sheet = new QPushButton(icon(IconName::print, IconGround::ink), {}, this);
+    m_sheet->setAccessibleName("Bench sheet");
     m_sheet->setProperty("primary", true);
     m_sheet->setToolTip(actions.wordsWithKeys("paper.benchSheet"));
     layout.addWidget(m_sheet);
@@ -172,7 +174,8 @@ void HeaderBar::setSheetObstacle(const QString& words) {
 
 void HeaderBar::setFolded(bool folded) {
     m_visit->setFolded(folded);
-    m_sheet->setText(folded ? "Sheet" : "Bench sheet");
+    // Qt leaves no room between an icon and its word.
+    m_sheet->setText(folded ? " Sheet" : " Bench sheet");
     setFixedHeight(folded ? space::header - 8 : space::header);
 }
 

@@ -613,6 +613,10 @@ void MainWindow::arrange() {
     m_map->setLevelRailShown(!isLow);
     m_curves->setNarrow(isNarrow || isLow);
     m_status->setVisible(!isLow);
+    // In the middle of a resize the layouts count as done, and a new size of what folds would not be asked for.
+    for (QWidget* folding : std::initializer_list<QWidget*>{m_knobs, m_map, m_curves, m_header}) {
+        folding->updateGeometry();
+    }
 }
 
 // --- events ------------------------------------------------------------------------------------------------------

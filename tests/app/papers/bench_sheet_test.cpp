@@ -1,0 +1,238 @@
+// Reads the PDF as a person would: by its text, drawn out with pdftotext.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/papers/bench_sheet.h"
+
+#include "core/files/job_file.h"
+#include "core/plan/edits.h"
+
+#include <gtest/gtest.h>
+#include <QFile>
+#include <QFileInfo>
+#include <QProcess>
+#include <QRegularExpression>
+#include <QTemporaryDir>
+
+namespace ohmwright {
+namespace {
+
+Job demoJob() {
+    const auto loaded = loadJob(std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/harbour-lamp/harbour-lamp.ohmjob");
+    return loaded ? loaded->job : Job{};
+}
+
+Job withOnly(Job job, const std::string& letters) {
+    for (Mod& mod : job.plan) {
+        mod.on = letters.find(mod.letter) != std::string::npos;
+    }
+    return job;
+}
+
+QString run(const QString& program, const QStringList& arguments) {
+    QProcess process;
+    process.start(program, arguments);
+    EXPECT_TRUE(process.waitForFinished()) << program.toStdString() << " is missing: install poppler-utils";
+    return QString::fromUtf8(process.readAllStandardOutput());
+}
+
+/// The text of a sheet, runs of spaces as one.
+class Sheet {
+public:
+    explicit Sheet(const Job& job, PaperSize paper = PaperSize::a4) {
+        const QString path = m_folder.filePath("sheet.pdf");
+        const Result<void> written = writeBenchSheet(job, path, paper);
+        EXPECT_TRUE(written) << written.error().message;
+        m_text = run("pdftotext", {"-layout", path, "-"});
+        m_text.replace(QRegularExpression("[ \\t]+"), " ");
+        m_info = run("pdfinfo", {path});
+        m_fonts = run("pdffonts", {path});
+        m_images = run("pdfimages", {"-list", path});
+    }
+
+    [[nodiscard]] bool says(const QString& words) const { return m_text.contains(words); }
+    [[nodiscard]] std::string text() const { return m_text.toStdString(); }
+    [[nodiscard]] int pages() const { return QRegularExpression("Pages:\\s+(\\d+)").match(m_info).captured(1).toInt(); }
+    [[nodiscard]] const QString& info() const { return m_info; }
+    [[nodiscard]] const QString& fonts() const { return m_fonts; }
+    /// Lines of the list less its two heading lines.
+    [[nodiscard]] qsizetype pictures() const { return m_images.split('\n', Qt::SkipEmptyParts).size() - 2; }
+
+private:
+    QTemporaryDir m_folder;
+    QString m_text;
+    QString m_info;
+    QString m_fonts;
+    QString m_images;
+};
+
+class BenchSheet : public testing::Test {
+protected:
+    static const Sheet& gainCap() {
+        static const Sheet sheet(withOnly(demoJob(), "A"));
+        return sheet;
+    }
+    static const Sheet& allFour() {
+        static const Sheet sheet(withOnly(demoJob(), "ABCD"));
+        return sheet;
+    }
+};
+
+TEST_F(BenchSheet, EveryPageNamesUnitVisitStateAndItsNumber) {
+    const QString hash = QString::fromStdString(stateHash(withOnly(demoJob(), "A")));
+    ASSERT_GE(gainCap().pages(), 1);
+    for (int page = 1; page <= gainCap().pages(); ++page) {
+        EXPECT_TRUE(gainCap().says(QString("%1 of %2").arg(page).arg(gainCap().pages()))) << gainCap().text();
+    }
+    for (const QString& words : {QString("Bench sheet"), QString("Harbour Lamp, HL-0231"), QString("PB-14 rev 2"), hash,
+                                 "HL-0231 visit 2 " + hash, QString("3k9 = 3.9 k\u2126")}) {
+        EXPECT_TRUE(gainCap().says(words)) << words.toStdString() << "\n" << gainCap().text();
+    }
+}
+
+TEST_F(BenchSheet, SaysWhatWasAskedFor) {
+    EXPECT_TRUE(gainCap().says("Asked for:"));
+    EXPECT_TRUE(gainCap().says("Low strings vanish in the band, and chords fold flat.")) << gainCap().text();
+}
+
+TEST_F(BenchSheet, TheTableHoldsTheDemosFigures) {
+    // Demo figures: own solver, checked against an independent circuit simulator. C4 120n against 56n.
+    for (const char* row : {"82.4 \u221210.5 \u22124.71 +5.77", "110 \u22128.27 \u22122.37 +5.89",
+                            "220 \u22122.81 2.56 +5.37", "1k 5.75 7.10 +1.35"}) {
+        EXPECT_TRUE(gainCap().says(row)) << row << "\n" << gainCap().text();
+    }
+    EXPECT_TRUE(gainCap().says("corner 729 Hz"));
+    EXPECT_TRUE(gainCap().says("corner 340 Hz"));
+}
+
+TEST_F(BenchSheet, ThresholdAndPeakAreTwoFigures) {
+    // Demo figures, as above: A thresholds at 26 mVpk, peaks 0.36 to 0.44 V, slope 0.52 to 0.36.
+    EXPECT_TRUE(gainCap().says("clip threshold, U1 pin 1 \u00B10.24 \u00B10.23")) << gainCap().text();
+    EXPECT_TRUE(gainCap().says("51 / 51 26 / 26"));
+    EXPECT_TRUE(gainCap().says("peak at 100 mVpk, U1 pin 1 \u00B10.36 \u00B10.44"));
+    EXPECT_TRUE(gainCap().says("level slope 0.52 0.36 \u22120.16"));
+}
+
+TEST_F(BenchSheet, PartsCarryTheirPrintedMarkings) {
+    EXPECT_TRUE(gainCap().says("563 56n 124 120n film, 5 mm, 63 V")) << gainCap().text();
+    for (const char* words : {"D3 new", "1N4148", "red-violet-red", "333 33n", "band = cathode"}) {
+        EXPECT_TRUE(allFour().says(words)) << words << "\n" << allFour().text();
+    }
+}
+
+TEST_F(BenchSheet, CautionsAreOnEverySheet) {
+    for (const char* words :
+         {"capacitors hold their charge: discharge through 1 k\u2126, then measure",
+          "Fumes:", "Lead solder:", "Eyes:", "Hot iron:", "ESD:",
+          "mains or valve voltages only by licensed or suitably trained people; follow local codes"}) {
+        EXPECT_TRUE(gainCap().says(words)) << words << "\n" << gainCap().text();
+    }
+}
+
+TEST_F(BenchSheet, WorkIsNumberedAndStopsBeforePower) {
+    for (const char* words : {"Photograph, then power off and discharge", "Take C4 Cg out, 56n, printed 563",
+                              "one leg to U1 pin 2; other leg to one leg of R5 Rg", "Stop. Do not power yet.",
+                              "Way back, in this order: C4 Cg back to 56n", "handed back, date"}) {
+        EXPECT_TRUE(gainCap().says(words)) << words << "\n" << gainCap().text();
+    }
+}
+
+TEST_F(BenchSheet, IsVectorWithItsTypefaceEmbedded) {
+    EXPECT_EQ(gainCap().pictures(), 0);
+    EXPECT_TRUE(gainCap().fonts().contains("B612")) << gainCap().fonts().toStdString();
+    EXPECT_FALSE(gainCap().fonts().contains(" no  no ")) << gainCap().fonts().toStdString();
+}
+
+TEST_F(BenchSheet, ComesOnA4AndOnLetter) {
+    EXPECT_TRUE(gainCap().info().contains("(A4)")) << gainCap().info().toStdString();
+    const Sheet letter(withOnly(demoJob(), "A"), PaperSize::letter);
+    EXPECT_TRUE(letter.info().contains("(letter)")) << letter.info().toStdString();
+    EXPECT_TRUE(letter.says(QString("%1 of %1").arg(letter.pages()))) << letter.text();
+}
+
+TEST_F(BenchSheet, LongAndOddTextsAreElidedAndBreakNothing) {
+    Job job = withOnly(demoJob(), "A");
+    const std::string odd = "\"Q\" \u03A9 \u00B5 \u0416 \u6F22 <b>&amp;</b>\n\t";
+    std::string longText;
+    while (longText.size() < 500) {
+        longText += odd;
+    }
+    job.shop = longText;
+    job.unit.name = longText;
+    job.unit.serial = longText;
+    job.unit.boardRevision = longText;
+    job.customer.name = longText;
+    job.visit.complaint = longText;
+    job.visit.agreed = std::string(500, 'W');
+    job.plan[0].name = longText;
+    job.plan[0].letter = longText;
+    const Part* capacitor = findPartByReference(job.stock, "C4");
+    ASSERT_NE(capacitor, nullptr);
+    Part* part = findPart(job.stock, capacitor->id);
+    part->function = longText;
+    part->printed = longText;
+    part->build = longText;
+    const Sheet sheet(job);
+    EXPECT_LE(sheet.pages(), 4);
+    EXPECT_TRUE(sheet.says(QString("1 of %1").arg(sheet.pages()))) << sheet.text();
+    EXPECT_TRUE(sheet.says("\u2026")) << sheet.text();
+    EXPECT_TRUE(sheet.says(QString::fromStdString(stateHash(job)))) << sheet.text();
+}
+
+TEST_F(BenchSheet, AJobThatCannotBeSolvedIsRefusedAndTheOldFileStays) {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath("sheet.pdf");
+    QFile old(path);
+    ASSERT_TRUE(old.open(QIODevice::WriteOnly));
+    old.write("older sheet");
+    old.close();
+    Job job = demoJob();
+    for (Part& part : job.stock.parts) {
+        if (part.reference == "R5") {
+            part.nets[1] = "nowhere";
+        }
+    }
+    const Result<void> written = writeBenchSheet(job, path, PaperSize::a4);
+    ASSERT_FALSE(written);
+    EXPECT_NE(written.error().message.find("No sheet is printed"), std::string::npos) << written.error().message;
+    EXPECT_EQ(QFileInfo(path).size(), 11);
+}
+
+TEST_F(BenchSheet, AFolderThatIsNotThereIsSaid) {
+    const Result<void> written = writeBenchSheet(withOnly(demoJob(), "A"), "/no such folder/sheet.pdf", PaperSize::a4);
+    ASSERT_FALSE(written);
+    EXPECT_EQ(written.error().code, ErrorCode::fileUnreadable);
+}
+
+TEST_F(BenchSheet, AnswersOfAnotherStateAreRefused) {
+    CompareRequest request;
+    request.job = std::make_shared<const Job>(withOnly(demoJob(), "A"));
+    const auto linear = compareLinear(request);
+    const auto largeSignal = compareLargeSignal(request);
+    ASSERT_TRUE(linear && largeSignal);
+    const auto pdf = benchSheetPdf(withOnly(demoJob(), "AB"), *linear, *largeSignal, PaperSize::a4);
+    ASSERT_FALSE(pdf);
+    EXPECT_NE(pdf.error().message.find("not current"), std::string::npos);
+}
+
+TEST_F(BenchSheet, HighVoltageIsSaidBeforeAnythingElse) {
+    Job job = withOnly(demoJob(), "A");
+    CompareRequest request;
+    request.job = std::make_shared<const Job>(job);
+    auto linear = compareLinear(request);
+    auto largeSignal = compareLargeSignal(request);
+    ASSERT_TRUE(linear && largeSignal);
+    // The figures are of no interest here: only the supply is another.
+    job.setting.batteryVolts = 250.0;
+    linear->job = std::make_shared<const Job>(job);
+    largeSignal->job = linear->job;
+    const auto pdf = benchSheetPdf(job, *linear, *largeSignal, PaperSize::a4);
+    ASSERT_TRUE(pdf) << pdf.error().message;
+    const QTemporaryDir folder;
+    QFile file(folder.filePath("sheet.pdf"));
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    file.write(*pdf);
+    file.close();
+    EXPECT_TRUE(run("pdftotext", {"-layout", file.fileName(), "-"}).contains("High voltage: 250 V"));
+}
+
+}  // namespace
+}  // namespace ohmwright

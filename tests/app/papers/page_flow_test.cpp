@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/papers/page_flow.h"
+
+#include <gtest/gtest.h>
+#include <QBuffer>
+#include <QPainter>
+#include <QPdfWriter>
+
+#include <vector>
+
+namespace ohmwright {
+namespace {
+
+/// A4 at 96 dpi.
+const QSizeF a4(793.7, 1122.5);
+
+PageFlow::Paint nothing() {
+    return [](QPainter&, const QRectF&) {};
+}
+
+/// Prints and tells where each block was drawn, page by page.
+struct Printed {
+    explicit Printed(PageFlow& flow) {
+        QBuffer buffer;
+        buffer.open(QIODevice::WriteOnly);
+        QPdfWriter writer(&buffer);
+        writer.setResolution(96);
+        QPainter painter(&writer);
+        flow.print(painter, writer);
+    }
+};
+
+TEST(PageFlow, AnEmptySheetIsOnePage) {
+    EXPECT_EQ(PageFlow(a4, {}).pageCount(), 1);
+}
+
+TEST(PageFlow, BlocksStayInsideThePage) {
+    PageFlow flow(a4, {});
+    std::vector<QRectF> places;
+    for (int i = 0; i < 60; ++i) {
+        flow.add(50.0, [&places](QPainter&, const QRectF& box) { places.push_back(box); });
+    }
+    const Printed printed(flow);
+    ASSERT_EQ(places.size(), 60U);
+    for (const QRectF& place : places) {
+        EXPECT_GE(place.left(), 40.0);
+        EXPECT_LE(place.right(), a4.width() - 40.0);
+        EXPECT_LE(place.bottom(), a4.height() - 60.0);
+    }
+    // 60 blocks of 50 px are 3000 px; a page holds some 900.
+    EXPECT_EQ(flow.pageCount(), 4);
+}
+
+TEST(PageFlow, AHeadingIsNeverTheLastOnAPage) {
+    // Whatever stands before it, the heading and the first block behind it are on one page.
+    for (double before = 700.0; before < 960.0; before += 7.0) {
+        PageFlow flow(a4, {});
+        QRectF first;
+        flow.add(before, nothing());
+        flow.beginSection("Order of work", "sign each box");
+        flow.add(60.0, [&first](QPainter&, const QRectF& box) { first = box; });
+        const Printed printed(flow);
+        const bool isOnSecond = flow.pageCount() == 2;
+        // On the second page the heading's 32 px stand above it, under the banner.
+        if (isOnSecond) {
+            EXPECT_NEAR(first.top(), 140.0, 1.0) << before;
+        } else {
+            EXPECT_NEAR(first.top(), 108.0 + before + 32.0, 1.0) << before;
+        }
+    }
+}
+
+TEST(PageFlow, WhatIsKeptWithNextGoesAlong) {
+    PageFlow flow(a4, {});
+    std::vector<double> tops;
+    const auto note = [&tops](QPainter&, const QRectF& box) { tops.push_back(box.top()); };
+    flow.add(900.0, nothing());
+    flow.add(30.0, note, true);
+    flow.add(30.0, note, true);
+    flow.add(30.0, note);
+    const Printed printed(flow);
+    EXPECT_EQ(flow.pageCount(), 2);
+    ASSERT_EQ(tops.size(), 3U);
+    EXPECT_LT(tops[0], tops[1]);
+    EXPECT_LT(tops[1], tops[2]);
+    EXPECT_LT(tops[0], 200.0);
+}
+
+}  // namespace
+}  // namespace ohmwright
