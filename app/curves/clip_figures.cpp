@@ -23,6 +23,12 @@ constexpr double signRoom = 20.0;
 constexpr double columnGap = 10.0;
 constexpr double wordGap = 5.0;
 constexpr int edgeRoom = 5;
+/// Widest usual row, beside the plot.
+constexpr double besideWidth = 262.0;
+
+int lineHeight() {
+    return QFontMetrics(Theme::current().font(TextRole::body)).height() + 1;
+}
 
 /// Half-waves whose pick levels differ by less are said to clip together; a technician's generator is no finer [V].
 constexpr double samePickLevelVolts = 0.001;
@@ -116,7 +122,43 @@ void addLevels(std::vector<ClipRow>& rows, const Pair& stock, const Pair& now) {
     }
     const QString levels = QStringLiteral("+ %1, − %2")
                                .arg(levelStep(stock.positive, now.positive), levelStep(stock.negative, now.negative));
-    rows.push_back({ClipSign::none, name, levels, QString(), unit, QString()});
+    rows.push_back({ClipSign::none, QStringLiteral("reached"), levels, QString(), unit, QString()});
+}
+
+struct Piece {
+    QString words;
+    bool isBold = false;
+    QColor ThemeColours::*colour = &ThemeColours::ink3;
+};
+
+/// All of a row but its tail.
+std::vector<Piece> piecesOf(const ClipRow& row) {
+    const bool isFigure = row.sign != ClipSign::none;
+    const bool changes = !row.now.isEmpty();
+    const auto quiet = isFigure ? &ThemeColours::stock : &ThemeColours::ink3;
+    std::vector<Piece> pieces{{row.name, false, isFigure ? &ThemeColours::ink : &ThemeColours::ink3},
+                              {row.stock, false, quiet}};
+    if (changes) {
+        pieces.push_back({QString(arrow), false, &ThemeColours::ink3});
+        pieces.push_back({row.now, true, &ThemeColours::now});
+    }
+    if (!row.unit.isEmpty()) {
+        const bool belongsToNow = isFigure && changes;
+        pieces.push_back({row.unit, belongsToNow, belongsToNow ? &ThemeColours::now : quiet});
+    }
+    return pieces;
+}
+
+/// Length of a row [px]; the first piece takes `indent` where that is wider.
+double lengthOf(const std::vector<Piece>& pieces, TextRole role, double indent) {
+    double length = 0.0;
+    for (const Piece& piece : pieces) {
+        length += QFontMetricsF(Theme::current().font(role, piece.isBold)).horizontalAdvance(piece.words) + wordGap;
+        if (&piece == &pieces.front()) {
+            length = std::max(length, indent);
+        }
+    }
+    return length - wordGap;
 }
 
 }  // namespace
@@ -163,6 +205,11 @@ void ClipFigures::followTheme() {
     update();
 }
 
+void ClipFigures::setCurrent(bool isCurrent) {
+    m_isCurrent = isCurrent;
+    update();
+}
+
 void ClipFigures::setRows(std::vector<ClipRow> rows) {
     if (rows == m_rows) {
         return;
@@ -180,15 +227,23 @@ void ClipFigures::setRows(std::vector<ClipRow> rows) {
     update();
 }
 
+void ClipFigures::setBeside(bool beside) {
+    m_isBeside = beside;
+    setSizePolicy(beside ? QSizePolicy::Fixed : QSizePolicy::Preferred,
+                  beside ? QSizePolicy::Preferred : QSizePolicy::Fixed);
+    updateGeometry();
+    update();
+}
+
 QSize ClipFigures::sizeHint() const {
-    const int line = QFontMetrics(Theme::current().font(TextRole::body)).height() + 1;
     // Three rows are the usual case; fewer must not make the plot jump.
     const int rows = std::max(3, static_cast<int>(m_rows.size()));
-    return {200, rows * line + 2 * edgeRoom};
+    const int width = static_cast<int>(std::lround(besideWidth * Theme::current().textScale()));
+    return {width, rows * lineHeight() + 2 * edgeRoom};
 }
 
 QSize ClipFigures::minimumSizeHint() const {
-    return sizeHint();
+    return m_isBeside ? sizeHint() : QSize(0, sizeHint().height());
 }
 
 double ClipFigures::nameWidth() const {
@@ -208,13 +263,13 @@ void ClipFigures::paintEvent(QPaintEvent* event) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.fillRect(rect(), colours.panel);
-    painter.fillRect(QRect(0, 0, width(), 1), colours.hair);
-    const double line = (height() - 2.0 * edgeRoom) / std::max<double>(3.0, static_cast<double>(m_rows.size()));
+    painter.fillRect(m_isBeside ? QRect(0, 0, 1, height()) : QRect(0, 0, width(), 1), colours.hair);
+    painter.setOpacity(static_cast<double>(m_isCurrent ? 1.0F : oldOpacity));
     const double names = nameWidth();
     double top = edgeRoom;
     for (const ClipRow& each : m_rows) {
         paintRow(painter, each, top, names);
-        top += line;
+        top += lineHeight();
     }
 }
 
@@ -233,32 +288,30 @@ void ClipFigures::paintRow(QPainter& painter, const ClipRow& row, double top, do
     } else if (row.sign != ClipSign::none) {
         paintThreshold(painter, signAt, row.sign == ClipSign::positiveThreshold, ink, !row.now.isEmpty());
     }
-    double x = side + signRoom;
-    const auto write = [&](const QString& words, const QFont& font, const QColor& colour) {
-        const double width = QFontMetricsF(font).horizontalAdvance(words);
-        if (x + width > this->width() - 2.0) {
-            return;
-        }
-        painter.setFont(font);
-        painter.setPen(colour);
-        painter.drawText(QPointF(x, baseline), words);
-        x += width + wordGap;
-    };
     const bool isFigure = row.sign != ClipSign::none;
-    write(row.name, plain, isFigure ? colours.ink : colours.ink3);
-    if (isFigure) {
-        x = side + signRoom + nameWidth + columnGap;
+    const double indent = isFigure ? nameWidth + columnGap : 0.0;
+    const std::vector<Piece> pieces = piecesOf(row);
+    const double room = width() - side - signRoom - edgeRoom;
+    const bool fits = lengthOf(pieces, TextRole::body, indent) <= room;
+    const TextRole role = fits ? TextRole::body : TextRole::caption;
+    double x = side + signRoom;
+    for (const Piece& piece : pieces) {
+        const QFont font = theme.font(role, piece.isBold);
+        painter.setFont(font);
+        painter.setPen(theme.colours().*piece.colour);
+        painter.drawText(QPointF(x, baseline), piece.words);
+        x += QFontMetricsF(font).horizontalAdvance(piece.words) + wordGap;
+        if (&piece == &pieces.front() && isFigure) {
+            x = side + signRoom + indent;
+        }
     }
-    write(row.stock, plain, isFigure ? colours.stock : colours.ink3);
-    if (!row.now.isEmpty()) {
-        write(QString(arrow), plain, colours.ink3);
-        write(row.now, bold, colours.now);
-    }
-    const bool isUnitOfNow = isFigure && !row.now.isEmpty();
-    write(row.unit, isUnitOfNow ? bold : plain, isUnitOfNow ? colours.now : isFigure ? colours.stock : colours.ink3);
-    // The tail brings its own comma or space.
+    const QFont small = theme.font(role);
     x -= wordGap;
-    write(row.tail, plain, colours.ink3);
+    if (x + QFontMetricsF(small).horizontalAdvance(row.tail) <= width() - edgeRoom) {
+        painter.setFont(small);
+        painter.setPen(colours.ink3);
+        painter.drawText(QPointF(x, baseline), row.tail);
+    }
 }
 
 }  // namespace ohmwright

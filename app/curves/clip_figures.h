@@ -38,6 +38,10 @@ public:
     explicit ClipFigures(QWidget* parent = nullptr);
 
     void setRows(std::vector<ClipRow> rows);
+    /// Old figures stand as faint as the curves they belong to.
+    void setCurrent(bool isCurrent);
+    /// Beside the plot instead of below it.
+    void setBeside(bool beside);
     [[nodiscard]] const std::vector<ClipRow>& rows() const { return m_rows; }
 
     [[nodiscard]] QSize sizeHint() const override;
@@ -50,6 +54,8 @@ private:
     [[nodiscard]] double nameWidth() const;
 
     std::vector<ClipRow> m_rows;
+    bool m_isCurrent = true;
+    bool m_isBeside = false;
 };
 
 }  // namespace ohmwright

@@ -25,6 +25,14 @@ constexpr double millivoltsPerVolt = 1000.0;
 constexpr std::array voltLabelSteps{0.2, 0.4, 1.0, 2.0, 4.0, 10.0, 20.0};
 constexpr std::array levelLabelSteps{10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0};
 
+constexpr double wordGap = 7.0;
+/// Half a ring and some air [px].
+constexpr double ringRoom = 7.0;
+
+QString playerWord() {
+    return QStringLiteral("player");
+}
+
 AxisMarks voltMarks(const PlotRange& range, double labelled) {
     AxisMarks marks;
     marks.at = multiplesIn(range, labelled);
@@ -350,12 +358,7 @@ void ClipPlot::paintMarks(QPainter& painter) const {
         painter.setRenderHint(QPainter::Antialiasing, true);
         painter.setFont(Theme::current().font(TextRole::body));
         painter.setPen(colours.ink2);
-        const QFontMetricsF metrics(painter.font());
-        const double width = metrics.horizontalAdvance(QStringLiteral("player")) + 1.0;
-        const bool fitsRight = x + 7.0 + width < box.right();
-        painter.drawText(QRectF(fitsRight ? x + 7.0 : x - 7.0 - width, pointOf(0.0, 0.0).y() - metrics.height() - 1.0,
-                                width, metrics.height()),
-                         Qt::AlignCenter, QStringLiteral("player"));
+        painter.drawText(playerBox(x), Qt::AlignCenter, playerWord());
     }
     if (m_state.isCurrent && m_stockMarks) {
         paintMarksOf(painter, *m_stockMarks, false);
@@ -367,6 +370,26 @@ void ClipPlot::paintMarks(QPainter& painter) const {
     if (hasFocus()) {
         paintFocus(painter, QRectF(rect()));
     }
+}
+
+/// Beside the player's line: above 0 V, or at an edge where the branches lie too close for a word between them.
+QRectF ClipPlot::playerBox(double lineX) const {
+    const QFontMetricsF metrics(Theme::current().font(TextRole::body));
+    const QRectF box = frameBox();
+    const double width = metrics.horizontalAdvance(playerWord()) + 1.0;
+    const bool fitsRight = lineX + wordGap + width < box.right();
+    const double left = fitsRight ? lineX + wordGap : lineX - wordGap - width;
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const auto* marks : {&m_stockMarks, &m_nowMarks}) {
+        if (*marks && (*marks)->peaks.positive) {
+            nearest = std::min(nearest, *(*marks)->peaks.positive);
+        }
+    }
+    const double zero = pointOf(0.0, 0.0).y();
+    const double branch = std::isfinite(nearest) ? pointOf(0.0, nearest).y() : box.top();
+    const bool fitsBetween = zero - branch > metrics.height() + ringRoom;
+    const double top = fitsBetween ? zero - metrics.height() - 1.0 : box.bottom() - metrics.height() - 1.0;
+    return {left, top, width, metrics.height()};
 }
 
 void ClipPlot::paintMarksOf(QPainter& painter, const Marks& marks, bool isNow) const {

@@ -80,6 +80,7 @@ private:
     void paintMarks(QPainter& painter) const;
     void paintMarksOf(QPainter& painter, const Marks& marks, bool isNow) const;
     [[nodiscard]] QPointF pointOf(double pickVolts, double volts) const;
+    [[nodiscard]] QRectF playerBox(double lineX) const;
     [[nodiscard]] QRectF frameBox() const;
 
     QCustomPlot* m_plot;

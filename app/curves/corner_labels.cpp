@@ -18,6 +18,7 @@ constexpr double curveGap = 5.0;
 constexpr double diamondReach = 10.0;
 constexpr double preferredDrop = 40.0;
 constexpr double rowStep = 4.0;
+constexpr double pieceLength = 6.0;
 /// Words under a curve are worse than words far from their diamond.
 constexpr double costOfCurve = 400.0;
 /// Below and to the right is where a reader looks first.
@@ -70,19 +71,41 @@ bool isFree(const PlacedLabel& label, const LabelRequest& request, const std::ve
     return true;
 }
 
-int curvesUnder(const QRectF& box, const std::vector<QPolygonF>& curves) {
-    const QRectF padded = box.adjusted(-curveGap, -curveGap, curveGap, curveGap);
-    return static_cast<int>(std::count_if(curves.begin(), curves.end(), [&](const QPolygonF& curve) {
-        for (qsizetype i = 1; i < curve.size(); ++i) {
-            if (padded.intersects(lineBox(curve[i - 1], curve[i]))) {
-                return true;
-            }
+/// Bounds of a piece of a curve; plain comparisons, because every candidate place asks for all of them.
+struct Piece {
+    double left, top, right, bottom;
+
+    [[nodiscard]] bool touches(const QRectF& box) const {
+        return left < box.right() && right > box.left() && top < box.bottom() && bottom > box.top();
+    }
+};
+using CurvePieces = std::vector<Piece>;
+
+/// A long straight stretch is cut up, so that its bounds hug the line.
+CurvePieces piecesOf(const QPolygonF& curve) {
+    CurvePieces pieces;
+    for (qsizetype i = 1; i < curve.size(); ++i) {
+        const QPointF from = curve[i - 1];
+        const QPointF step = curve[i] - from;
+        const int count = std::max(1, static_cast<int>(std::min(std::abs(step.x()), std::abs(step.y())) / pieceLength));
+        for (int part = 0; part < count; ++part) {
+            const QPointF a = from + step * (static_cast<double>(part) / count);
+            const QPointF b = from + step * (static_cast<double>(part + 1) / count);
+            pieces.push_back({std::min(a.x(), b.x()), std::min(a.y(), b.y()) - 0.5, std::max(a.x(), b.x()),
+                              std::max(a.y(), b.y()) + 0.5});
         }
-        return false;
+    }
+    return pieces;
+}
+
+int curvesUnder(const QRectF& box, const std::vector<CurvePieces>& curves) {
+    const QRectF padded = box.adjusted(-curveGap, -curveGap, curveGap, curveGap);
+    return static_cast<int>(std::count_if(curves.begin(), curves.end(), [&](const CurvePieces& pieces) {
+        return std::any_of(pieces.begin(), pieces.end(), [&](const Piece& piece) { return piece.touches(padded); });
     }));
 }
 
-double costOf(const PlacedLabel& label, const LabelRequest& request, const std::vector<QPolygonF>& curves) {
+double costOf(const PlacedLabel& label, const LabelRequest& request, const std::vector<CurvePieces>& curves) {
     const double drop = label.elbow.y() - request.anchor.y();
     const bool isAbove = drop < 0.0;
     const bool isLeft = label.leaderEnd.x() < request.anchor.x();
@@ -93,7 +116,7 @@ double costOf(const PlacedLabel& label, const LabelRequest& request, const std::
 std::optional<PlacedLabel> bestPlace(const QRectF& plot, const LabelRequest& request,
                                      const std::vector<LabelRequest>& requests,
                                      const std::vector<std::optional<PlacedLabel>>& placed,
-                                     const std::vector<QPolygonF>& curves) {
+                                     const std::vector<CurvePieces>& curves) {
     const QRectF room = plot.adjusted(edgeGap, edgeGap, -edgeGap, -edgeGap);
     std::optional<PlacedLabel> best;
     double bestCost = std::numeric_limits<double>::infinity();
@@ -117,9 +140,11 @@ std::optional<PlacedLabel> bestPlace(const QRectF& plot, const LabelRequest& req
 
 std::vector<std::optional<PlacedLabel>> placeLabels(const QRectF& plot, const std::vector<LabelRequest>& requests,
                                                     const std::vector<QPolygonF>& curves) {
+    std::vector<CurvePieces> pieces(curves.size());
+    std::transform(curves.begin(), curves.end(), pieces.begin(), piecesOf);
     std::vector<std::optional<PlacedLabel>> placed;
     for (const LabelRequest& request : requests) {
-        placed.push_back(bestPlace(plot, request, requests, placed, curves));
+        placed.push_back(bestPlace(plot, request, requests, placed, pieces));
     }
     return placed;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/cursor_column.h"
 
+#include "app/curves/plot_frame.h"
 #include "app/curves/string_ticks.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
@@ -97,6 +98,11 @@ void CursorColumn::setReading(const CursorReading& reading) {
     update();
 }
 
+void CursorColumn::setCurrent(bool isCurrent) {
+    m_isCurrent = isCurrent;
+    update();
+}
+
 void CursorColumn::setConditions(const QString& text) {
     if (text == m_conditions) {
         return;
@@ -124,11 +130,12 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
 
     const double inner = width() - 2.0 * side;
     const bool isRoomy = height() >= roomyHeight * theme.textScale();
-    painter.setFont(theme.font(TextRole::body));
-    painter.setPen(theme.colours().ink3);
+    painter.setFont(theme.font(TextRole::body, !m_isCurrent));
+    painter.setPen(m_isCurrent ? theme.colours().ink3 : theme.colours().stop);
     double top = isRoomy ? 10.0 : 8.0;
     const double captionHeight = painter.fontMetrics().height();
-    painter.drawText(QRectF(side, top, inner, captionHeight), Qt::AlignLeft, cursorCaption(m_reading.hz));
+    painter.drawText(QRectF(side, top, inner, captionHeight), Qt::AlignLeft,
+                     m_isCurrent ? cursorCaption(m_reading.hz) : QStringLiteral("not current"));
 
     top += captionHeight;
     painter.setFont(theme.font(TextRole::lead, true));
@@ -136,7 +143,9 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
     const double leadHeight = painter.fontMetrics().height();
     painter.drawText(QRectF(side, top, inner, leadHeight), Qt::AlignLeft,
                      QString::fromStdString(formatFrequency(m_reading.hz)));
+    painter.setOpacity(static_cast<double>(m_isCurrent ? 1.0F : oldOpacity));
     top = paintRows(painter, top + leadHeight + (isRoomy ? 6.0 : 2.0));
+    painter.setOpacity(1.0);
 
     painter.setFont(theme.font(TextRole::body));
     painter.setPen(theme.colours().ink3);

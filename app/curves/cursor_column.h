@@ -29,6 +29,8 @@ public:
     explicit CursorColumn(QWidget* parent = nullptr);
 
     void setReading(const CursorReading& reading);
+    /// Old figures stand faint under the words "not current".
+    void setCurrent(bool isCurrent);
     /// What the figures hold for: conditionsText.
     void setConditions(const QString& text);
 
@@ -41,6 +43,7 @@ private:
 
     CursorReading m_reading;
     QString m_conditions;
+    bool m_isCurrent = true;
 };
 
 }  // namespace ohmwright

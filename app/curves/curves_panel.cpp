@@ -115,11 +115,11 @@ void CurvesPanel::build() {
     m_clip = new ClipPlot(m_clipPage);
     m_figures = new ClipFigures(m_clipPage);
 
-    auto* clipLayout = new QVBoxLayout(m_clipPage);
-    clipLayout->setContentsMargins(0, 0, 0, 0);
-    clipLayout->setSpacing(0);
-    clipLayout->addWidget(m_clip, 1);
-    clipLayout->addWidget(m_figures);
+    m_clipLayout = new QVBoxLayout(m_clipPage);
+    m_clipLayout->setContentsMargins(0, 0, 0, 0);
+    m_clipLayout->setSpacing(0);
+    m_clipLayout->addWidget(m_clip, 1);
+    m_clipLayout->addWidget(m_figures);
 
     m_body = new QGridLayout;
     m_body->setContentsMargins(0, 0, 0, 0);
@@ -198,9 +198,11 @@ void CurvesPanel::showState(bool mayStamp) {
     const PlotState largeSignal = stateOf(m_solver.largeSignal() != nullptr, isLargeSignalOfJob());
     if (mayStamp || linear.isCurrent) {
         m_response->setState(linear);
+        m_cursor->setCurrent(linear.isCurrent);
     }
     if (mayStamp || largeSignal.isCurrent) {
         m_clip->setState(largeSignal);
+        m_figures->setCurrent(largeSignal.isCurrent);
     }
 }
 
@@ -283,6 +285,9 @@ void CurvesPanel::arrange() {
     m_body->removeWidget(m_clipPage);
     m_body->addWidget(m_clipPage, 0, narrow ? 0 : clipColumn);
     m_body->setColumnStretch(clipColumn, narrow ? 0 : clipShare);
+    // Low and wide, the figures beside the plot leave it its height.
+    m_clipLayout->setDirection(narrow ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    m_figures->setBeside(narrow);
     m_clipRule->setVisible(!narrow);
     m_response->setVisible(!narrow || m_kind == CurveKind::response);
     m_clipPage->setVisible(!narrow || m_kind == CurveKind::clip);

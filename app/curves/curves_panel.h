@@ -10,6 +10,7 @@
 #include <memory>
 #include <vector>
 
+class QBoxLayout;
 class QGridLayout;
 
 namespace ohmwright {
@@ -76,6 +77,7 @@ private:
     ClipPlot* m_clip;
     ClipFigures* m_figures;
     QGridLayout* m_body;
+    QBoxLayout* m_clipLayout;
     std::shared_ptr<const LinearAnswer> m_linear;
     std::shared_ptr<const LargeSignalAnswer> m_largeSignal;
     CurveKind m_kind = CurveKind::response;

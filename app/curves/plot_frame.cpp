@@ -14,11 +14,10 @@ namespace ohmwright {
 
 namespace {
 
-/// Of a curve that is not current (look tokens, plot.notCurrent).
-constexpr float oldOpacity = 0.35F;
 /// Diameter of the ring where the cursor meets a curve (look tokens, plot.markers) [px].
 constexpr double ringSize = 9.0;
 constexpr double ringPen = 2.0;
+constexpr double focusPen = 2.0;
 constexpr int tickLabelPadding = 4;
 
 double lineHeight() {
@@ -99,6 +98,8 @@ void dressPlot(QCustomPlot& plot) {
     plot.setFocusPolicy(Qt::NoFocus);
     plot.addLayer(QLatin1String(marksLayer));
     plot.addLayer(QLatin1String(cursorLayer));
+    // Nothing lives on the library's own overlay; left buffered it would cost a pixmap and split ours.
+    plot.layer(QStringLiteral("overlay"))->setMode(QCPLayer::lmLogical);
     plot.layer(QLatin1String(cursorLayer))->setMode(QCPLayer::lmBuffered);
 }
 
@@ -191,12 +192,13 @@ void paintStamp(QPainter& painter, const QRectF& area, const PlotState& state, b
 }
 
 void paintFocus(QPainter& painter, const QRectF& area) {
-    painter.save();
-    painter.setRenderHint(QPainter::Antialiasing, false);
-    painter.setBrush(Qt::NoBrush);
-    painter.setPen(QPen(Theme::current().colours().focus, 2.0, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
-    painter.drawRect(area.adjusted(1.0, 1.0, -1.0, -1.0));
-    painter.restore();
+    const QColor ink = Theme::current().colours().focus;
+    // The library draws a layer clipped one row short at the bottom.
+    const QRectF box = area.adjusted(0.0, 0.0, 0.0, -1.0);
+    painter.fillRect(QRectF(box.left(), box.top(), box.width(), focusPen), ink);
+    painter.fillRect(QRectF(box.left(), box.bottom() - focusPen, box.width(), focusPen), ink);
+    painter.fillRect(QRectF(box.left(), box.top(), focusPen, box.height()), ink);
+    painter.fillRect(QRectF(box.right() - focusPen, box.top(), focusPen, box.height()), ink);
 }
 
 void paintRing(QPainter& painter, const QPointF& centre, const QPen& pen) {
@@ -208,7 +210,7 @@ void paintRing(QPainter& painter, const QPointF& centre, const QPen& pen) {
 void paintWords(QPainter& painter, const QRectF& box, int flags, const QString& words) {
     constexpr double patch = 2.0;
     QColor under = Theme::current().colours().canvas;
-    under.setAlphaF(0.8F);
+    under.setAlphaF(0.9F);
     const QRectF taken = painter.boundingRect(box, flags, words).adjusted(-patch, 0.0, patch, 0.0);
     painter.fillRect(taken.intersected(box.adjusted(-patch, 0.0, patch, 0.0)), under);
     painter.drawText(box, flags, words);

@@ -58,6 +58,9 @@ struct PlotState {
     friend bool operator==(const PlotState&, const PlotState&) = default;
 };
 
+/// Of a curve or figure that is not current (look tokens, plot.notCurrent).
+inline constexpr float oldOpacity = 0.35F;
+
 /// 35 % of the pen when the answer is old.
 QPen penFor(QPen pen, const PlotState& state);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/response_plot.h"
 
+#include "app/curves/curve_thinning.h"
 #include "app/curves/string_ticks.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
@@ -112,11 +113,27 @@ QAccessibleInterface* responseAccessible(const QString& key, QObject* object) {
     return plot ? new ResponsePlotAccessible(plot) : nullptr;
 }
 
-QPolygonF polylineOf(const ResponseCurve& curve, const std::function<QPointF(double, double)>& pointOf) {
+/// A twentieth of a pixel on a full screen (12 px a dB): nobody sees what is left out.
+constexpr double unseenDb = 0.004;
+
+void drawResponse(QCPGraph& graph, std::span<const double> hz, std::span<const double> decibels) {
+    std::vector<double> decades(hz.size());
+    std::transform(hz.begin(), hz.end(), decades.begin(), [](double each) { return std::log10(each); });
+    std::vector<double> x;
+    std::vector<double> y;
+    for (const std::size_t i : pointsToDraw(decades, decibels, unseenDb)) {
+        x.push_back(hz[i]);
+        y.push_back(decibels[i]);
+    }
+    setPoints(graph, x, y);
+}
+
+/// The curve as it is drawn [px].
+QPolygonF polylineOf(const QCPGraph& graph) {
     QPolygonF line;
-    for (std::size_t i = 0; i < curve.hz.size(); ++i) {
-        if (std::isfinite(curve.gainDb[i])) {
-            line << pointOf(curve.hz[i], curve.gainDb[i]);
+    for (const QCPGraphData& point : *graph.data()) {
+        if (std::isfinite(point.value)) {
+            line << QPointF(graph.keyAxis()->coordToPixel(point.key), graph.valueAxis()->coordToPixel(point.value));
         }
     }
     return line;
@@ -238,7 +255,7 @@ std::optional<ResponsePlot::Corner> ResponsePlot::cornerOf(const LinearState& st
 void ResponsePlot::fillCurves() {
     const auto fill = [](QCPGraph& graph, const std::optional<ResponseCurve>& curve) {
         if (curve) {
-            setPoints(graph, curve->hz, curve->gainDb);
+            drawResponse(graph, curve->hz, curve->gainDb);
         } else {
             clearPoints(graph);
         }
@@ -252,7 +269,7 @@ void ResponsePlot::fillCurves() {
             return std::vector<double>();
         }
         std::vector<double> difference = differenceDb(*curve, *m_stockCurve);
-        setPoints(graph, curve->hz, difference);
+        drawResponse(graph, curve->hz, difference);
         return difference;
     };
     m_nowDifference = fillLess(*m_nowLess, m_nowCurve);
@@ -308,18 +325,18 @@ void ResponsePlot::settle() {
 
 void ResponsePlot::applyRanges() {
     const double lineHeight = 1.25 * Theme::current().pixels(TextRole::body);
-    const auto show = [lineHeight](QCPAxisRect& rect, const PlotRange& range, double grid,
-                                   std::span<const double> steps, Sign sign) {
+    const auto show = [](QCPAxisRect& rect, const PlotRange& range, double grid, std::span<const double> steps,
+                         Sign sign, double room) {
         rect.axis(QCPAxis::atLeft)->setRange(range.low, range.high);
         rect.axis(QCPAxis::atRight)->setRange(range.low, range.high);
-        const double labelled = labelStep(range, rect.height(), lineHeight, steps);
+        const double labelled = labelStep(range, rect.height(), room, steps);
         setMarks(*rect.axis(QCPAxis::atLeft), decibelMarks(range, grid, labelled, sign));
     };
-    show(*m_frame, m_gainShown, gainStepDb, gainLabelSteps, Sign::minusOnly);
+    show(*m_frame, m_gainShown, gainStepDb, gainLabelSteps, Sign::minusOnly, lineHeight);
     for (QCPAxisRect* rect : {m_frame, m_strip}) {
         setMarks(*rect->axis(QCPAxis::atBottom), frequencyMarks(m_frame->width()));
     }
-    show(*m_strip, m_differenceShown, differenceStepDb, differenceLabelSteps, Sign::always);
+    show(*m_strip, m_differenceShown, differenceStepDb, differenceLabelSteps, Sign::always, 1.6 * lineHeight);
 }
 
 // Looks -----------------------------------------------------------------------------------------------------------
@@ -603,15 +620,13 @@ void ResponsePlot::paintAxisWords(QPainter& painter) const {
         painter.setPen(theme.colours().ink2);
         painter.drawText(stripBox().adjusted(0.0, 4.0, -7.0, 0.0), Qt::AlignRight | Qt::AlignTop, words);
     }
-    paintStamp(painter, box, m_state, m_stockCurve.has_value());
 }
 
 void ResponsePlot::placeCorners() {
-    const auto toPixels = [this](double hz, double gain) { return pointOf(hz, gain); };
     std::vector<QPolygonF> lines;
-    for (const auto* curve : {&m_stockCurve, &m_nowCurve, &m_ghostCurve}) {
-        if (*curve) {
-            lines.push_back(polylineOf(**curve, toPixels));
+    for (const QCPGraph* graph : {m_stock, m_ghost, m_now}) {
+        if (graph->visible()) {
+            lines.push_back(polylineOf(*graph));
         }
     }
     std::vector<LabelRequest> requests;
@@ -716,6 +731,7 @@ void ResponsePlot::paintCursor(QPainter& painter) const {
     if (!m_holdsStock) {
         ring(read.nowDb, colours.now);
     }
+    paintStamp(painter, box, m_state, m_stockCurve.has_value());
     if (hasFocus()) {
         paintFocus(painter, QRectF(rect()));
     }

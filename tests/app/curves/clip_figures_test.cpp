@@ -45,11 +45,10 @@ TEST(ClipFigures, EvenHalfWavesShareARow) {
 TEST(ClipFigures, HalfWavesThatDifferGetARowEach) {
     // Mods A and B: Cg 120n and a third diode in the positive arm.
     const auto answer = demoAnswer(demoState({0.529, 0.0590}, {-0.231, 0.0260}, 0.719, -0.437));
-    EXPECT_EQ(
-        written(answer),
-        (std::vector<std::string>{"clip threshold + +0.24 → +0.53 V", "clip threshold − −0.24 → −0.23 V",
-                                  "reached at + 51 → 59, − 51 → 26 mVpk",
-                                  "peak at player + +0.36 → +0.72 V at 100 mVpk", "peak at player − −0.36 → −0.44 V"}));
+    EXPECT_EQ(written(answer), (std::vector<std::string>{
+                                   "clip threshold + +0.24 → +0.53 V", "clip threshold − −0.24 → −0.23 V",
+                                   "reached + 51 → 59, − 51 → 26 mVpk", "peak at player + +0.36 → +0.72 V at 100 mVpk",
+                                   "peak at player − −0.36 → −0.44 V"}));
 }
 
 TEST(ClipFigures, AHalfWaveThatStaysIsReadOnce) {
@@ -58,7 +57,7 @@ TEST(ClipFigures, AHalfWaveThatStaysIsReadOnce) {
     const std::vector<std::string> lines = written(answer);
     EXPECT_EQ(lines[0], "clip threshold + +0.24 → +0.55 V");
     EXPECT_EQ(lines[1], "clip threshold − −0.24 V");
-    EXPECT_EQ(lines[2], "reached at + 51 → 115, − 51 mVpk");
+    EXPECT_EQ(lines[2], "reached + 51 → 115, − 51 mVpk");
     EXPECT_EQ(lines[4], "peak at player − −0.36 V");
 }
 
