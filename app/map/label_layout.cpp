@@ -14,12 +14,15 @@ constexpr double markWidth = 25.0;
 constexpr double markHeight = 22.0;
 constexpr double markGap = 4.0;
 constexpr double step = 3.0;
+constexpr double wireGap = 5.0;
+/// Words under a ground sign stand clear of its last bar.
+constexpr double topMarginBelow = 2.0;
 /// Words of one line may be moved further along: they are meant to stand beside the symbol.
 constexpr int stackedSteps = space::mapPitch / 3;
 constexpr int inLineSteps = 2 * stackedSteps;
 /// Words below an upright part leave its ground or supply sign free; a level part's line of words may leave one
 /// wire between, such as that of a wiper.
-constexpr int awayStepsBelowUpright = 20;
+constexpr int awayStepsBelowUpright = 13;
 constexpr int awayStepsElse = 5;
 
 bool isLevel(LabelSide side) {
@@ -180,9 +183,28 @@ public:
         for (int away = 0; away <= awayStepsOf(side, measured) && !isDone(); ++away) {
             for (int along = 0; along <= reach && !isDone(); ++along) {
                 const double shift = m_request.firstShift * (isLevel(side) ? 1.0 : 0.0);
-                tryPlace(measured, placeAt(side, m_request, measured.size, shift + along * step, away * step));
+                const double topMargin = side == LabelSide::below ? topMarginBelow : 0.0;
+                tryPlace(measured, placeAt(side, m_request, measured.size, shift + along * step, away * step),
+                         topMargin);
                 if (!isDone() && along > 0) {
-                    tryPlace(measured, placeAt(side, m_request, measured.size, shift - along * step, away * step));
+                    tryPlace(measured, placeAt(side, m_request, measured.size, shift - along * step, away * step),
+                             topMargin);
+                }
+            }
+        }
+    }
+
+    /// Beside the body of a level part, above or below its own wire: there is room where the body itself is too high.
+    void tryShoulders(std::size_t shape) {
+        const MeasuredShape& measured = m_shapes[shape];
+        const QRectF& body = m_request.body;
+        const double axis = body.center().y();
+        for (const double top : {axis - wireGap - measured.size.height(), axis + wireGap}) {
+            for (int along = 0; along <= stackedSteps && !isDone(); ++along) {
+                const double off = m_request.gap + along * step;
+                tryPlace(measured, {{body.right() + off, top}, LabelAlign::left});
+                if (!isDone()) {
+                    tryPlace(measured, {{body.left() - off, top}, LabelAlign::right});
                 }
             }
         }
@@ -199,11 +221,12 @@ private:
         return shape.block.size() > 1 ? 0 : awayStepsElse;
     }
 
-    void tryPlace(const MeasuredShape& shape, const LabelPlace& place) {
+    void tryPlace(const MeasuredShape& shape, const LabelPlace& place, double topMargin = 0.0) {
         const std::vector<QRectF> boxes = shape.boxesAt(place);
         double covered = 0.0;
         for (std::size_t i = 0; i < boxes.size() && covered < m_best.covered; ++i) {
-            covered += m_obstacles.covered(boxes[i].adjusted(-2, 0, 2, 0), m_best.covered);
+            const double top = i == 0 ? -topMargin : 0.0;
+            covered += m_obstacles.covered(boxes[i].adjusted(-2, top, 2, 0), m_best.covered);
             if (i > 0) {
                 covered += m_obstacles.covered(between(boxes[i - 1], boxes[i]), m_best.covered);
             }
@@ -246,6 +269,9 @@ PlacedLabel placeLabel(const LabelRequest& request, const LabelWriter& writer, c
         for (std::size_t shape = 0; shape < std::max<std::size_t>(last, 1) && !search.isDone(); ++shape) {
             search.trySide(side, shape);
         }
+    }
+    for (std::size_t shape = 0; request.isOnWire && shape < last && !search.isDone(); ++shape) {
+        search.tryShoulders(shape);
     }
     for (const LabelSide side : sides) {
         if (last > 0 && !search.isDone()) {

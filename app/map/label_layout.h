@@ -1,8 +1,9 @@
 /// Finds a free place for the words and triangles of a part.
 ///
 /// Order of trying: the wished side, then the opposite one, then the two others; on each side the words stacked,
-/// then in one line, each shifted along the part by up to one grid step; last of all the value alone. The first
-/// place that covers nothing wins, else the one that covers least: the same circuit always gives the same map.
+/// then in one line, each shifted along the part by about one grid step; then beside a level part's body, above or
+/// below its wire; last of all the value alone. The first place that covers nothing wins, else the one that covers
+/// least: the same circuit always gives the same map.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -21,6 +22,7 @@ struct LabelRequest {
     LabelSide side = LabelSide::automatic;
     double firstShift = 0.0;    ///< Along the part; a transistor's words stand at its collector.
     std::size_t markCount = 0;  ///< Triangles to be placed with the words.
+    bool isOnWire = false;      ///< A level part of two pins: words may stand beside it above or below its wire.
 };
 
 struct PlacedLabel {

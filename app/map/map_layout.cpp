@@ -537,6 +537,7 @@ void LayoutBuilder::addLabel(const Part& part, const DrawnPart& drawn) {
     }
     request.body = drawn.symbols.size() > 1 ? drawn.body : boxOf(drawn.symbols.front());
     request.isUpright = isUpright(*part.placement);
+    request.isOnWire = !request.isUpright && pinCount(part.kind) == 2;
     if (drawn.view.swapped) {
         request.gap = request.isUpright ? changedLabelGap : changedLabelGapLevel;
     }

@@ -20,7 +20,7 @@ constexpr double plusWidth = 1.8;
 constexpr double ringRadius = 2.8;
 constexpr double barWidth = 5.0;
 constexpr double innerTextPixels = 13.0;
-constexpr double bracketGap = 4.5;
+constexpr double bracketGap = 3.0;
 constexpr double changedBracketGap = 8.0;
 constexpr double smallestBracket = 40.0;
 constexpr double boundsMargin = 24.0;
@@ -121,9 +121,9 @@ BracketItem::BracketItem() {
 void BracketItem::setPart(const DrawnPart& part) {
     prepareGeometryChange();
     // Across the part its words begin soon; along it only its own leads are near.
-    const double across = part.view.swapped ? changedBracketGap : bracketGap;
-    const bool isUpright =
-        std::abs((part.pins.back() - part.pins.front()).y()) > std::abs((part.pins.back() - part.pins.front()).x());
+    const QPointF along = part.pins.back() - part.pins.front();
+    const bool isUpright = std::abs(along.y()) > std::abs(along.x());
+    const double across = part.view.swapped && isUpright ? changedBracketGap : bracketGap;
     const QRectF& body = part.body;
     const double shortSide = (isUpright ? body.width() : body.height()) + 2 * across;
     const double longSide = std::max((isUpright ? body.height() : body.width()) + 2 * bracketGap, smallestBracket);

@@ -51,6 +51,20 @@ TEST(LabelLayout, ALevelPartHasItsWordsAboveElseBelow) {
     EXPECT_GT(at.place().boxes.front().top(), 206.0);
 }
 
+TEST(LabelLayout, ALevelPartWithoutRoomAboveAndBelowHasItsWordsAtItsShoulder) {
+    Place at;
+    at.request.isUpright = false;
+    at.request.body = {184, 175, 32, 50};
+    at.obstacles.boxes = {{0, 0, 400, 160}, {0, 230, 400, 170}};
+    at.request.isOnWire = true;
+    at.obstacles.lines = {{0, 200, 184, 200}, {216, 200, 400, 200}};
+    const PlacedLabel label = at.place();
+    EXPECT_DOUBLE_EQ(label.covered, 0.0);
+    EXPECT_EQ(label.block.size(), 2U);
+    EXPECT_GE(label.boxes.front().left(), 216.0);
+    EXPECT_LT(label.boxes.back().bottom(), 200.0);
+}
+
 TEST(LabelLayout, WordsGiveWayAlongThePart) {
     Place at;
     at.request.side = LabelSide::left;
