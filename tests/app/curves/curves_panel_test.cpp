@@ -196,5 +196,23 @@ TEST_F(CurvesPanelWithDemo, AnEditLeavesStockWhereItWas) {
     EXPECT_TRUE(response().state().isCurrent);
 }
 
+TEST_F(CurvesPanelWithDemo, AFaultKeepsTheLastGoodCurveUnderItsStampUntilItIsUndone) {
+    Job broken = *m_document.job();
+    // Without R4 no direct current reaches U1A's + input.
+    std::erase_if(broken.stock.parts, [](const Part& part) { return part.reference == "R4"; });
+    ASSERT_TRUE(m_document.edit(broken, "Take R4 out"));
+    ASSERT_TRUE(QTest::qWaitFor([this] { return !m_solver.fault().isEmpty(); }, 120000));
+    EXPECT_FALSE(response().state().isCurrent);
+    EXPECT_EQ(response().state().fault, m_solver.fault());
+    EXPECT_TRUE(response().curvesShown().contains("stock"));
+    const QTemporaryDir folder;
+    EXPECT_FALSE(m_panel.savePictures(folder.path()));
+    picture(QStringLiteral("fault"));
+    m_document.undoStack().undo();
+    ASSERT_TRUE(waitForAnswers());
+    EXPECT_TRUE(response().state().isCurrent);
+    EXPECT_TRUE(clip().state().isCurrent);
+}
+
 }  // namespace
 }  // namespace ohmwright
