@@ -15,6 +15,8 @@ constexpr double markHeight = 22.0;
 constexpr double markGap = 4.0;
 constexpr double step = 3.0;
 constexpr double wireGap = 5.0;
+/// Worse than to be written over a neighbour [px²]: there the words would belong to another stage's part.
+constexpr double beyondFence = 5000.0;
 /// Words under a ground sign stand clear of its last bar.
 constexpr double topMarginBelow = 2.0;
 /// Words of one line may be moved further along: they are meant to stand beside the symbol.
@@ -22,7 +24,7 @@ constexpr int stackedSteps = space::mapPitch / 3;
 constexpr int inLineSteps = 2 * stackedSteps;
 /// Words below an upright part leave its ground or supply sign free; a level part's line of words may leave one
 /// wire between, such as that of a wiper.
-constexpr int awayStepsBelowUpright = 13;
+constexpr int awayStepsBelowUpright = 20;
 constexpr int awayStepsElse = 5;
 
 bool isLevel(LabelSide side) {
@@ -223,7 +225,7 @@ private:
 
     void tryPlace(const MeasuredShape& shape, const LabelPlace& place, double topMargin = 0.0) {
         const std::vector<QRectF> boxes = shape.boxesAt(place);
-        double covered = 0.0;
+        double covered = isBeyondFence(boxes.back().center()) ? beyondFence : 0.0;
         for (std::size_t i = 0; i < boxes.size() && covered < m_best.covered; ++i) {
             const double top = i == 0 ? -topMargin : 0.0;
             covered += m_obstacles.covered(boxes[i].adjusted(-2, top, 2, 0), m_best.covered);
@@ -241,6 +243,13 @@ private:
         if (candidate.covered < m_best.covered) {
             m_best = std::move(candidate);
         }
+    }
+
+    [[nodiscard]] bool isBeyondFence(const QPointF& words) const {
+        const QLineF way(m_request.body.center(), words);
+        return std::any_of(m_obstacles.fences.begin(), m_obstacles.fences.end(), [&way](const QLineF& fence) {
+            return way.intersects(fence, nullptr) == QLineF::BoundedIntersection;
+        });
     }
 
     void addMarks(PlacedLabel& candidate) const {

@@ -36,7 +36,8 @@ bool hangsDown(const Circuit& circuit, const Flag& flag);
 struct Obstacles {
     std::vector<QRectF> boxes;
     std::vector<QLineF> lines;
-    QRectF sheet;  ///< Nothing is written outside.
+    QRectF sheet;                ///< Nothing is written outside.
+    std::vector<QLineF> fences;  ///< Zone and field lines: a part's words stay on its own side.
 
     /// 0 when the box is free; else how much it covers [px²], outside the sheet counting most. Stops adding
     /// once `enough` is reached.

@@ -186,6 +186,7 @@ void LayoutBuilder::addZones() {
         m_layout.zoneLines.emplace_back(x, m_layout.sheet.top(), x, bottom);
     }
     m_layout.obstacles.lines = m_layout.zoneLines;
+    m_layout.obstacles.fences = m_layout.zoneLines;
 }
 
 void LayoutBuilder::addFields() {
@@ -193,6 +194,7 @@ void LayoutBuilder::addFields() {
         const QRectF box(scenePoint(field.topLeft), scenePoint(field.bottomRight));
         m_layout.fields.push_back(box);
         m_layout.obstacles.lines.emplace_back(box.topLeft(), box.topRight());
+        m_layout.obstacles.fences.emplace_back(box.topLeft(), box.topRight());
         const LabelBlock name = oneLine(QString::fromStdString(field.name), LabelInk::title);
         addText(name, {box.topLeft() + QPointF(8, 7), LabelAlign::left});
         if (!field.note.empty()) {

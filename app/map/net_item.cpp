@@ -26,7 +26,7 @@ constexpr std::array<double, 3> groundBars{18.0, 11.0, 4.0};
 constexpr double groundBarGap = 4.0;
 constexpr double boundsMargin = 22.0;
 constexpr double octagonSide = 18.0;
-constexpr double sentenceWidth = 300.0;
+constexpr double sentenceWidth = 400.0;
 constexpr double sentenceMargin = 6.0;
 constexpr double faultGap = 12.0;
 constexpr double hiddenPerPixelAway = 8.0;

@@ -18,7 +18,7 @@ LabelBlock valueOnly(const char* value) {
 struct Place {
     LabelWriter writer{1.0};
     LabelRequest request{{words("R1", "1M"), valueOnly("1M")}, {193, 184, 13, 32}, 5.0, true, LabelSide::automatic};
-    Obstacles obstacles{{}, {}, {0, 0, 400, 400}};
+    Obstacles obstacles{{}, {}, {0, 0, 400, 400}, {}};
 
     [[nodiscard]] PlacedLabel place() const { return placeLabel(request, writer, obstacles); }
 };
@@ -103,6 +103,17 @@ TEST(LabelLayout, AWireNeverRunsBetweenTheLinesOfALabel) {
         all = all.united(box);
     }
     EXPECT_DOUBLE_EQ(lengthInside(at.obstacles.lines.front(), all), 0.0);
+}
+
+TEST(LabelLayout, WordsStayOnTheirSideOfAZoneLine) {
+    Place at;
+    at.request.side = LabelSide::below;
+    at.obstacles.boxes = {{0, 216, 400, 20}};  // room again only farther below
+    EXPECT_GT(at.place().boxes.front().top(), 236.0 - 1.0);
+    at.obstacles.fences = {{0, 230, 400, 230}};
+    const PlacedLabel label = at.place();
+    EXPECT_DOUBLE_EQ(label.covered, 0.0);
+    EXPECT_LT(label.boxes.back().bottom(), 230.0);
 }
 
 TEST(LabelLayout, TrianglesStandFreeOfTheWords) {
