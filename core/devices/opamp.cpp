@@ -13,6 +13,8 @@ OpampLaw::OpampLaw(const Model& model, double kelvin) {
     m_innerFarads = parameterOr(model, "CP", 100e-9);
     m_transconductance = 2.0 * std::numbers::pi * parameterOr(model, "GBW", 3e6) * m_innerFarads;
     m_limitAmperes = parameterOr(model, "ILIM", 1.3);
+    const double inputOhms = parameterOr(model, "RIN", 0.0);
+    m_inputSiemens = inputOhms > 0.0 ? 1.0 / inputOhms : 0.0;
     m_innerSiemens = m_transconductance / parameterOr(model, "GAIN", 2e5);
     m_outputSiemens = 1.0 / parameterOr(model, "ROUT", 100.0);
     m_upperHeadroom = parameterOr(model, "HEADROOM_P", 1.9);

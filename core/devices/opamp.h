@@ -9,11 +9,12 @@ namespace ohmwright {
 
 /// An inner node x carries the gain: a saturating transconductance ILIM tanh(gm vd/ILIM), gm = 2 pi GBW CP, into
 /// CP and GAIN/gm in parallel; clamp diodes hold x between the supplies less HEADROOM; the output is a copy
-/// of x behind ROUT. ILIM/CP is the slew rate. Knows no input current, offset, common-mode limit or crossover.
+/// of x behind ROUT. ILIM/CP is the slew rate. Knows no bias current, offset, common-mode limit or crossover.
 ///
-/// Parameters: GAIN (2e5), GBW [Hz] (3e6), ILIM [A] (1.3), CP [F] (100e-9), ROUT [Ω] (100), HEADROOM_P, HEADROOM_N [V]
-/// (1.9), CLAMP_IS [A] (1e-12), CLAMP_N (1), IQ [A] (1.4e-3). Source: saturating input pair and one dominant pole after
-/// Boyle, Cohn, Pederson, Solomon, IEEE J. Solid-State Circuits SC-9 (1974) 353, reduced; clamps own.
+/// Parameters: RIN [Ω] between the inputs (none), GAIN (2e5), GBW [Hz] (3e6), ILIM [A] (1.3), CP [F] (100e-9), ROUT [Ω]
+/// (100), HEADROOM_P, HEADROOM_N [V] (1.9), CLAMP_IS [A] (1e-12), CLAMP_N (1), IQ [A] (1.4e-3). Source: saturating
+/// input pair and one dominant pole after Boyle, Cohn, Pederson, Solomon, IEEE J. Solid-State Circuits SC-9 (1974) 353,
+/// reduced; clamps own.
 class OpampLaw {
 public:
     OpampLaw(const Model& model, double kelvin);
@@ -24,6 +25,8 @@ public:
     [[nodiscard]] ValueAndSlope clamp(double volts) const;
     [[nodiscard]] double limitedClamp(double proposed, double previous) const;
 
+    /// Between the two inputs; 0 when the model states no RIN.
+    [[nodiscard]] double inputSiemens() const { return m_inputSiemens; }
     [[nodiscard]] double innerSiemens() const { return m_innerSiemens; }
     [[nodiscard]] double innerFarads() const { return m_innerFarads; }
     [[nodiscard]] double outputSiemens() const { return m_outputSiemens; }
@@ -33,7 +36,7 @@ public:
 
 private:
     double m_transconductance, m_limitAmperes;
-    double m_innerSiemens, m_innerFarads, m_outputSiemens;
+    double m_inputSiemens, m_innerSiemens, m_innerFarads, m_outputSiemens;
     double m_upperHeadroom, m_lowerHeadroom, m_supplyAmperes;
     double m_clampSaturation, m_clampVolts, m_clampCritical;
 };

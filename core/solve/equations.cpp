@@ -325,6 +325,9 @@ void Equations::addOpamp(const Circuit& circuit, const Part& part, double kelvin
     m_opamps.push_back(element);
     m_memoryCount += 2;
 
+    if (law.inputSiemens() > 0.0) {
+        addConductance(part.id, element.plus, element.minus, 0, 1, law.inputSiemens());
+    }
     addConductance({}, element.inner, size(), 0, 1, law.innerSiemens());
     addChargeSlope(addCharge(element.inner, size()), element.inner, size(), law.innerFarads());
     // The output is a copy of x behind ROUT: its current comes from the supplies, not from x.
@@ -510,8 +513,10 @@ std::vector<double> Equations::terminalCurrents(const Part& part, const std::vec
     }
     for (const OpampElement& opamp : m_opamps) {
         if (opamp.part == part.id) {
-            const double output = opamp.law.outputSiemens() * between(x, opamp.output, opamp.inner);
-            return {0.0, 0.0, output, opamp.law.supplyAmperes(), -opamp.law.supplyAmperes()};
+            currents[2] = opamp.law.outputSiemens() * between(x, opamp.output, opamp.inner);
+            currents[3] = opamp.law.supplyAmperes();
+            currents[4] = -opamp.law.supplyAmperes();
+            return currents;
         }
     }
     return currents;

@@ -6,6 +6,7 @@
 #include "tests/support/small_circuits.h"
 
 #include <gtest/gtest.h>
+#include <Eigen/LU>
 
 #include <cmath>
 #include <numbers>
@@ -191,6 +192,26 @@ TEST(Response, ClosedLoopBandwidthIsGainBandwidthOverGain) {
     const double dc = std::abs(gainsOf(circuit, {0.0})[0]);
     EXPECT_NEAR(dc, 100.94902, 1e-4);
     EXPECT_NEAR(std::abs(gainsOf(circuit, {29717.97})[0]) / dc, 1.0 / std::numbers::sqrt2, 1e-5);
+}
+
+TEST(Response, InputResistanceIsRaisedByTheLoopGain) {
+    // Non-inverting, gain 11, RIN 1 Mohm behind a source of 100 kohm, ROUT 100 ohm into 1 kohm; A0 1000 so that both
+    // show.
+    SmallCircuit circuit;
+    circuit.v("VP", "vp", "0", 15.0)
+        .v("VN", "0", "vn", 15.0)
+        .r("RS", "in", "p", 100e3)
+        .opamp("U1", {"p", "im", "out", "vp", "vn"}, {{"GAIN", 1e3}, {"GBW", 3e6}, {"ROUT", 100.0}, {"RIN", 1e6}})
+        .r("RG", "im", "0", 1e3)
+        .r("RF", "im", "out", 10e3)
+        .r("RL", "out", "0", 1e3);
+    // The three node equations of p, im, out by hand, x = A0 (p - im), solved by a dense library.
+    Eigen::Matrix3d g;
+    const double a0 = 1e3;
+    g << 1.0 / 100e3 + 1e-6, -1e-6, 0.0, -1e-6, 1e-6 + 1e-3 + 1e-4, -1e-4, -a0 / 100.0, a0 / 100.0 - 1e-4,
+        1.0 / 100.0 + 1e-4 + 1e-3;
+    const Eigen::Vector3d expected = g.inverse() * Eigen::Vector3d(1.0 / 100e3, 0.0, 0.0);
+    EXPECT_NEAR(gainsOf(circuit, {0.0})[0].real(), expected[2], 1e-5);
 }
 
 TEST(Response, CommonEmitterGainIsTheWorkedExample) {
