@@ -26,7 +26,7 @@ public:
     NewtonIteration(const Equations& equations, SparseLu<double>& lu, const std::stop_token& stop)
         : m_equations(equations), m_lu(lu), m_stop(stop) {}
 
-    enum class End { converged, stalled, singular, cancelled };
+    enum class End { converged, stalled, cancelled };
 
     End run(std::vector<double>& x, const EvaluationOptions& options, Evaluation& state) {
         const auto size = std::size_t(m_equations.size());
@@ -37,9 +37,8 @@ public:
             ++iterations;
             m_equations.evaluate(x, options, state);
             if (!m_lu.factor(state.conductances)) {
-                singularUnknown = m_lu.analyse(m_equations.pattern(), state.conductances);
-                if (singularUnknown >= 0 || !m_lu.factor(state.conductances)) {
-                    return End::singular;
+                if (m_lu.analyse(m_equations.pattern(), state.conductances) >= 0 || !m_lu.factor(state.conductances)) {
+                    return End::stalled;
                 }
             }
             m_step = state.residual;
@@ -60,7 +59,6 @@ public:
     }
 
     int iterations = 0;
-    int singularUnknown = -1;
 
 private:
     const Equations& m_equations;
@@ -82,7 +80,7 @@ bool kirchhoffHolds(const Equations& equations, const std::vector<double>& x, Ev
     report.worstResidualAmperes = 0.0;
     for (int row = 0; row < equations.size(); ++row) {
         const double sum = std::abs(state.residual[std::size_t(row)]);
-        if (equations.isNode(row) && sum > report.worstResidualAmperes) {
+        if (equations.isNode(row) && !(sum <= report.worstResidualAmperes)) {  // a sum that is no number is the worst
             report.worstResidualAmperes = sum;
             report.worstNode = equations.unknownName(row);
         }
@@ -96,7 +94,8 @@ bool kirchhoffHolds(const Equations& equations, const std::vector<double>& x, Ev
 Error singularAt(const Equations& equations, int unknown) {
     const std::string name = equations.unknownName(unknown);
     return {ErrorCode::unsolvable,
-            name + " has no definite value: look for a net without a DC path to ground or a loop of sources there.",
+            "No definite value exists for " + name +
+                ": look for a net without a DC path to ground or a loop of sources there.",
             name};
 }
 
@@ -186,12 +185,11 @@ Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoin
         return point;
     }
 
-    if (newton.singularUnknown >= 0) {
-        return singularAt(equations, newton.singularUnknown);
-    }
+    // The matrix had its pivots with every junction off, so what stalled is the iteration, at the worst node.
     kirchhoffHolds(equations, point.x, point.state, point.report);
+    const std::string where = point.report.worstNode.empty() ? "the sources" : point.report.worstNode;
     return Error{ErrorCode::noConvergence,
-                 "No bias was found; the currents do not balance at " + point.report.worstNode +
+                 "No bias was found; the currents do not balance at " + where +
                      ". Tried Newton, gmin stepping and source stepping: check the parts there.",
                  point.report.worstNode};
 }

@@ -8,7 +8,6 @@
 #include <cassert>
 #include <cmath>
 #include <limits>
-#include <set>
 
 namespace ohmwright {
 
@@ -98,7 +97,10 @@ void Equations::number(const Circuit& circuit) {
             }
         }
     }
-    const auto addInner = [this](const Part& part, const char* place) { m_names.push_back(part.id + "/" + place); };
+    const auto addInner = [this](const Part& part, const char* place) {
+        m_innerNodes[{part.id, place}] = int(m_names.size());
+        m_names.push_back("the inner " + std::string(place) + " of " + displayName(part));
+    };
     for (const Part& part : circuit.parts) {
         if (part.kind == PartKind::diode && DiodeLaw(modelOf(circuit, part), nominalKelvin).seriesOhms() > 0.0) {
             addInner(part, "anode");
@@ -114,17 +116,18 @@ void Equations::number(const Circuit& circuit) {
                 addInner(part, "emitter");
             }
         } else if (part.kind == PartKind::opamp) {
-            addInner(part, "gain");
+            addInner(part, "gain node");
         }
     }
     m_nodeCount = int(m_names.size());
     for (const Part& part : circuit.parts) {
         if (part.kind == PartKind::voltageSource || part.kind == PartKind::inductor) {
-            m_branches.emplace_back(part.id, int(m_names.size()));
+            m_branches.emplace(part.id, int(m_names.size()));
             m_names.push_back("the current of " + displayName(part));
         }
     }
     m_pattern = SparsePattern(int(m_names.size()));
+    m_inputRow = size();
     m_sources.assign(m_names.size() + 1, 0.0);
 }
 
@@ -132,13 +135,12 @@ int Equations::indexOfNet(const NetName& net) const {
     if (net == groundNet) {
         return size();
     }
-    const auto found = std::find(m_nets.begin(), m_nets.end(), net);
-    return found == m_nets.end() ? -1 : int(found - m_nets.begin());
+    const auto found = m_indexOfNet.find(net);
+    return found == m_indexOfNet.end() ? -1 : found->second;
 }
 
 int Equations::branchOf(const PartId& part) const {
-    const auto found =
-        std::find_if(m_branches.begin(), m_branches.end(), [&](const auto& branch) { return branch.first == part; });
+    const auto found = m_branches.find(part);
     return found == m_branches.end() ? -1 : found->second;
 }
 
@@ -148,8 +150,7 @@ std::string Equations::unknownName(int index) const {
 }
 
 int Equations::innerNode(const Part& part, const char* place) const {
-    const auto found = std::find(m_names.begin(), m_names.end(), part.id + "/" + place);
-    return found == m_names.end() ? -1 : int(found - m_names.begin());
+    return m_innerNodes.at({part.id, place});
 }
 
 Equations::PairSlots Equations::pair(int a, int b) {
@@ -229,7 +230,6 @@ void Equations::addPart(const Circuit& circuit, const Part& part, const Setting&
             m_sources[std::size_t(branch)] = part.value;
             if (part.id == circuit.ports.source) {
                 m_inputRow = branch;
-                m_inputAmplitude = part.acAmplitude;
             }
             break;
         }
@@ -307,7 +307,7 @@ void Equations::addOpamp(const Circuit& circuit, const Part& part, double kelvin
                          .output = indexOfNet(part.nets[2]),
                          .upper = indexOfNet(part.nets[3]),
                          .lower = indexOfNet(part.nets[4]),
-                         .inner = innerNode(part, "gain"),
+                         .inner = innerNode(part, "gain node"),
                          .transferSlots = {},
                          .upperClamp = {},
                          .lowerClamp = {},

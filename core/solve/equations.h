@@ -20,7 +20,10 @@
 #include "core/solve/sparse_lu.h"
 
 #include <array>
+#include <map>
 #include <string>
+#include <unordered_map>
+#include <utility>
 #include <vector>
 
 namespace ohmwright {
@@ -69,7 +72,7 @@ public:
     [[nodiscard]] const std::vector<NetName>& nets() const { return m_nets; }
     /// Branch current of a voltage source; -1 when the part has none.
     [[nodiscard]] int branchOf(const PartId& part) const;
-    /// "net o1", "current of VBAT": for messages.
+    /// "net o1", "the inner base of Q1", "the current of VBAT": for messages.
     [[nodiscard]] std::string unknownName(int index) const;
     [[nodiscard]] bool isNode(int index) const { return index < m_nodeCount; }
 
@@ -103,10 +106,8 @@ public:
         }
     }
 
-    /// Row of the input source's voltage equation.
+    /// Row of the input source's voltage equation; size(), which nothing reads, when the circuit names no source.
     [[nodiscard]] int inputRow() const { return m_inputRow; }
-    /// Small-signal amplitude of the input source.
-    [[nodiscard]] double inputAmplitude() const { return m_inputAmplitude; }
 
     /// Current into each terminal of a part [A] at a solved state, in the kind's pin order.
     [[nodiscard]] std::vector<double> terminalCurrents(const Part& part, const std::vector<double>& x) const;
@@ -169,10 +170,12 @@ private:
     SparsePattern m_pattern;
     std::vector<std::string> m_names;  ///< Of all unknowns.
     std::vector<NetName> m_nets;
-    std::vector<std::pair<PartId, int>> m_branches;
+    std::map<std::pair<PartId, std::string>, int> m_innerNodes;  ///< By part and place inside it.
+    std::unordered_map<NetName, int> m_indexOfNet;
+    std::unordered_map<std::string, int> m_innerNodes;  ///< By part id and place.
+    std::unordered_map<PartId, int> m_branches;
     int m_nodeCount = 0;
     int m_inputRow = 0;
-    double m_inputAmplitude = 1.0;
     std::vector<int> m_diagonalSlots;  ///< Of the nodes.
 
     std::vector<std::pair<int, double>> m_linearStamps;  ///< Slot and value.

@@ -20,14 +20,17 @@ public:
 
     /// All unknowns at one frequency, per volt of the input source (V/V, A/V); ground's 0 at the end.
     /// @param hertz  finite, >= 0.
-    /// Errors: invalidInput (frequency); unsolvable naming the unknown without a pivot at that frequency.
+    /// Errors: invalidInput (frequency); unsolvable naming the unknown without a pivot at that frequency;
+    /// noConvergence when the solution does not balance even after refinement.
     Result<std::span<const std::complex<double>>> at(double hertz);
 
 private:
+    bool holds();
+
     const Equations& m_equations;
     const OperatingPoint& m_bias;
     SparseLu<std::complex<double>> m_lu;
-    std::vector<std::complex<double>> m_values, m_solution;
+    std::vector<std::complex<double>> m_values, m_solution, m_missing;
 };
 
 /// FROM * 10^(k/N) up to and including the last not above TO; the form of every frequency grid.
