@@ -11,7 +11,7 @@
 namespace ohmwright::test {
 
 inline std::string harbourLampPath() {
-    return std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/harbour-lamp/harbour-lamp.ohmjob";
+    return OHMWRIGHT_SOURCE_DIR "/demo-projects/harbour-lamp/harbour-lamp.ohmjob";
 }
 
 inline Job harbourLamp() {

@@ -15,8 +15,7 @@ namespace ohmwright::test {
 namespace {
 
 Circuit stageTemplate() {
-    const Result<std::string> text =
-        readWholeFile(std::string(OHMWRIGHT_SOURCE_DIR) + "/resources/stages/soft-clip-overdrive.json");
+    const Result<std::string> text = readWholeFile(OHMWRIGHT_SOURCE_DIR "/resources/stages/soft-clip-overdrive.json");
     if (!text) {
         ADD_FAILURE() << text.error().message;
         return {};

@@ -193,6 +193,8 @@ TEST_F(StageMapTest, AnEditIsDrawnAndTakenBack) {
 }
 
 TEST_F(StageMapTest, BracketsAloneFollowTheSelection) {
+    ASSERT_TRUE(open.waitForAnswers());
+    QCoreApplication::processEvents();
     const DrawnPart* before = map.scene().layout().part("c4");
     open.selection.setPart("r9");
     QCoreApplication::processEvents();
