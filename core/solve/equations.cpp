@@ -88,10 +88,9 @@ Result<Equations> Equations::compile(const Circuit& asDrawn, const Setting& sett
 
 /// Numbers nets in the parts' order, then inner nodes of devices, then branch currents.
 void Equations::number(const Circuit& circuit) {
-    std::set<NetName> seen;
     for (const Part& part : circuit.parts) {
         for (const NetName& net : part.nets) {
-            if (net != groundNet && seen.insert(net).second) {
+            if (net != groundNet && m_indexOfNet.emplace(net, int(m_nets.size())).second) {
                 m_nets.push_back(net);
                 m_names.push_back(net);
             }

@@ -172,7 +172,6 @@ private:
     std::vector<NetName> m_nets;
     std::map<std::pair<PartId, std::string>, int> m_innerNodes;  ///< By part and place inside it.
     std::unordered_map<NetName, int> m_indexOfNet;
-    std::unordered_map<std::string, int> m_innerNodes;  ///< By part id and place.
     std::unordered_map<PartId, int> m_branches;
     int m_nodeCount = 0;
     int m_inputRow = 0;
