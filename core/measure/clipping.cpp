@@ -185,7 +185,7 @@ Result<ClipCurve> measureClipCurve(const SolvedCircuit& solved, const NetName& n
     if (!gains) {
         return gains.error();
     }
-    const double smallSignalGain = std::abs((*gains)[0][0]) / solved.equations->inputAmplitude();
+    const double smallSignalGain = std::abs((*gains)[0][0]);
     auto fine = SettledSolver::make(*solved.equations, *solved.bias, toneHz, thresholdSteps);
     if (!fine) {
         return fine.error();

@@ -206,7 +206,7 @@ std::vector<double> stageGains(const Circuit& circuit, const Equations& equation
             continue;
         }
         const std::complex<double> under =
-            input < 0 ? std::complex<double>(equations.inputAmplitude()) : solution[std::size_t(input)];
+            input < 0 ? std::complex<double>(1.0) : solution[std::size_t(input)];
         gains.push_back(gainDb(solution[std::size_t(output)], under));
     }
     return gains;
@@ -235,9 +235,8 @@ Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting
         return gains.error();
     }
     for (const std::complex<double> gain : gains->front()) {
-        const std::complex<double> perInput = gain / equations.inputAmplitude();
-        state.response.gainDb.push_back(amplitudeDb(std::abs(perInput)));
-        state.response.phaseDeg.push_back(std::arg(perInput) * 180.0 / std::numbers::pi);
+        state.response.gainDb.push_back(amplitudeDb(std::abs(gain)));
+        state.response.phaseDeg.push_back(std::arg(gain) * 180.0 / std::numbers::pi);
     }
 
     SmallSignal signal(equations, *solved->bias);
@@ -246,8 +245,8 @@ Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting
         return atCursor.error();
     }
     state.stageGainDbAtCursor = stageGains(circuit, equations, *atCursor);
-    state.responseDbAtCursor =
-        gainDb((*atCursor)[std::size_t(equations.indexOfNet(output))], equations.inputAmplitude());
+    const auto outputIndex = std::size_t(equations.indexOfNet(output));
+    state.responseDbAtCursor = amplitudeDb(std::abs((*atCursor)[outputIndex]));
 
     addTagFigures(circuit, setting, state.figures);
     for (const NamedFrequency& frequency : namedFrequencies) {
@@ -256,8 +255,7 @@ Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting
             return solution.error();
         }
         state.figures.push_back(
-            {std::string("response_") + frequency.word,
-             gainDb((*solution)[std::size_t(equations.indexOfNet(output))], equations.inputAmplitude()), ""});
+            {std::string("response_") + frequency.word, amplitudeDb(std::abs((*solution)[outputIndex])), ""});
     }
     if (auto added = addStageFigures(circuit, *solved, stop, state.figures); !added) {
         return added.error();
@@ -281,7 +279,7 @@ Result<double> measureGainDb(const Circuit& circuit, const Setting& setting, dou
     if (!gains) {
         return gains.error();
     }
-    return gainDb((*gains)[0][0], solved->equations->inputAmplitude());
+    return amplitudeDb(std::abs((*gains)[0][0]));
 }
 
 }  // namespace ohmwright
