@@ -87,6 +87,11 @@ JobDocument::JobDocument(QObject* parent) : QObject(parent), m_job(std::make_sha
     connect(&m_undo, &QUndoStack::cleanChanged, this, &JobDocument::saveStateChanged);
 }
 
+JobDocument::~JobDocument() {
+    // The stack empties itself while it dies and would announce a saved job to a window that is half gone.
+    m_undo.disconnect(this);
+}
+
 QString JobDocument::saveStateText() const {
     if (!m_readOnlyReason.isEmpty()) {
         return "read-only";

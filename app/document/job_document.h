@@ -25,6 +25,7 @@ class JobDocument : public QObject {
     Q_OBJECT
 public:
     explicit JobDocument(QObject* parent = nullptr);
+    ~JobDocument() override;
 
     /// Never null.
     [[nodiscard]] std::shared_ptr<const Job> job() const { return m_job; }

@@ -130,7 +130,7 @@ QString pinWords(const Part& part, int pin) {
         return chipName(part) + (printed.isEmpty() ? " " + name : " pin " + printed);
     }
     if (part.kind == PartKind::diode) {
-        return (pin == 1 ? "band end (cathode) of " : "plain end (anode) of ") + paperText(part.reference);
+        return (pin == 1 ? "band leg of " : "plain leg of ") + paperText(part.reference);
     }
     if (part.kind == PartKind::bipolar || part.kind == PartKind::potentiometer) {
         return paperText(part.reference) + " " + name;

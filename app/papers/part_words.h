@@ -16,7 +16,7 @@ QString printedMarking(const Part& part);
 /// "56n" or "1N4148".
 QString valueWords(const Part& part);
 
-/// "U1 pin 2", "Q1 base", "one leg of R5 Rg", "cathode (band) of D1".
+/// "U1 pin 2", "Q1 base", "one leg of R5 Rg", "band leg of D1".
 QString pinWords(const Part& part, int pin);
 
 /// What one finds at a net, the best landmark first: chip pins, transistor legs, then the rest. Ground, the supply

@@ -132,7 +132,7 @@ BodyPicture pictureOf(const Circuit& circuit, const Part& part) {
 StepLine twoLegsBeep(const Circuit& circuit, const Part& part) {
     if (part.kind == PartKind::diode) {
         return {"Must beep",
-                QString("band end (cathode) to %1; plain end (anode) to %2")
+                QString("band leg (cathode) to %1; plain leg (anode) to %2")
                     .arg(joinsWords(circuit, part.nets[1], part.id), joinsWords(circuit, part.nets[0], part.id)),
                 false};
     }

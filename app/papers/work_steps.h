@@ -39,7 +39,7 @@ struct WorkStep {
 /// Errors: of applyMod, naming the mod.
 Result<std::vector<WorkStep>> workSteps(const Job& job, const std::vector<std::pair<NetName, double>>& biasVolts);
 
-/// How to undo the work, last mod first: "D3 out, plain end of D2 down again; C4 back to 56n (printed 563)".
+/// How to undo the work, last mod first: "D3 out, lifted leg of D2 down again; C4 back to 56n (printed 563)".
 QString wayBackWords(const Job& job);
 
 }  // namespace ohmwright

@@ -19,6 +19,9 @@ namespace ohmwright {
 
 namespace {
 
+/// On the hold button; not its checked state, which the same click would take back.
+constexpr auto latchedProperty = "latched";
+
 /// The mark and the program's name.
 class NameSign : public QWidget {
 public:
@@ -78,7 +81,7 @@ public:
 protected:
     void paintEvent(QPaintEvent*) override {
         const ThemeColours& colours = Theme::current().colours();
-        const bool isOn = isChecked() || isDown();
+        const bool isOn = isDown() || property(latchedProperty).toBool();
         QPainter painter(this);
         painter.setRenderHint(QPainter::Antialiasing);
         painter.setPen(QPen(isOn || underMouse() ? colours.edge : colours.hair, 1.0));
@@ -146,8 +149,7 @@ void HeaderBar::addButtons(const ActionTable& actions, StockHold& hold, QHBoxLay
     connect(m_hold, &QPushButton::pressed, &hold, &StockHold::press);
     connect(m_hold, &QPushButton::released, &hold, &StockHold::release);
     connect(&hold, &StockHold::latchChanged, m_hold, [this](bool latched) {
-        m_hold->setCheckable(latched);
-        m_hold->setChecked(latched);
+        m_hold->setProperty(latchedProperty, latched);
         m_hold->update();
     });
     layout.addSpacing(4);

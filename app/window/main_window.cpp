@@ -39,7 +39,6 @@
 #include <QMimeData>
 #include <QPainter>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QTextEdit>
@@ -74,18 +73,6 @@ QByteArray resourceText(const QString& path) {
 
 QString withSuffix(const QString& path, const QString& suffix) {
     return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
-}
-
-/// A rail that scrolls when the window is too low for it.
-QScrollArea* scrolled(QWidget* rail, QWidget* parent) {
-    auto* area = new QScrollArea(parent);
-    area->setFrameShape(QFrame::NoFrame);
-    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    area->setWidgetResizable(true);
-    area->setWidget(rail);
-    area->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Expanding);
-    area->setFocusPolicy(Qt::NoFocus);
-    return area;
 }
 
 QPushButton* standardButton(QMessageBox& box, QMessageBox::StandardButton which, const QString& words) {
@@ -164,13 +151,11 @@ void MainWindow::addBands(QVBoxLayout& layout) {
 QWidget* MainWindow::buildWork() {
     auto* work = new QWidget(m_places);
     m_spine = new ModSpine(m_document, m_solver, work);
-    m_rail = new JobRail(m_document, m_selection, m_solver);
-    m_railArea = scrolled(m_rail, work);
+    m_rail = new JobRail(m_document, m_selection, m_solver, work);
     auto* centre = new QSplitter(Qt::Vertical, work);
     m_map = new StageMap(m_document, m_selection, m_solver, centre);
     m_curves = new CurvesPanel(m_document, m_selection, m_solver, centre);
-    m_part = new PartPanel(m_document, m_selection, m_solver);
-    QScrollArea* partArea = scrolled(m_part, work);
+    m_part = new PartPanel(m_document, m_selection, m_solver, work);
     m_knobs = new KnobRow(m_document, m_selection, m_solver, work);
 
     centre->addWidget(m_map);
@@ -183,9 +168,9 @@ QWidget* MainWindow::buildWork() {
     auto* middle = new QHBoxLayout;
     middle->setSpacing(1);
     middle->addWidget(m_spine);
-    middle->addWidget(m_railArea);
+    middle->addWidget(m_rail);
     middle->addWidget(centre, 1);
-    middle->addWidget(partArea);
+    middle->addWidget(m_part);
     auto* layout = new QVBoxLayout(work);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
@@ -607,7 +592,7 @@ void MainWindow::arrange() {
     const bool isNarrow = width() < narrowBelow;
     const bool isLow = height() < lowBelow;
     m_spine->setVisible(isNarrow);
-    m_railArea->setVisible(!isNarrow || m_isRailUnfolded);
+    m_rail->setVisible(!isNarrow || m_isRailUnfolded);
     m_header->setFolded(isNarrow || isLow);
     m_knobs->setFolded(isLow);
     m_map->setLevelRailShown(!isLow);

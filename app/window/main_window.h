@@ -13,9 +13,7 @@
 
 #include <QWidget>
 
-class QHBoxLayout;
 class QMenu;
-class QScrollArea;
 class QSplitter;
 class QStackedWidget;
 class QVBoxLayout;
@@ -114,7 +112,6 @@ private:
     StartPage* m_start = nullptr;
     QWidget* m_work = nullptr;
     ModSpine* m_spine = nullptr;
-    QScrollArea* m_railArea = nullptr;
     JobRail* m_rail = nullptr;
     StageMap* m_map = nullptr;
     CurvesPanel* m_curves = nullptr;

@@ -101,6 +101,17 @@ TEST(JobDocument, RefusedEditChangesNothingAndIsSaid) {
     EXPECT_EQ(document.undoStack().count(), 0);
 }
 
+TEST(JobDocument, SaysNothingWhileItDies) {
+    int announced = 0;
+    {
+        JobDocument document;
+        document.setJob(jobNamed("Harbour Lamp"), {});
+        document.edit(withCustomer(*document.job(), "A. N."), "Change customer");
+        QObject::connect(&document, &JobDocument::saveStateChanged, [&announced] { ++announced; });
+    }
+    EXPECT_EQ(announced, 0);
+}
+
 TEST(JobDocument, EditThatChangesNothingLeavesNoStep) {
     JobDocument document;
     document.setJob(jobNamed("Harbour Lamp"), {});

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/start_page.h"
+
+#include "app/look/choice_button.h"
+
+#include <gtest/gtest.h>
+#include <QSignalSpy>
+
+namespace ohmwright {
+namespace {
+
+ChoiceButton* buttonNamed(const StartPage& page, const QString& words) {
+    for (ChoiceButton* button : page.findChildren<ChoiceButton*>()) {
+        if (button->text() == words) {
+            return button;
+        }
+    }
+    return nullptr;
+}
+
+TEST(StartPage, OffersToOpenAJobAndTheDemo) {
+    StartPage page;
+    QSignalSpy open(&page, &StartPage::openAsked);
+    QSignalSpy demo(&page, &StartPage::demoAsked);
+    ASSERT_NE(buttonNamed(page, "Open a job"), nullptr);
+    buttonNamed(page, "Open a job")->click();
+    buttonNamed(page, "Try the demo job")->click();
+    EXPECT_EQ(open.count(), 1);
+    EXPECT_EQ(demo.count(), 1);
+}
+
+TEST(StartPage, OffersTheJobsOpenedLast) {
+    StartPage page;
+    QSignalSpy asked(&page, &StartPage::fileAsked);
+    page.setRecentFiles({"/jobs/quarry-bell.ohmjob", "/jobs/harbour-lamp.ohmjob"});
+    ASSERT_NE(buttonNamed(page, "harbour-lamp"), nullptr);
+    buttonNamed(page, "harbour-lamp")->click();
+    ASSERT_EQ(asked.count(), 1);
+    EXPECT_EQ(asked.at(0).at(0).toString(), "/jobs/harbour-lamp.ohmjob");
+    page.setRecentFiles({"/jobs/quarry-bell.ohmjob"});
+    EXPECT_EQ(buttonNamed(page, "harbour-lamp"), nullptr);
+}
+
+}  // namespace
+}  // namespace ohmwright

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/status_line.h"
+
+#include "tests/support/open_job.h"
+
+namespace ohmwright::test {
+namespace {
+
+TEST(StatusLine, SaysThatItSolvesAndThenHowItWent) {
+    OpenJob open;
+    StatusLine line(open.solver);
+    EXPECT_TRUE(shownWords(line).join('|').contains("solving")) << shownWords(line).join('|').toStdString();
+    ASSERT_TRUE(open.waitForAnswers());
+    const QString words = shownWords(line).join('|');
+    EXPECT_TRUE(words.contains(QRegularExpression("solved in \\d+ ms, current residual \\d+e.\\d+ A")))
+        << words.toStdString();
+}
+
+TEST(StatusLine, HintsComeBackAfterWords) {
+    OpenJob open;
+    StatusLine line(open.solver);
+    const QString hints = shownWords(line).join('|');
+    EXPECT_TRUE(hints.contains("wheel: next value"));
+    line.say("bench sheet written");
+    EXPECT_TRUE(shownWords(line).contains("bench sheet written"));
+    line.say({});
+    EXPECT_EQ(shownWords(line).join('|'), hints);
+}
+
+TEST(StatusLine, NamesTheSymbolsInUse) {
+    OpenJob open;
+    StatusLine line(open.solver);
+    line.setSymbolStandard("IEEE 315");
+    EXPECT_TRUE(shownWords(line).join('|').contains("resistors IEEE 315"));
+}
+
+}  // namespace
+}  // namespace ohmwright::test
