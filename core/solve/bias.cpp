@@ -15,6 +15,8 @@ constexpr double relativeStep = 1e-9;
 /// What is accepted as Kirchhoff's law: amperes, or this share of the currents that meet at the node.
 constexpr double residualAmperes = 1e-9;
 constexpr double residualShare = 1e-6;
+/// Beyond this no share excuses it: clamps driven against each other carry any current on paper.
+constexpr double largestResidualAmperes = 1e-3;
 
 Error cancelledError() {
     return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
@@ -84,7 +86,8 @@ bool kirchhoffHolds(const Equations& equations, const std::vector<double>& x, Ev
             report.worstResidualAmperes = sum;
             report.worstNode = equations.unknownName(row);
         }
-        holds = holds && sum <= std::max(residualAmperes, residualShare * scale[std::size_t(row)]);
+        holds = holds &&
+                sum <= std::clamp(residualShare * scale[std::size_t(row)], residualAmperes, largestResidualAmperes);
     }
     return holds;
 }

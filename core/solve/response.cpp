@@ -14,6 +14,8 @@ namespace {
 constexpr std::complex<double> imaginaryUnit{0.0, 1.0};
 /// Backward error above which a solution is refined, and then the pivot order taken anew at this frequency.
 constexpr double largestResidualShare = 1e-9;
+/// An unknown that should be 0 has no digits to compare: beside a source of 1 V, rounding alone may leave it this much.
+constexpr double silentVolts = 1e-18;
 /// A quiet row beside a wire of 1 mΩ is sound after one correction; more than two gain nothing.
 constexpr int mostRefinements = 2;
 
@@ -70,14 +72,17 @@ bool SmallSignal::holds() {
     for (std::size_t row = 0; row < size; ++row) {
         std::complex<double> missing = row == source ? 1.0 : 0.0;
         double scale = missing.real();
+        double steepest = 0.0;
         for (const int slot : pattern.slotsOfRow(int(row))) {
-            const auto term =
-                m_values[std::size_t(slot)] * m_solution[std::size_t(pattern.columnOf(std::size_t(slot)))];
+            const std::complex<double> entry = m_values[std::size_t(slot)];
+            const auto term = entry * m_solution[std::size_t(pattern.columnOf(std::size_t(slot)))];
             missing -= term;
+            steepest = std::max(steepest, std::abs(entry.real()) + std::abs(entry.imag()));
             scale = std::max(scale, std::abs(term.real()) + std::abs(term.imag()));
         }
+        const double allowed = largestResidualShare * scale + silentVolts * steepest;
         // False for a sum that is no number, so that it never passes.
-        sound = sound && std::abs(missing.real()) + std::abs(missing.imag()) <= largestResidualShare * scale;
+        sound = sound && std::abs(missing.real()) + std::abs(missing.imag()) <= allowed;
         m_missing[row] = missing;
     }
     return sound;

@@ -157,6 +157,23 @@ TEST(Bias, AStageThatPlainNewtonMissesIsReachedByStepping) {
     EXPECT_LE(volts, 250.0);
 }
 
+TEST(Bias, AnAmplifierWithoutItsBatteryHasNoBias) {
+    // 1.4 mA drawn from a net that only 32 kΩ hold: the clamps then fight, and 1 A missing once passed as a share of
+    // currents that exist on paper alone.
+    SmallCircuit circuit(0.0);
+    circuit.r("R1", "vcc", "ref", 10e3)
+        .r("R2", "ref", "0", 22e3)
+        .opamp("U1", {"ref", "out", "out", "vcc", "0"}, {})
+        .r("RIN", "in", "0", 1e6)
+        .r("RL", "out", "0", 1e6);
+    const auto equations = Equations::compile(circuit, {});
+    ASSERT_TRUE(equations) << equations.error().message;
+    const auto bias = solveBias(*equations);
+    ASSERT_FALSE(bias) << bias->report.worstResidualAmperes << " A are missing at " << bias->report.worstNode;
+    EXPECT_EQ(bias.error().code, ErrorCode::noConvergence);
+    EXPECT_NE(bias.error().message.find("U1"), std::string::npos) << bias.error().message;
+}
+
 TEST(Bias, AStoppedSolveIsCancelled) {
     const auto equations = Equations::compile(commonEmitter(test::card2N3904()), {});
     ASSERT_TRUE(equations);

@@ -9,6 +9,7 @@
 #include <Eigen/LU>
 
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace ohmwright {
@@ -301,6 +302,30 @@ TEST(Response, LadderFiltersFollowTheirTables) {
         }
     }
     EXPECT_GE(compared, 40);
+}
+
+TEST(Response, GainIsPerVoltWhateverDriveTheSourceStates) {
+    // A divider by two is -6.02 dB; a file that states 2 V once gave 0 dB, and one that states 0 V no number.
+    for (const double stated : {0.0, 1.0, 2.0, -1.0}) {
+        SmallCircuit circuit;
+        circuit.r("R1", "in", "out", 1e3).r("R2", "out", "0", 1e3);
+        circuit.circuit().parts.front().acAmplitude = stated;
+        const Complex gain = gainsOf(circuit, {100.0})[0];
+        EXPECT_NEAR(gain.real(), 0.5, 1e-12) << stated;
+        EXPECT_NEAR(gain.imag(), 0.0, 1e-12) << stated;
+    }
+}
+
+TEST(Response, ASolutionThatIsNoNumberIsNoAnswer) {
+    // A comparison with NaN is false, so that a balance check written the wrong way round lets it pass.
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "out", 1e3).c("C1", "out", "0", 1e-9);
+    const auto equations = Equations::compile(circuit, {});
+    ASSERT_TRUE(equations) << equations.error().message;
+    auto bias = solveBias(*equations);
+    ASSERT_TRUE(bias) << bias.error().message;
+    bias->state.slopes.assign(bias->state.slopes.size(), std::numeric_limits<double>::quiet_NaN());
+    EXPECT_FALSE(SmallSignal(*equations, *bias).at(1000.0));
 }
 
 TEST(Response, GridIsEvenOnALogAxis) {
