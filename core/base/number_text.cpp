@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 #include <cstdio>
 #include <string_view>
@@ -39,7 +38,7 @@ int decimalsOfFigure(double magnitude) {
 }  // namespace
 
 std::string formatFixed(double value, int decimals, Sign sign) {
-    assert(std::isfinite(value));
+    if (!std::isfinite(value)) return "none";
     const std::string digits = unsignedFixed(std::abs(value), decimals);
     if (isZeroText(digits)) return digits;
     if (value < 0.0) return std::string(trueMinus) + digits;

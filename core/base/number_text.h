@@ -13,7 +13,8 @@ namespace ohmwright {
 enum class Sign { minusOnly, always };
 
 /// "5.77", "13.3", "−0.09", "729", "1.05k" is never used: thousands keep their digits. Values under
-/// 10 have two decimals, under 100 one, else none. NaN and infinity are a bug of the caller.
+/// 10 have two decimals, under 100 one, else none. NaN and infinity are "none", here and below: a dead circuit has no
+/// level.
 std::string formatFigure(double value, Sign sign = Sign::minusOnly);
 
 /// With exactly `decimals` places and a true minus; "−0.00" becomes "0.00" ("+0.00" stays unsigned too).

@@ -4,6 +4,7 @@
 #include "core/base/number_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace ohmwright {
 
@@ -54,6 +55,15 @@ const std::vector<FigureKind>& figureKinds() {
         {"supply_current", "supply current", "mA"},
     };
     return kinds;
+}
+
+void withholdUndefined(std::vector<Figure>& figures) {
+    for (Figure& figure : figures) {
+        if (figure.value && !std::isfinite(*figure.value)) {
+            figure.value.reset();
+            figure.absence = "no signal";
+        }
+    }
 }
 
 const Figure* findFigure(const std::vector<Figure>& figures, std::string_view id) {

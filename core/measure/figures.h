@@ -28,7 +28,7 @@ struct FigureKind {
 /// All figures, in the order they are shown.
 const std::vector<FigureKind>& figureKinds();
 
-/// A figure that has no value says why: "none", "no gain leg".
+/// A figure that has no value says why: "none", "no gain leg", "no signal". A value is finite.
 struct Figure {
     std::string id;
     std::optional<double> value;
@@ -109,6 +109,10 @@ Result<double> measureLevelDbv(const Circuit& circuit, const Setting& setting, c
 /// The figures of both, in the order of figureKinds().
 Result<std::vector<Figure>> measureFigures(const Circuit& circuit, const Setting& setting,
                                            const std::stop_token& stop = {});
+
+/// Takes back every value that is no finite number, as of a level of silence or the gain of a dead stage, and says
+/// "no signal" in its place.
+void withholdUndefined(std::vector<Figure>& figures);
 
 const Figure* findFigure(const std::vector<Figure>& figures, std::string_view id);
 /// now - stock; absent when either is.

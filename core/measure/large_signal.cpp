@@ -20,19 +20,28 @@ constexpr std::size_t levelSteps = 257;
 constexpr int harmonicCount = 10;
 /// Harmonics under this are the solver's own rounding and are not shown as figures.
 constexpr double faintestDbc = -90.0;
+/// A wave under this is what the solver leaves of nothing (some 10 pV on the demo with its input open) [V].
+constexpr double silentVoltsRms = 1e-9;
 const double twoDecibels = std::pow(10.0, 2.0 / 20.0);
 
+bool isSilent(const std::vector<double>& wave) {
+    return alternatingRms(wave) < silentVoltsRms;
+}
+
 double levelDbvOf(const SettledState& settled, int unknown) {
-    return dbv(alternatingRms(settled.wave(unknown)));
+    const auto wave = settled.wave(unknown);
+    return dbv(isSilent(wave) ? 0.0 : alternatingRms(wave));
 }
 
 void addHarmonicFigures(const std::vector<double>& wave, std::vector<Figure>& figures) {
     const auto harmonics = harmonicsOf(wave, harmonicCount, 1.0 / double(wave.size()));
-    figures.push_back({"thd", 100.0 * totalHarmonicDistortion(harmonics), ""});
+    const bool silent = isSilent(wave);
+    figures.push_back(silent ? Figure{"thd", {}, "no signal"}
+                             : Figure{"thd", 100.0 * totalHarmonicDistortion(harmonics), ""});
     for (std::size_t n = 2; n <= 7; ++n) {
         const double dbc = amplitudeDb(std::abs(harmonics[n]) / std::abs(harmonics[1]));
-        Figure figure{"h" + std::to_string(n), {}, "under −90"};
-        if (dbc >= faintestDbc) {
+        Figure figure{"h" + std::to_string(n), {}, silent ? "no signal" : "under −90"};
+        if (!silent && dbc >= faintestDbc) {
             figure.value = dbc;
         }
         figures.push_back(figure);
@@ -110,6 +119,7 @@ Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Settin
         return softer.error();
     }
     state.figures.push_back({"level_slope", (levelDbvOf(*louder, output) - levelDbvOf(*softer, output)) / 4.0, ""});
+    withholdUndefined(state.figures);
     return state;
 }
 

@@ -205,8 +205,7 @@ std::vector<double> stageGains(const Circuit& circuit, const Equations& equation
             gains.push_back(std::numeric_limits<double>::quiet_NaN());
             continue;
         }
-        const std::complex<double> under =
-            input < 0 ? std::complex<double>(1.0) : solution[std::size_t(input)];
+        const std::complex<double> under = input < 0 ? std::complex<double>(1.0) : solution[std::size_t(input)];
         gains.push_back(gainDb(solution[std::size_t(output)], under));
     }
     return gains;
@@ -265,6 +264,7 @@ Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting
         supply.value = -1e3 * equations.terminalCurrents(*battery, solved->bias->x)[0];
     }
     state.figures.push_back(supply);
+    withholdUndefined(state.figures);
     return state;
 }
 

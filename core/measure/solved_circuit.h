@@ -21,7 +21,7 @@ struct SolvedCircuit {
     [[nodiscard]] double biasVolts(const NetName& net) const;
 };
 
-/// Errors: as Equations::compile and solveBias.
+/// Errors: unsolvable when the circuit names no source, or no output off ground; as Equations::compile and solveBias.
 Result<SolvedCircuit> solveCircuit(const Circuit& circuit, const Setting& setting, const std::stop_token& stop = {});
 
 }  // namespace ohmwright

@@ -6,6 +6,7 @@
 #include "core/plan/apply.h"
 
 #include <cmath>
+#include <limits>
 
 namespace ohmwright {
 
@@ -38,6 +39,11 @@ const Mod* modOnPart(const Plan& plan, const PartId& part) {
     return nullptr;
 }
 
+/// Level at the output [dBV]; NaN where no signal arrives.
+double levelOf(const LargeSignalState& state) {
+    return findFigure(state.figures, "level")->value.value_or(std::numeric_limits<double>::quiet_NaN());
+}
+
 bool sameStock(const Job& a, const Job& b) {
     return a.stock == b.stock && a.setting == b.setting;
 }
@@ -59,8 +65,10 @@ Candidate solveCandidate(const Circuit& now, const CompareRequest& request, doub
         candidate.cornerTagHz = leg->cornerHz();
     }
     const auto gain = measureGainDb(*circuit, setting, request.cursorHz, stop);
-    if (gain) {
+    if (gain && std::isfinite(*gain - stockDb)) {
         candidate.changeAtCursorDb = *gain - stockDb;
+    } else if (gain) {
+        candidate.error = "no signal";
     } else {
         candidate.error = gain.error().message;
     }
@@ -157,8 +165,8 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
         }
         answer.now = *std::move(solved);
     }
-    const double stockDbv = *findFigure(answer.stock.figures, "level")->value;
-    answer.togetherDb = *findFigure(answer.now.figures, "level")->value - stockDbv;
+    const double stockDbv = levelOf(answer.stock);
+    answer.togetherDb = levelOf(answer.now) - stockDbv;
 
     if (request.ghost) {
         const auto circuit = withGhost(*now, *request.ghost);
@@ -186,7 +194,8 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
         }
         answer.modAloneDb.emplace_back();
         if (const auto circuit = applyAlone(job.stock, mod)) {
-            if (const auto level = measureLevelDbv(*circuit, job.setting, stop)) {
+            const auto level = measureLevelDbv(*circuit, job.setting, stop);
+            if (level && std::isfinite(*level - stockDbv)) {
                 answer.modAloneDb.back() = *level - stockDbv;
             }
         }
@@ -223,7 +232,7 @@ std::string cornerNote(const LinearState& stock, const LinearState& now) {
     const Figure* lowBefore = findFigure(stock.figures, "response_82");
     const Figure* lowAfter = findFigure(now.figures, "response_82");
     if (before == nullptr || after == nullptr || !before->value || !after->value || lowBefore == nullptr ||
-        lowAfter == nullptr) {
+        lowAfter == nullptr || !lowBefore->value || !lowAfter->value) {
         return {};
     }
     const double change = *lowAfter->value - *lowBefore->value;

@@ -38,8 +38,9 @@ struct LargeSignalAnswer {
     LargeSignalState now;
     std::optional<LargeSignalState> ghost;
     std::optional<LargeSignalState> selectedAlone;
-    std::vector<std::optional<double>> modAloneDb;  ///< Change of output level, one a mod of the plan.
-    double togetherDb = 0.0;                        ///< Change of output level with the mods that are on.
+    std::vector<std::optional<double>> modAloneDb;  ///< Change of output level, one a mod of the plan; absent as well
+                                                    ///< where no signal arrives.
+    double togetherDb = 0.0;  ///< Change of output level with the mods that are on; NaN where no signal arrives.
 };
 
 /// What to compare. A value; safe to hand to another thread.

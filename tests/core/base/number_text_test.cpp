@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <limits>
 #include <string>
 
 namespace ohmwright {
@@ -31,6 +32,12 @@ TEST(NumberText, ChangesCarryTheirSignAndZeroHasNone) {
     EXPECT_EQ(formatFigure(-0.001, Sign::always), "0.00");
     EXPECT_EQ(formatFigure(0.001, Sign::always), "0.00");
     EXPECT_EQ(formatFigure(-0.004), "0.00");
+}
+
+TEST(NumberText, WhatIsNoFiniteNumberIsAWord) {
+    // The level of a circuit that lets nothing through is minus infinity; its change is no number at all.
+    EXPECT_EQ(formatFigure(-std::numeric_limits<double>::infinity(), Sign::always), "none");
+    EXPECT_EQ(formatFixed(std::numeric_limits<double>::quiet_NaN(), 2), "none");
 }
 
 TEST(NumberText, TheMinusIsTheTrueOne) {

@@ -367,6 +367,54 @@ TEST(Figures, AnUnsolvableCircuitGivesASentenceAndNoFigure) {
     EXPECT_FALSE(figures.error().where.empty());
 }
 
+TEST(Figures, ADeadCircuitHasNoSignalRatherThanALevelThatIsNoNumber) {
+    // An open input capacitor lets nothing through: levels and gains are 20 log10 of 0 or of 0/0.
+    const Job job = test::harbourLamp();
+    for (const char* reference : {"C1", "C9"}) {
+        const auto dead = applyAlone(job.stock, modOf(Lift{byReference(job.stock, reference).id, 0}));
+        ASSERT_TRUE(dead) << dead.error().message;
+        const auto figures = measureFigures(*dead, job.setting);
+        ASSERT_TRUE(figures) << figures.error().message;
+        for (const Figure& figure : *figures) {
+            EXPECT_TRUE(!figure.value || std::isfinite(*figure.value)) << reference << ' ' << figure.id;
+        }
+        for (const char* id : {"response_220", "level", "level_slope", "thd", "h3"}) {
+            const Figure* figure = findFigure(*figures, id);
+            EXPECT_FALSE(figure->value) << reference << ' ' << id << ' ' << figure->value.value_or(0.0);
+            EXPECT_EQ(figure->absence, "no signal") << reference << ' ' << id;
+        }
+    }
+}
+
+TEST(Figures, AWireAcrossTheBatterysResistanceChangesNoGain) {
+    // 1 mΩ beside 1.7 Ω: the supply's net is so quiet that its row once failed the balance check.
+    const Job job = test::harbourLamp();
+    const auto bridged = applyAlone(job.stock, modOf(Bridge{byReference(job.stock, "RBAT").id, 0, 1}));
+    ASSERT_TRUE(bridged) << bridged.error().message;
+    const auto stock = measureGainDb(job.stock, job.setting, 1000.0);
+    const auto gain = measureGainDb(*bridged, job.setting, 1000.0);
+    ASSERT_TRUE(stock && gain) << (gain ? "" : gain.error().message);
+    EXPECT_NEAR(*gain, *stock, 0.01);
+    EXPECT_TRUE(measureLinear(*bridged, job.setting, {}));
+}
+
+TEST(Figures, ACircuitWithoutItsEndsIsRefused) {
+    // A file may leave them empty; the first net then took the tone as a current.
+    const Job job = test::harbourLamp();
+    Circuit noSource = job.stock;
+    noSource.ports.source.clear();
+    Circuit noOutput = job.stock;
+    noOutput.ports.output.clear();
+    Circuit grounded = job.stock;
+    grounded.ports.output = groundNet;
+    for (const auto& [circuit, word] :
+         {std::pair{noSource, "no source"}, std::pair{noOutput, "no output"}, std::pair{grounded, "on ground"}}) {
+        const auto figures = measureFigures(circuit, job.setting);
+        ASSERT_FALSE(figures) << word;
+        EXPECT_NE(figures.error().message.find(word), std::string::npos) << figures.error().message;
+    }
+}
+
 TEST(Figures, WordsStandForWhatIsAbsent) {
     EXPECT_EQ(formatFigureValue({"high_corner", {}, "none"}), "none");
     EXPECT_EQ(formatFigureValue({"clip_threshold_positive", 0.2421, ""}), "0.24");
