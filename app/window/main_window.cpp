@@ -141,9 +141,8 @@ void MainWindow::addBands(QVBoxLayout& layout) {
     using Stays = MessageBand::Stays;
     m_highVoltage = new MessageBand(SignKind::stop, Stays::whileTrue, m_content);
     m_readOnly = new MessageBand(SignKind::care, Stays::whileTrue, m_content);
-    m_fault = new MessageBand(SignKind::stop, Stays::whileTrue, m_content);
     m_refusal = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
-    for (MessageBand* band : {m_highVoltage, m_readOnly, m_fault, m_refusal}) {
+    for (MessageBand* band : {m_highVoltage, m_readOnly, m_refusal}) {
         layout.addWidget(band);
     }
 }
@@ -219,7 +218,10 @@ void MainWindow::joinPanels() {
     // What was refused before is no longer the matter once an edit was taken.
     connect(&m_document, &JobDocument::jobChanged, m_refusal, [this] { m_refusal->setSentence({}); });
     connect(&m_solver, &SolverService::stateChanged, this, &MainWindow::followSolver);
-    connect(&Theme::current(), &Theme::changed, this, qOverload<>(&QWidget::update));
+    connect(&Theme::current(), &Theme::changed, this, [this] {
+        update();
+        arrange();
+    });
 }
 
 // --- menus and actions -------------------------------------------------------------------------------------------
@@ -398,12 +400,9 @@ void MainWindow::followDocument() {
 
 void MainWindow::followSolver() {
     const QString fault = m_solver.fault();
-    m_fault->setSentence(fault.isEmpty() ? QString()
-                                         : fault +
-                                               " The figures and curves shown are of the last state that "
-                                               "could be solved.");
     const bool canPrint = hasJob() && m_solver.isCurrent();
     m_actions.action("paper.benchSheet")->setEnabled(canPrint);
+    // The sentence itself stands on the map, at the fault's place.
     m_header->setSheetObstacle(!hasJob() || canPrint ? QString() : fault.isEmpty() ? "solving" : "not solved");
 }
 
@@ -589,9 +588,12 @@ void MainWindow::walkPanels(int step) {
 }
 
 void MainWindow::arrange() {
-    const bool isNarrow = width() < narrowBelow;
-    const bool isLow = height() < lowBelow;
+    // Larger text needs the room of a larger window.
+    const double scale = Theme::current().textScale();
+    const bool isNarrow = width() < scale * narrowBelow;
+    const bool isLow = height() < scale * lowBelow;
     m_spine->setVisible(isNarrow);
+    m_spine->setUnfolded(m_isRailUnfolded);
     m_rail->setVisible(!isNarrow || m_isRailUnfolded);
     m_header->setFolded(isNarrow || isLow);
     m_knobs->setFolded(isLow);

@@ -106,7 +106,6 @@ private:
     HeaderBar* m_header = nullptr;
     MessageBand* m_highVoltage = nullptr;
     MessageBand* m_readOnly = nullptr;
-    MessageBand* m_fault = nullptr;
     MessageBand* m_refusal = nullptr;
     QStackedWidget* m_places = nullptr;
     StartPage* m_start = nullptr;

@@ -14,7 +14,7 @@ MessageBand::MessageBand(SignKind sign, Stays stays, QWidget* parent)
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(16, 8, 16, 8);
     layout->setSpacing(16);
-    layout->addWidget(m_text, 1);
+    layout->addWidget(m_text, 1, Qt::AlignVCenter);
     if (stays == Stays::untilDismissed) {
         m_dismiss = new QPushButton("Dismiss", this);
         m_dismiss->setAccessibleDescription("Take this message away");

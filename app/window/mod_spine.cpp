@@ -21,6 +21,7 @@ namespace ohmwright {
 namespace {
 
 constexpr int spineWidth = 64;
+constexpr int unfoldedWidth = 28;
 constexpr int unfoldHeight = 56;
 constexpr int modHeight = 58;
 
@@ -71,7 +72,7 @@ void ModSpine::describe() {
 
 void ModSpine::switchMod(int index) {
     const auto job = m_document.job();
-    if (index < 0 || index >= static_cast<int>(job->plan.size())) {
+    if (m_isUnfolded || index < 0 || index >= static_cast<int>(job->plan.size())) {
         return;
     }
     m_current = index;
@@ -80,19 +81,41 @@ void ModSpine::switchMod(int index) {
                     QString("Switch mod %1 %2").arg(QString::fromStdString(mod.letter), mod.on ? "off" : "on"));
 }
 
-void ModSpine::paintEvent(QPaintEvent*) {
-    const ThemeColours& colours = Theme::current().colours();
-    QPainter painter(this);
-    painter.fillRect(rect(), colours.panel);
-    painter.setRenderHint(QPainter::Antialiasing);
+void ModSpine::setUnfolded(bool unfolded) {
+    m_isUnfolded = unfolded;
+    setFixedWidth(unfolded ? unfoldedWidth : spineWidth);
+    setToolTip(unfolded ? "Fold the mods" : QString());
+    update();
+}
 
-    painter.setPen(QPen(colours.ink, 1.8, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-    const QPointF tip(spineWidth / 2.0 + 3.0, 24.0);
-    painter.drawPolyline(QPolygonF({tip + QPointF(-6.0, -6.0), tip, tip + QPointF(-6.0, 6.0)}));
+void ModSpine::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.fillRect(rect(), Theme::current().colours().panel);
+    painter.setRenderHint(QPainter::Antialiasing);
+    paintArrow(painter);
+    if (!m_isUnfolded) {
+        paintMods(painter);
+        paintTogether(painter);
+    }
+}
+
+void ModSpine::paintArrow(QPainter& painter) const {
+    const ThemeColours& colours = Theme::current().colours();
+    // To the right: the rail comes; to the left: it goes.
+    const double way = m_isUnfolded ? -1.0 : 1.0;
+    painter.setPen(QPen(colours.ink, line::icon, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    const QPointF tip(width() / 2.0 + 3.0 * way, 24.0);
+    painter.drawPolyline(QPolygonF({tip + QPointF(-6.0 * way, -6.0), tip, tip + QPointF(-6.0 * way, 6.0)}));
+    if (m_isUnfolded) {
+        return;
+    }
     painter.setFont(Theme::current().font(TextRole::caption));
     painter.setPen(colours.ink2);
-    painter.drawText(QRect(0, unfoldHeight - 16, spineWidth, 20), Qt::AlignCenter, "Mods");
+    painter.drawText(QRect(0, unfoldHeight - 16, width(), 20), Qt::AlignCenter, "Mods");
+}
 
+void ModSpine::paintMods(QPainter& painter) const {
+    const ThemeColours& colours = Theme::current().colours();
     const auto job = m_document.job();
     for (int i = 0; i < static_cast<int>(job->plan.size()); ++i) {
         const Mod& mod = job->plan[static_cast<std::size_t>(i)];
@@ -112,26 +135,31 @@ void ModSpine::paintEvent(QPaintEvent*) {
             paintSelectionBrackets(painter, QRectF(box).adjusted(2.0, 2.0, -2.0, -2.0));
         }
     }
+}
 
-    const int under = modBox(static_cast<int>(job->plan.size())).top() + 6;
+void ModSpine::paintTogether(QPainter& painter) const {
+    const ThemeColours& colours = Theme::current().colours();
+    const QFont caption = Theme::current().font(TextRole::caption);
+    const auto job = m_document.job();
+    const int top = modBox(static_cast<int>(job->plan.size())).top() + 6;
     if (const auto answer = m_solver.largeSignal(); answer && !job->plan.empty()) {
-        painter.fillRect(QRect(8, under, spineWidth - 16, 1), colours.hair);
-        painter.setFont(Theme::current().font(TextRole::caption));
+        painter.fillRect(QRect(8, top, width() - 16, 1), colours.hair);
+        painter.setFont(caption);
         painter.setPen(colours.ink2);
-        painter.drawText(QRect(0, under + 8, spineWidth, 16), Qt::AlignCenter, "together");
-        painter.drawText(QRect(0, under + 44, spineWidth, 16), Qt::AlignCenter, "dB");
+        painter.drawText(QRect(0, top + 8, width(), 16), Qt::AlignCenter, "together");
+        painter.drawText(QRect(0, top + 44, width(), 16), Qt::AlignCenter, "dB");
         painter.setFont(Theme::current().font(TextRole::body, true));
         painter.setPen(colours.ink);
-        painter.drawText(QRect(0, under + 24, spineWidth, 20), Qt::AlignCenter, decibelWords(answer->togetherDb));
+        painter.drawText(QRect(0, top + 24, width(), 20), Qt::AlignCenter, decibelWords(answer->togetherDb));
     }
-    painter.setFont(Theme::current().font(TextRole::caption));
+    painter.setFont(caption);
     painter.setPen(colours.ink2);
-    painter.drawText(QRect(0, height() - 44, spineWidth, 36), Qt::AlignCenter,
+    painter.drawText(QRect(0, height() - 44, width(), 36), Qt::AlignCenter,
                      QString("level,\n%1 Hz").arg(QString::fromStdString(formatFigure(job->setting.toneHz))));
 }
 
 void ModSpine::mousePressEvent(QMouseEvent* event) {
-    if (event->position().y() < unfoldHeight + 8) {
+    if (m_isUnfolded || event->position().y() < unfoldHeight + 8) {
         emit unfoldAsked();
         return;
     }
@@ -158,6 +186,7 @@ void ModSpine::keyPressEvent(QKeyEvent* event) {
         case Qt::Key_Return:
         case Qt::Key_Enter:
         case Qt::Key_Right:
+        case Qt::Key_Left:
             emit unfoldAsked();
             break;
         default:
@@ -168,7 +197,7 @@ void ModSpine::keyPressEvent(QKeyEvent* event) {
 }
 
 bool ModSpine::event(QEvent* event) {
-    if (event->type() == QEvent::ToolTip) {
+    if (event->type() == QEvent::ToolTip && !m_isUnfolded) {
         const auto* help = static_cast<QHelpEvent*>(event);
         const auto job = m_document.job();
         for (std::size_t i = 0; i < job->plan.size(); ++i) {

@@ -15,6 +15,8 @@ class ModSpine : public QWidget {
 public:
     ModSpine(JobDocument& document, SolverService& solver, QWidget* parent = nullptr);
 
+    /// The rail stands beside it: only the way back is left.
+    void setUnfolded(bool unfolded);
     /// The box of the mod at `index`, for pressing it.
     [[nodiscard]] QRect modBox(int index) const;
 
@@ -29,6 +31,9 @@ protected:
     bool event(QEvent* event) override;
 
 private:
+    void paintArrow(QPainter& painter) const;
+    void paintMods(QPainter& painter) const;
+    void paintTogether(QPainter& painter) const;
     void switchMod(int index);
     void describe();
     [[nodiscard]] QString figureOf(int index) const;
@@ -36,6 +41,7 @@ private:
     JobDocument& m_document;
     SolverService& m_solver;
     int m_current = 0;
+    bool m_isUnfolded = false;
 };
 
 }  // namespace ohmwright

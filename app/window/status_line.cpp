@@ -59,7 +59,7 @@ void StatusLine::followSolver() {
     if (!m_solver.fault().isEmpty()) {
         m_solve->setText("not solved: figures are not current");
     } else if (!linear) {
-        m_solve->setText("solving");
+        m_solve->setText(m_solver.isBusy() ? "solving" : "");
     } else if (!m_solver.isCurrent()) {
         m_solve->setText("solving, figures are not current");
     } else {

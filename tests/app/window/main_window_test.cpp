@@ -158,7 +158,7 @@ TEST_F(MainWindowTest, AMissingFileIsSaidAndTheOpenJobStays) {
     EXPECT_EQ(window->document().job(), before);
 }
 
-TEST_F(MainWindowTest, AFaultStandsUnderTheHeaderAndNoSheetIsPrinted) {
+TEST_F(MainWindowTest, NoSheetIsPrintedWhileThereIsAFault) {
     ASSERT_TRUE(waitForAnswers());
     Job broken = job();
     Part* part = findPart(broken.stock, idOf("R5"));
@@ -166,13 +166,12 @@ TEST_F(MainWindowTest, AFaultStandsUnderTheHeaderAndNoSheetIsPrinted) {
     part->nets[1] = "nowhere";
     window->document().edit(broken, "Break the gain leg");
     ASSERT_TRUE(QTest::qWaitFor([this] { return !window->solver().fault().isEmpty(); }, 60'000));
-    EXPECT_TRUE(reads(window->solver().fault()));
     EXPECT_FALSE(window->actions().action("paper.benchSheet")->isEnabled());
     EXPECT_TRUE(reads("not solved"));
     window->actions().action("edit.undo")->trigger();
     ASSERT_TRUE(waitForAnswers());
     EXPECT_TRUE(window->actions().action("paper.benchSheet")->isEnabled());
-    EXPECT_FALSE(reads("The figures and curves shown are of the last state"));
+    EXPECT_FALSE(reads("not solved"));
 }
 
 TEST_F(MainWindowTest, HighVoltageStandsUnderTheHeaderForTheWholeJob) {
@@ -297,9 +296,9 @@ TEST_F(MainWindowTest, ANarrowWindowFoldsTheModsToASpineAndUnfoldsThemOnDemand) 
     EXPECT_FALSE(mods->isVisible());
     EXPECT_FALSE(status->isVisible());
     EXPECT_TRUE(window->curves().isNarrow());
-    QTest::mouseClick(spine, Qt::LeftButton, {}, QPoint(32, 24));
+    QTest::mouseClick(spine, Qt::LeftButton, {}, QPoint(14, 24));
     EXPECT_TRUE(mods->isVisible());
-    QTest::mouseClick(spine, Qt::LeftButton, {}, QPoint(32, 24));
+    QTest::mouseClick(spine, Qt::LeftButton, {}, QPoint(14, 24));
     EXPECT_FALSE(mods->isVisible());
     window->resize(1600, 1000);
     QCoreApplication::processEvents();
