@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/check.h"
 
+#include "core/circuit/model_limits.h"
 #include "core/circuit/net_groups.h"
 
 #include <algorithm>
@@ -171,9 +172,10 @@ void checkModel(const Circuit& circuit, const Part& part, Findings& findings) {
                              ": choose another type.");
     } else {
         for (const auto& [name, value] : model->parameters) {
-            if (!std::isfinite(value)) {
-                findings.addPart(Severity::wrong, part,
-                                 ": " + name + " of type " + part.model + " is no number: correct the type's data.");
+            if (const std::string_view fault = faultOfParameter(model->kind, name, value); !fault.empty()) {
+                findings.addPart(
+                    Severity::wrong, part,
+                    ": " + name + " of type " + part.model + " " + std::string(fault) + ": correct the type's data.");
             }
         }
     }

@@ -38,11 +38,11 @@ std::optional<ValueLimits> valueLimits(PartKind kind);
 /// Everything wrong or doubtful, in the order of the parts; what concerns no part comes last.
 ///
 /// wrong: an id twice; pins without nets; a value that is not finite or outside valueLimits; a type that is
-/// not in the circuit's models; a net without a DC path to ground (one fault for nets that float together); a
-/// loop of voltage sources and inductors; a voltage source shorted by links; ports, knobs or stages that name
-/// what is not there.
-/// doubtful: a net with one pin; an op-amp without a path from output to inverting pin, or with its output
-/// bridged to ground or a supply; a resistor of 1 to 10 mΩ, which is a wire.
+/// not in the circuit's models, or whose figures make no law (model_limits.h); a net without a DC path to
+/// ground (one fault for nets that float together); a loop of voltage sources and inductors; a voltage source shorted
+/// by links; ports, knobs or stages that name what is not there. doubtful: a net with one pin; an op-amp without a path
+/// from output to inverting pin, or with its output bridged to ground or a supply; a resistor of 1 to 10 mΩ, which is a
+/// wire.
 std::vector<Fault> checkCircuit(const Circuit& circuit);
 
 /// The first wrong fault as an error (unsolvable), or success.
