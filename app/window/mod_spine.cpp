@@ -25,6 +25,11 @@ constexpr int unfoldedWidth = 28;
 constexpr int unfoldHeight = 56;
 constexpr int modHeight = 58;
 
+/// Follows the text size.
+int sized(int pixels) {
+    return qRound(pixels * Theme::current().textScale());
+}
+
 QString decibelWords(double db) {
     return QString::fromStdString(formatFixed(db, 2, Sign::always));
 }
@@ -33,17 +38,17 @@ QString decibelWords(double db) {
 
 ModSpine::ModSpine(JobDocument& document, SolverService& solver, QWidget* parent)
     : QWidget(parent), m_document(document), m_solver(solver) {
-    setFixedWidth(spineWidth);
+    setFixedWidth(sized(spineWidth));
     setFocusPolicy(Qt::StrongFocus);
     setProperty("focusOutline", true);
     connect(&document, &JobDocument::jobChanged, this, [this] { describe(); });
     connect(&solver, &SolverService::largeSignalReady, this, [this] { describe(); });
-    connect(&Theme::current(), &Theme::changed, this, qOverload<>(&QWidget::update));
+    connect(&Theme::current(), &Theme::changed, this, [this] { setUnfolded(m_isUnfolded); });
     describe();
 }
 
 QRect ModSpine::modBox(int index) const {
-    return {4, unfoldHeight + 20 + index * (modHeight + 2), spineWidth - 8, modHeight};
+    return {4, sized(unfoldHeight + 20 + index * (modHeight + 2)), sized(spineWidth) - 8, sized(modHeight)};
 }
 
 QString ModSpine::figureOf(int index) const {
@@ -83,7 +88,7 @@ void ModSpine::switchMod(int index) {
 
 void ModSpine::setUnfolded(bool unfolded) {
     m_isUnfolded = unfolded;
-    setFixedWidth(unfolded ? unfoldedWidth : spineWidth);
+    setFixedWidth(unfolded ? unfoldedWidth : sized(spineWidth));
     setToolTip(unfolded ? "Fold the mods" : QString());
     update();
 }
@@ -111,7 +116,7 @@ void ModSpine::paintArrow(QPainter& painter) const {
     }
     painter.setFont(Theme::current().font(TextRole::caption));
     painter.setPen(colours.ink2);
-    painter.drawText(QRect(0, unfoldHeight - 16, width(), 20), Qt::AlignCenter, "Mods");
+    painter.drawText(QRect(0, sized(unfoldHeight - 16), width(), sized(20)), Qt::AlignCenter, "Mods");
 }
 
 void ModSpine::paintMods(QPainter& painter) const {
@@ -126,11 +131,11 @@ void ModSpine::paintMods(QPainter& painter) const {
             painter.drawRoundedRect(box, radius::plate, radius::plate);
             painter.setBrush(Qt::NoBrush);
         }
-        paintRevisionTriangle(painter, QRectF(box.center().x() - 12.0, box.top() + 6.0, 26.0, 24.0),
+        paintRevisionTriangle(painter, QRectF(box.center().x() - sized(12), box.top() + sized(6), sized(26), sized(24)),
                               QString::fromStdString(mod.letter), mod.on ? TriangleState::active : TriangleState::off);
         painter.setFont(Theme::current().font(TextRole::caption, mod.on));
         painter.setPen(mod.on ? colours.now : colours.ink2);
-        painter.drawText(box.adjusted(-4, 32, 4, -4), Qt::AlignCenter, figureOf(i));
+        painter.drawText(box.adjusted(-4, sized(32), 4, -4), Qt::AlignCenter, figureOf(i));
         if (hasFocus() && i == m_current) {
             paintSelectionBrackets(painter, QRectF(box).adjusted(2.0, 2.0, -2.0, -2.0));
         }
@@ -146,20 +151,21 @@ void ModSpine::paintTogether(QPainter& painter) const {
         painter.fillRect(QRect(8, top, width() - 16, 1), colours.hair);
         painter.setFont(caption);
         painter.setPen(colours.ink2);
-        painter.drawText(QRect(0, top + 8, width(), 16), Qt::AlignCenter, "together");
-        painter.drawText(QRect(0, top + 44, width(), 16), Qt::AlignCenter, "dB");
+        painter.drawText(QRect(0, top + sized(8), width(), sized(16)), Qt::AlignCenter, "together");
+        painter.drawText(QRect(0, top + sized(44), width(), sized(16)), Qt::AlignCenter, "dB");
         painter.setFont(Theme::current().font(TextRole::body, true));
         painter.setPen(colours.ink);
-        painter.drawText(QRect(0, top + 24, width(), 20), Qt::AlignCenter, decibelWords(answer->togetherDb));
+        painter.drawText(QRect(0, top + sized(24), width(), sized(20)), Qt::AlignCenter,
+                         decibelWords(answer->togetherDb));
     }
     painter.setFont(caption);
     painter.setPen(colours.ink2);
-    painter.drawText(QRect(0, height() - 44, width(), 36), Qt::AlignCenter,
+    painter.drawText(QRect(0, height() - sized(44), width(), sized(36)), Qt::AlignCenter,
                      QString("level,\n%1 Hz").arg(QString::fromStdString(formatFigure(job->setting.toneHz))));
 }
 
 void ModSpine::mousePressEvent(QMouseEvent* event) {
-    if (m_isUnfolded || event->position().y() < unfoldHeight + 8) {
+    if (m_isUnfolded || event->position().y() < sized(unfoldHeight + 8)) {
         emit unfoldAsked();
         return;
     }
