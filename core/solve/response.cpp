@@ -15,7 +15,7 @@ constexpr std::complex<double> imaginaryUnit{0.0, 1.0};
 /// Backward error above which a solution is refined, and then the pivot order taken anew at this frequency.
 constexpr double largestResidualShare = 1e-9;
 /// An unknown that should be 0 has no digits to compare: beside a source of 1 V, rounding alone may leave it this much.
-constexpr double silentVolts = 1e-18;
+constexpr double silentVolts = 1e-16;
 /// A quiet row beside a wire of 1 mΩ is sound after one correction; more than two gain nothing.
 constexpr int mostRefinements = 2;
 

@@ -13,7 +13,8 @@ namespace {
 
 /// A pivot may be this much smaller than its column's largest entry if it saves fill.
 constexpr double pivotThreshold = 1e-3;
-/// Columns whose largest entry has shrunk to this share of what it was are dependent: rounding, not circuit.
+/// Entries that have shrunk to this share of what their column and their row held are rounding, not circuit: a column
+/// of nothing else is dependent.
 constexpr double vanishedShare = 1e-14;
 /// Multipliers beyond this have lost too many digits for the chosen order.
 constexpr double largestMultiplier = 1e7;
@@ -46,12 +47,14 @@ int SparseLu<Scalar>::analyse(const SparsePattern& pattern, const std::vector<Sc
     std::vector<std::map<int, Scalar>> rows(m_size);
     std::vector<std::set<int>> rowsOfColumn(m_size);
     std::vector<double> columnScale(m_size, 0.0);
+    std::vector<double> rowScale(m_size, 0.0);
     for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {
         const auto row = std::size_t(pattern.rowOf(slot));
         const auto column = std::size_t(pattern.columnOf(slot));
         rows[row][int(column)] = values[slot];
         rowsOfColumn[column].insert(int(row));
         columnScale[column] = std::max(columnScale[column], std::abs(values[slot]));
+        rowScale[row] = std::max(rowScale[row], std::abs(values[slot]));
     }
 
     std::vector<std::vector<int>> upperColumns(m_size), lowerRows(m_size);
@@ -79,10 +82,15 @@ int SparseLu<Scalar>::analyse(const SparsePattern& pattern, const std::vector<Sc
                 continue;
             }
             double largest = 0.0;
+            bool vanished = true;
             for (const int row : candidates) {
-                largest = std::max(largest, std::abs(rows[std::size_t(row)].at(int(column))));
+                const double entry = std::abs(rows[std::size_t(row)].at(int(column)));
+                largest = std::max(largest, entry);
+                // A row of small entries throughout, as of a lifted leg, is small without being rounding.
+                vanished =
+                    vanished && !(entry > vanishedShare * std::min(columnScale[column], rowScale[std::size_t(row)]));
             }
-            if (!(largest > vanishedShare * columnScale[column])) {
+            if (vanished) {
                 emptiest = int(column);
                 continue;
             }

@@ -398,6 +398,22 @@ TEST(Figures, AWireAcrossTheBatterysResistanceChangesNoGain) {
     EXPECT_TRUE(measureLinear(*bridged, job.setting, {}));
 }
 
+TEST(Figures, AnOpampWithAnInputLegLiftedSitsAtItsRail) {
+    // The lifted leg leaks to ground; the law's clamp holds the output 1.9 V less one diode's drop from the supply.
+    // Such a leg's row is small throughout, and was once taken for a net without a value.
+    const Job job = test::harbourLamp();
+    for (const auto& [pin, fromGround] : {std::pair{0, true}, std::pair{1, false}}) {
+        const auto lifted = applyAlone(job.stock, modOf(Lift{byReference(job.stock, "U1A").id, pin}));
+        ASSERT_TRUE(lifted) << lifted.error().message;
+        const auto solved = solveCircuit(*lifted, job.setting);
+        ASSERT_TRUE(solved) << solved.error().message;
+        const double supply = solved->biasVolts("vcc");
+        const double output = solved->biasVolts("o1");
+        EXPECT_NEAR(fromGround ? output : supply - output, 1.2, 0.05) << pin;
+        EXPECT_TRUE(measureFigures(*lifted, job.setting)) << pin;
+    }
+}
+
 TEST(Figures, ACircuitWithoutItsEndsIsRefused) {
     // A file may leave them empty; the first net then took the tone as a current.
     const Job job = test::harbourLamp();
