@@ -11,8 +11,6 @@ namespace ohmwright {
 
 namespace {
 
-constexpr double wireOhms = 1e-3;  // A solder bridge or a short wire; see PartKind::link.
-
 std::string nameOf(const Mod& mod) {
     std::string name = "Mod " + (mod.letter.empty() ? mod.id : mod.letter);
     return mod.name.empty() ? name : name + " (" + mod.name + ")";
@@ -167,7 +165,7 @@ Result<void> Fitter::make(const Bridge& change) {
     NewPart wire;
     wire.reference = "W" + (m_mod.letter.empty() ? m_mod.id : m_mod.letter);
     wire.kind = PartKind::link;
-    wire.value = wireOhms;
+    wire.value = linkOhms;
     const Result<void> fittable = requireFittable(wire);
     if (!fittable) {
         return fittable.error();
@@ -253,7 +251,7 @@ void Fitter::addFitted(const NewPart& fitted, const NetName& first, const NetNam
     part.reference = fitted.reference;
     part.role = m_mod.name;
     part.kind = fitted.kind;
-    part.value = fitted.kind == PartKind::link ? wireOhms : fitted.value;
+    part.value = fitted.kind == PartKind::link ? linkOhms : fitted.value;
     part.model = fitted.model.name;
     part.tolerance = fitted.tolerance;
     part.nets = {first, second};
