@@ -56,7 +56,7 @@ TEST(PartWords, AMeterStaysSilentOnlyWhereNoLowResistanceLeads) {
     Circuit circuit;
     const auto add = [&](PartKind kind, double value, const NetName& a, const NetName& b) {
         Part part;
-        part.id = "p" + std::to_string(circuit.parts.size());
+        part.id = std::to_string(circuit.parts.size());
         part.kind = kind;
         part.value = value;
         part.nets = {a, b};
