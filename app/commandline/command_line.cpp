@@ -3,6 +3,7 @@
 
 #include "app/commandline/deadline.h"
 #include "app/commandline/verbs.h"
+#include "core/circuit/setting.h"
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
 
@@ -249,6 +250,9 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
     const Result<Job> job = readRequestedJob(call.request);
     if (!job) return std::max(tellWhy(call, job.error()), ExitStatus::fileWrong);
     if (verbName == "check") return runCheck(call, *job);
+    // A setting that the file brings is the file's fault, one that --set brings the call's.
+    if (const Result<void> setting = checkSetting(job->stock, job->setting); !setting)
+        return tell(call.err, ExitStatus::fileWrong, inFile(call.request.file, setting.error()));
     if (verbName == "sheet") return runSheet(call, *job);
     const auto* verb = std::find_if(verbs.begin(), verbs.end(), [&](const Verb& one) { return verbName == one.name; });
     return runVerb(call, *verb, *job);

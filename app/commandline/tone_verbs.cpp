@@ -176,8 +176,11 @@ Result<Answer> answerHarmonics(const PreparedJob& prepared, const Request& reque
     const std::size_t steps = oddSteps(stepsPerHighest * *count);
     const Result<SettledState> state = settledState(*solved, *tone, steps, stop);
     if (!state) return state.error();
-    const std::vector<std::complex<double>> harmonics =
-        harmonicsOf(state->wave(*output), *count, 1.0 / static_cast<double>(steps));
+    const std::vector<double> wave = state->wave(*output);
+    if (alternatingRms(wave) < silentVoltsRms)
+        return Error{ErrorCode::unsolvable,
+                     "No signal reaches the output, so it has no harmonics: look for an open leg.", ""};
+    const std::vector<std::complex<double>> harmonics = harmonicsOf(wave, *count, 1.0 / static_cast<double>(steps));
     Table table{{"harmonic", "amplitude_v_peak", "level_db_re_fundamental", "phase_deg"}, {}};
     for (int n = 1; n <= *count; ++n) {
         const std::complex<double> harmonic = harmonics[static_cast<std::size_t>(n)];

@@ -220,8 +220,10 @@ void joinByDirectCurrent(const Part& part, NetGroups& groups) {
     }
 }
 
-/// Nets that float together are one fault, marked at the one that comes first in the order of the parts.
-void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
+/// Nets that float together, each with the index of its first part; a group by the net that comes first.
+using FloatingNets = std::vector<std::vector<std::pair<std::size_t, NetName>>>;
+
+FloatingNets floatingNets(const Circuit& circuit, const std::map<NetName, NetUse>& uses) {
     NetGroups groups;
     for (const Part& part : circuit.parts) {
         if (isWired(part)) {
@@ -231,14 +233,24 @@ void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, Net
     for (const NetName& net : circuit.openNets) {
         groups.join(net, NetName(groundNet));
     }
-    std::map<NetName, std::vector<std::pair<std::size_t, NetName>>> floating;
+    std::map<NetName, std::vector<std::pair<std::size_t, NetName>>> byGroup;
     for (const auto& [net, use] : uses) {
         if (!groups.joined(net, NetName(groundNet))) {
-            floating[groups.groupOf(net)].emplace_back(use.firstPart, net);
+            byGroup[groups.groupOf(net)].emplace_back(use.firstPart, net);
         }
     }
-    for (auto& [group, members] : floating) {
+    FloatingNets floating;
+    for (auto& [group, members] : byGroup) {
         std::sort(members.begin(), members.end());
+        floating.push_back(std::move(members));
+    }
+    std::sort(floating.begin(), floating.end());
+    return floating;
+}
+
+/// Nets that float together are one fault, marked at the one that comes first in the order of the parts.
+void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
+    for (const auto& members : floatingNets(circuit, uses)) {
         std::vector<std::string> names;
         for (const auto& member : members) {
             names.push_back(member.second);
@@ -507,6 +519,14 @@ std::vector<Fault> checkCircuit(const Circuit& circuit) {
     checkOpamps(circuit, findings);
     checkNames(circuit, uses, findings);
     return std::move(findings).inOrder();
+}
+
+std::vector<NetName> netsWithoutDcPath(const Circuit& circuit) {
+    std::vector<NetName> nets;
+    for (const auto& members : floatingNets(circuit, usesOfNets(circuit))) {
+        nets.push_back(members.front().second);
+    }
+    return nets;
 }
 
 Result<void> requireSolvable(const Circuit& circuit) {

@@ -45,6 +45,10 @@ std::optional<ValueLimits> valueLimits(PartKind kind);
 /// wire.
 std::vector<Fault> checkCircuit(const Circuit& circuit);
 
+/// One net of each group that nothing ties to ground for direct current, in the order of the parts; open nets are
+/// tied on purpose. REQUIRES: every part has its kind's number of nets.
+std::vector<NetName> netsWithoutDcPath(const Circuit& circuit);
+
 /// The first wrong fault as an error (unsolvable), or success.
 Result<void> requireSolvable(const Circuit& circuit);
 

@@ -20,8 +20,6 @@ constexpr std::size_t levelSteps = 257;
 constexpr int harmonicCount = 10;
 /// Harmonics under this are the solver's own rounding and are not shown as figures.
 constexpr double faintestDbc = -90.0;
-/// A wave under this is what the solver leaves of nothing (some 10 pV on the demo with its input open) [V].
-constexpr double silentVoltsRms = 1e-9;
 const double twoDecibels = std::pow(10.0, 2.0 / 20.0);
 
 bool isSilent(const std::vector<double>& wave) {

@@ -14,6 +14,9 @@ double meanOf(std::span<const double> period);
 /// RMS of the alternating part (mean removed).
 double alternatingRms(std::span<const double> period);
 
+/// A wave under this is what the solver leaves of nothing (some 10 pV on the demo with its input open) [V RMS].
+inline constexpr double silentVoltsRms = 1e-9;
+
 /// Highest and lowest value, between samples by a parabola through the three around it.
 struct Peaks {
     double highest = 0.0;

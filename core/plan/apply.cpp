@@ -152,8 +152,15 @@ Result<void> Fitter::make(const Lift& change) {
     if (std::find(open.begin(), open.end(), netOf(change.pin)) != open.end()) {
         return wrong("Leg " + legName(change.pin) + " is lifted already. Choose another leg.");
     }
+    const std::vector<NetName> loose = netsWithoutDcPath(m_circuit);
     netOf(change.pin) = newNet(legName(change.pin) + " open");
     m_circuit.openNets.push_back(netOf(change.pin));
+    // What only this leg held to a voltage floats now as the leg does, on purpose: a net between two capacitors.
+    for (const NetName& net : netsWithoutDcPath(m_circuit)) {
+        if (std::find(loose.begin(), loose.end(), net) == loose.end()) {
+            m_circuit.openNets.push_back(net);
+        }
+    }
     return {};
 }
 

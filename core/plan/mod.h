@@ -57,7 +57,7 @@ struct AddAcross {
     friend bool operator==(const AddAcross&, const AddAcross&) = default;
 };
 
-/// One leg out of its pad; the part stays on the board.
+/// One leg out of its pad; the part stays on the board. A net that only this leg held to a voltage is open too.
 struct Lift {
     PartId part;
     int pin = 0;

@@ -70,6 +70,27 @@ TEST(CommandLine, ANewerFileIsRefused) {
     EXPECT_THAT(refused({"bias", newer}, ExitStatus::fileWrong), HasSubstr("99"));
 }
 
+TEST(CommandLine, ASettingOutOfRangeIsTheFilesFaultOrTheCalls) {
+    // A drive of 12 in the file once ended with the status of a wrong call.
+    const test::ScratchFolder folder;
+    Job wild = test::harbourLamp();
+    wild.setting.knobs["drive"] = 12.0;
+    const std::string file = folder.write("wild.ohmjob", writeJob(wild));
+    EXPECT_THAT(refused({"bias", file}, ExitStatus::fileWrong), HasSubstr("Drive"));
+    refused({"bias", test::harbourLampPath(), "--set", "drive=12"}, ExitStatus::callWrong);
+}
+
+TEST(CommandLine, ASilentOutputHasNoHarmonics) {
+    // With the output capacitor lifted, rounding once came out as harmonics and a distortion of 529 %.
+    const test::ScratchFolder folder;
+    Job silent = test::harbourLamp();
+    silent.plan = {{"mod-x", "X", "", Lift{"c9", 1}, true}};
+    const std::string file = folder.write("silent.ohmjob", writeJob(silent));
+    EXPECT_THAT(
+        refused({"harmonics", file, "--tone", "220", "--level", "0.1", "--variant", "now"}, ExitStatus::unsolvable),
+        HasSubstr("No signal"));
+}
+
 TEST(CommandLine, ACircuitWithoutAnAnswerNamesThePlace) {
     const test::ScratchFolder folder;
     Job broken = test::harbourLamp();

@@ -208,6 +208,19 @@ TEST(Apply, WhatCannotBeAddedIsRefused) {
     EXPECT_THAT(circuit.error().message, HasSubstr("a part has it already"));
 }
 
+TEST(Apply, WhatOnlyTheLiftedLegHeldToAVoltageIsOpenToo) {
+    // Lifting R7 leaves its net between two capacitors: it was once refused with "mark the leg as lifted".
+    for (const char* part : {"r7", "r4", "r5"}) {
+        for (const int pin : {0, 1}) {
+            const auto lifted = applyAlone(stock(), Mod{"m", "M", "", Lift{part, pin}, true});
+            ASSERT_TRUE(lifted) << lifted.error().message;
+            EXPECT_TRUE(requireSolvable(*lifted)) << part << " " << pin;
+        }
+    }
+    const auto lifted = applyAlone(stock(), Mod{"m", "M", "", Lift{"r7", 1}, true});
+    EXPECT_THAT(lifted->openNets, ElementsAre("R7.2 open", "lp"));
+}
+
 TEST(Apply, LiftPutsTheLegOnANetThatIsOpenOnPurpose) {
     const Circuit now = fitted(Lift{"c4", 1});
     EXPECT_THAT(netsOf(now, "c4"), ElementsAre("im", "C4.2 open"));
