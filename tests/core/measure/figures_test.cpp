@@ -1,6 +1,5 @@
-// Every figure of the demo that these analyses give, in stock, in every subset of its mods, and with every fitting
-// mistake of its table; expected values in tests/reference/harbour-lamp-figures.csv. SPDX-License-Identifier:
-// GPL-3.0-or-later
+// Figures of the demo, in stock, every subset of its mods and every fitting mistake: tests/reference/harbour-lamp-figures.csv.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/figures.h"
 
 #include "core/base/value_text.h"
