@@ -44,7 +44,8 @@ public:
     /// Source: H. M. Markowitz, Management Science 3 (1957) 255.
     int analyse(const SparsePattern& pattern, const std::vector<Scalar>& values);
 
-    /// @return false when there is no order yet, a pivot vanished or multipliers grew past 1e7: analyse with these values.
+    /// @return false when there is no order yet, a pivot vanished or multipliers grew past 1e7: analyse with these
+    /// values.
     bool factor(const std::vector<Scalar>& values);
 
     /// Replaces b by x of A x = b. Length `size + 1`; the last entry (ground) becomes 0.

@@ -1,4 +1,4 @@
-// Figures of the demo, in stock, every subset of its mods and every fitting mistake: tests/reference/harbour-lamp-figures.csv.
+// The demo in stock, every subset of its mods and every fitting mistake: reference/harbour-lamp-figures.csv.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/figures.h"
 
