@@ -604,6 +604,9 @@ Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, con
     addCautions(flow, job);
     if (!steps->empty()) {
         addWork(flow, *steps);
+        constexpr double gap = 8.0;
+        flow.add(
+            gap, [](QPainter&, const QRectF&) {}, true);
         addWords(flow, "Way back, in this order:", wayBackWords(job), 3);
     }
     addSignatures(flow);
