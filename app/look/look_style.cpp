@@ -319,6 +319,8 @@ int LookStyle::styleHint(StyleHint hint, const QStyleOption* option, const QWidg
             return 0;
         case SH_UnderlineShortcut:
             return 1;
+        case SH_DialogButtonBox_ButtonsHaveIcons:
+            return 0;  // words, not a stock picture beside them
         case SH_TabBar_Alignment:
             return Qt::AlignLeft;
         case SH_Widget_Animate:

@@ -20,7 +20,7 @@ namespace ohmwright {
 namespace {
 
 /// On the hold button; not its checked state, which the same click would take back.
-constexpr auto latchedProperty = "latched";
+constexpr auto shownProperty = "stockShown";
 
 /// The mark and the program's name.
 class NameSign : public QWidget {
@@ -81,7 +81,7 @@ public:
 protected:
     void paintEvent(QPaintEvent*) override {
         const ThemeColours& colours = Theme::current().colours();
-        const bool isOn = isDown() || property(latchedProperty).toBool();
+        const bool isOn = isDown() || property(shownProperty).toBool();
         QPainter painter(this);
         painter.setRenderHint(QPainter::Antialiasing);
         painter.setPen(QPen(isOn || underMouse() ? colours.edge : colours.hair, 1.0));
@@ -148,8 +148,9 @@ void HeaderBar::addButtons(const ActionTable& actions, StockHold& hold, QHBoxLay
     layout.addWidget(m_hold);
     connect(m_hold, &QPushButton::pressed, &hold, &StockHold::press);
     connect(m_hold, &QPushButton::released, &hold, &StockHold::release);
-    connect(&hold, &StockHold::latchChanged, m_hold, [this](bool latched) {
-        m_hold->setProperty(latchedProperty, latched);
+    connect(&hold, &StockHold::shownChanged, m_hold, [this](bool shown) {
+        m_hold->setProperty(shownProperty, shown);
+        m_hold->setText(shown ? "Showing stock" : "Hold for stock");
         m_hold->update();
     });
     layout.addSpacing(4);

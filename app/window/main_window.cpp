@@ -26,6 +26,7 @@
 #include <QActionGroup>
 #include <QApplication>
 #include <QCloseEvent>
+#include <QDir>
 #include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
@@ -39,6 +40,7 @@
 #include <QMimeData>
 #include <QPainter>
 #include <QPushButton>
+#include <QScreen>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QTextEdit>
@@ -94,7 +96,7 @@ MainWindow::MainWindow(QWidget* parent) : QWidget(parent), m_solver(m_document, 
     connectActions();
     followDocument();
     followSolver();
-    resize(1600, 1000);
+    resize(QSize(1600, 1000).boundedTo(screen()->availableSize()));
     if (const QByteArray geometry = m_settings.windowGeometry(); !geometry.isEmpty()) {
         restoreGeometry(geometry);
     }
@@ -492,7 +494,7 @@ bool MainWindow::mayLeaveJob() {
     if (!hasJob() || m_document.isSaved()) {
         return true;
     }
-    QMessageBox box(QMessageBox::Question, "Unsaved job",
+    QMessageBox box(QMessageBox::NoIcon, "Unsaved job",
                     QString("%1 has changes that are not saved yet.")
                         .arg(QString::fromStdString(m_document.job()->unit.name).left(60)),
                     QMessageBox::NoButton, this);
@@ -514,8 +516,9 @@ bool MainWindow::mayLeaveJob() {
 void MainWindow::askSheet() {
     const bool wantsLetter = QLocale().measurementSystem() == QLocale::ImperialUSSystem;
     const QString name = QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-');
+    const QDir beside = m_document.path().isEmpty() ? QDir() : QFileInfo(m_document.path()).dir();
     QString filter = wantsLetter ? letterFilter : a4Filter;
-    const QString chosen = QFileDialog::getSaveFileName(this, "Bench sheet", name + " bench sheet.pdf",
+    const QString chosen = QFileDialog::getSaveFileName(this, "Bench sheet", beside.filePath(name + " bench sheet.pdf"),
                                                         QString("%1;;%2").arg(a4Filter, letterFilter), &filter);
     if (!chosen.isEmpty()) {
         writeSheet(withSuffix(chosen, ".pdf"), filter == letterFilter ? PaperSize::letter : PaperSize::a4);

@@ -7,7 +7,9 @@
 
 namespace ohmwright {
 
-StockHold::StockHold(Selection& selection, QObject* parent) : QObject(parent), m_selection(selection) {}
+StockHold::StockHold(Selection& selection, QObject* parent) : QObject(parent), m_selection(selection) {
+    connect(&selection, &Selection::holdsStockChanged, this, [this] { emit shownChanged(m_selection.holdsStock()); });
+}
 
 void StockHold::press() {
     if (m_isDown) {

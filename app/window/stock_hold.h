@@ -24,6 +24,8 @@ public:
     [[nodiscard]] bool isLatched() const { return m_isLatched; }
 
 signals:
+    /// Whether the unit as built is shown, by key, button or menu.
+    void shownChanged(bool shown);
     void latchChanged(bool latched);
 
 private:

@@ -4,12 +4,16 @@
 
 #include <gtest/gtest.h>
 #include <QApplication>
+#include <QTemporaryDir>
 
 int main(int argc, char** argv) {
     // gtest_discover_tests runs the binary at build time without the tests' environment.
     if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
         qputenv("QT_QPA_PLATFORM", "offscreen");
     }
+    // Tests run side by side, each a process: with one settings file they would read each other's.
+    const QTemporaryDir settings;
+    qputenv("XDG_CONFIG_HOME", settings.path().toLocal8Bit());
     testing::InitGoogleTest(&argc, argv);
     QApplication application(argc, argv);
     QApplication::setOrganizationName("ohmwright-tests");

@@ -42,8 +42,20 @@ TEST_F(HeaderBarTest, TheHoldButtonShowsStockWhileItIsDown) {
     ASSERT_NE(stock, nullptr);
     QTest::mousePress(stock, Qt::LeftButton);
     EXPECT_TRUE(selection.holdsStock());
+    EXPECT_EQ(stock->text().toStdString(), "Showing stock");
     QTest::mouseRelease(stock, Qt::LeftButton);
     EXPECT_FALSE(selection.holdsStock());
+    EXPECT_EQ(stock->text().toStdString(), "Hold for stock");
+}
+
+TEST_F(HeaderBarTest, HeldByItsKeyTheButtonSaysSoToo) {
+    // The key once left the button as it was, so that nothing told why the curves had changed.
+    QPushButton* stock = button("Hold for stock");
+    ASSERT_NE(stock, nullptr);
+    hold.press();
+    EXPECT_EQ(stock->text().toStdString(), "Showing stock");
+    hold.release();
+    EXPECT_EQ(stock->text().toStdString(), "Hold for stock");
 }
 
 TEST_F(HeaderBarTest, PressedTwiceItStaysDownAndLooksIt) {
