@@ -18,7 +18,8 @@ struct ValueAndTwoSlopes {
 ///
 /// Parameters: IS [A] (1e-16), BF (100), BR (1), NF NR (1), VAF VAR IKF IKR (none), ISE ISC [A] (0), NE (1.5), NC (2),
 /// RB RC RE [Ω] (0), CJE CJC [F] (0), VJE VJC [V] (0.75), MJE MJC (0.33), FC (0.5), TF TR [s] (0), EG (1.11), XTI (3),
-/// XTB (0). Voltages are of the inner junctions. Currents flow into the terminal.
+/// XTB (0). Voltages are of the inner junctions. Currents flow into the terminal. Junction
+/// capacitances do not follow the temperature.
 /// Source: H. K. Gummel, H. C. Poon, Bell Syst. Tech. J. 49 (1970) 827; as in Nagel, UCB/ERL M520 (1975).
 class BipolarLaw {
 public:

@@ -10,7 +10,8 @@ namespace ohmwright {
 /// i = IS (exp(v/(N Vt)) - 1) behind RS; charge = depletion + TT i.
 ///
 /// Parameters: IS [A] (1e-14), N (1), RS [Ω] (0), CJO [F] (0), VJ [V] (1), M (0.5), FC (0.5), TT [s] (0),
-/// EG [eV] (1.11), XTI (3). No breakdown. Voltages and currents from anode to cathode, inside RS.
+/// EG [eV] (1.11), XTI (3). No breakdown; CJO and VJ do not follow
+/// the temperature. Voltages and currents from anode to cathode, inside RS.
 /// Source: Nagel, UCB/ERL M520 (1975).
 class DiodeLaw {
 public:
