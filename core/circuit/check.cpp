@@ -17,6 +17,9 @@ namespace {
 constexpr ValueLimits ohmLimits{0.01, 100e9, "0.01 Ω to 100 GΩ"};
 constexpr ValueLimits faradLimits{0.1e-12, 1.0, "0.1 pF to 1 F"};
 constexpr ValueLimits henryLimits{1e-9, 10e3, "1 nH to 10 kH"};
+constexpr ValueLimits anyOhms{1e-6, 1e18, "1 µΩ to 1 EΩ"};
+constexpr ValueLimits anyFarads{1e-24, 1e6, "1 yF to 1 MF"};
+constexpr ValueLimits anyHenries{1e-18, 1e9, "1 aH to 1 GH"};
 constexpr double wireOhms = 1e-3;  // a resistor from here to the lowest limit is solvable, but is a wire
 
 enum OpampPin : std::size_t { nonInverting, inverting, output, positiveSupply, negativeSupply };
@@ -64,7 +67,32 @@ bool isWired(const Part& part) {
 }
 
 bool needsModel(PartKind kind) {
-    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp;
+    switch (kind) {
+        case PartKind::diode:
+        case PartKind::bipolar:
+        case PartKind::opamp:
+        case PartKind::jfet:
+        case PartKind::mosfet:
+        case PartKind::triode:
+        case PartKind::pentode:
+            return true;
+        default:
+            return false;
+    }
+}
+
+/// Sources of voltage and coils: their voltage at rest is fixed, whatever current flows.
+bool isStiff(PartKind kind) {
+    switch (kind) {
+        case PartKind::voltageSource:
+        case PartKind::inductor:
+        case PartKind::voltageControlledVoltage:
+        case PartKind::currentControlledVoltage:
+        case PartKind::behaviouralVoltage:
+            return true;
+        default:
+            return false;
+    }
 }
 
 /// "a diode", "an op-amp".
@@ -116,6 +144,20 @@ void checkPins(const Part& part, Findings& findings) {
     }
 }
 
+std::optional<ValueLimits> solverLimits(PartKind kind) {
+    switch (kind) {
+        case PartKind::resistor:
+        case PartKind::potentiometer:
+            return anyOhms;
+        case PartKind::capacitor:
+            return anyFarads;
+        case PartKind::inductor:
+            return anyHenries;
+        default:
+            return std::nullopt;
+    }
+}
+
 void checkOwnValue(const Part& part, const ValueLimits& limits, Findings& findings) {
     if (limits.hold(part.value)) {
         return;
@@ -129,8 +171,8 @@ void checkOwnValue(const Part& part, const ValueLimits& limits, Findings& findin
                          std::string(limits.words) + ".");
 }
 
-void checkNumbers(const Part& part, Findings& findings) {
-    if (const auto limits = valueLimits(part.kind)) {
+void checkNumbers(const Part& part, ValueRule rule, Findings& findings) {
+    if (const auto limits = rule == ValueRule::bench ? valueLimits(part.kind) : solverLimits(part.kind)) {
         checkOwnValue(part, *limits, findings);
         if (part.measured && !(std::isfinite(*part.measured) && *part.measured > 0.0)) {
             findings.addPart(Severity::wrong, part,
@@ -181,6 +223,32 @@ void checkModel(const Circuit& circuit, const Part& part, Findings& findings) {
     }
 }
 
+/// The parts that a part names: coils that it couples, the source whose current it follows.
+void checkControls(const Circuit& circuit, const Part& part, Findings& findings) {
+    const bool couples = part.kind == PartKind::coupling;
+    const bool follows =
+        part.kind == PartKind::currentControlledCurrent || part.kind == PartKind::currentControlledVoltage;
+    const std::size_t needed = couples ? 2 : follows ? 1 : 0;
+    if (part.controls.size() != needed) {
+        findings.addPart(Severity::wrong, part,
+                         " names " + std::to_string(part.controls.size()) + " other parts, but " + oneOf(part.kind) +
+                             " needs " + std::to_string(needed) + ".");
+        return;
+    }
+    const PartKind wanted = couples ? PartKind::inductor : PartKind::voltageSource;
+    for (const PartId& id : part.controls) {
+        const Part* other = findPart(circuit, id);
+        if (other == nullptr || other->kind != wanted) {
+            findings.addPart(Severity::wrong, part,
+                             " names \"" + id + "\", which is no " + std::string(kindName(wanted)) +
+                                 " of the circuit: name one that is.");
+        }
+    }
+    if (couples && !(std::abs(part.value) <= 1.0 && part.value != 0.0)) {
+        findings.addPart(Severity::wrong, part, " couples by more than 1 or by nothing: choose a factor up to 1.");
+    }
+}
+
 // --- nets ---
 
 struct NetUse {
@@ -207,6 +275,15 @@ void joinByDirectCurrent(const Part& part, NetGroups& groups) {
     switch (part.kind) {
         case PartKind::capacitor:
         case PartKind::currentSource:
+        case PartKind::coupling:
+            break;
+        case PartKind::voltageControlledVoltage:
+        case PartKind::voltageControlledCurrent:  // may act as a resistance, as in a gyrator: the solve decides
+            groups.join(part.nets[0], part.nets[1]);
+            break;
+        case PartKind::mosfet:
+            groups.join(part.nets[0], part.nets[2]);
+            groups.join(part.nets[0], part.nets[3]);
             break;
         case PartKind::opamp:
             for (const std::size_t pin : {output, positiveSupply, negativeSupply}) {
@@ -331,7 +408,7 @@ void checkLoops(const Circuit& circuit, Findings& findings) {
     StiffPaths wiresAndCoils;
     std::set<const Part*> told;
     for (const Part& part : circuit.parts) {
-        const bool stiff = part.kind == PartKind::voltageSource || part.kind == PartKind::inductor;
+        const bool stiff = isStiff(part.kind);
         if (!isWired(part) || !(stiff || part.kind == PartKind::link)) {
             continue;
         }
@@ -343,7 +420,7 @@ void checkLoops(const Circuit& circuit, Findings& findings) {
         if (stiff) {
             withoutWires.add(part);
         }
-        if (part.kind != PartKind::voltageSource) {
+        if (part.kind == PartKind::inductor || part.kind == PartKind::link) {
             wiresAndCoils.add(part);
         }
     }
@@ -460,7 +537,10 @@ void checkRole(const Circuit& circuit, const std::string& role, const PartId& id
 }
 
 void checkNames(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
-    checkRole(circuit, "the source", circuit.ports.source, PartKind::voltageSource, findings);
+    const Part* source = findPart(circuit, circuit.ports.source);
+    const bool currentDriven = source != nullptr && source->kind == PartKind::currentSource;
+    checkRole(circuit, "the source", circuit.ports.source,
+              currentDriven ? PartKind::currentSource : PartKind::voltageSource, findings);
     checkRole(circuit, "the battery", circuit.ports.battery, PartKind::voltageSource, findings);
     checkRole(circuit, "the load", circuit.ports.load, PartKind::resistor, findings);
     checkNamedNet(uses, "The output", circuit.ports.output, findings);
@@ -504,13 +584,14 @@ std::optional<ValueLimits> valueLimits(PartKind kind) {
     }
 }
 
-std::vector<Fault> checkCircuit(const Circuit& circuit) {
+std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values) {
     Findings findings(circuit);
     checkIds(circuit, findings);
     for (const Part& part : circuit.parts) {
         checkPins(part, findings);
-        checkNumbers(part, findings);
+        checkNumbers(part, values, findings);
         checkModel(circuit, part, findings);
+        checkControls(circuit, part, findings);
     }
     const std::map<NetName, NetUse> uses = usesOfNets(circuit);
     checkDirectCurrentPaths(circuit, uses, findings);
@@ -530,7 +611,7 @@ std::vector<NetName> netsWithoutDcPath(const Circuit& circuit) {
 }
 
 Result<void> requireSolvable(const Circuit& circuit) {
-    for (const Fault& fault : checkCircuit(circuit)) {
+    for (const Fault& fault : checkCircuit(circuit, ValueRule::solver)) {
         if (fault.severity == Severity::wrong) {
             const Part* part = findPart(circuit, fault.part);
             return Error{ErrorCode::unsolvable, fault.message, part ? displayName(*part) : fault.net};

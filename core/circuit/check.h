@@ -35,6 +35,12 @@ struct ValueLimits {
 /// 0.01 Ω..100 GΩ, 0.1 pF..1 F, 1 nH..10 kH; absent for kinds without a value of their own (hasValue).
 std::optional<ValueLimits> valueLimits(PartKind kind);
 
+/// Which values are wrong: those that no part on a bench has, or only those that no equation can hold.
+enum class ValueRule {
+    bench,   ///< valueLimits
+    solver,  ///< above zero and finite (1 µΩ to 1 EΩ, 1 yF to 1 MF, 1 aH to 1 GH), as a netlist may have them
+};
+
 /// Everything wrong or doubtful, in the order of the parts; what concerns no part comes last.
 ///
 /// wrong: an id twice; pins without nets; a value that is not finite or outside valueLimits; a type that is
@@ -43,13 +49,13 @@ std::optional<ValueLimits> valueLimits(PartKind kind);
 /// by links; ports, knobs or stages that name what is not there. doubtful: a net with one pin; an op-amp without a path
 /// from output to inverting pin, or with its output bridged to ground or a supply; a resistor of 1 to 10 mΩ, which is a
 /// wire.
-std::vector<Fault> checkCircuit(const Circuit& circuit);
+std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values = ValueRule::bench);
 
 /// One net of each group that nothing ties to ground for direct current, in the order of the parts; open nets are
 /// tied on purpose. REQUIRES: every part has its kind's number of nets.
 std::vector<NetName> netsWithoutDcPath(const Circuit& circuit);
 
-/// The first wrong fault as an error (unsolvable), or success.
+/// The first wrong fault as an error (unsolvable), or success; values by ValueRule::solver.
 Result<void> requireSolvable(const Circuit& circuit);
 
 }  // namespace ohmwright

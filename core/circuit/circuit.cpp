@@ -16,7 +16,7 @@ struct KindFacts {
     std::array<std::string_view, 5> pins;
 };
 
-constexpr std::array<KindFacts, 10> kindTable{{
+constexpr std::array<KindFacts, 22> kindTable{{
     {"resistor", Unit::ohm, true, 2, {"1", "2"}},
     {"capacitor", Unit::farad, true, 2, {"1", "2"}},
     {"inductor", Unit::henry, true, 2, {"1", "2"}},
@@ -31,6 +31,18 @@ constexpr std::array<KindFacts, 10> kindTable{{
      {"non-inverting input", "inverting input", "output", "positive supply", "negative supply"}},
     {"voltage source", Unit::volt, false, 2, {"plus", "minus"}},
     {"current source", Unit::ampere, false, 2, {"from", "to"}},
+    {"JFET", Unit::none, false, 3, {"drain", "gate", "source"}},
+    {"MOSFET", Unit::none, false, 4, {"drain", "gate", "source", "bulk"}},
+    {"triode", Unit::none, false, 3, {"anode", "grid", "cathode"}},
+    {"pentode", Unit::none, false, 4, {"anode", "screen", "control grid", "cathode"}},
+    {"switch", Unit::none, false, 2, {"1", "2"}},
+    {"coupling", Unit::none, false, 0, {}},
+    {"controlled voltage source", Unit::none, false, 4, {"plus", "minus", "control plus", "control minus"}},
+    {"controlled current source", Unit::none, false, 4, {"from", "to", "control plus", "control minus"}},
+    {"current-controlled current source", Unit::none, false, 2, {"from", "to"}},
+    {"current-controlled voltage source", Unit::none, false, 2, {"plus", "minus"}},
+    {"behavioural voltage source", Unit::none, false, 2, {"plus", "minus"}},
+    {"behavioural current source", Unit::none, false, 2, {"from", "to"}},
 }};
 
 const KindFacts& factsOf(PartKind kind) {

@@ -37,6 +37,18 @@ enum class PartKind {
     opamp,          ///< non-inverting, inverting, output, positive supply, negative supply
     voltageSource,  ///< plus, minus
     currentSource,  ///< from, to (through the source)
+    jfet,           ///< drain, gate, source
+    mosfet,         ///< drain, gate, source, bulk
+    triode,         ///< anode, grid, cathode
+    pentode,        ///< anode, screen, control grid, cathode
+    switchContact,  ///< 2 pins; value 1 is closed (a link), 0 open (an open leg)
+    coupling,       ///< no pins; Part::controls names two inductors, the value is k, -1..1 without 0
+    voltageControlledVoltage,  ///< plus, minus, control plus, control minus; the value is V/V
+    voltageControlledCurrent,  ///< from, to (through the source), control plus, control minus; the value is A/V
+    currentControlledCurrent,  ///< from, to; Part::controls names the voltage source that senses; A/A
+    currentControlledVoltage,  ///< plus, minus; as above, V/A
+    behaviouralVoltage,        ///< plus, minus; Part::law
+    behaviouralCurrent,        ///< from, to; Part::law
 };
 
 /// How a pot's resistance follows its knob.
@@ -76,6 +88,22 @@ struct Placement {
     friend bool operator==(const Placement&, const Placement&) = default;
 };
 
+/// How an independent source moves with time; its bias is Part::value.
+struct SourceWave {
+    enum class Shape { sine, pulse };
+    Shape shape = Shape::sine;
+    double low = 0.0;     ///< Sine: offset. Pulse: first value.
+    double high = 0.0;    ///< Sine: amplitude. Pulse: second value.
+    double delay = 0.0;   ///< [s]
+    double hertz = 0.0;   ///< Sine.
+    double damping = 0.0; ///< Sine [1/s].
+    double degrees = 0.0; ///< Sine.
+    double rise = 0.0, fall = 0.0, width = 0.0;  ///< Pulse [s].
+    double period = 0.0;  ///< Pulse [s]; 0 when it comes once.
+
+    friend bool operator==(const SourceWave&, const SourceWave&) = default;
+};
+
 struct Part {
     PartId id;              ///< Stable, unique in the circuit.
     std::string reference;  ///< "C4"
@@ -84,11 +112,17 @@ struct Part {
     PartKind kind = PartKind::resistor;
     double value = 0.0;  ///< SI unit of the kind; whole track of a pot; DC of a source; 0 for a part with a model.
     double acAmplitude = 0.0;       ///< Small-signal drive of a source; the input has 1.
+    double acDegrees = 0.0;         ///< Its phase.
+    std::optional<SourceWave> wave; ///< Of a source that moves by itself.
+    std::string law;                ///< Behavioural sources: an expression (core/expression) of this circuit's nets.
+    std::vector<PartId> controls;   ///< Parts that this one names, see PartKind.
+    std::map<std::string, double> parameters;  ///< Of this one device: AREA, W, L, M ..., upper case, SI units.
     std::string model;              ///< Name in Circuit::models; empty for a part with a value.
     double tolerance = 0.0;         ///< Fraction of the value, 0.05 for 5 %; 0 when none is stated.
     Taper taper = Taper::linear;    ///< Pots only.
     double shareAtHalf = 0.5;       ///< Pots with a log law: share of the track at half travel, 0.15.
     std::vector<NetName> nets;      ///< One a pin, in the kind's order.
+    std::string call;               ///< Subcircuit call that it came from, "X1" or "X1.X2"; empty at the top.
     std::vector<std::string> pins;  ///< Printed pin numbers, "3"; empty where the pin has none.
 
     std::string printed;    ///< Marking on the body: "563".
