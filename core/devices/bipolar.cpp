@@ -1,66 +1,184 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/devices/bipolar.h"
 
-#include "core/devices/constants.h"
 #include "core/devices/model_parameters.h"
 
+#include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <string>
 
 namespace ohmwright {
 
 namespace {
 
-double inverseOrNone(const Model& model, const std::string& name) {
-    const double value = parameterOr(model, name, 0.0);
-    return value > 0.0 ? 1.0 / value : 0.0;
+DepletionLaw depletionOf(const Model& model, const std::string& junction, double grading, double forwardShare,
+                         double kelvin, double devices) {
+    const double m = parameterOr(model, "MJ" + junction, grading);
+    const BuiltIn builtIn =
+        builtInAtTemperature({parameterOr(model, "VJ" + junction, 0.75), parameterOr(model, "CJ" + junction, 0.0)}, m,
+                             kelvin, nominalKelvinOf(model));
+    return {builtIn.farads * devices, builtIn.volts, m, forwardShare};
 }
 
-DepletionLaw depletionOf(const Model& model, const std::string& junction) {
-    return {.zeroBiasFarads = parameterOr(model, "CJ" + junction, 0.0),
-            .builtInVolts = parameterOr(model, "VJ" + junction, 0.75),
-            .grading = parameterOr(model, "MJ" + junction, 0.33),
-            .forwardShare = parameterOr(model, "FC", 0.5)};
+/// 1/denominator; below 0.05, where an Early voltage has no meaning left, the tangent.
+ValueAndSlope boundedInverse(double denominator) {
+    constexpr double least = 0.05;
+    if (denominator >= least) {
+        const double inverse = 1.0 / denominator;
+        return {inverse, -inverse * inverse};
+    }
+    const double slope = -1.0 / (least * least);
+    return {1.0 / least + slope * (denominator - least), slope};
+}
+
+/// What crowding leaves of RB - RBM, 3 (tan z - z)/(z tan^2 z), by the base current over IRB.
+/// Source: J. R. Hauser, IEEE Trans. Electron Devices ED-11 (1964) 238, with the approximation for z of Quarles.
+ValueAndSlope crowdedShare(double currentRatio) {
+    constexpr double pi = std::numbers::pi;
+    constexpr double k = 144.0 / (pi * pi);
+    constexpr double least = 1e-9;
+    if (currentRatio <= least) {
+        return {1.0, 0.0};
+    }
+    const double root = std::sqrt(currentRatio);
+    const double inner = std::sqrt(1.0 + k * currentRatio);
+    const double z = std::min((inner - 1.0) * pi * pi / (24.0 * root), pi / 2.0 - 1e-7);
+    const double zSlope = pi * pi / 24.0 * (k / (2.0 * inner * root) - (inner - 1.0) / (2.0 * currentRatio * root));
+    if (z < 0.05) {
+        return {1.0 - z * z * (4.0 / 15.0 + 4.0 / 105.0 * z * z), -z * (8.0 / 15.0 + 16.0 / 105.0 * z * z) * zSlope};
+    }
+    const double t = std::tan(z);
+    const double share = 3.0 * (t - z) / (z * t * t);
+    const double byZ = 3.0 / z - share * (1.0 / z + 2.0 * (1.0 + t * t) / t);
+    return {share, byZ * zSlope};
 }
 
 }  // namespace
 
-BipolarLaw::BipolarLaw(const Model& model, double kelvin) {
+BipolarLaw::BipolarLaw(const Model& model, const DeviceInstance& instance)
+    : m_polarity(polarityOf(model)), m_kelvin(instance.kelvin) {
+    const double devices = parallelDevices(instance);
+    readTemperatures(model, instance.kelvin, devices);
+    readCharges(model, instance.kelvin, devices);
+
+    m_inverseForwardEarly = inverseOrNone(model, "VAF");
+    m_inverseReverseEarly = inverseOrNone(model, "VAR");
+    m_inverseForwardKnee = inverseOrNone(model, "IKF") / devices;
+    m_inverseReverseKnee = inverseOrNone(model, "IKR") / devices;
+    m_kneeExponent = parameterOr(model, "NKF", 0.5);
+    m_collectorOhms = parameterOr(model, "RC", 0.0) / devices;
+    m_emitterOhms = parameterOr(model, "RE", 0.0) / devices;
+    m_baseOhms = parameterOr(model, "RB", 0.0) / devices;
+    m_leastBaseOhms = parameterOr(model, "RBM", m_baseOhms * devices) / devices;
+    m_inverseBaseCrowding = inverseOrNone(model, "IRB") / devices;
+    m_baseOhmsFollowBias = m_baseOhms > 0.0 && m_leastBaseOhms > 0.0 && m_leastBaseOhms != m_baseOhms;
+    m_flicker = parameterOr(model, "KF", 0.0);
+    m_flickerExponent = parameterOr(model, "AF", 1.0);
+}
+
+void BipolarLaw::readTemperatures(const Model& model, double kelvin, double devices) {
+    const double nominal = nominalKelvinOf(model);
     const double vt = thermalVolts(kelvin);
     const double gap = parameterOr(model, "EG", 1.11);
     const double exponent = parameterOr(model, "XTI", 3.0);
-    const double betaRatio = std::pow(kelvin / nominalKelvin, parameterOr(model, "XTB", 0.0));
+    const double betaRatio = std::pow(kelvin / nominal, parameterOr(model, "XTB", 0.0));
     const double leakEmission = parameterOr(model, "NE", 1.5);
     const double leakEmissionCollector = parameterOr(model, "NC", 2.0);
+    const auto saturation = [&](const char* name, double fallback, double emission) {
+        return devices *
+               saturationAtTemperature(parameterOr(model, name, fallback), kelvin, gap, exponent, emission, nominal);
+    };
 
-    m_polarity = parameterOr(model, "POLARITY", 1.0) < 0.0 ? -1.0 : 1.0;
-    m_saturation = saturationAtTemperature(parameterOr(model, "IS", 1e-16), kelvin, gap, exponent, 1.0);
+    m_saturation = saturation("IS", 1e-16, 1.0);
     m_forwardBeta = parameterOr(model, "BF", 100.0) * betaRatio;
     m_reverseBeta = parameterOr(model, "BR", 1.0) * betaRatio;
     m_forwardVolts = parameterOr(model, "NF", 1.0) * vt;
     m_reverseVolts = parameterOr(model, "NR", 1.0) * vt;
-    m_leakEmitter =
-        saturationAtTemperature(parameterOr(model, "ISE", 0.0), kelvin, gap, exponent, leakEmission) / betaRatio;
+    m_leakEmitter = saturation("ISE", 0.0, leakEmission) / betaRatio;
     m_leakEmitterVolts = leakEmission * vt;
-    m_leakCollector =
-        saturationAtTemperature(parameterOr(model, "ISC", 0.0), kelvin, gap, exponent, leakEmissionCollector) /
-        betaRatio;
+    m_leakCollector = saturation("ISC", 0.0, leakEmissionCollector) / betaRatio;
     m_leakCollectorVolts = leakEmissionCollector * vt;
-    m_inverseForwardEarly = inverseOrNone(model, "VAF");
-    m_inverseReverseEarly = inverseOrNone(model, "VAR");
-    m_inverseForwardKnee = inverseOrNone(model, "IKF");
-    m_inverseReverseKnee = inverseOrNone(model, "IKR");
     m_criticalEmitter = criticalVolts(m_saturation, m_forwardVolts);
     m_criticalCollector = criticalVolts(m_saturation, m_reverseVolts);
-    m_baseOhms = parameterOr(model, "RB", 0.0);
-    m_collectorOhms = parameterOr(model, "RC", 0.0);
-    m_emitterOhms = parameterOr(model, "RE", 0.0);
-    m_forwardTransit = parameterOr(model, "TF", 0.0);
-    m_reverseTransit = parameterOr(model, "TR", 0.0);
-    m_depletionEmitter = depletionOf(model, "E");
-    m_depletionCollector = depletionOf(model, "C");
 }
 
-BipolarLaw::Point BipolarLaw::at(double baseEmitter, double baseCollector) const {
+void BipolarLaw::readCharges(const Model& model, double kelvin, double devices) {
+    m_forwardTransit = parameterOr(model, "TF", 0.0);
+    m_reverseTransit = parameterOr(model, "TR", 0.0);
+    m_transitRise = parameterOr(model, "XTF", 0.0);
+    m_inverseTransitVolts = inverseOrNone(model, "VTF") / 1.44;
+    m_transitAmperes = parameterOr(model, "ITF", 0.0) * devices;
+
+    const double forwardShare = parameterOr(model, "FC", 0.5);
+    const double innerShare = parameterOr(model, "XCJC", 1.0);
+    m_depletionEmitter = depletionOf(model, "E", 0.33, forwardShare, kelvin, devices);
+    m_depletionCollector = depletionOf(model, "C", 0.33, forwardShare, kelvin, devices * innerShare);
+    m_depletionOuterBase = depletionOf(model, "C", 0.33, forwardShare, kelvin, devices * (1.0 - innerShare));
+    m_depletionSubstrate = depletionOf(model, "S", 0.0, 0.0, kelvin, devices);
+}
+
+/// qb = q1/2 (1 + (1 + 4 q2)^NKF): Early effect in q1, high injection in q2.
+BipolarLaw::OfJunctions BipolarLaw::baseCharge(const ValueAndSlope& forward, const ValueAndSlope& reverse,
+                                               double baseEmitter, double baseCollector) const {
+    const ValueAndSlope q1 =
+        boundedInverse(1.0 - baseCollector * m_inverseForwardEarly - baseEmitter * m_inverseReverseEarly);
+    if (m_inverseForwardKnee == 0.0 && m_inverseReverseKnee == 0.0) {
+        return {q1.value, -q1.slope * m_inverseReverseEarly, -q1.slope * m_inverseForwardEarly};
+    }
+    const double q2 = forward.value * m_inverseForwardKnee + reverse.value * m_inverseReverseKnee;
+    const double inside = std::max(1.0 + 4.0 * q2, 1e-12);
+    const double power = m_kneeExponent == 0.5 ? std::sqrt(inside) : std::pow(inside, m_kneeExponent);
+    const double half = (1.0 + power) / 2.0;
+    const double byQ2 = q1.value * 2.0 * m_kneeExponent * power / inside;
+    return {q1.value * half, -q1.slope * m_inverseReverseEarly * half + byQ2 * forward.slope * m_inverseForwardKnee,
+            -q1.slope * m_inverseForwardEarly * half + byQ2 * reverse.slope * m_inverseReverseKnee};
+}
+
+/// TF (1 + XTF (If/(If + ITF))^2 exp(vbc/(1.44 VTF))) If/qb.
+BipolarLaw::OfJunctions BipolarLaw::forwardCharge(const ValueAndSlope& forward, const OfJunctions& qb,
+                                                  double baseCollector) const {
+    if (m_forwardTransit == 0.0) {
+        return {};
+    }
+    double flow = forward.value;
+    double byForward = 1.0;
+    double byCollector = 0.0;
+    if (m_transitRise > 0.0 && forward.value > 0.0) {
+        constexpr double largestExponent = 80.0;
+        const double exponent = baseCollector * m_inverseTransitVolts;
+        const double share = forward.value / (forward.value + m_transitAmperes);
+        const double rise = m_transitRise * share * share * std::exp(std::min(exponent, largestExponent));
+        flow = forward.value * (1.0 + rise);
+        byForward = 1.0 + rise * (3.0 - 2.0 * share);
+        byCollector = exponent < largestExponent ? forward.value * rise * m_inverseTransitVolts : 0.0;
+    }
+    const double charge = m_forwardTransit * flow / qb.value;
+    return {charge, (m_forwardTransit * byForward * forward.slope - charge * qb.byBaseEmitter) / qb.value,
+            (m_forwardTransit * byCollector - charge * qb.byBaseCollector) / qb.value};
+}
+
+/// What stands beside 1/RB: the bias takes the base's resistance from RB down to RBM.
+BipolarLaw::OfJunctions BipolarLaw::baseSiemens(const OfJunctions& qb, const OfJunctions& baseCurrent) const {
+    const double span = m_baseOhms - m_leastBaseOhms;
+    OfJunctions ohms;
+    if (m_inverseBaseCrowding > 0.0) {
+        const ValueAndSlope share = crowdedShare(baseCurrent.value * m_inverseBaseCrowding);
+        const double slope = span * share.slope * m_inverseBaseCrowding;
+        ohms = {m_leastBaseOhms + span * share.value, slope * baseCurrent.byBaseEmitter,
+                slope * baseCurrent.byBaseCollector};
+    } else {
+        const double slope = -span / (qb.value * qb.value);
+        ohms = {m_leastBaseOhms + span / qb.value, slope * qb.byBaseEmitter, slope * qb.byBaseCollector};
+    }
+    const double siemens = 1.0 / ohms.value;
+    return {siemens - 1.0 / m_baseOhms, -siemens * siemens * ohms.byBaseEmitter,
+            -siemens * siemens * ohms.byBaseCollector};
+}
+
+void BipolarLaw::at(const std::array<double, 5>& volts, Point& point) const {
+    const double baseEmitter = volts[0];
+    const double baseCollector = volts[1];
     const ValueAndSlope forward = exponentialCurrent(m_saturation, m_forwardVolts, baseEmitter);
     const ValueAndSlope reverse = exponentialCurrent(m_saturation, m_reverseVolts, baseCollector);
     const ValueAndSlope leakEmitter =
@@ -69,42 +187,53 @@ BipolarLaw::Point BipolarLaw::at(double baseEmitter, double baseCollector) const
                                             ? exponentialCurrent(m_leakCollector, m_leakCollectorVolts, baseCollector)
                                             : ValueAndSlope{};
 
-    // Base charge qb = q1/2 (1 + sqrt(1 + 4 q2)): Early effect in q1, high injection in q2.
-    const double q1 = 1.0 / (1.0 - baseCollector * m_inverseForwardEarly - baseEmitter * m_inverseReverseEarly);
-    const double q2 = forward.value * m_inverseForwardKnee + reverse.value * m_inverseReverseKnee;
-    const double root = std::sqrt(std::max(1.0 + 4.0 * q2, 1e-12));
-    const double qb = q1 * (1.0 + root) / 2.0;
-    const double qbByEmitter = q1 * (qb * m_inverseReverseEarly + forward.slope * m_inverseForwardKnee / root);
-    const double qbByCollector = q1 * (qb * m_inverseForwardEarly + reverse.slope * m_inverseReverseKnee / root);
+    const OfJunctions qb = baseCharge(forward, reverse, baseEmitter, baseCollector);
+    const double transport = (forward.value - reverse.value) / qb.value;
+    const double transportByEmitter = (forward.slope - transport * qb.byBaseEmitter) / qb.value;
+    const double transportByCollector = (-reverse.slope - transport * qb.byBaseCollector) / qb.value;
+    const double baseOfCollector = reverse.value / m_reverseBeta + leakCollector.value;
+    const double baseOfCollectorSlope = reverse.slope / m_reverseBeta + leakCollector.slope;
+    const OfJunctions base{forward.value / m_forwardBeta + leakEmitter.value + baseOfCollector,
+                           forward.slope / m_forwardBeta + leakEmitter.slope, baseOfCollectorSlope};
 
-    const double transport = (forward.value - reverse.value) / qb;
-    const double transportByEmitter = (forward.slope - transport * qbByEmitter) / qb;
-    const double transportByCollector = (-reverse.slope - transport * qbByCollector) / qb;
+    OfJunctions spread;
+    if (m_baseOhmsFollowBias) {
+        spread = baseSiemens(qb, base);
+    }
+    point.currents = {transport - baseOfCollector, base.value, spread.value * volts[2]};
+    point.currentSlopes = {transportByEmitter,
+                           transportByCollector - baseOfCollectorSlope,
+                           base.byBaseEmitter,
+                           base.byBaseCollector,
+                           spread.byBaseEmitter * volts[2],
+                           spread.byBaseCollector * volts[2],
+                           spread.value};
 
+    const OfJunctions diffusion = forwardCharge(forward, qb, baseCollector);
+    const ValueAndSlope emitter = m_depletionEmitter.at(baseEmitter);
+    const ValueAndSlope collector = m_depletionCollector.at(baseCollector);
+    const ValueAndSlope outerBase = m_depletionOuterBase.at(volts[3]);
+    const ValueAndSlope substrate = m_depletionSubstrate.at(volts[4]);
+    point.charges = {emitter.value + diffusion.value, collector.value + m_reverseTransit * reverse.value,
+                     outerBase.value, substrate.value};
+    point.chargeSlopes = {emitter.slope + diffusion.byBaseEmitter, diffusion.byBaseCollector,
+                          collector.slope + m_reverseTransit * reverse.slope, outerBase.slope, substrate.slope};
+}
+
+void BipolarLaw::limit(std::array<double, 5>& proposed, const std::array<double, 5>& previous) const {
+    proposed[0] = limitedJunctionVolts(proposed[0], previous[0], m_forwardVolts, m_criticalEmitter);
+    proposed[1] = limitedJunctionVolts(proposed[1], previous[1], m_reverseVolts, m_criticalCollector);
+}
+
+std::array<NoiseDensity, 3> BipolarLaw::noise(const std::array<double, 5>& volts) const {
     Point point;
-    point.collector = {transport - reverse.value / m_reverseBeta - leakCollector.value, transportByEmitter,
-                       transportByCollector - reverse.slope / m_reverseBeta - leakCollector.slope};
-    point.base = {
-        forward.value / m_forwardBeta + leakEmitter.value + reverse.value / m_reverseBeta + leakCollector.value,
-        forward.slope / m_forwardBeta + leakEmitter.slope, reverse.slope / m_reverseBeta + leakCollector.slope};
-
-    const ValueAndSlope depletionEmitter = m_depletionEmitter.at(baseEmitter);
-    const double diffusion = m_forwardTransit * forward.value / qb;
-    point.chargeEmitter = {depletionEmitter.value + diffusion,
-                           depletionEmitter.slope + (m_forwardTransit * forward.slope - diffusion * qbByEmitter) / qb,
-                           -diffusion * qbByCollector / qb};
-    const ValueAndSlope depletionCollector = m_depletionCollector.at(baseCollector);
-    point.chargeCollector = {depletionCollector.value + m_reverseTransit * reverse.value, 0.0,
-                             depletionCollector.slope + m_reverseTransit * reverse.slope};
-    return point;
-}
-
-double BipolarLaw::limitedBaseEmitter(double proposed, double previous) const {
-    return limitedJunctionVolts(proposed, previous, m_forwardVolts, m_criticalEmitter);
-}
-
-double BipolarLaw::limitedBaseCollector(double proposed, double previous) const {
-    return limitedJunctionVolts(proposed, previous, m_reverseVolts, m_criticalCollector);
+    at(volts, point);
+    const double collector = std::abs(point.currents[0]);
+    const double base = std::abs(point.currents[1]);
+    const double spreadSiemens = point.currentSlopes[6];
+    return {{{2.0 * elementaryCharge * collector, 0.0},
+             {2.0 * elementaryCharge * base, m_flicker * std::pow(base, m_flickerExponent)},
+             {4.0 * boltzmann * m_kelvin * std::max(spreadSiemens, 0.0), 0.0}}};
 }
 
 }  // namespace ohmwright

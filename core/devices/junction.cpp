@@ -3,6 +3,7 @@
 
 #include "core/devices/constants.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -13,37 +14,66 @@ namespace {
 /// exp(80) = 5.5e34: no junction gets there; past it the tangent keeps the iteration finite.
 constexpr double largestExponent = 80.0;
 
+/// base^-grading; the gradings of abrupt and linear junctions need no general power.
+double inversePower(double base, double grading) {
+    if (grading == 0.5) {
+        return 1.0 / std::sqrt(base);
+    }
+    return std::exp(-grading * std::log(base));
+}
+
+/// Silicon's band gap [eV] (Sze).
+double siliconGap(double kelvin) {
+    return 1.16 - 7.02e-4 * kelvin * kelvin / (kelvin + 1108.0);
+}
+
+/// What the built-in voltage of any silicon junction changes by from 300.15 K, beside its share of T.
+double builtInShift(double kelvin) {
+    const double vt = thermalVolts(kelvin);
+    const double gaps = siliconGap(nominalKelvin) / thermalVolts(nominalKelvin) - siliconGap(kelvin) / vt;
+    return -vt * (3.0 * std::log(kelvin / nominalKelvin) + gaps);
+}
+
 }  // namespace
 
 ValueAndSlope exponentialCurrent(double saturationAmperes, double emissionVolts, double volts) {
     const double exponent = volts / emissionVolts;
-    if (exponent > largestExponent) {
-        const double top = std::exp(largestExponent);
-        const double slope = saturationAmperes * top / emissionVolts;
-        return {saturationAmperes * (top - 1.0) + slope * (volts - largestExponent * emissionVolts), slope};
+    if (exponent < -3.0) {
+        const double ratio = 3.0 / (exponent * std::numbers::e);
+        const double cube = ratio * ratio * ratio;
+        return {-saturationAmperes * (1.0 + cube), saturationAmperes * 3.0 * cube / volts};
     }
-    const double exponential = std::exp(exponent);
-    return {saturationAmperes * (exponential - 1.0), saturationAmperes * exponential / emissionVolts};
+    const double exponential = std::exp(std::min(exponent, largestExponent));
+    const double slope = saturationAmperes * exponential / emissionVolts;
+    const double beyond = std::max(exponent - largestExponent, 0.0) * emissionVolts;
+    return {saturationAmperes * (exponential - 1.0) + slope * beyond, slope};
+}
+
+DepletionLaw::DepletionLaw(double zeroBiasFarads, double builtInVolts, double grading, double forwardShare)
+    : m_zeroBiasFarads(zeroBiasFarads),
+      m_inverseVolts(1.0 / builtInVolts),
+      m_grading(grading),
+      m_chargeScale(zeroBiasFarads * builtInVolts / (1.0 - grading)),
+      m_bend(forwardShare * builtInVolts) {
+    const double base = 1.0 - forwardShare;
+    const double power = inversePower(base, grading);
+    m_faradsAtBend = zeroBiasFarads * power;
+    m_chargeAtBend = m_chargeScale * (1.0 - base * power);
+    m_faradsPerVolt = m_faradsAtBend * grading / (base * builtInVolts);
 }
 
 ValueAndSlope DepletionLaw::at(double volts) const {
-    if (zeroBiasFarads == 0.0) {
+    if (m_zeroBiasFarads == 0.0) {
         return {};
     }
-    const double bend = forwardShare * builtInVolts;
-    if (volts < bend) {
-        const double base = 1.0 - volts / builtInVolts;
-        const double capacitance = zeroBiasFarads * std::pow(base, -grading);
-        return {builtInVolts / (1.0 - grading) * (zeroBiasFarads - base * capacitance), capacitance};
+    if (volts < m_bend) {
+        const double base = 1.0 - volts * m_inverseVolts;
+        const double power = inversePower(base, m_grading);
+        return {m_chargeScale * (1.0 - base * power), m_zeroBiasFarads * power};
     }
-    const double base = 1.0 - forwardShare;
-    const double atBend = std::pow(base, -grading);
-    const double chargeAtBend = zeroBiasFarads * builtInVolts / (1.0 - grading) * (1.0 - base * atBend);
-    const double slopeFactor = zeroBiasFarads * atBend / base;
-    const double f3 = 1.0 - forwardShare * (1.0 + grading);
-    const double charge = chargeAtBend + slopeFactor * (f3 * (volts - bend) +
-                                                        grading / (2.0 * builtInVolts) * (volts * volts - bend * bend));
-    return {charge, slopeFactor * (f3 + grading * volts / builtInVolts)};
+    const double over = volts - m_bend;
+    return {m_chargeAtBend + over * (m_faradsAtBend + 0.5 * over * m_faradsPerVolt),
+            m_faradsAtBend + over * m_faradsPerVolt};
 }
 
 double criticalVolts(double saturationAmperes, double emissionVolts) {
@@ -62,10 +92,25 @@ double limitedJunctionVolts(double proposed, double previous, double emissionVol
 }
 
 double saturationAtTemperature(double nominalAmperes, double kelvin, double bandGapElectronVolts, double exponent,
-                               double emission) {
-    const double ratio = kelvin / nominalKelvin;
+                               double emission, double atKelvin) {
+    const double ratio = kelvin / atKelvin;
     return nominalAmperes * std::pow(ratio, exponent / emission) *
            std::exp((ratio - 1.0) * bandGapElectronVolts / (emission * thermalVolts(kelvin)));
+}
+
+BuiltIn builtInAtTemperature(BuiltIn nominal, double grading, double kelvin, double atKelvin) {
+    if (kelvin == atKelvin) {
+        return nominal;
+    }
+    constexpr double lowestVolts = 0.01;
+    constexpr double perKelvin = 4e-4;  // of a silicon junction's capacitance (Vladimirescu, Liu)
+    const double reference = (nominal.volts - builtInShift(atKelvin)) * nominalKelvin / atKelvin;
+    const auto capacitanceFactor = [&](double at, double volts) {
+        return 1.0 + grading * (perKelvin * (at - nominalKelvin) - (volts - reference) / reference);
+    };
+    const double volts = std::max(reference * kelvin / nominalKelvin + builtInShift(kelvin), lowestVolts);
+    const double factor = capacitanceFactor(kelvin, volts) / capacitanceFactor(atKelvin, nominal.volts);
+    return {volts, nominal.farads * std::max(factor, 0.0)};
 }
 
 }  // namespace ohmwright

@@ -1,4 +1,4 @@
-/// What every pn junction does: exponential current, depletion charge, and a bound on Newton's steps.
+/// What every pn junction does: exponential current, depletion charge, temperature, and a bound on Newton's steps.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -10,19 +10,31 @@ struct ValueAndSlope {
     double slope = 0.0;
 };
 
-/// i = IS (exp(v/(N Vt)) - 1) [A]; beyond an exponent of 80 it goes on as its tangent, so that a wild
-/// Newton step stays finite.
+/// i = IS (exp(v/(N Vt)) - 1) [A]. Beyond an exponent of 80 it goes on as its tangent, so that a wild Newton step
+/// stays finite; below v = -3 N Vt it is -IS (1 + (3 N Vt/(e v))^3), which has the same value and slope there and
+/// never quite loses its slope.
+/// Source: the reverse branch is that of the Berkeley programs (Quarles, UCB/ERL M89/42, 1989).
 ValueAndSlope exponentialCurrent(double saturationAmperes, double emissionVolts, double volts);
 
-/// Depletion charge [C] and capacitance [F] of a graded junction.
-struct DepletionLaw {
-    double zeroBiasFarads = 0.0;  ///< CJ
-    double builtInVolts = 1.0;    ///< VJ
-    double grading = 0.5;         ///< M, under 1
-    double forwardShare = 0.5;    ///< FC: above FC VJ the capacitance goes on as a straight line
+/// Depletion charge [C] and capacitance [F] of a graded junction: C = CJ (1 - v/VJ)^-M, and above FC VJ the tangent of
+/// that curve.
+/// Source: L. W. Nagel, SPICE2, memorandum UCB/ERL M520 (1975), section on junction diodes.
+class DepletionLaw {
+public:
+    DepletionLaw() = default;
+    /// REQUIRES: builtInVolts > 0; grading and forwardShare from 0 to under 1.
+    DepletionLaw(double zeroBiasFarads, double builtInVolts, double grading, double forwardShare);
 
-    /// Source: L. W. Nagel, SPICE2, memorandum UCB/ERL M520 (1975), section on junction diodes.
     [[nodiscard]] ValueAndSlope at(double volts) const;
+    [[nodiscard]] bool isNone() const { return m_zeroBiasFarads == 0.0; }
+
+private:
+    double m_zeroBiasFarads = 0.0;  ///< CJ
+    double m_inverseVolts = 1.0;    ///< 1/VJ
+    double m_grading = 0.5;         ///< M
+    double m_chargeScale = 0.0;     ///< CJ VJ/(1 - M)
+    double m_bend = 0.5;            ///< FC VJ
+    double m_chargeAtBend = 0.0, m_faradsAtBend = 0.0, m_faradsPerVolt = 0.0;
 };
 
 /// Voltage above which a junction's current turns so steeply that steps must be limited [V].
@@ -36,6 +48,17 @@ double limitedJunctionVolts(double proposed, double previous, double emissionVol
 /// IS at a temperature, from IS at the nominal one: (T/Tn)^(XTI/N) exp((T/Tn - 1) EG/(N Vt)).
 /// @param bandGapElectronVolts EG; @param exponent XTI; @param emission N.
 double saturationAtTemperature(double nominalAmperes, double kelvin, double bandGapElectronVolts, double exponent,
-                               double emission);
+                               double emission, double atKelvin);
+
+/// A junction's built-in voltage and zero-bias capacitance.
+struct BuiltIn {
+    double volts = 1.0;
+    double farads = 0.0;
+};
+
+/// Both at a temperature, from both at the nominal one; silicon's band gap, as the Berkeley programs have it.
+/// A built-in voltage that heat would take below 10 mV stays there.
+/// Source: Vladimirescu, Liu, UCB/ERL M80/7 (1980); S. M. Sze, Physics of Semiconductor Devices, for the band gap.
+BuiltIn builtInAtTemperature(BuiltIn nominal, double grading, double kelvin, double atKelvin);
 
 }  // namespace ohmwright
