@@ -1,0 +1,457 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/solve/sparse_order.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace ohmwright {
+
+namespace {
+
+/// A pivot may be this much smaller than its column's largest entry if it saves fill.
+constexpr double pivotThreshold = 1e-3;
+/// Entries that have shrunk to this share of what their column and their row held are rounding, not circuit: a column
+/// of nothing else is dependent.
+constexpr double vanishedShare = 1e-14;
+/// Once there is a candidate, this many lines are looked at for a better one.
+constexpr int mostLines = 16;
+
+/// Size of a number without the root of a complex absolute value: at most 1.42 times that.
+double magnitude(double value) {
+    return std::abs(value);
+}
+double magnitude(std::complex<double> value) {
+    return std::abs(value.real()) + std::abs(value.imag());
+}
+
+/// Rows or columns by their count of entries: doubly linked lists, so that a line moves in constant time.
+class Buckets {
+public:
+    explicit Buckets(std::size_t size)
+        : m_first(size + 1, -1), m_next(size, -1), m_previous(size, -1), m_at(size, -1) {}
+
+    [[nodiscard]] int first(std::size_t count) const { return m_first[count]; }
+    [[nodiscard]] int next(int line) const { return m_next[std::size_t(line)]; }
+    [[nodiscard]] std::size_t mostCount() const { return m_first.size() - 1; }
+
+    void put(int line, int count) {
+        const auto at = std::size_t(line);
+        if (m_at[at] == count) {
+            return;
+        }
+        remove(line);
+        int& head = m_first[std::size_t(count)];
+        m_at[at] = count;
+        m_next[at] = head;
+        m_previous[at] = -1;
+        if (head >= 0) {
+            m_previous[std::size_t(head)] = line;
+        }
+        head = line;
+    }
+
+    void remove(int line) {
+        const auto at = std::size_t(line);
+        if (m_at[at] < 0) {
+            return;
+        }
+        const int next = m_next[at];
+        const int previous = m_previous[at];
+        (previous >= 0 ? m_next[std::size_t(previous)] : m_first[std::size_t(m_at[at])]) = next;
+        if (next >= 0) {
+            m_previous[std::size_t(next)] = previous;
+        }
+        m_at[at] = -1;
+    }
+
+private:
+    std::vector<int> m_first, m_next, m_previous;
+    std::vector<int> m_at;  ///< The bucket a line lies in; -1 for none.
+};
+
+/// Eliminates symbolically and in numbers at once, writing the order as it goes.
+template <class Scalar>
+class Elimination {
+public:
+    Elimination(const SparsePattern& pattern, const std::vector<Scalar>& values, const std::vector<char>& lateRows,
+                const std::vector<char>& lateColumns)
+        : m_size(std::size_t(pattern.size())),
+          m_slots(pattern.valueCount()),
+          m_index(pattern.size()),
+          m_rows(m_size),
+          m_columns(m_size),
+          m_rowBuckets(m_size),
+          m_columnBuckets(m_size),
+          m_order(std::make_shared<EliminationOrder>()) {
+        m_order->size = m_size;
+        m_order->start.reserve(m_size + 1);
+        m_order->lower.reserve(m_size);
+        m_order->firstTarget.reserve(m_size + 1);
+        m_order->rowOfStep.reserve(m_size);
+        m_order->columnOfStep.reserve(m_size);
+        const std::size_t slots = m_slots;
+        m_entries.reserve(2 * slots);
+        m_order->index.reserve(2 * slots);
+        m_order->targets.reserve(2 * slots);
+        for (std::size_t slot = 1; slot < slots; ++slot) {
+            const int row = pattern.rowOf(slot);
+            const int column = pattern.columnOf(slot);
+            add(row, column, values[slot]);
+            const double size = magnitude(values[slot]);
+            m_rows[std::size_t(row)].scale = std::max(m_rows[std::size_t(row)].scale, size);
+            m_columns[std::size_t(column)].scale = std::max(m_columns[std::size_t(column)].scale, size);
+        }
+        for (std::size_t line = 0; line < lateRows.size(); ++line) {
+            m_rows[line].late = lateRows[line] != 0;
+            m_columns[line].late = lateColumns[line] != 0;
+        }
+    }
+
+    ChosenOrder run() {
+        for (std::size_t column = 0; column < m_size; ++column) {
+            if (m_columns[column].count == 0) {
+                return {nullptr, int(column)};
+            }
+        }
+        fillBuckets();
+        while (m_order->rowOfStep.size() < m_size) {
+            const int pivot = findPivot();
+            if (pivot < 0 && m_early) {
+                m_order->earlySteps = m_order->rowOfStep.size();
+                m_early = false;
+                fillBuckets();
+                continue;
+            }
+            if (pivot < 0) {
+                return {nullptr, vanishedColumn()};
+            }
+            if (const int emptied = eliminate(pivot); emptied >= 0) {
+                return {nullptr, emptied};
+            }
+        }
+        if (m_early) {
+            m_order->earlySteps = m_size;
+        }
+        finish();
+        return {m_order, -1};
+    }
+
+private:
+    struct Entry {
+        int row, column;
+        int nextInRow, previousInRow, nextInColumn, previousInColumn;
+        int position;
+        Scalar value;
+    };
+    struct Line {
+        int first = -1;
+        int count = 0;
+        double scale = 0.0;     ///< Largest entry as given.
+        double largest = -1.0;  ///< Columns: largest entry left; 0 when all vanished; below 0 when not known.
+        bool late = false;
+        bool done = false;
+    };
+
+    [[nodiscard]] Entry& entry(int id) { return m_entries[std::size_t(id)]; }
+    [[nodiscard]] Line& row(int id) { return m_rows[std::size_t(id)]; }
+    [[nodiscard]] Line& column(int id) { return m_columns[std::size_t(id)]; }
+
+    int add(int atRow, int atColumn, Scalar value) {
+        const int id = int(m_entries.size());
+        Line& inRow = row(atRow);
+        Line& inColumn = column(atColumn);
+        m_entries.push_back({atRow, atColumn, inRow.first, -1, inColumn.first, -1, -1, value});
+        if (inRow.first >= 0) {
+            entry(inRow.first).previousInRow = id;
+        }
+        if (inColumn.first >= 0) {
+            entry(inColumn.first).previousInColumn = id;
+        }
+        inRow.first = id;
+        inColumn.first = id;
+        ++inRow.count;
+        ++inColumn.count;
+        m_index.insert(atRow, atColumn, id);
+        return id;
+    }
+
+    void takeOutOfRow(const Entry& e) {
+        (e.previousInRow >= 0 ? entry(e.previousInRow).nextInRow : row(e.row).first) = e.nextInRow;
+        if (e.nextInRow >= 0) {
+            entry(e.nextInRow).previousInRow = e.previousInRow;
+        }
+        --row(e.row).count;
+    }
+
+    void takeOutOfColumn(const Entry& e) {
+        (e.previousInColumn >= 0 ? entry(e.previousInColumn).nextInColumn : column(e.column).first) = e.nextInColumn;
+        if (e.nextInColumn >= 0) {
+            entry(e.nextInColumn).previousInColumn = e.previousInColumn;
+        }
+        --column(e.column).count;
+    }
+
+    [[nodiscard]] bool open(const Line& line) const { return !line.done && !(m_early && line.late); }
+
+    void fillBuckets() {
+        for (std::size_t line = m_size; line-- > 0;) {
+            if (open(m_rows[line]) && m_rows[line].count > 0) {
+                m_rowBuckets.put(int(line), m_rows[line].count);
+            }
+            if (open(m_columns[line])) {
+                m_columnBuckets.put(int(line), m_columns[line].count);
+            }
+        }
+    }
+
+    /// The largest entry left in a column, or 0 when nothing but rounding is left.
+    double largestIn(Line& line) {
+        if (line.largest < 0.0) {
+            double largest = 0.0;
+            bool vanished = true;
+            for (int id = line.first; id >= 0; id = entry(id).nextInColumn) {
+                const Entry& e = entry(id);
+                const double size = magnitude(e.value);
+                largest = std::max(largest, size);
+                // A row of small entries throughout, as of a lifted leg, is small without being rounding.
+                vanished = vanished && !(size > vanishedShare * std::min(line.scale, row(e.row).scale));
+            }
+            line.largest = vanished ? 0.0 : largest;
+        }
+        return line.largest;
+    }
+
+    struct Candidate {
+        int entry = -1;
+        std::size_t count = std::numeric_limits<std::size_t>::max();
+        double share = 0.0;
+    };
+
+    /// @return false when the column has no entry that may be a pivot.
+    bool lookAtColumn(int id, Candidate& best) {
+        Line& line = column(id);
+        const double largest = largestIn(line);
+        if (largest == 0.0) {
+            return false;
+        }
+        bool usable = false;
+        const double least = pivotThreshold * largest;
+        for (int at = line.first; at >= 0; at = entry(at).nextInColumn) {
+            const Entry& e = entry(at);
+            const Line& across = row(e.row);
+            const double size = magnitude(e.value);
+            if (!(size >= least) || !open(across)) {
+                continue;
+            }
+            usable = true;
+            const auto count = std::size_t(across.count - 1) * std::size_t(line.count - 1);
+            if (count < best.count || (count == best.count && size / largest > best.share)) {
+                best = {at, count, size / largest};
+            }
+        }
+        return usable;
+    }
+
+    /// @return false when the row has no entry that may be a pivot; entries that would fill more are not judged.
+    bool lookAtRow(int id, Candidate& best) {
+        const Line& line = row(id);
+        bool usable = false;
+        for (int at = line.first; at >= 0; at = entry(at).nextInRow) {
+            const Entry& e = entry(at);
+            Line& down = column(e.column);
+            if (!open(down)) {
+                continue;
+            }
+            const auto count = std::size_t(line.count - 1) * std::size_t(down.count - 1);
+            if (count >= best.count) {
+                usable = true;
+                continue;
+            }
+            const double largest = largestIn(down);
+            const double size = magnitude(e.value);
+            if (largest > 0.0 && size >= pivotThreshold * largest) {
+                usable = true;
+                best = {at, count, size / largest};
+            }
+        }
+        return usable;
+    }
+
+    /// The usable entry of least count. Lines that hold none leave their bucket until an elimination changes them.
+    int findPivot() {
+        Candidate best;
+        int lines = 0;
+        for (std::size_t count = 1; count <= m_columnBuckets.mostCount(); ++count) {
+            if (best.entry >= 0 && best.count < (count - 1) * (count - 1)) {
+                break;
+            }
+            for (int line = m_columnBuckets.first(count); line >= 0;) {
+                const int next = m_columnBuckets.next(line);
+                if (!lookAtColumn(line, best)) {
+                    m_columnBuckets.remove(line);
+                }
+                if (best.entry >= 0 && ++lines >= mostLines) {
+                    return best.entry;
+                }
+                line = next;
+            }
+            // Columns of this count are known, so what a row of it may still offer fills at least this much.
+            if (best.entry >= 0 && best.count <= (count - 1) * count) {
+                continue;
+            }
+            for (int line = m_rowBuckets.first(count); line >= 0;) {
+                const int next = m_rowBuckets.next(line);
+                if (!lookAtRow(line, best)) {
+                    m_rowBuckets.remove(line);
+                }
+                if (best.entry >= 0 && ++lines >= mostLines) {
+                    return best.entry;
+                }
+                line = next;
+            }
+        }
+        return best.entry;
+    }
+
+    [[nodiscard]] int vanishedColumn() const {
+        for (std::size_t line = m_size; line-- > 0;) {
+            if (!m_columns[line].done) {
+                return int(line);
+            }
+        }
+        return -1;
+    }
+
+    /// @return a column left without entries, or -1.
+    int eliminate(int pivotId) {
+        const int pivotRow = entry(pivotId).row;
+        const int pivotColumn = entry(pivotId).column;
+        const Scalar pivot = entry(pivotId).value;
+        EliminationOrder& order = *m_order;
+        order.rowOfStep.push_back(pivotRow);
+        order.columnOfStep.push_back(pivotColumn);
+        row(pivotRow).done = true;
+        column(pivotColumn).done = true;
+        m_rowBuckets.remove(pivotRow);
+        m_columnBuckets.remove(pivotColumn);
+
+        order.start.push_back(int(order.index.size()));
+        const auto number = [&](Entry& e, int across) {
+            e.position = int(order.index.size());
+            order.index.push_back(across);
+        };
+        number(entry(pivotId), pivotColumn);
+        m_across.clear();
+        m_down.clear();
+        for (int id = row(pivotRow).first; id >= 0; id = entry(id).nextInRow) {
+            if (id != pivotId) {
+                takeOutOfColumn(entry(id));
+                number(entry(id), entry(id).column);
+                m_across.push_back(id);
+            }
+        }
+        order.lower.push_back(int(order.index.size()));
+        for (int id = column(pivotColumn).first; id >= 0; id = entry(id).nextInColumn) {
+            if (id != pivotId) {
+                takeOutOfRow(entry(id));
+                number(entry(id), entry(id).row);
+                m_down.push_back(id);
+            }
+        }
+        order.firstTarget.push_back(int(order.targets.size()));
+        const Scalar inverse = 1.0 / pivot;
+        for (const int below : m_down) {
+            const int targetRow = entry(below).row;
+            const Scalar multiplier = entry(below).value * inverse;
+            for (const int beside : m_across) {
+                const int targetColumn = entry(beside).column;
+                const Scalar change = multiplier * entry(beside).value;
+                int target = m_index.find(targetRow, targetColumn);
+                if (target < 0) {
+                    target = add(targetRow, targetColumn, -change);
+                } else {
+                    entry(target).value -= change;
+                }
+                order.targets.push_back(target);
+            }
+            if (open(row(targetRow)) && row(targetRow).count > 0) {
+                m_rowBuckets.put(targetRow, row(targetRow).count);
+            } else {
+                m_rowBuckets.remove(targetRow);
+            }
+        }
+        int emptied = -1;
+        for (const int beside : m_across) {
+            const int touched = entry(beside).column;
+            Line& line = column(touched);
+            line.largest = -1.0;
+            if (line.count == 0) {
+                emptied = emptied < 0 ? touched : std::min(emptied, touched);
+            } else if (open(line)) {
+                m_columnBuckets.put(touched, line.count);
+            }
+        }
+        return emptied;
+    }
+
+    /// Turns entries into positions and rows and columns into steps.
+    void finish() {
+        const std::size_t slots = m_slots;
+        EliminationOrder& order = *m_order;
+        order.start.push_back(int(order.index.size()));
+        order.firstTarget.push_back(int(order.targets.size()));
+        std::vector<int> stepOfRow(m_size), stepOfColumn(m_size);
+        for (std::size_t step = 0; step < m_size; ++step) {
+            stepOfRow[std::size_t(order.rowOfStep[step])] = int(step);
+            stepOfColumn[std::size_t(order.columnOfStep[step])] = int(step);
+        }
+        for (std::size_t step = 0; step < m_size; ++step) {
+            const auto lower = std::size_t(order.lower[step]);
+            const auto end = std::size_t(order.start[step + 1]);
+            for (auto at = std::size_t(order.start[step]); at < lower; ++at) {
+                order.index[at] = stepOfColumn[std::size_t(order.index[at])];
+            }
+            for (std::size_t at = lower; at < end; ++at) {
+                order.index[at] = stepOfRow[std::size_t(order.index[at])];
+            }
+        }
+        for (int& target : order.targets) {
+            target = entry(target).position;
+        }
+        order.positionOfSlot.resize(slots);
+        order.positionOfSlot[0] = int(order.positionCount());
+        for (std::size_t slot = 1; slot < slots; ++slot) {
+            order.positionOfSlot[slot] = m_entries[slot - 1].position;
+        }
+        for (std::size_t id = slots - 1; id < m_entries.size(); ++id) {
+            order.fills.push_back(m_entries[id].position);
+        }
+        std::sort(order.fills.begin(), order.fills.end());
+    }
+
+    std::size_t m_size;
+    std::size_t m_slots;
+    std::vector<Entry> m_entries;
+    EntryIndex m_index;
+    std::vector<Line> m_rows, m_columns;
+    Buckets m_rowBuckets, m_columnBuckets;
+    std::vector<int> m_across, m_down;
+    bool m_early = true;  ///< Still among the rows and columns that are not late.
+    std::shared_ptr<EliminationOrder> m_order;
+};
+
+}  // namespace
+
+template <class Scalar>
+ChosenOrder chooseOrder(const SparsePattern& pattern, const std::vector<Scalar>& values,
+                        const std::vector<char>& lateRows, const std::vector<char>& lateColumns) {
+    return Elimination<Scalar>(pattern, values, lateRows, lateColumns).run();
+}
+
+template ChosenOrder chooseOrder(const SparsePattern&, const std::vector<double>&, const std::vector<char>&,
+                                 const std::vector<char>&);
+template ChosenOrder chooseOrder(const SparsePattern&, const std::vector<std::complex<double>>&,
+                                 const std::vector<char>&, const std::vector<char>&);
+
+}  // namespace ohmwright
