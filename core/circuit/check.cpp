@@ -610,6 +610,18 @@ std::vector<NetName> netsWithoutDcPath(const Circuit& circuit) {
     return nets;
 }
 
+Result<void> requireSolvableValue(const Part& part) {
+    const auto limits = solverLimits(part.kind);
+    const bool sound = limits ? limits->hold(part.value) : std::isfinite(part.value);
+    if (sound) {
+        return {};
+    }
+    return Error{ErrorCode::unsolvable,
+                 displayName(part) + " has a value that cannot be solved: choose one from " +
+                     (limits ? std::string(limits->words) : "the numbers") + ".",
+                 displayName(part)};
+}
+
 Result<void> requireSolvable(const Circuit& circuit) {
     for (const Fault& fault : checkCircuit(circuit, ValueRule::solver)) {
         if (fault.severity == Severity::wrong) {

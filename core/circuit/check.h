@@ -55,6 +55,9 @@ std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values = Value
 /// tied on purpose. REQUIRES: every part has its kind's number of nets.
 std::vector<NetName> netsWithoutDcPath(const Circuit& circuit);
 
+/// The part's value alone, by ValueRule::solver. Errors: unsolvable naming the part.
+Result<void> requireSolvableValue(const Part& part);
+
 /// The first wrong fault as an error (unsolvable), or success; values by ValueRule::solver.
 Result<void> requireSolvable(const Circuit& circuit);
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/bias.h"
 
+#include "core/solve/pivot_orders.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -70,8 +72,9 @@ private:
 };
 
 /// Largest Kirchhoff sum, unlimited, and whether it may pass.
-bool kirchhoffHolds(const Equations& equations, const std::vector<double>& x, Evaluation& state, SolveReport& report) {
-    equations.evaluate(x, {.junctions = Junctions::exact}, state);
+bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<double>& x, Evaluation& state,
+                    SolveReport& report) {
+    equations.evaluate(x, {.drive = drive, .junctions = Junctions::exact}, state);
     std::vector<double> scale(std::size_t(equations.size()) + 1, 0.0);
     const SparsePattern& pattern = equations.pattern();
     for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {
@@ -102,24 +105,34 @@ Error singularAt(const Equations& equations, int unknown) {
             name};
 }
 
-Result<SparseLu<double>> pivotOrder(const Equations& equations, double chargeFactor) {
-    Evaluation off;
-    const std::vector<double> zero(std::size_t(equations.size()) + 1, 0.0);
-    equations.evaluate(zero, {.junctions = Junctions::off}, off);
-    equations.addCharges(off, chargeFactor, off.conductances);
+Result<SparseLu<double>> kernelAtRest(const Equations& equations) {
+    Equations::Orders& orders = equations.orders();
+    const std::scoped_lock lock(orders.mutex);
     SparseLu<double> lu;
-    if (const int unknown = lu.analyse(equations.pattern(), off.conductances); unknown >= 0) {
-        return singularAt(equations, unknown);
+    if (orders.rest == nullptr) {
+        Evaluation state;
+        const std::vector<double> zero(std::size_t(equations.size()) + 1, 0.0);
+        equations.evaluate(zero, {.junctions = Junctions::off}, state);
+        if (lu.analyse(equations.pattern(), state.conductances) >= 0) {
+            // A formula may be all that ties a net down.
+            equations.evaluate(zero, {.junctions = Junctions::exact}, state);
+            if (const int unknown = lu.analyse(equations.pattern(), state.conductances); unknown >= 0) {
+                return singularAt(equations, unknown);
+            }
+        }
+        orders.rest = lu.order();
     }
+    lu.adopt(orders.rest);
     return lu;
 }
 
-Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoint* seed, const std::stop_token& stop) {
-    auto order = pivotOrder(equations, 0.0);
-    if (!order) {
-        return order.error();
+Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoint* seed, const std::stop_token& stop,
+                                 double drive) {
+    auto kernel = kernelAtRest(equations);
+    if (!kernel) {
+        return kernel.error();
     }
-    SparseLu<double> lu = std::move(*order);
+    SparseLu<double> lu = std::move(*kernel);
     NewtonIteration newton(equations, lu, stop);
     using End = NewtonIteration::End;
 
@@ -133,11 +146,11 @@ Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoin
     const auto finish = [&](const char* method) -> bool {
         point.report.method = method;
         point.report.iterations = newton.iterations;
-        return kirchhoffHolds(equations, point.x, point.state, point.report);
+        return kirchhoffHolds(equations, drive, point.x, point.state, point.report);
     };
 
     // 1. Plain Newton.
-    End end = newton.run(point.x, {}, point.state);
+    End end = newton.run(point.x, {.drive = drive}, point.state);
     if (end == End::cancelled) {
         return cancelledError();
     }
@@ -150,10 +163,10 @@ Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoin
     point.state = {};
     end = End::converged;
     for (double nodeGmin = 1e-2; end == End::converged && nodeGmin > 1e-14; nodeGmin /= 10.0) {
-        end = newton.run(point.x, {.nodeGmin = nodeGmin}, point.state);
+        end = newton.run(point.x, {.drive = drive, .nodeGmin = nodeGmin}, point.state);
     }
     if (end == End::converged) {
-        end = newton.run(point.x, {}, point.state);
+        end = newton.run(point.x, {.drive = drive}, point.state);
     }
     if (end == End::cancelled) {
         return cancelledError();
@@ -171,7 +184,7 @@ Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoin
         point.x = good;
         point.state = goodState;
         const double next = std::min(1.0, scale + stepSize);
-        end = newton.run(point.x, {.sourceScale = next}, point.state);
+        end = newton.run(point.x, {.drive = drive * next, .sourceScale = next}, point.state);
         if (end == End::cancelled) {
             return cancelledError();
         }
@@ -189,7 +202,7 @@ Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoin
     }
 
     // The matrix had its pivots with every junction off, so what stalled is the iteration, at the worst node.
-    kirchhoffHolds(equations, point.x, point.state, point.report);
+    kirchhoffHolds(equations, drive, point.x, point.state, point.report);
     const std::string where = point.report.worstNode.empty() ? "the sources" : point.report.worstNode;
     return Error{ErrorCode::noConvergence,
                  "No bias was found; the currents do not balance at " + where +

@@ -30,19 +30,19 @@ struct OperatingPoint {
 /// zero, each point seeding the next; then all sources are stepped up from zero.
 ///
 /// @param seed  a state to start from (same numbering), or null for a cold start.
+/// @param drive  added to the input source [V or A].
 /// @param stop  polled once per iteration.
 /// Errors: unsolvable names the net without a definite voltage; noConvergence names the worst node and the steps
 /// tried; cancelled.
 /// Source: C.-W. Ho, A. E. Ruehli, P. A. Brennan, IEEE Trans. CAS-22 (1975) 504; limiting after Nagel, UCB/ERL M520
 /// (1975).
 Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoint* seed = nullptr,
-                                 const std::stop_token& stop = {});
+                                 const std::stop_token& stop = {}, double drive = 0.0);
 
-/// Pivot order for real matrices of this circuit, chosen with every junction off, so that a device that cuts
-/// off later leaves the order usable.
-/// @param chargeFactor  what multiplies dq/dx in the matrix: 0 for bias, 2/h for time steps.
+/// A kernel ready for real matrices of this circuit; its pivot order is chosen with every device off, so that one that
+/// cuts off later leaves the order usable, and kept for all circuits of the topology.
 /// Errors: unsolvable naming the net or branch that has no pivot.
-Result<SparseLu<double>> pivotOrder(const Equations& equations, double chargeFactor);
+Result<SparseLu<double>> kernelAtRest(const Equations& equations);
 
 /// The error of a matrix that is singular at an unknown.
 Error singularAt(const Equations& equations, int unknown);

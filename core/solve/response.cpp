@@ -44,7 +44,9 @@ Result<std::span<const std::complex<double>>> SmallSignal::at(double hertz) {
             continue;
         }
         m_solution.assign(std::size_t(m_equations.size()) + 1, 0.0);
-        m_solution[std::size_t(m_equations.inputRow())] = 1.0;
+        const Equations::DriveRows drive = m_equations.driveRows();
+        m_solution[std::size_t(drive.minus)] += 1.0;
+        m_solution[std::size_t(drive.plus)] -= 1.0;
         m_lu.solve(m_solution);
         for (int refinement = 0; refinement <= mostRefinements; ++refinement) {
             if (holds()) {
@@ -66,12 +68,12 @@ Result<std::span<const std::complex<double>>> SmallSignal::at(double hertz) {
 bool SmallSignal::holds() {
     const SparsePattern& pattern = m_equations.pattern();
     const auto size = std::size_t(m_equations.size());
-    const auto source = std::size_t(m_equations.inputRow());
+    const Equations::DriveRows drive = m_equations.driveRows();
     m_missing.assign(size + 1, 0.0);
     bool sound = true;
     for (std::size_t row = 0; row < size; ++row) {
-        std::complex<double> missing = row == source ? 1.0 : 0.0;
-        double scale = missing.real();
+        std::complex<double> missing = double(int(row) == drive.minus) - double(int(row) == drive.plus);
+        double scale = std::abs(missing.real());
         double steepest = 0.0;
         for (const int slot : pattern.slotsOfRow(int(row))) {
             const std::complex<double> entry = m_values[std::size_t(slot)];

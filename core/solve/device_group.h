@@ -1,0 +1,160 @@
+/// Devices of one law in a circuit: the bridge between the numbered unknowns and the laws of core/devices.
+///
+/// All devices share flat lists: controls (differences of two unknowns), currents (from one row to another) and charges,
+/// each with its slopes. A group evaluates its devices into those lists; equations.cpp stamps the lists without knowing
+/// which device wrote them.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/devices/device_law.h"
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+namespace ohmwright {
+
+/// One circuit state, filled by Equations::evaluate.
+struct Evaluation {
+    std::vector<double> residual;       ///< Conduction only; size + 1 entries, the last is ground's and meaningless.
+    std::vector<double> conductances;   ///< di/dx by slot of the pattern.
+    std::vector<double> charges;        ///< q, one a charge branch [C] (flux [Wb], negative, for an inductor).
+    std::vector<double> slopes;         ///< dq/d(controlling voltage), one a charge slope.
+    std::vector<double> currents;       ///< Of the devices, one a current branch [A].
+    std::vector<double> currentSlopes;  ///< di/d(control) [S].
+    std::vector<double> controls;       ///< Voltages used, limited; carried from one iteration to the next.
+    bool limited = false;               ///< A control was held back: not yet an answer.
+};
+
+/// At which voltages the devices are linearised.
+enum class Junctions {
+    limited,  ///< Held back from the last ones: Newton's steps.
+    exact,    ///< As x says: checks.
+    off,      ///< At rest, whatever x says: choice of pivots.
+};
+
+/// A difference of two unknowns: a voltage between nodes, or a branch current (with ground as the second).
+struct Control {
+    int plus, minus;
+};
+
+/// A noise current between two rows, uncorrelated with all others.
+struct NoiseSource {
+    int part;  ///< Index in the circuit's parts.
+    int plus, minus;
+    NoiseDensity density;
+};
+
+class DeviceGroup {
+public:
+    virtual ~DeviceGroup() = default;
+
+    /// Writes currents, charges and slopes of its devices. @param x with ground's 0 at the end.
+    virtual void evaluate(const double* x, const std::vector<Control>& controls, Junctions mode,
+                          Evaluation& state) const = 0;
+
+    /// Noise currents at solved control voltages; `plus` and `minus` are places in the list of currents' rows.
+    virtual void addNoise(const std::vector<double>& controls, std::vector<NoiseSource>& sources) const = 0;
+};
+
+/// Where a device's entries begin in the shared lists.
+struct DevicePlaces {
+    int part = 0;
+    int control = 0, current = 0, slope = 0, charge = 0, chargeSlope = 0;
+};
+
+/// All devices of one law.
+template <class Law>
+class LawGroup final : public DeviceGroup {
+public:
+    void add(const Law& law, const DevicePlaces& places) { m_devices.push_back({law, places, law.polarity()}); }
+
+    void evaluate(const double* x, const std::vector<Control>& controls, Junctions mode,
+                  Evaluation& state) const override {
+        for (const Device& device : m_devices) {
+            evaluateOne(device, x, controls.data() + device.at.control, mode, state);
+        }
+    }
+
+    void addNoise(const std::vector<double>& controls, std::vector<NoiseSource>& sources) const override {
+        for (const Device& device : m_devices) {
+            Volts volts;
+            for (std::size_t k = 0; k < volts.size(); ++k) {
+                volts[k] = controls[std::size_t(device.at.control) + k];
+            }
+            const auto densities = device.law.noise(volts);
+            for (std::size_t k = 0; k < densities.size(); ++k) {
+                if (densities[k].white > 0.0 || densities[k].flicker > 0.0) {
+                    const int current = device.at.current + int(k);
+                    sources.push_back({device.at.part, current, current, densities[k]});
+                }
+            }
+        }
+    }
+
+private:
+    using Volts = std::array<double, Law::controls.size()>;
+
+    struct Device {
+        Law law;
+        DevicePlaces at;
+        double sign;
+    };
+
+    static void evaluateOne(const Device& device, const double* x, const Control* controls, Junctions mode,
+                            Evaluation& state) {
+        double* memory = state.controls.data() + device.at.control;
+        Volts asked, used;
+        for (std::size_t k = 0; k < asked.size(); ++k) {
+            asked[k] = device.sign * (x[controls[k].plus] - x[controls[k].minus]);
+        }
+        used = asked;
+        if (mode == Junctions::limited) {
+            Volts previous;
+            for (std::size_t k = 0; k < previous.size(); ++k) {
+                previous[k] = memory[k];
+            }
+            device.law.limit(used, previous);
+        } else if (mode == Junctions::off) {
+            used.fill(0.0);
+        }
+        bool held = false;
+        Volts rest;
+        for (std::size_t k = 0; k < used.size(); ++k) {
+            memory[k] = used[k];
+            rest[k] = asked[k] - used[k];
+            held = held || rest[k] != 0.0;
+        }
+        typename Law::Point point;
+        device.law.at(used, point);
+        // Linearised at `used`, read at `asked`: Newton's next step lands where the tangent says.
+        if (held) {
+            state.limited = true;
+            for (std::size_t k = 0; k < Law::currentSlopes.size(); ++k) {
+                point.currents[std::size_t(Law::currentSlopes[k].output)] +=
+                    point.currentSlopes[k] * rest[std::size_t(Law::currentSlopes[k].control)];
+            }
+            for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
+                point.charges[std::size_t(Law::chargeSlopes[k].output)] +=
+                    point.chargeSlopes[k] * rest[std::size_t(Law::chargeSlopes[k].control)];
+            }
+        }
+        // sign * d/d(sign v) leaves the slopes as they are.
+        for (std::size_t k = 0; k < Law::currents.size(); ++k) {
+            state.currents[std::size_t(device.at.current) + k] = device.sign * point.currents[k];
+        }
+        for (std::size_t k = 0; k < Law::currentSlopes.size(); ++k) {
+            state.currentSlopes[std::size_t(device.at.slope) + k] = point.currentSlopes[k];
+        }
+        for (std::size_t k = 0; k < Law::charges.size(); ++k) {
+            state.charges[std::size_t(device.at.charge) + k] = device.sign * point.charges[k];
+        }
+        for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
+            state.slopes[std::size_t(device.at.chargeSlope) + k] = point.chargeSlopes[k];
+        }
+    }
+
+    std::vector<Device> m_devices;
+};
+
+}  // namespace ohmwright
