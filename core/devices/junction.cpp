@@ -22,11 +22,6 @@ double inversePower(double base, double grading) {
     return std::exp(-grading * std::log(base));
 }
 
-/// Silicon's band gap [eV] (Sze).
-double siliconGap(double kelvin) {
-    return 1.16 - 7.02e-4 * kelvin * kelvin / (kelvin + 1108.0);
-}
-
 /// What the built-in voltage of any silicon junction changes by from 300.15 K, beside its share of T.
 double builtInShift(double kelvin) {
     const double vt = thermalVolts(kelvin);
@@ -47,6 +42,10 @@ ValueAndSlope exponentialCurrent(double saturationAmperes, double emissionVolts,
     const double slope = saturationAmperes * exponential / emissionVolts;
     const double beyond = std::max(exponent - largestExponent, 0.0) * emissionVolts;
     return {saturationAmperes * (exponential - 1.0) + slope * beyond, slope};
+}
+
+double siliconGap(double kelvin) {
+    return 1.16 - 7.02e-4 * kelvin * kelvin / (kelvin + 1108.0);
 }
 
 DepletionLaw::DepletionLaw(double zeroBiasFarads, double builtInVolts, double grading, double forwardShare)

@@ -50,6 +50,9 @@ double limitedJunctionVolts(double proposed, double previous, double emissionVol
 double saturationAtTemperature(double nominalAmperes, double kelvin, double bandGapElectronVolts, double exponent,
                                double emission, double atKelvin);
 
+/// Silicon's band gap [eV]: 1.16 - 7.02e-4 T^2/(T + 1108). Source: S. M. Sze, Physics of Semiconductor Devices.
+double siliconGap(double kelvin);
+
 /// A junction's built-in voltage and zero-bias capacitance.
 struct BuiltIn {
     double volts = 1.0;
@@ -58,7 +61,7 @@ struct BuiltIn {
 
 /// Both at a temperature, from both at the nominal one; silicon's band gap, as the Berkeley programs have it.
 /// A built-in voltage that heat would take below 10 mV stays there.
-/// Source: Vladimirescu, Liu, UCB/ERL M80/7 (1980); S. M. Sze, Physics of Semiconductor Devices, for the band gap.
+/// Source: Vladimirescu, Liu, UCB/ERL M80/7 (1980).
 BuiltIn builtInAtTemperature(BuiltIn nominal, double grading, double kelvin, double atKelvin);
 
 }  // namespace ohmwright
