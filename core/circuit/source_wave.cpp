@@ -43,6 +43,28 @@ double valueAt(const SourceWave& wave, double seconds) {
     return wave.shape == SourceWave::Shape::sine ? sineAt(wave, seconds) : pulseAt(wave, seconds);
 }
 
+bool hasCornerIn(const SourceWave& wave, double fromSeconds, double toSeconds) {
+    const auto isInside = [&](double moment) { return moment >= fromSeconds && moment < toSeconds; };
+    if (wave.shape == SourceWave::Shape::sine) {
+        return wave.delay > 0.0 && isInside(wave.delay);
+    }
+    double edge = wave.delay;
+    for (const double next : {0.0, wave.rise, wave.width, wave.fall}) {
+        edge += next;
+        if (isInside(edge)) {
+            return true;
+        }
+        if (wave.period > 0.0 && toSeconds > edge) {
+            // The first recurrence of this edge at or after the beginning of the span.
+            const double turns = std::ceil((fromSeconds - edge) / wave.period);
+            if (turns >= 0.0 && isInside(edge + turns * wave.period)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 std::optional<double> periodOf(const SourceWave& wave) {
     if (wave.high == (wave.shape == SourceWave::Shape::sine ? 0.0 : wave.low)) {
         return 0.0;

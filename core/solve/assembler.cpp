@@ -182,8 +182,8 @@ void Assembler::number() {
         m_new->indexOfPart.emplace(part.id, int(k));
         m_new->shapes.push_back(
             {part.kind, part.model, part.nets, part.law, part.controls, part.parameters, part.value});
-        m_new->branches.push_back(
-            isVoltageBranch(part.kind) ? addUnknown("the current of " + displayName(part), false) : -1);
+        m_new->branches.push_back(isVoltageBranch(part.kind) ? addUnknown("the current of " + displayName(part), false)
+                                                             : -1);
         visitLaw(part.kind, [&]<class Law>(std::type_identity<Law>) { numberDevice<Law>(part); });
     }
     m_new->pattern = SparsePattern(ground());
@@ -360,8 +360,8 @@ void Assembler::addCoupling(int index) {
     const Part& part = m_circuit.parts[std::size_t(index)];
     const int first = m_layout->indexOfPart.at(part.controls[0]);
     const int second = m_layout->indexOfPart.at(part.controls[1]);
-    const double henries = part.value * std::sqrt(m_circuit.parts[std::size_t(first)].value *
-                                                  m_circuit.parts[std::size_t(second)].value);
+    const double henries =
+        part.value * std::sqrt(m_circuit.parts[std::size_t(first)].value * m_circuit.parts[std::size_t(second)].value);
     const auto join = [&](int from, int to) {
         const int charge = isNew() ? m_chargeOfPart[std::size_t(to)] : -1;
         const int slope = addChargeSlope(charge, m_layout->branches[std::size_t(from)], ground(), -henries);
@@ -392,7 +392,7 @@ void Assembler::addSource(int index) {
         m_new->drive = {from, to};
     }
     if (part.wave && !isInput) {
-        m_equations.m_moving.push_back({*part.wave, part.value, from, to});
+        m_equations.m_moving.push_back({displayName(part), *part.wave, part.value, from, to});
     }
 }
 
@@ -460,7 +460,7 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
         terminals.push_back(isAlias(law, node) ? terminals.back() : *next++);
     }
     const auto node = [&](int terminal) {
-        return terminal == groundTerminal ? ground()
+        return terminal == groundTerminal     ? ground()
                : terminal >= outerTerminal(0) ? pins[std::size_t(terminal - outerTerminal(0))]
                                               : terminals[std::size_t(terminal)];
     };
@@ -571,12 +571,13 @@ Result<void> Assembler::addBehavioural(int index, BehaviouralGroup& group) {
         }
         if (plus < 0 || minus < 0) {
             const bool isVoltage = variable.what == LawVariable::What::voltage;
-            return Error{ErrorCode::unsolvable,
-                         displayName(part) + " reads " +
-                             (isVoltage ? "the net " + (plus < 0 ? variable.first : variable.second) + ", which no part is on"
-                                        : "the current of " + variable.first + ", which is no voltage source or coil") +
-                             ": correct its law.",
-                         displayName(part)};
+            return Error{
+                ErrorCode::unsolvable,
+                displayName(part) + " reads " +
+                    (isVoltage ? "the net " + (plus < 0 ? variable.first : variable.second) + ", which no part is on"
+                               : "the current of " + variable.first + ", which is no voltage source or coil") +
+                    ": correct its law.",
+                displayName(part)};
         }
         addControl(plus, minus);
     }
@@ -635,11 +636,12 @@ int Assembler::addChargeSlope(int charge, int controlPlus, int controlMinus, dou
     }
     const ChargeBranch& branch = m_new->chargeBranches[std::size_t(charge)];
     SparsePattern& pattern = m_new->pattern;
-    m_new->chargeSlopes.push_back({charge,
-                                   controlPlus,
-                                   controlMinus,
-                                   {pattern.slot(branch.plus, controlPlus), pattern.slot(branch.plus, controlMinus),
-                                    pattern.slot(branch.minus, controlPlus), pattern.slot(branch.minus, controlMinus)}});
+    m_new->chargeSlopes.push_back(
+        {charge,
+         controlPlus,
+         controlMinus,
+         {pattern.slot(branch.plus, controlPlus), pattern.slot(branch.plus, controlMinus),
+          pattern.slot(branch.minus, controlPlus), pattern.slot(branch.minus, controlMinus)}});
     m_equations.m_linearSlopes.push_back(farads);
     return place;
 }

@@ -66,7 +66,7 @@ private:
     const Setting& m_setting;
     Equations m_equations;
     const Layout* m_layout = nullptr;
-    Layout* m_new = nullptr;  ///< The layout while it is made; null when values are put into an old one.
+    Layout* m_new = nullptr;                ///< The layout while it is made; null when values are put into an old one.
     std::vector<std::vector<int>> m_inner;  ///< Unknowns inside each part, in the order of numbering.
     std::vector<int> m_chargeOfPart;        ///< Flux of each inductor.
     std::size_t m_resistanceCount = 0, m_slopeCount = 0;  ///< Filled so far.

@@ -95,6 +95,26 @@ void Equations::sourcesAt(double seconds, std::vector<double>& sources) const {
     }
 }
 
+Result<void> Equations::requirePeriodicSources(double seconds) const {
+    for (const MovingSource& source : m_moving) {
+        const auto period = periodOf(source.wave);
+        const double turns = period && *period > 0.0 ? seconds / *period : 0.0;
+        if (!period || source.wave.delay > 0.0 || std::abs(turns - std::round(turns)) > 1e-9 * std::max(1.0, turns)) {
+            return Error{ErrorCode::invalidInput,
+                         source.name + " moves by itself and does not come back after the tone's period: there is no "
+                                       "settled state. Ask for the wave from a cold start, or take its wave away.",
+                         source.name};
+        }
+    }
+    return {};
+}
+
+bool Equations::sourcesJumpIn(double fromSeconds, double toSeconds) const {
+    return std::any_of(m_moving.begin(), m_moving.end(), [&](const MovingSource& source) {
+        return hasCornerIn(source.wave, fromSeconds, toSeconds);
+    });
+}
+
 void Equations::evaluate(const std::vector<double>& x, const EvaluationOptions& options, Evaluation& state) const {
     const Layout& layout = *m_layout;
     prepare(state);
@@ -209,10 +229,8 @@ std::vector<NoiseSource> Equations::noiseSources(const Evaluation& bias) const {
     for (std::size_t k = 0; k < m_layout->resistances.size(); ++k) {
         const LinearResistance& resistance = m_layout->resistances[k];
         if (resistance.noisy && resistance.a != resistance.b) {
-            sources.push_back({resistance.part,
-                               resistance.a,
-                               resistance.b,
-                               {4.0 * boltzmann * m_kelvin * m_resistances[k], 0.0}});
+            sources.push_back(
+                {resistance.part, resistance.a, resistance.b, {4.0 * boltzmann * m_kelvin * m_resistances[k], 0.0}});
         }
     }
     std::vector<NoiseSource> devices;

@@ -1,14 +1,15 @@
 /// The circuit as numbered equations: what every analysis stamps, evaluates and differentiates.
 ///
 /// Modified nodal analysis. Unknowns are the node voltages [V] (nets, then inner nodes of devices) and the
-/// branch currents [A] of voltage-defined parts and inductors, positive into the first pin. Row k of the residual is the
-/// sum of currents leaving node k, or a branch's voltage equation. Charges are kept apart from conduction, so that one
-/// evaluation serves
+/// branch currents [A] of voltage-defined parts and inductors, positive into the first pin. Row k of the residual is
+/// the sum of currents leaving node k, or a branch's voltage equation. Charges are kept apart from conduction, so that
+/// one evaluation serves
 ///   bias        i(x) = 0                      (charges at rest)
 ///   response    (G + j w C) x = s             (G = di/dx, C = dq/dx)
 ///   time steps  i(x) + dq(x)/dt = 0.
 /// What depends on the topology alone (numbering, pattern, pivot orders) is made once and shared by all circuits that
-/// differ in values only. Immutable once compiled and safe to share between threads; each thread has its own Evaluation.
+/// differ in values only. Immutable once compiled and safe to share between threads; each thread has its own
+/// Evaluation.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -123,6 +124,10 @@ public:
     void sourcesAt(double seconds, std::vector<double>& sources) const;
     /// True when a source other than the input moves by itself.
     [[nodiscard]] bool hasMovingSources() const { return !m_moving.empty(); }
+    /// Whether each of them comes back after this time. Errors: invalidInput naming the source that does not.
+    [[nodiscard]] Result<void> requirePeriodicSources(double seconds) const;
+    /// True when one of them turns a corner between two moments: an edge of a pulse, a sine's beginning.
+    [[nodiscard]] bool sourcesJumpIn(double fromSeconds, double toSeconds) const;
 
     /// Adds factor * dq/dx to a matrix by slot: `factor` is 2/h in time steps, j w in the response.
     template <class Scalar>
@@ -178,6 +183,7 @@ private:
         int pinFrom, pinTo;
     };
     struct MovingSource {
+        std::string name;
         SourceWave wave;
         double rest;
         int rowFrom, rowTo;  ///< As of a current from, to; a voltage's branch row is `rowTo`.
@@ -209,8 +215,8 @@ private:
         std::vector<int> diagonalSlots;      ///< Of the nodes.
         std::vector<int> rows, columns;      ///< Of the slots, from 1 on.
         std::vector<int> stampSlots;
-        std::vector<Dependence> stampOf;                     ///< Of each stamp; part -1 for structure.
-        std::vector<std::pair<int, Dependence>> slopeOf;     ///< Charge slope and what it follows.
+        std::vector<Dependence> stampOf;                  ///< Of each stamp; part -1 for structure.
+        std::vector<std::pair<int, Dependence>> slopeOf;  ///< Charge slope and what it follows.
         std::vector<LinearResistance> resistances;
         std::vector<ChargeBranch> chargeBranches;
         std::vector<ChargeSlope> chargeSlopes;

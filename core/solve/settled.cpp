@@ -38,9 +38,14 @@ std::vector<double> SettledState::wave(int unknown) const {
 }
 
 struct SettledSolver::Shooting {
-    Shooting(const Equations& circuit, const OperatingPoint& rest, double hertz, std::size_t stepCount,
+    Shooting(const Equations& circuit, const OperatingPoint& rest, double hertz, std::vector<double> driveShape,
              TimeStepper timeStepper)
-        : equations(circuit), bias(rest), toneHz(hertz), steps(stepCount), stepper(std::move(timeStepper)) {
+        : equations(circuit),
+          bias(rest),
+          toneHz(hertz),
+          steps(driveShape.size()),
+          shape(std::move(driveShape)),
+          stepper(std::move(timeStepper)) {
         stepper.startAtRest(bias);
         remember();
     }
@@ -49,6 +54,7 @@ struct SettledSolver::Shooting {
     const OperatingPoint& bias;
     double toneHz;
     std::size_t steps;
+    std::vector<double> shape;  ///< Of the drive, at the end of each step.
     TimeStepper stepper;
 
     // Where the next solve starts: the last closed period's beginning.
@@ -76,8 +82,8 @@ struct SettledSolver::Shooting {
             if ((k & 15U) == 0 && stop.stop_requested()) {
                 return cancelledError();
             }
-            const double phase = 2.0 * std::numbers::pi * double(k) / double(steps);
-            if (auto stepped = stepper.step(voltsPeak * std::sin(phase)); !stepped) {
+            const double seconds = equations.hasMovingSources() ? double(k) / (double(steps) * toneHz) : atRest;
+            if (auto stepped = stepper.step(voltsPeak * shape[k - 1], seconds); !stepped) {
                 return stepped;
             }
             if (withSensitivity) {
@@ -163,18 +169,28 @@ SettledSolver& SettledSolver::operator=(SettledSolver&&) noexcept = default;
 SettledSolver::~SettledSolver() = default;
 
 Result<SettledSolver> SettledSolver::make(const Equations& equations, const OperatingPoint& bias, double toneHz,
-                                          std::size_t steps) {
+                                          std::size_t steps, std::vector<double> shape) {
     if (!std::isfinite(toneHz) || toneHz <= 0.0) {
         return Error{ErrorCode::invalidInput, "The tone must be above 0 Hz and finite.", ""};
     }
     if (steps % 2 == 0 || steps < 65) {
         return Error{ErrorCode::invalidInput, "The steps a period must be odd and at least 65.", ""};
     }
+    if (auto repeats = equations.requirePeriodicSources(1.0 / toneHz); !repeats) {
+        return repeats.error();
+    }
+    if (shape.empty()) {
+        for (std::size_t k = 1; k <= steps; ++k) {
+            shape.push_back(std::sin(2.0 * std::numbers::pi * double(k) / double(steps)));
+        }
+    } else if (shape.size() != steps) {
+        return Error{ErrorCode::invalidInput, "The drive's shape must have one value a step.", ""};
+    }
     auto stepper = TimeStepper::make(equations, 1.0 / (toneHz * double(steps)));
     if (!stepper) {
         return stepper.error();
     }
-    return SettledSolver(std::make_unique<Shooting>(equations, bias, toneHz, steps, std::move(*stepper)));
+    return SettledSolver(std::make_unique<Shooting>(equations, bias, toneHz, std::move(shape), std::move(*stepper)));
 }
 
 Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_token& stop) {
@@ -220,6 +236,15 @@ Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias
     }
     stepper->startAtRest(bias);
     ColdWave wave;
+    const bool moving = equations.hasMovingSources();
+    if (moving) {
+        // What stands still at the bias may start with a jump.
+        for (const double share : {0.5, 1.0}) {
+            if (auto settled = stepper->halfStepAfterJump(0.0, 1e-9 * share * step); !settled) {
+                return settled.error();
+            }
+        }
+    }
     const auto samples = std::size_t(std::llround(durationSeconds * samplesPerSecond));
     for (std::size_t k = 0;; ++k) {
         const double seconds = double(k) / samplesPerSecond;
@@ -234,7 +259,19 @@ Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias
                 return cancelledError();
             }
             const double now = seconds + double(part) * step;
-            if (auto stepped = stepper->step(voltsPeak * std::sin(2.0 * std::numbers::pi * toneHz * now)); !stepped) {
+            const auto driveAt = [&](double moment) {
+                return voltsPeak * std::sin(2.0 * std::numbers::pi * toneHz * moment);
+            };
+            Result<void> stepped;
+            if (moving && equations.sourcesJumpIn(now - step, now)) {
+                stepped = stepper->halfStepAfterJump(driveAt(now - 0.5 * step), now - 0.5 * step);
+                if (stepped) {
+                    stepped = stepper->halfStepAfterJump(driveAt(now), now);
+                }
+            } else {
+                stepped = stepper->step(driveAt(now), moving ? now : atRest);
+            }
+            if (!stepped) {
                 return stepped.error();
             }
         }

@@ -36,15 +36,16 @@ struct SettledState {
 class SettledSolver {
 public:
     /// @param steps  odd, 65 or more; 257 puts peaks within 10 uV and low harmonics within 0.01 dB on the demo.
-    /// Errors: invalidInput (tone, steps), as pivotOrder.
+    /// @param shape  the drive at the end of each step for a level of 1; empty for sin(2 pi tone t).
+    /// Errors: invalidInput (tone, steps, a source whose own wave does not repeat with the tone); unsolvable.
     static Result<SettledSolver> make(const Equations& equations, const OperatingPoint& bias, double toneHz,
-                                      std::size_t steps);
+                                      std::size_t steps, std::vector<double> shape = {});
 
     SettledSolver(SettledSolver&&) noexcept;
     SettledSolver& operator=(SettledSolver&&) noexcept;
     ~SettledSolver();
 
-    /// The settled state with `voltsPeak` sin(2 pi tone t) on the input source's DC value.
+    /// The settled state with `voltsPeak` times the shape on the input source's DC value.
     /// Reaches a level that Newton cannot jump to by way of levels between.
     /// Errors: noConvergence naming the level and node; cancelled.
     Result<SettledState> solve(double voltsPeak, const std::stop_token& stop = {});

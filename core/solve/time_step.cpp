@@ -1,32 +1,181 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/time_step.h"
 
+#include "core/solve/pivot_orders.h"
+
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace ohmwright {
 
 namespace {
 
 constexpr int mostIterations = 60;
-/// Newton's last step may be this large [V, A, relative]: the error left is its square.
-constexpr double absoluteStep = 1e-7;
-constexpr double relativeStep = 1e-6;
+/// Newton's last step may move a device's voltage by this much [V, relative]: what is left of the error is its square
+/// over the volts in which the device bends, 26 mV at the least.
+constexpr double enoughVolts = 2e-5;
+constexpr double enoughShare = 1e-6;
 
 }  // namespace
 
+TimeStepper::TimeStepper(const Equations& equations, double stepSeconds)
+    : m_equations(&equations), m_stepSeconds(stepSeconds), m_rate(2.0 / stepSeconds) {}
+
 Result<TimeStepper> TimeStepper::make(const Equations& equations, double stepSeconds) {
-    auto order = pivotOrder(equations, 2.0 / stepSeconds);
-    if (!order) {
-        return order.error();
+    TimeStepper stepper(equations, stepSeconds);
+    equations.prepare(stepper.m_state);
+    const std::vector<double>& farads = equations.linearSlopes();
+    for (std::size_t k = 0; k < farads.size(); ++k) {
+        const ChargeSlope& slope = equations.chargeSlopes()[k];
+        if (!std::isnan(farads[k])) {
+            stepper.m_linearSlopes.push_back({slope.charge, slope.controlPlus, slope.controlMinus, farads[k]});
+            stepper.m_state.slopes[k] = farads[k];
+        }
     }
-    return TimeStepper(equations, stepSeconds, std::move(*order));
+    if (auto ready = stepper.prepareKernel(false); !ready) {
+        return ready.error();
+    }
+    stepper.listDevices();
+    return stepper;
+}
+
+/// Factors what is linear. The pivot order is the topology's, chosen with every device off, unless the present state
+/// asks for its own.
+Result<void> TimeStepper::prepareKernel(bool atPresentState) {
+    const Equations& equations = *m_equations;
+    m_values = equations.linearConductances();
+    for (std::size_t k = 0; k < equations.chargeSlopes().size(); ++k) {
+        if (const double farads = equations.linearSlopes()[k]; !std::isnan(farads)) {
+            const auto& slots = equations.chargeSlopes()[k].slots;
+            m_values[std::size_t(slots[0])] += m_rate * farads;
+            m_values[std::size_t(slots[1])] -= m_rate * farads;
+            m_values[std::size_t(slots[2])] -= m_rate * farads;
+            m_values[std::size_t(slots[3])] += m_rate * farads;
+        }
+    }
+
+    Equations::Orders& orders = equations.orders();
+    const std::scoped_lock lock(orders.mutex);
+    if (!atPresentState && orders.steps != nullptr) {
+        m_lu.adopt(orders.steps);
+        if (m_lu.factorEarly(m_values)) {
+            return {};
+        }
+    }
+    const auto size = std::size_t(equations.size());
+    std::vector<char> lateRows(size + 1, 0), lateColumns(size + 1, 0);
+    for (const CurrentBranch& branch : equations.currentBranches()) {
+        lateRows[std::size_t(branch.plus)] = lateRows[std::size_t(branch.minus)] = 1;
+    }
+    for (const Control& control : equations.controls()) {
+        lateColumns[std::size_t(control.plus)] = lateColumns[std::size_t(control.minus)] = 1;
+    }
+    for (std::size_t k = 0; k < equations.chargeSlopes().size(); ++k) {
+        if (std::isnan(equations.linearSlopes()[k])) {
+            const ChargeBranch& branch = equations.chargeBranches()[std::size_t(equations.chargeSlopes()[k].charge)];
+            lateRows[std::size_t(branch.plus)] = lateRows[std::size_t(branch.minus)] = 1;
+        }
+    }
+
+    Evaluation state = m_state;
+    std::vector<double> x = m_x;
+    if (!atPresentState) {
+        state.controls.assign(state.controls.size(), 0.0);
+        x.assign(size + 1, 0.0);
+    }
+    const auto fill = [&](Junctions mode) {
+        equations.evaluate(x, {.junctions = mode}, state);
+        equations.addCharges(state, m_rate, state.conductances);
+        return m_lu.analyse(equations.pattern(), state.conductances, lateRows, lateColumns);
+    };
+    int unknown = fill(atPresentState ? Junctions::exact : Junctions::off);
+    if (unknown >= 0 && !atPresentState) {
+        unknown = fill(Junctions::exact);
+    }
+    if (unknown >= 0) {
+        return singularAt(equations, unknown);
+    }
+    if (!atPresentState && orders.steps == nullptr) {
+        orders.steps = m_lu.order();
+    }
+    if (!m_lu.factorEarly(m_values)) {
+        return notConverged();
+    }
+    return {};
+}
+
+/// Lays out where each device's current, charge and slope goes in the late part.
+void TimeStepper::listDevices() {
+    const Equations& equations = *m_equations;
+    const std::size_t late = m_lu.lateCount();
+    std::vector<int> placeOfRow(std::size_t(equations.size()) + 1, int(late));
+    m_lateColumns.clear();
+    for (std::size_t k = 0; k < late; ++k) {
+        placeOfRow[std::size_t(m_lu.lateRow(k))] = int(k);
+        m_lateColumns.push_back(m_lu.lateColumn(k));
+    }
+    const auto rowsOf = [&](int plus, int minus) {
+        return LateRows{placeOfRow[std::size_t(plus)], placeOfRow[std::size_t(minus)]};
+    };
+
+    std::map<int, int> sumOfSlot;
+    const auto sumsOf = [&](const std::array<int, 4>& slots) {
+        std::array<int, 4> sums{};
+        for (std::size_t k = 0; k < 4; ++k) {
+            sums[k] = slots[k] == 0 ? -1 : sumOfSlot.try_emplace(slots[k], int(sumOfSlot.size())).first->second;
+        }
+        return sums;
+    };
+    m_currentRows.clear();
+    for (const CurrentBranch& branch : equations.currentBranches()) {
+        m_currentRows.push_back(rowsOf(branch.plus, branch.minus));
+    }
+    m_currentSlopes.clear();
+    for (const CurrentSlope& slope : equations.currentSlopes()) {
+        const Control& control = equations.controls()[std::size_t(slope.control)];
+        m_currentSlopes.push_back({slope.current, control.plus, control.minus, sumsOf(slope.slots)});
+    }
+    m_chargeSlopes.clear();
+    m_chargeSlopeOfDevice.clear();
+    m_chargeRows.clear();
+    for (const ChargeBranch& branch : equations.chargeBranches()) {
+        m_chargeRows.push_back(rowsOf(branch.plus, branch.minus));
+    }
+    m_deviceCharges.clear();
+    std::vector<char> isDevice(equations.chargeBranches().size(), 0);
+    for (std::size_t k = 0; k < equations.chargeSlopes().size(); ++k) {
+        if (!std::isnan(equations.linearSlopes()[k])) {
+            continue;
+        }
+        const ChargeSlope& slope = equations.chargeSlopes()[k];
+        m_chargeSlopes.push_back({slope.charge, slope.controlPlus, slope.controlMinus, sumsOf(slope.slots)});
+        m_chargeSlopeOfDevice.push_back(int(k));
+        if (isDevice[std::size_t(slope.charge)] == 0) {
+            isDevice[std::size_t(slope.charge)] = 1;
+            m_deviceCharges.push_back(slope.charge);
+        }
+    }
+    m_lateSlots.assign(sumOfSlot.size(), 0);
+    for (const auto& [slot, sum] : sumOfSlot) {
+        m_lateSlots[std::size_t(sum)] = slot;
+    }
+    m_additions.assign(sumOfSlot.size() + 1, 0.0);
+    for (auto* slopes : {&m_currentSlopes, &m_chargeSlopes}) {
+        for (DeviceSlope& slope : *slopes) {
+            std::replace(slope.sums.begin(), slope.sums.end(), -1, int(sumOfSlot.size()));
+        }
+    }
+    m_reduced.assign(late, 0.0);
+    m_lateRightHandSide.assign(late + 1, 0.0);
+    m_work.assign(m_lu.size(), 0.0);
+    m_moved.assign(std::size_t(equations.size()) + 1, 0.0);
 }
 
 void TimeStepper::startAtRest(const OperatingPoint& bias) {
     std::vector<double> companions = bias.state.charges;
     for (double& companion : companions) {
-        companion *= 2.0 / m_stepSeconds;
+        companion *= m_rate;
     }
     start(companions, bias.x, bias.state);
 }
@@ -37,70 +186,175 @@ void TimeStepper::start(const std::vector<double>& companions, const std::vector
     m_lastX = x;
     m_olderX = x;
     m_state = state;
+    m_equations->prepare(m_state);
+    m_sinceStart = 0;
 }
 
-/// A straight line through the last two states is near enough to save an iteration on smooth signals.
+/// A parabola through the last three states is near enough to save an iteration on smooth signals; only the unknowns
+/// that devices see need it.
 void TimeStepper::predict() {
-    m_olderX.swap(m_lastX);
-    m_lastX = m_x;
-    for (std::size_t k = 0; k < m_x.size(); ++k) {
-        m_x[k] += m_lastX[k] - m_olderX[k];
+    for (const int column : m_lateColumns) {
+        const auto k = std::size_t(column);
+        const double now = m_x[k];
+        const double past = m_lastX[k];
+        m_x[k] = m_sinceStart >= 2 ? 3.0 * (now - past) + m_olderX[k] : now + (now - past);
+        m_olderX[k] = past;
+        m_lastX[k] = now;
+    }
+    m_sinceStart = std::min(m_sinceStart + 1, 2);
+}
+
+/// What the linear part asks of the late equations: sources and companions, eliminated.
+void TimeStepper::loadEarly(double drive, double seconds) {
+    m_equations->sourcesAt(seconds, m_rightHandSide);
+    const Equations::DriveRows rows = m_equations->driveRows();
+    m_rightHandSide[std::size_t(rows.minus)] += drive;
+    m_rightHandSide[std::size_t(rows.plus)] -= drive;
+    const auto& branches = m_equations->chargeBranches();
+    for (std::size_t k = 0; k < branches.size(); ++k) {
+        m_rightHandSide[std::size_t(branches[k].plus)] += m_companions[k];
+        m_rightHandSide[std::size_t(branches[k].minus)] -= m_companions[k];
+    }
+    m_lu.permuteIn(m_rightHandSide, m_work);
+    m_lu.forwardEarly(m_work);
+    std::copy(m_work.begin() + std::ptrdiff_t(m_lu.earlyCount()), m_work.end(), m_reduced.begin());
+}
+
+/// The devices at m_x: their slopes for the matrix, and what their tangents leave on the right-hand side.
+void TimeStepper::linearise() {
+    m_equations->evaluateDevices(m_x.data(), Junctions::limited, m_state);
+    std::copy(m_reduced.begin(), m_reduced.end(), m_lateRightHandSide.begin());
+    std::fill(m_additions.begin(), m_additions.end(), 0.0);
+    const auto addSlope = [this](const DeviceSlope& slope, double value) {
+        m_additions[std::size_t(slope.sums[0])] += value;
+        m_additions[std::size_t(slope.sums[1])] -= value;
+        m_additions[std::size_t(slope.sums[2])] -= value;
+        m_additions[std::size_t(slope.sums[3])] += value;
+        return value * (m_x[std::size_t(slope.controlPlus)] - m_x[std::size_t(slope.controlMinus)]);
+    };
+    const auto addCurrent = [this](const LateRows& rows, double amperes) {
+        m_lateRightHandSide[std::size_t(rows.plus)] -= amperes;
+        m_lateRightHandSide[std::size_t(rows.minus)] += amperes;
+    };
+    for (std::size_t k = 0; k < m_currentRows.size(); ++k) {
+        addCurrent(m_currentRows[k], m_state.currents[k]);
+    }
+    for (std::size_t k = 0; k < m_currentSlopes.size(); ++k) {
+        const DeviceSlope& slope = m_currentSlopes[k];
+        addCurrent(m_currentRows[std::size_t(slope.output)], -addSlope(slope, m_state.currentSlopes[k]));
+    }
+    for (const int charge : m_deviceCharges) {
+        addCurrent(m_chargeRows[std::size_t(charge)], m_rate * m_state.charges[std::size_t(charge)]);
+    }
+    for (std::size_t k = 0; k < m_chargeSlopes.size(); ++k) {
+        const DeviceSlope& slope = m_chargeSlopes[k];
+        const double farads = m_state.slopes[std::size_t(m_chargeSlopeOfDevice[k])];
+        addCurrent(m_chargeRows[std::size_t(slope.output)], -addSlope(slope, m_rate * farads));
     }
 }
 
-Result<void> TimeStepper::step(double inputVolts) {
-    const auto size = std::size_t(m_equations->size());
-    const auto& branches = m_equations->chargeBranches();
-    const double rate = 2.0 / m_stepSeconds;
-    predict();
+/// Newton's iteration among the late unknowns from m_x on; leaves all of m_x solved.
+Result<void> TimeStepper::solveFor(double drive, double seconds) {
+    loadEarly(drive, seconds);
+    bool ownOrder = false;
     for (int iteration = 0; iteration < mostIterations; ++iteration) {
         ++m_iterations;
-        m_equations->evaluate(m_x, {.inputVolts = inputVolts}, m_state);
-        m_residual = m_state.residual;
-        for (std::size_t k = 0; k < branches.size(); ++k) {
-            const double current = rate * m_state.charges[k] - m_companions[k];
-            m_residual[std::size_t(branches[k].plus)] += current;
-            m_residual[std::size_t(branches[k].minus)] -= current;
-        }
-        m_matrix = m_state.conductances;
-        m_equations->addCharges(m_state, rate, m_matrix);
-        if (!m_lu.factor(m_matrix)) {
-            if (const int unknown = m_lu.analyse(m_equations->pattern(), m_matrix); unknown >= 0) {
-                return singularAt(*m_equations, unknown);
-            }
-            if (!m_lu.factor(m_matrix)) {
+        linearise();
+        if (!m_lu.factorLate(m_lateSlots, std::span<const double>(m_additions).first(m_lateSlots.size()))) {
+            if (ownOrder) {
                 break;
             }
-        }
-        m_lu.solve(m_residual);
-        bool small = !m_state.limited;
-        for (std::size_t k = 0; k < size; ++k) {
-            m_x[k] -= m_residual[k];
-            small = small && std::abs(m_residual[k]) <= absoluteStep + relativeStep * std::abs(m_x[k]);
-        }
-        if (small) {
-            // The charges at the new x, by the tangent that Newton's last step followed.
-            const auto& slopes = m_equations->chargeSlopes();
-            for (std::size_t k = 0; k < slopes.size(); ++k) {
-                m_state.charges[std::size_t(slopes[k].charge)] -=
-                    m_state.slopes[k] *
-                    (m_residual[std::size_t(slopes[k].controlPlus)] - m_residual[std::size_t(slopes[k].controlMinus)]);
+            ownOrder = true;
+            if (auto ready = prepareKernel(true); !ready) {
+                return ready;
             }
-            for (std::size_t k = 0; k < branches.size(); ++k) {
-                m_companions[k] = 2.0 * rate * m_state.charges[k] - m_companions[k];
-            }
+            listDevices();
+            loadEarly(drive, seconds);
+            continue;
+        }
+        std::copy_n(m_lateRightHandSide.begin(), m_lu.lateCount(), m_work.begin() + std::ptrdiff_t(m_lu.earlyCount()));
+        m_lu.forwardLate(m_work);
+        m_lu.backLate(m_work);
+        if (moveLate() && !m_state.limited) {
+            m_lu.backEarly(m_work);
+            m_lu.permuteOut(m_work, m_x);
+            m_x.back() = 0.0;
             return {};
         }
     }
+    return notConverged();
+}
+
+/// Puts the late solution into m_x; true when no device's voltage moved enough to bend its law.
+bool TimeStepper::moveLate() {
+    const double* solution = m_work.data() + m_lu.earlyCount();
+    for (std::size_t k = 0; k < m_lateColumns.size(); ++k) {
+        const auto column = std::size_t(m_lateColumns[k]);
+        m_moved[column] = solution[k] - m_x[column];
+        m_x[column] = solution[k];
+    }
+    bool near = true;
+    for (const Control& control : m_equations->controls()) {
+        const double moved = m_moved[std::size_t(control.plus)] - m_moved[std::size_t(control.minus)];
+        const double volts = m_x[std::size_t(control.plus)] - m_x[std::size_t(control.minus)];
+        near = near && std::abs(moved) <= enoughVolts + enoughShare * std::abs(volts);  // false for no number
+    }
+    return near;
+}
+
+/// Charges at the solved x, the devices' by the tangent that Newton's last step followed; then w' = (4/h) q - w.
+void TimeStepper::advanceCompanions() {
+    for (const LinearSlope& slope : m_linearSlopes) {
+        m_state.charges[std::size_t(slope.charge)] = 0.0;
+    }
+    for (const LinearSlope& slope : m_linearSlopes) {
+        m_state.charges[std::size_t(slope.charge)] +=
+            slope.farads * (m_x[std::size_t(slope.controlPlus)] - m_x[std::size_t(slope.controlMinus)]);
+    }
+    for (std::size_t k = 0; k < m_chargeSlopes.size(); ++k) {
+        const DeviceSlope& slope = m_chargeSlopes[k];
+        const double moved = m_moved[std::size_t(slope.controlPlus)] - m_moved[std::size_t(slope.controlMinus)];
+        m_state.charges[std::size_t(slope.output)] += m_state.slopes[std::size_t(m_chargeSlopeOfDevice[k])] * moved;
+    }
+    for (std::size_t k = 0; k < m_companions.size(); ++k) {
+        m_companions[k] = 2.0 * m_rate * m_state.charges[k] - m_companions[k];
+    }
+}
+
+Result<void> TimeStepper::step(double drive, double seconds) {
+    predict();
+    if (auto solved = solveFor(drive, seconds); !solved) {
+        return solved;
+    }
+    advanceCompanions();
+    return {};
+}
+
+Result<void> TimeStepper::halfStepAfterJump(double drive, double seconds) {
+    // Backward Euler over h/2 has the matrix of the trapezoidal rule over h, and forgets the current of the past.
+    for (std::size_t k = 0; k < m_companions.size(); ++k) {
+        m_companions[k] = m_rate * m_state.charges[k];
+    }
+    if (auto solved = solveFor(drive, seconds); !solved) {
+        return solved;
+    }
+    advanceCompanions();
+    m_lastX = m_x;
+    m_olderX = m_x;
+    m_sinceStart = 0;
+    return {};
+}
+
+Error TimeStepper::notConverged() const {
     std::size_t worst = 0;
-    for (std::size_t k = 0; k < size; ++k) {
-        if (m_equations->isNode(int(k)) && !(std::abs(m_residual[k]) <= std::abs(m_residual[worst]))) {
+    for (std::size_t k = 0; k + 1 < m_moved.size(); ++k) {
+        if (m_equations->isNode(int(k)) && !(std::abs(m_moved[k]) <= std::abs(m_moved[worst]))) {
             worst = k;
         }
     }
-    const std::string name = m_equations->unknownName(int(worst));
-    return Error{ErrorCode::noConvergence,
-                 "A step in time did not converge at " + name + ": try a lower level or check the parts there.", name};
+    const std::string name = m_equations->size() > 0 ? m_equations->unknownName(int(worst)) : "the circuit";
+    return {ErrorCode::noConvergence,
+            "A step in time did not converge at " + name + ": try a lower level or check the parts there.", name};
 }
 
 void TimeStepper::beginSensitivity() {
@@ -131,7 +385,7 @@ void TimeStepper::carrySensitivity() {
     }
     const auto& slopes = m_equations->chargeSlopes();
     for (std::size_t k = 0; k < slopes.size(); ++k) {
-        const double factor = 4.0 / m_stepSeconds * m_state.slopes[k];
+        const double factor = 2.0 * m_rate * m_state.slopes[k];
         const double* plus = &m_many[std::size_t(slopes[k].controlPlus) * count];
         const double* minus = &m_many[std::size_t(slopes[k].controlMinus) * count];
         double* goal = &m_sensitivity[std::size_t(slopes[k].charge) * count];

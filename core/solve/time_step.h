@@ -2,7 +2,8 @@
 ///
 /// Each charge has one companion state w = (2/h) q + dq/dt [A]; a step solves
 ///     i(x) + A ((2/h) q(x) - w) = s(t + h),   then   w' = (4/h) q(x) - w.
-/// All memory of the past is in w.
+/// All memory of the past is in w. What is linear is eliminated once for the stepper's life; Newton's iteration runs
+/// among the few unknowns that devices touch.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -10,7 +11,7 @@
 #include "core/solve/bias.h"
 #include "core/solve/equations.h"
 
-#include <stop_token>
+#include <array>
 #include <vector>
 
 namespace ohmwright {
@@ -18,7 +19,7 @@ namespace ohmwright {
 class TimeStepper {
 public:
     /// @param stepSeconds  h, > 0; fixed for the stepper's life.
-    /// Errors: as pivotOrder.
+    /// Errors: unsolvable naming the unknown without a pivot.
     static Result<TimeStepper> make(const Equations& equations, double stepSeconds);
 
     /// Starts at rest: x and q of the bias, no currents in any capacitor.
@@ -26,14 +27,19 @@ public:
     /// Starts at given companion states, with x as the first guess.
     void start(const std::vector<double>& companions, const std::vector<double>& x, const Evaluation& state);
 
-    /// Goes on by h with the input source at `inputVolts` above its DC value.
+    /// Goes on by h with the input source at `drive` above its DC value.
+    /// @param seconds  moment at the step's end, for sources that move by themselves.
     /// Errors: noConvergence naming the worst node; never leaves a state that did not converge.
-    Result<void> step(double inputVolts);
+    Result<void> step(double drive, double seconds = atRest);
+
+    /// Goes on by h/2 by the backward Euler rule: twice after a jump of a source, where the trapezoidal rule would
+    /// ring.
+    Result<void> halfStepAfterJump(double drive, double seconds);
 
     [[nodiscard]] const std::vector<double>& x() const { return m_x; }
     [[nodiscard]] const std::vector<double>& companions() const { return m_companions; }
     [[nodiscard]] const Evaluation& state() const { return m_state; }
-    [[nodiscard]] int iterations() const { return m_iterations; }
+    [[nodiscard]] long iterations() const { return m_iterations; }
 
     /// Begins to carry d(companions)/d(companions at this moment), the identity now.
     void beginSensitivity();
@@ -46,18 +52,58 @@ public:
     [[nodiscard]] double voltsPerCompanion(std::size_t charge) const;
 
 private:
-    TimeStepper(const Equations& equations, double stepSeconds, SparseLu<double> lu)
-        : m_equations(&equations), m_stepSeconds(stepSeconds), m_lu(std::move(lu)) {}
+    TimeStepper(const Equations& equations, double stepSeconds);
 
+    /// A charge slope that no device evaluates.
+    struct LinearSlope {
+        int charge;
+        int controlPlus, controlMinus;
+        double farads;
+    };
+    /// A device's slope: its control's unknowns and where its four entries are summed.
+    struct DeviceSlope {
+        int output;  ///< Current or charge.
+        int controlPlus, controlMinus;
+        std::array<int, 4> sums;  ///< In m_additions; the last one takes ground's.
+    };
+    /// Where a device's current or charge enters the late equations; the last one takes ground's.
+    struct LateRows {
+        int plus, minus;
+    };
+
+    Result<void> prepareKernel(bool atPresentState);
+    void listDevices();
     void predict();
+    void loadEarly(double drive, double seconds);
+    void linearise();
+    Result<void> solveFor(double drive, double seconds);
+    bool moveLate();
+    void advanceCompanions();
+    [[nodiscard]] Error notConverged() const;
 
     const Equations* m_equations;
     double m_stepSeconds;
+    double m_rate;  ///< 2/h
     SparseLu<double> m_lu;
-    std::vector<double> m_x, m_lastX, m_olderX, m_companions;
+    std::vector<LinearSlope> m_linearSlopes;
+    std::vector<DeviceSlope> m_currentSlopes, m_chargeSlopes;
+    std::vector<int> m_chargeSlopeOfDevice;  ///< Index in Equations::chargeSlopes of each of m_chargeSlopes.
+    std::vector<LateRows> m_currentRows;     ///< One a current branch.
+    std::vector<LateRows> m_chargeRows;      ///< One a charge.
+    std::vector<int> m_deviceCharges;
+    std::vector<int> m_lateSlots;                 ///< Slots that devices stamp.
+    std::vector<double> m_additions;              ///< One a late slot, and one for ground.
+    std::vector<int> m_lateColumns;               ///< Unknowns of the late part.
+    std::vector<double> m_rightHandSide, m_work;  ///< By row; in the order of elimination.
+    std::vector<double> m_reduced;                ///< What the linear part leaves for the late equations.
+    std::vector<double> m_lateRightHandSide;      ///< With the devices' share; one more, which takes ground's.
+    std::vector<double> m_moved;                  ///< By unknown: Newton's last step, of the late ones.
+
+    std::vector<double> m_x, m_lastX, m_olderX, m_companions, m_values;
     Evaluation m_state;
-    std::vector<double> m_residual, m_matrix, m_many, m_sensitivity;
-    int m_iterations = 0;
+    std::vector<double> m_many, m_sensitivity;
+    long m_iterations = 0;
+    int m_sinceStart = 0;  ///< Steps made since start(), up to what the predictor needs.
 };
 
 }  // namespace ohmwright
