@@ -144,6 +144,28 @@ std::string_view referencePrefix(PartKind kind) {
             return "V";
         case PartKind::currentSource:
             return "I";
+        case PartKind::jfet:
+            return "J";
+        case PartKind::mosfet:
+            return "M";
+        case PartKind::triode:
+        case PartKind::pentode:
+            return "V";
+        case PartKind::switchContact:
+            return "S";
+        case PartKind::coupling:
+            return "K";
+        case PartKind::voltageControlledVoltage:
+            return "E";
+        case PartKind::voltageControlledCurrent:
+            return "G";
+        case PartKind::currentControlledCurrent:
+            return "F";
+        case PartKind::currentControlledVoltage:
+            return "H";
+        case PartKind::behaviouralVoltage:
+        case PartKind::behaviouralCurrent:
+            return "B";
     }
     return "X";
 }
