@@ -6,6 +6,7 @@
 #pragma once
 
 #include "core/solve/sparse_lanes.h"
+#include "core/solve/sparse_order.h"
 
 #include <complex>
 #include <cstddef>
@@ -16,13 +17,12 @@ namespace ohmwright {
 struct EliminationLists {
     const int* start;
     const int* lower;
-    const int* index;
-    const int* targets;
-    const int* firstTarget;
-    const int* positionOfSlot;
-    const int* fills;
-    std::size_t slotCount;
-    std::size_t fillCount;
+    const int* slotOfPosition;
+    const Product* products;
+    const int* firstProduct;
+    const int* firstLateProduct;
+    std::size_t size;
+    std::size_t earlySteps;
 };
 
 /// A run of elimination steps, `from` up to but without `to`.
@@ -31,22 +31,36 @@ struct StepRange {
     std::size_t to;
 };
 
-/// Work arrays are in the order of elimination, `count` right-hand sides side by side.
+/// One substitution: at each step, source less the sum over places of factor times what is known there.
+struct Sweep {
+    StepRange steps;
+    bool descending;
+    const int* first;  ///< By step, in `places`.
+    const int* last;   ///< By step, past the end.
+    const Place* places;
+    const int* pivots;  ///< By step, the position of an inverted pivot to multiply by; null for none.
+    const int* take;    ///< By step, the row of `source`; null when they are in the order of steps.
+    const int* put;     ///< By step, the row of `result` that also gets the answer; null for none.
+};
+
+/// `count` right-hand sides side by side; `work` is in the order of steps.
+struct SweepNumbers {
+    const double* factors;
+    const double* source;
+    double* work;
+    double* result;
+    std::size_t count;
+};
+
 struct SparseKernels {
-    /// Lays values by slot into the factors' places; fill becomes 0.
-    void (*scatter)(const EliminationLists& lists, const double* values, double* factors);
+    /// Factors some steps of the matrix given by slot.
     /// @return false when a pivot was no usable number or a multiplier grew past `largestMultiplier`.
-    bool (*eliminate)(const EliminationLists& lists, StepRange steps, double* factors);
-    /// Solves with L, then with U; upwards and downwards through the steps.
-    void (*forward)(const EliminationLists& lists, StepRange steps, const double* factors, double* work,
-                    std::size_t count);
-    void (*back)(const EliminationLists& lists, StepRange steps, const double* factors, double* work,
-                 std::size_t count);
-    /// The same of the transposed matrix: with U transposed upwards, then with L transposed downwards.
-    void (*forwardTransposed)(const EliminationLists& lists, StepRange steps, const double* factors, double* work,
-                              std::size_t count);
-    void (*backTransposed)(const EliminationLists& lists, StepRange steps, const double* factors, double* work,
-                           std::size_t count);
+    bool (*factor)(const EliminationLists& lists, StepRange steps, const double* values, double* factors);
+    /// The late entries less the products of early ones, into an array that begins at the first late position.
+    void (*reduce)(const EliminationLists& lists, const double* values, const double* factors, double* reduced);
+    /// Factors the late steps in place of the reduced matrix.
+    bool (*factorLate)(const EliminationLists& lists, double* factors);
+    void (*sweep)(const Sweep& sweep, const SweepNumbers& numbers);
 };
 
 /// Multipliers beyond this have lost too many digits for the chosen order.
@@ -57,9 +71,9 @@ struct KernelSet {
     SparseKernels real;
     SparseKernels complex;
     SparseKernels lanes;
-    /// Lays conductances + j w * capacitances at four angular frequencies [rad/s] into the factors' places.
-    void (*scatterFrequencies)(const EliminationLists& lists, const double* conductances, const double* capacitances,
-                               const double* omegas, double* factors);
+    /// SparseKernels::factor of conductances + j w capacitances at four angular frequencies [rad/s], all steps.
+    bool (*factorFrequencies)(const EliminationLists& lists, const double* conductances, const double* capacitances,
+                              const double* omegas, double* factors);
 };
 
 const KernelSet& plainKernels();

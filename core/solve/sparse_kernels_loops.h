@@ -35,7 +35,7 @@ struct Real {
     };
     static OHMWRIGHT_INLINE void fetch(Value& to, const double* from) { to.re = *from; }
     static OHMWRIGHT_INLINE void put(double* to, const Value& from) { *to = from.re; }
-    static OHMWRIGHT_INLINE void clear(double* to) { *to = 0.0; }
+    static OHMWRIGHT_INLINE void clear(Value& to) { to = {}; }
     /// target -= a * b
     static OHMWRIGHT_INLINE void subtractProduct(Value& target, const Value& a, const Value& b) {
         target.re -= a.re * b.re;
@@ -70,7 +70,7 @@ struct Complex {
         to[0] = from.re;
         to[1] = from.im;
     }
-    static OHMWRIGHT_INLINE void clear(double* to) { to[0] = to[1] = 0.0; }
+    static OHMWRIGHT_INLINE void clear(Value& to) { to = {}; }
     static OHMWRIGHT_INLINE void subtractProduct(Value& target, const Value& a, const Value& b) {
         target.re = target.re - a.re * b.re + a.im * b.im;
         target.im = target.im - a.re * b.im - a.im * b.re;
@@ -117,10 +117,9 @@ struct Lanes {
             store(to + ComplexLanes::count + v * vectorDoubles, from.im[v]);
         }
     }
-    static OHMWRIGHT_INLINE void clear(double* to) {
-        const Vector zero = {};
-        for (std::size_t at = 0; at < width; at += vectorDoubles) {
-            store(to + at, zero);
+    static OHMWRIGHT_INLINE void clear(Value& to) {
+        for (std::size_t v = 0; v < vectors; ++v) {
+            to.re[v] = to.im[v] = Vector{};
         }
     }
     static OHMWRIGHT_INLINE void subtractProduct(Value& target, const Value& a, const Value& b) {
@@ -172,215 +171,256 @@ struct Lanes {
     }
 };
 
+/// Where an entry of the matrix comes from before anything is taken off it: an array by slot; fill is 0.
 template <class Kind>
-void scatter(const EliminationLists& lists, const double* values, double* factors) {
-    for (std::size_t k = 0; k < lists.fillCount; ++k) {
-        Kind::clear(factors + std::size_t(lists.fills[k]) * Kind::width);
-    }
-    for (std::size_t slot = 0; slot < lists.slotCount; ++slot) {
-        typename Kind::Value value;
-        Kind::fetch(value, values + slot * Kind::width);
-        Kind::put(factors + std::size_t(lists.positionOfSlot[slot]) * Kind::width, value);
-    }
-}
+struct FromValues {
+    const int* slotOfPosition;
+    const double* values;
 
-void scatterFrequencies(const EliminationLists& lists, const double* conductances, const double* capacitances,
-                        const double* omegas, double* factors) {
-    Vector omega[Lanes::vectors];
-    for (std::size_t v = 0; v < Lanes::vectors; ++v) {
-        load(omega[v], omegas + v * vectorDoubles);
-    }
-    for (std::size_t k = 0; k < lists.fillCount; ++k) {
-        Lanes::clear(factors + std::size_t(lists.fills[k]) * Lanes::width);
-    }
-    const Vector zero = {};
-    for (std::size_t slot = 0; slot < lists.slotCount; ++slot) {
-        Lanes::Value value;
-        for (std::size_t v = 0; v < Lanes::vectors; ++v) {
-            value.re[v] = zero + conductances[slot];
-            value.im[v] = omega[v] * capacitances[slot];
+    OHMWRIGHT_INLINE void fetch(typename Kind::Value& to, std::size_t position) const {
+        const int slot = slotOfPosition[position];
+        if (slot >= 0) {
+            Kind::fetch(to, values + std::size_t(slot) * Kind::width);
+        } else {
+            Kind::clear(to);
         }
-        Lanes::put(factors + std::size_t(lists.positionOfSlot[slot]) * Lanes::width, value);
+    }
+};
+
+/// The factors' array itself.
+template <class Kind>
+struct InPlace {
+    const double* factors;
+
+    OHMWRIGHT_INLINE void fetch(typename Kind::Value& to, std::size_t position) const {
+        Kind::fetch(to, factors + position * Kind::width);
+    }
+};
+
+/// Conductance + j w capacitance, in each lane its own w.
+struct FromFrequencies {
+    const int* slotOfPosition;
+    const double* conductances;
+    const double* capacitances;
+    Vector omegas[Lanes::vectors];
+
+    OHMWRIGHT_INLINE void fetch(Lanes::Value& to, std::size_t position) const {
+        const int slot = slotOfPosition[position];
+        if (slot >= 0) {
+            for (std::size_t v = 0; v < Lanes::vectors; ++v) {
+                to.re[v] = Vector{} + conductances[slot];
+                to.im[v] = omegas[v] * capacitances[slot];
+            }
+        } else {
+            Lanes::clear(to);
+        }
+    }
+};
+
+template <class Kind>
+OHMWRIGHT_INLINE void subtractProducts(typename Kind::Value& entry, const Product* product, const Product* end,
+                                       const double* factors) {
+    for (; product != end; ++product) {
+        typename Kind::Value lower, upper;
+        Kind::fetch(lower, factors + std::size_t(product->lower) * Kind::width);
+        Kind::fetch(upper, factors + std::size_t(product->upper) * Kind::width);
+        Kind::subtractProduct(entry, lower, upper);
     }
 }
 
-template <class Kind>
-bool eliminate(const EliminationLists& lists, StepRange steps, double* factors) {
+/// Crout's elimination: every entry is summed up once and stored once. `firstProduct` may leave out those already
+/// taken off what `source` gives.
+template <class Kind, class Source>
+OHMWRIGHT_INLINE bool factorSteps(const EliminationLists lists, StepRange steps, const Source source,
+                                  const int* firstProduct, double* factors) {
     typename Kind::Health health;
-    const int* target = lists.targets + lists.firstTarget[steps.from];
+    const int* const lastProduct = lists.firstProduct + 1;
+    auto position = std::size_t(lists.start[steps.from]);
     for (std::size_t step = steps.from; step < steps.to; ++step) {
-        double* at = factors + std::size_t(lists.start[step]) * Kind::width;
-        double* const lower = factors + std::size_t(lists.lower[step]) * Kind::width;
-        double* const end = factors + std::size_t(lists.start[step + 1]) * Kind::width;
-        typename Kind::Value inverse;
-        Kind::fetch(inverse, at);
+        typename Kind::Value inverse, entry;
+        source.fetch(inverse, position);
+        subtractProducts<Kind>(inverse, lists.products + firstProduct[position], lists.products + lastProduct[position],
+                               factors);
         Kind::invert(inverse, health);
-        Kind::put(at, inverse);
-        const double* const upper = at + Kind::width;
-        for (double* l = lower; l != end; l += Kind::width) {
-            typename Kind::Value multiplier;
-            Kind::fetch(multiplier, l);
-            Kind::multiply(multiplier, inverse);
-            Kind::judge(multiplier, health);
-            Kind::put(l, multiplier);
-            for (const double* u = upper; u != lower; u += Kind::width) {
-                double* const goal = factors + std::size_t(*target++) * Kind::width;
-                typename Kind::Value entry, across;
-                Kind::fetch(entry, goal);
-                Kind::fetch(across, u);
-                Kind::subtractProduct(entry, multiplier, across);
-                Kind::put(goal, entry);
-            }
+        Kind::put(factors + position * Kind::width, inverse);
+        ++position;
+        for (const auto lower = std::size_t(lists.lower[step]); position < lower; ++position) {
+            source.fetch(entry, position);
+            subtractProducts<Kind>(entry, lists.products + firstProduct[position],
+                                   lists.products + lastProduct[position], factors);
+            Kind::put(factors + position * Kind::width, entry);
+        }
+        for (const auto end = std::size_t(lists.start[step + 1]); position < end; ++position) {
+            source.fetch(entry, position);
+            subtractProducts<Kind>(entry, lists.products + firstProduct[position],
+                                   lists.products + lastProduct[position], factors);
+            Kind::multiply(entry, inverse);
+            Kind::judge(entry, health);
+            Kind::put(factors + position * Kind::width, entry);
         }
     }
     return Kind::sound(health);
 }
 
-/// goal -= factor * source, `count` numbers of each.
 template <class Kind>
-OHMWRIGHT_INLINE void subtractRow(double* goal, const double* source, const typename Kind::Value& factor,
-                                  std::size_t count) {
-    for (std::size_t k = 0; k < count; ++k) {
-        typename Kind::Value entry, from;
-        Kind::fetch(entry, goal + k * Kind::width);
-        Kind::fetch(from, source + k * Kind::width);
-        Kind::subtractProduct(entry, factor, from);
-        Kind::put(goal + k * Kind::width, entry);
-    }
-}
-
-template <>
-OHMWRIGHT_INLINE void subtractRow<Real>(double* goal, const double* source, const Real::Value& factor,
-                                        std::size_t count) {
-    std::size_t k = 0;
-    for (; k + vectorDoubles <= count; k += vectorDoubles) {
-        Vector entry, from;
-        load(entry, goal + k);
-        load(from, source + k);
-        entry -= factor.re * from;
-        store(goal + k, entry);
-    }
-    for (; k < count; ++k) {
-        goal[k] -= factor.re * source[k];
-    }
+bool factor(const EliminationLists& lists, StepRange steps, const double* values, double* factors) {
+    return factorSteps<Kind>(lists, steps, FromValues<Kind>{lists.slotOfPosition, values}, lists.firstProduct, factors);
 }
 
 template <class Kind>
-OHMWRIGHT_INLINE void scaleRow(double* goal, const typename Kind::Value& factor, std::size_t count) {
-    for (std::size_t k = 0; k < count; ++k) {
+bool factorLate(const EliminationLists& lists, double* factors) {
+    return factorSteps<Kind>(lists, {lists.earlySteps, lists.size}, InPlace<Kind>{factors}, lists.firstLateProduct,
+                             factors);
+}
+
+bool factorFrequencies(const EliminationLists& lists, const double* conductances, const double* capacitances,
+                       const double* omegas, double* factors) {
+    FromFrequencies source{lists.slotOfPosition, conductances, capacitances, {}};
+    for (std::size_t v = 0; v < Lanes::vectors; ++v) {
+        load(source.omegas[v], omegas + v * vectorDoubles);
+    }
+    return factorSteps<Lanes>(lists, {0, lists.size}, source, lists.firstProduct, factors);
+}
+
+template <class Kind>
+void reduce(const EliminationLists& lists, const double* values, const double* factors, double* reduced) {
+    const FromValues<Kind> source{lists.slotOfPosition, values};
+    const auto first = std::size_t(lists.start[lists.earlySteps]);
+    for (std::size_t position = first; position < std::size_t(lists.start[lists.size]); ++position) {
         typename Kind::Value entry;
-        Kind::fetch(entry, goal + k * Kind::width);
-        Kind::multiply(entry, factor);
-        Kind::put(goal + k * Kind::width, entry);
+        source.fetch(entry, position);
+        subtractProducts<Kind>(entry, lists.products + lists.firstProduct[position],
+                               lists.products + lists.firstLateProduct[position], factors);
+        Kind::put(reduced + (position - first) * Kind::width, entry);
     }
 }
 
-/// Positions of one step's row of U or column of L.
-struct Span {
-    std::size_t from, to;
+/// One step of a substitution: right-hand sides from number `k` on, as many as a Block holds in registers.
+/// @tparam stride  doubles from one row to the next, when known beforehand; 0 for numbers.count right-hand sides.
+template <class Block, class Kind, std::size_t stride>
+OHMWRIGHT_INLINE void sweepStep(const Sweep& sweep, const SweepNumbers& numbers, std::size_t step, std::size_t k) {
+    const std::size_t row = stride != 0 ? stride : numbers.count * Kind::width;
+    const std::size_t offset = k * Kind::width;
+    const std::size_t from = sweep.take != nullptr ? std::size_t(sweep.take[step]) : step;
+    typename Block::Value sum;
+    Block::fetch(sum, numbers.source + from * row + offset);
+    const Place* const end = sweep.places + sweep.last[step];
+    for (const Place* place = sweep.places + sweep.first[step]; place != end; ++place) {
+        typename Kind::Value factor;
+        typename Block::Value known;
+        Kind::fetch(factor, numbers.factors + std::size_t(place->position) * Kind::width);
+        Block::fetch(known, numbers.work + std::size_t(place->step) * row + offset);
+        Block::subtractProduct(sum, factor, known);
+    }
+    if (sweep.pivots != nullptr) {
+        typename Kind::Value inverse;
+        Kind::fetch(inverse, numbers.factors + std::size_t(sweep.pivots[step]) * Kind::width);
+        Block::multiply(sum, inverse);
+    }
+    Block::put(numbers.work + step * row + offset, sum);
+    if (sweep.put != nullptr) {
+        Block::put(numbers.result + std::size_t(sweep.put[step]) * row + offset, sum);
+    }
+}
+
+/// A vector of real right-hand sides.
+struct OneVector {
+    static constexpr std::size_t columns = vectorDoubles;
+
+    struct Value {
+        Vector a;
+    };
+    static OHMWRIGHT_INLINE void fetch(Value& to, const double* from) { load(to.a, from); }
+    static OHMWRIGHT_INLINE void put(double* to, const Value& from) { store(to, from.a); }
+    static OHMWRIGHT_INLINE void subtractProduct(Value& target, const Real::Value& factor, const Value& known) {
+        target.a -= factor.re * known.a;
+    }
+    static OHMWRIGHT_INLINE void multiply(Value& target, const Real::Value& by) { target.a *= by.re; }
 };
-OHMWRIGHT_INLINE Span upperOf(const EliminationLists& lists, std::size_t step) {
-    return {std::size_t(lists.start[step]) + 1, std::size_t(lists.lower[step])};
-}
-OHMWRIGHT_INLINE Span lowerOf(const EliminationLists& lists, std::size_t step) {
-    return {std::size_t(lists.lower[step]), std::size_t(lists.start[step + 1])};
+
+/// Four of them, written out: the compiler keeps arrays of vectors in memory.
+struct FourVectors {
+    static constexpr std::size_t columns = 4 * vectorDoubles;
+
+    struct Value {
+        Vector a, b, c, d;
+    };
+    static OHMWRIGHT_INLINE void fetch(Value& to, const double* from) {
+        load(to.a, from);
+        load(to.b, from + vectorDoubles);
+        load(to.c, from + 2 * vectorDoubles);
+        load(to.d, from + 3 * vectorDoubles);
+    }
+    static OHMWRIGHT_INLINE void put(double* to, const Value& from) {
+        store(to, from.a);
+        store(to + vectorDoubles, from.b);
+        store(to + 2 * vectorDoubles, from.c);
+        store(to + 3 * vectorDoubles, from.d);
+    }
+    static OHMWRIGHT_INLINE void subtractProduct(Value& target, const Real::Value& factor, const Value& known) {
+        target.a -= factor.re * known.a;
+        target.b -= factor.re * known.b;
+        target.c -= factor.re * known.c;
+        target.d -= factor.re * known.d;
+    }
+    static OHMWRIGHT_INLINE void multiply(Value& target, const Real::Value& by) {
+        target.a *= by.re;
+        target.b *= by.re;
+        target.c *= by.re;
+        target.d *= by.re;
+    }
+};
+
+/// The lists are taken by value: what is stored could be one of them for all the compiler knows.
+template <class Block, class Kind, std::size_t stride = 0>
+OHMWRIGHT_INLINE void sweepColumns(const Sweep sweep, const SweepNumbers numbers, std::size_t k) {
+    if (sweep.descending) {
+        for (std::size_t step = sweep.steps.to; step-- > sweep.steps.from;) {
+            sweepStep<Block, Kind, stride>(sweep, numbers, step, k);
+        }
+    } else {
+        for (std::size_t step = sweep.steps.from; step < sweep.steps.to; ++step) {
+            sweepStep<Block, Kind, stride>(sweep, numbers, step, k);
+        }
+    }
 }
 
-/// What is known at a step is taken off the unknowns of the span.
 template <class Kind>
-OHMWRIGHT_INLINE void spread(const EliminationLists& lists, Span span, const double* factors, double* work,
-                             std::size_t step, std::size_t count) {
-    const double* const source = work + step * count * Kind::width;
-    if (count == 1) {
-        typename Kind::Value known;
-        Kind::fetch(known, source);
-        for (std::size_t at = span.from; at < span.to; ++at) {
-            double* const goal = work + std::size_t(lists.index[at]) * Kind::width;
-            typename Kind::Value factor, entry;
-            Kind::fetch(factor, factors + at * Kind::width);
-            Kind::fetch(entry, goal);
-            Kind::subtractProduct(entry, factor, known);
-            Kind::put(goal, entry);
-        }
+void sweepAll(const Sweep& sweep, const SweepNumbers& numbers) {
+    if (numbers.count == 1) {
+        sweepColumns<Kind, Kind, Kind::width>(sweep, numbers, 0);
         return;
     }
-    for (std::size_t at = span.from; at < span.to; ++at) {
-        typename Kind::Value factor;
-        Kind::fetch(factor, factors + at * Kind::width);
-        subtractRow<Kind>(work + std::size_t(lists.index[at]) * count * Kind::width, source, factor, count);
+    for (std::size_t k = 0; k < numbers.count; ++k) {
+        sweepColumns<Kind, Kind>(sweep, numbers, k);
     }
 }
 
-/// What is known at the unknowns of the span is taken off a step.
-template <class Kind>
-OHMWRIGHT_INLINE void gather(const EliminationLists& lists, Span span, const double* factors, double* work,
-                             std::size_t step, std::size_t count) {
-    double* const goal = work + step * count * Kind::width;
-    if (count == 1) {
-        typename Kind::Value sum;
-        Kind::fetch(sum, goal);
-        for (std::size_t at = span.from; at < span.to; ++at) {
-            typename Kind::Value factor, known;
-            Kind::fetch(factor, factors + at * Kind::width);
-            Kind::fetch(known, work + std::size_t(lists.index[at]) * Kind::width);
-            Kind::subtractProduct(sum, factor, known);
-        }
-        Kind::put(goal, sum);
+/// Real right-hand sides in blocks of four vectors, then one, then singly.
+template <>
+void sweepAll<Real>(const Sweep& sweep, const SweepNumbers& numbers) {
+    if (numbers.count == 1) {
+        sweepColumns<Real, Real, Real::width>(sweep, numbers, 0);
         return;
     }
-    for (std::size_t at = span.from; at < span.to; ++at) {
-        typename Kind::Value factor;
-        Kind::fetch(factor, factors + at * Kind::width);
-        subtractRow<Kind>(goal, work + std::size_t(lists.index[at]) * count * Kind::width, factor, count);
+    std::size_t k = 0;
+    for (; k + FourVectors::columns <= numbers.count; k += FourVectors::columns) {
+        sweepColumns<FourVectors, Real>(sweep, numbers, k);
     }
-}
-
-template <class Kind>
-OHMWRIGHT_INLINE void scale(const EliminationLists& lists, const double* factors, double* work, std::size_t step,
-                            std::size_t count) {
-    typename Kind::Value inverse;
-    Kind::fetch(inverse, factors + std::size_t(lists.start[step]) * Kind::width);
-    scaleRow<Kind>(work + step * count * Kind::width, inverse, count);
-}
-
-template <class Kind>
-void forward(const EliminationLists& lists, StepRange steps, const double* factors, double* work, std::size_t count) {
-    for (std::size_t step = steps.from; step < steps.to; ++step) {
-        spread<Kind>(lists, lowerOf(lists, step), factors, work, step, count);
+    for (; k + OneVector::columns <= numbers.count; k += OneVector::columns) {
+        sweepColumns<OneVector, Real>(sweep, numbers, k);
     }
-}
-
-template <class Kind>
-void back(const EliminationLists& lists, StepRange steps, const double* factors, double* work, std::size_t count) {
-    for (std::size_t step = steps.to; step-- > steps.from;) {
-        gather<Kind>(lists, upperOf(lists, step), factors, work, step, count);
-        scale<Kind>(lists, factors, work, step, count);
-    }
-}
-
-template <class Kind>
-void forwardTransposed(const EliminationLists& lists, StepRange steps, const double* factors, double* work,
-                       std::size_t count) {
-    for (std::size_t step = steps.from; step < steps.to; ++step) {
-        scale<Kind>(lists, factors, work, step, count);
-        spread<Kind>(lists, upperOf(lists, step), factors, work, step, count);
-    }
-}
-
-template <class Kind>
-void backTransposed(const EliminationLists& lists, StepRange steps, const double* factors, double* work,
-                    std::size_t count) {
-    for (std::size_t step = steps.to; step-- > steps.from;) {
-        gather<Kind>(lists, lowerOf(lists, step), factors, work, step, count);
+    for (; k < numbers.count; ++k) {
+        sweepColumns<Real, Real>(sweep, numbers, k);
     }
 }
 
 template <class Kind>
 constexpr SparseKernels kernelsOf() {
-    return {scatter<Kind>, eliminate<Kind>, forward<Kind>, back<Kind>, forwardTransposed<Kind>, backTransposed<Kind>};
+    return {factor<Kind>, reduce<Kind>, factorLate<Kind>, sweepAll<Kind>};
 }
 
-constexpr KernelSet localKernels{kernelsOf<Real>(), kernelsOf<Complex>(), kernelsOf<Lanes>(), scatterFrequencies};
+constexpr KernelSet localKernels{kernelsOf<Real>(), kernelsOf<Complex>(), kernelsOf<Lanes>(), factorFrequencies};
 
 #undef OHMWRIGHT_INLINE
 

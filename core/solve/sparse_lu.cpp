@@ -12,9 +12,62 @@ namespace ohmwright {
 namespace {
 
 EliminationLists listsOf(const EliminationOrder& order) {
-    return {order.start.data(),   order.lower.data(),          order.index.data(),
-            order.targets.data(), order.firstTarget.data(),    order.positionOfSlot.data(),
-            order.fills.data(),   order.positionOfSlot.size(), order.fills.size()};
+    return {order.start.data(),
+            order.lower.data(),
+            order.slotOfPosition.data(),
+            order.products.data(),
+            order.firstProduct.data(),
+            order.firstLateProduct.data(),
+            order.size,
+            order.earlySteps};
+}
+
+/// With L, upwards.
+Sweep forwardSweep(const EliminationOrder& order, StepRange steps) {
+    return {steps,
+            false,
+            order.lowerRows.first.data(),
+            order.lowerRows.first.data() + 1,
+            order.lowerRows.places.data(),
+            nullptr,
+            nullptr,
+            nullptr};
+}
+
+/// With U, downwards.
+Sweep backSweep(const EliminationOrder& order, StepRange steps) {
+    return {steps,
+            true,
+            order.upperRows.first.data(),
+            order.upperRows.first.data() + 1,
+            order.upperRows.places.data(),
+            order.start.data(),
+            nullptr,
+            nullptr};
+}
+
+/// With U transposed, upwards.
+Sweep forwardTransposedSweep(const EliminationOrder& order) {
+    return {{0, order.size},
+            false,
+            order.upperColumns.first.data(),
+            order.upperColumns.first.data() + 1,
+            order.upperColumns.places.data(),
+            order.start.data(),
+            order.columnOfStep.data(),
+            nullptr};
+}
+
+/// With L transposed, downwards.
+Sweep backTransposedSweep(const EliminationOrder& order) {
+    return {{0, order.size},
+            true,
+            order.lowerColumns.first.data(),
+            order.lowerColumns.first.data() + 1,
+            order.lowerColumns.places.data(),
+            nullptr,
+            nullptr,
+            order.rowOfStep.data()};
 }
 
 /// The kernels take numbers apart into doubles; std::complex allows it by its definition, ComplexLanes by its layout.
@@ -72,18 +125,13 @@ void SparseLu<Scalar>::adopt(std::shared_ptr<const EliminationOrder> order) {
 }
 
 template <class Scalar>
-bool SparseLu<Scalar>::eliminate(std::size_t from, std::size_t to) {
-    return kernelsFor<Scalar>().eliminate(listsOf(*m_order), {from, to}, raw(m_factors.data()));
-}
-
-template <class Scalar>
 bool SparseLu<Scalar>::factor(const std::vector<Scalar>& values) {
     if (!isAnalysed()) {
         return false;
     }
     assert(values.size() >= m_order->positionOfSlot.size());
-    kernelsFor<Scalar>().scatter(listsOf(*m_order), raw(values.data()), raw(m_factors.data()));
-    return eliminate(0, m_order->size);
+    return kernelsFor<Scalar>().factor(listsOf(*m_order), {0, m_order->size}, raw(values.data()),
+                                       raw(m_factors.data()));
 }
 
 template <class Scalar>
@@ -95,43 +143,37 @@ bool SparseLu<Scalar>::factorAt(
     }
     assert(conductances.size() >= m_order->positionOfSlot.size());
     assert(capacitances.size() >= m_order->positionOfSlot.size());
-    kernelSet().scatterFrequencies(listsOf(*m_order), conductances.data(), capacitances.data(), omegas.data(),
-                                   raw(m_factors.data()));
-    return eliminate(0, m_order->size);
+    return kernelSet().factorFrequencies(listsOf(*m_order), conductances.data(), capacitances.data(), omegas.data(),
+                                         raw(m_factors.data()));
 }
 
 template <class Scalar>
 void SparseLu<Scalar>::solveMany(std::vector<Scalar>& rightHandSides, std::size_t count) {
     const EliminationOrder& order = *m_order;
-    m_work.resize(order.size * count);
-    for (std::size_t step = 0; step < order.size; ++step) {
-        std::copy_n(&rightHandSides[std::size_t(order.rowOfStep[step]) * count], count, &m_work[step * count]);
-    }
-    const EliminationLists lists = listsOf(order);
-    const auto& kernels = kernelsFor<Scalar>();
-    kernels.forward(lists, {0, order.size}, raw(m_factors.data()), raw(m_work.data()), count);
-    kernels.back(lists, {0, order.size}, raw(m_factors.data()), raw(m_work.data()), count);
-    for (std::size_t step = 0; step < order.size; ++step) {
-        std::copy_n(&m_work[step * count], count, &rightHandSides[std::size_t(order.columnOfStep[step]) * count]);
-    }
-    std::fill_n(&rightHandSides[order.size * count], count, Scalar{});
+    Sweep up = forwardSweep(order, {0, order.size});
+    up.take = order.rowOfStep.data();
+    Sweep down = backSweep(order, {0, order.size});
+    down.put = order.columnOfStep.data();
+    sweepTwice(up, down, rightHandSides, count);
 }
 
 template <class Scalar>
 void SparseLu<Scalar>::solveTransposedMany(std::vector<Scalar>& rightHandSides, std::size_t count) {
-    const EliminationOrder& order = *m_order;
-    m_work.resize(order.size * count);
-    for (std::size_t step = 0; step < order.size; ++step) {
-        std::copy_n(&rightHandSides[std::size_t(order.columnOfStep[step]) * count], count, &m_work[step * count]);
-    }
-    const EliminationLists lists = listsOf(order);
+    sweepTwice(forwardTransposedSweep(*m_order), backTransposedSweep(*m_order), rightHandSides, count);
+}
+
+template <class Scalar>
+void SparseLu<Scalar>::sweepTwice(const Sweep& up, const Sweep& down, std::vector<Scalar>& rightHandSides,
+                                  std::size_t count) {
+    assert(rightHandSides.size() >= (m_order->size + 1) * count);
+    m_work.resize(m_order->size * count);
     const auto& kernels = kernelsFor<Scalar>();
-    kernels.forwardTransposed(lists, {0, order.size}, raw(m_factors.data()), raw(m_work.data()), count);
-    kernels.backTransposed(lists, {0, order.size}, raw(m_factors.data()), raw(m_work.data()), count);
-    for (std::size_t step = 0; step < order.size; ++step) {
-        std::copy_n(&m_work[step * count], count, &rightHandSides[std::size_t(order.rowOfStep[step]) * count]);
-    }
-    std::fill_n(&rightHandSides[order.size * count], count, Scalar{});
+    const double* factors = raw(m_factors.data());
+    double* work = raw(m_work.data());
+    double* outside = raw(rightHandSides.data());
+    kernels.sweep(up, {factors, outside, work, nullptr, count});
+    kernels.sweep(down, {factors, work, work, outside, count});
+    std::fill_n(rightHandSides.begin() + std::ptrdiff_t(m_order->size * count), count, Scalar{});
 }
 
 template <class Scalar>
@@ -139,9 +181,11 @@ bool SparseLu<Scalar>::factorEarly(const std::vector<Scalar>& values) {
     if (!isAnalysed()) {
         return false;
     }
-    kernelsFor<Scalar>().scatter(listsOf(*m_order), raw(values.data()), raw(m_factors.data()));
-    const bool sound = eliminate(0, m_order->earlySteps);
-    m_reduced.assign(m_factors.begin() + std::ptrdiff_t(latePosition()), m_factors.end());
+    const EliminationLists lists = listsOf(*m_order);
+    const auto& kernels = kernelsFor<Scalar>();
+    const bool sound = kernels.factor(lists, {0, m_order->earlySteps}, raw(values.data()), raw(m_factors.data()));
+    m_reduced.resize(m_factors.size() - latePosition());
+    kernels.reduce(lists, raw(values.data()), raw(m_factors.data()), raw(m_reduced.data()));
     return sound;
 }
 
@@ -154,7 +198,7 @@ bool SparseLu<Scalar>::factorLate(std::span<const int> slots, std::span<const Sc
         assert(std::size_t(position) >= latePosition());
         m_factors[std::size_t(position)] += additions[k];
     }
-    return eliminate(m_order->earlySteps, m_order->size);
+    return kernelsFor<Scalar>().factorLate(listsOf(*m_order), raw(m_factors.data()));
 }
 
 template <class Scalar>
@@ -173,42 +217,51 @@ void SparseLu<Scalar>::permuteOut(std::span<const Scalar> work, std::span<Scalar
 }
 
 template <class Scalar>
+void SparseLu<Scalar>::sweepInPlace(const Sweep& sweep, std::span<Scalar> work) const {
+    double* numbers = raw(work.data());
+    kernelsFor<Scalar>().sweep(sweep, {raw(m_factors.data()), numbers, numbers, nullptr, 1});
+}
+
+template <class Scalar>
 void SparseLu<Scalar>::forwardEarly(std::span<Scalar> work) const {
-    kernelsFor<Scalar>().forward(listsOf(*m_order), {0, m_order->earlySteps}, raw(m_factors.data()), raw(work.data()),
-                                 1);
+    sweepInPlace(forwardSweep(*m_order, {0, m_order->earlySteps}), work);
+    Sweep ontoLate = forwardSweep(*m_order, {m_order->earlySteps, m_order->size});
+    ontoLate.last = m_order->firstLateOfRow.data();
+    sweepInPlace(ontoLate, work);
 }
 
 template <class Scalar>
 void SparseLu<Scalar>::forwardLate(std::span<Scalar> work) const {
-    kernelsFor<Scalar>().forward(listsOf(*m_order), {m_order->earlySteps, m_order->size}, raw(m_factors.data()),
-                                 raw(work.data()), 1);
+    Sweep late = forwardSweep(*m_order, {m_order->earlySteps, m_order->size});
+    late.first = m_order->firstLateOfRow.data();
+    sweepInPlace(late, work);
 }
 
 template <class Scalar>
 void SparseLu<Scalar>::backLate(std::span<Scalar> work) const {
-    kernelsFor<Scalar>().back(listsOf(*m_order), {m_order->earlySteps, m_order->size}, raw(m_factors.data()),
-                              raw(work.data()), 1);
+    sweepInPlace(backSweep(*m_order, {m_order->earlySteps, m_order->size}), work);
 }
 
 template <class Scalar>
 void SparseLu<Scalar>::backEarly(std::span<Scalar> work) const {
-    kernelsFor<Scalar>().back(listsOf(*m_order), {0, m_order->earlySteps}, raw(m_factors.data()), raw(work.data()), 1);
+    sweepInPlace(backSweep(*m_order, {0, m_order->earlySteps}), work);
 }
 
 template <class Scalar>
 void SparseLu<Scalar>::subtractLateProduct(std::span<const Scalar> x, std::span<Scalar> result) const {
     const EliminationOrder& order = *m_order;
-    const std::size_t first = order.earlySteps;
-    const auto base = latePosition();
-    for (std::size_t step = first; step < order.size; ++step) {
-        const std::size_t k = step - first;
-        auto at = std::size_t(order.start[step]);
-        result[k] -= m_reduced[at - base] * x[k];
-        for (++at; at < std::size_t(order.lower[step]); ++at) {
-            result[k] -= m_reduced[at - base] * x[std::size_t(order.index[at]) - first];
+    const std::size_t early = order.earlySteps;
+    const std::size_t base = latePosition();
+    for (std::size_t step = early; step < order.size; ++step) {
+        const std::size_t k = step - early;
+        result[k] -= m_reduced[std::size_t(order.start[step]) - base] * x[k];
+        for (int at = order.upperRows.first[step]; at < order.upperRows.first[step + 1]; ++at) {
+            const Place place = order.upperRows.places[std::size_t(at)];
+            result[k] -= m_reduced[std::size_t(place.position) - base] * x[std::size_t(place.step) - early];
         }
-        for (; at < std::size_t(order.start[step + 1]); ++at) {
-            result[std::size_t(order.index[at]) - first] -= m_reduced[at - base] * x[k];
+        for (int at = order.firstLateOfRow[step]; at < order.lowerRows.first[step + 1]; ++at) {
+            const Place place = order.lowerRows.places[std::size_t(at)];
+            result[k] -= m_reduced[std::size_t(place.position) - base] * x[std::size_t(place.step) - early];
         }
     }
 }

@@ -20,6 +20,8 @@
 
 namespace ohmwright {
 
+struct Sweep;
+
 /// @tparam Scalar  double, std::complex<double> or ComplexLanes.
 template <class Scalar>
 class SparseLu {
@@ -100,7 +102,8 @@ public:
     void subtractLateProduct(std::span<const Scalar> x, std::span<Scalar> result) const;
 
 private:
-    [[nodiscard]] bool eliminate(std::size_t from, std::size_t to);
+    void sweepTwice(const Sweep& up, const Sweep& down, std::vector<Scalar>& rightHandSides, std::size_t count);
+    void sweepInPlace(const Sweep& sweep, std::span<Scalar> work) const;
     [[nodiscard]] std::size_t latePosition() const { return std::size_t(m_order->start[m_order->earlySteps]); }
 
     std::shared_ptr<const EliminationOrder> m_order;

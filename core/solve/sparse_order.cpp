@@ -87,13 +87,12 @@ public:
         m_order->size = m_size;
         m_order->start.reserve(m_size + 1);
         m_order->lower.reserve(m_size);
-        m_order->firstTarget.reserve(m_size + 1);
         m_order->rowOfStep.reserve(m_size);
         m_order->columnOfStep.reserve(m_size);
         const std::size_t slots = m_slots;
         m_entries.reserve(2 * slots);
-        m_order->index.reserve(2 * slots);
-        m_order->targets.reserve(2 * slots);
+        m_across.reserve(2 * slots);
+        m_changes.reserve(2 * slots);
         for (std::size_t slot = 1; slot < slots; ++slot) {
             const int row = pattern.rowOf(slot);
             const int column = pattern.columnOf(slot);
@@ -336,35 +335,30 @@ private:
         m_rowBuckets.remove(pivotRow);
         m_columnBuckets.remove(pivotColumn);
 
-        order.start.push_back(int(order.index.size()));
-        const auto number = [&](Entry& e, int across) {
-            e.position = int(order.index.size());
-            order.index.push_back(across);
-        };
-        number(entry(pivotId), pivotColumn);
-        m_across.clear();
-        m_down.clear();
+        order.start.push_back(m_positions);
+        entry(pivotId).position = m_positions++;
+        m_beside.clear();
+        m_below.clear();
         for (int id = row(pivotRow).first; id >= 0; id = entry(id).nextInRow) {
             if (id != pivotId) {
                 takeOutOfColumn(entry(id));
-                number(entry(id), entry(id).column);
-                m_across.push_back(id);
+                entry(id).position = m_positions++;
+                m_beside.push_back(id);
             }
         }
-        order.lower.push_back(int(order.index.size()));
+        order.lower.push_back(m_positions);
         for (int id = column(pivotColumn).first; id >= 0; id = entry(id).nextInColumn) {
             if (id != pivotId) {
                 takeOutOfRow(entry(id));
-                number(entry(id), entry(id).row);
-                m_down.push_back(id);
+                entry(id).position = m_positions++;
+                m_below.push_back(id);
             }
         }
-        order.firstTarget.push_back(int(order.targets.size()));
         const Scalar inverse = 1.0 / pivot;
-        for (const int below : m_down) {
+        for (const int below : m_below) {
             const int targetRow = entry(below).row;
             const Scalar multiplier = entry(below).value * inverse;
-            for (const int beside : m_across) {
+            for (const int beside : m_beside) {
                 const int targetColumn = entry(beside).column;
                 const Scalar change = multiplier * entry(beside).value;
                 int target = m_index.find(targetRow, targetColumn);
@@ -373,7 +367,7 @@ private:
                 } else {
                     entry(target).value -= change;
                 }
-                order.targets.push_back(target);
+                m_changes.push_back({target, {entry(below).position, entry(beside).position}});
             }
             if (open(row(targetRow)) && row(targetRow).count > 0) {
                 m_rowBuckets.put(targetRow, row(targetRow).count);
@@ -382,7 +376,7 @@ private:
             }
         }
         int emptied = -1;
-        for (const int beside : m_across) {
+        for (const int beside : m_beside) {
             const int touched = entry(beside).column;
             Line& line = column(touched);
             line.largest = -1.0;
@@ -395,40 +389,120 @@ private:
         return emptied;
     }
 
-    /// Turns entries into positions and rows and columns into steps.
+    /// Writes the lists: entries become positions, rows and columns become steps.
     void finish() {
-        const std::size_t slots = m_slots;
         EliminationOrder& order = *m_order;
-        order.start.push_back(int(order.index.size()));
-        order.firstTarget.push_back(int(order.targets.size()));
+        order.start.push_back(m_positions);
+        order.positionOfSlot.resize(m_slots);
+        order.positionOfSlot[0] = m_positions;
+        order.slotOfPosition.assign(std::size_t(m_positions), -1);
+        for (std::size_t slot = 1; slot < m_slots; ++slot) {
+            const int position = m_entries[slot - 1].position;
+            order.positionOfSlot[slot] = position;
+            order.slotOfPosition[std::size_t(position)] = int(slot);
+        }
+        listProducts();
+        listPlaces();
+    }
+
+    /// Sorts the products by the entry they change, keeping their order in time.
+    void listProducts() {
+        EliminationOrder& order = *m_order;
+        const int firstLatePosition = order.start[order.earlySteps];
+        order.firstProduct.assign(std::size_t(m_positions) + 1, 0);
+        order.firstLateProduct.assign(std::size_t(m_positions), 0);
+        for (const Change& change : m_changes) {
+            const auto position = std::size_t(entry(change.target).position);
+            ++order.firstProduct[position + 1];
+            order.firstLateProduct[position] += change.product.lower < firstLatePosition ? 1 : 0;
+        }
+        m_across.assign(std::size_t(m_positions), 0);
+        for (std::size_t position = 0; position < std::size_t(m_positions); ++position) {
+            m_across[position] = order.firstProduct[position];
+            order.firstLateProduct[position] += order.firstProduct[position];
+            order.firstProduct[position + 1] += order.firstProduct[position];
+        }
+        order.products.resize(m_changes.size());
+        for (const Change& change : m_changes) {
+            int& next = m_across[std::size_t(entry(change.target).position)];
+            order.products[std::size_t(next++)] = change.product;
+        }
+    }
+
+    /// Rows and columns of both factors, each in the order of steps.
+    void listPlaces() {
+        EliminationOrder& order = *m_order;
         std::vector<int> stepOfRow(m_size), stepOfColumn(m_size);
         for (std::size_t step = 0; step < m_size; ++step) {
             stepOfRow[std::size_t(order.rowOfStep[step])] = int(step);
             stepOfColumn[std::size_t(order.columnOfStep[step])] = int(step);
         }
+        m_across.assign(std::size_t(m_positions), 0);
+        for (const Entry& e : m_entries) {
+            const int inRow = stepOfRow[std::size_t(e.row)];
+            const int inColumn = stepOfColumn[std::size_t(e.column)];
+            m_across[std::size_t(e.position)] = std::max(inRow, inColumn);
+        }
+        const auto upperEnd = [&](std::size_t step) { return order.lower[step]; };
+        const auto upperBegin = [&](std::size_t step) { return order.start[step] + 1; };
+        const auto lowerEnd = [&](std::size_t step) { return order.start[step + 1]; };
+        listAlong(upperBegin, upperEnd, order.upperRows);
+        listAcross(upperBegin, upperEnd, order.upperColumns);
+        listAlong(upperEnd, lowerEnd, order.lowerColumns);
+        listAcross(upperEnd, lowerEnd, order.lowerRows);
+
+        order.firstLateOfRow.resize(m_size);
         for (std::size_t step = 0; step < m_size; ++step) {
-            const auto lower = std::size_t(order.lower[step]);
-            const auto end = std::size_t(order.start[step + 1]);
-            for (auto at = std::size_t(order.start[step]); at < lower; ++at) {
-                order.index[at] = stepOfColumn[std::size_t(order.index[at])];
+            int at = order.lowerRows.first[step];
+            while (at < order.lowerRows.first[step + 1] &&
+                   std::size_t(order.lowerRows.places[std::size_t(at)].step) < order.earlySteps) {
+                ++at;
             }
-            for (std::size_t at = lower; at < end; ++at) {
-                order.index[at] = stepOfRow[std::size_t(order.index[at])];
-            }
+            order.firstLateOfRow[step] = at;
         }
-        for (int& target : order.targets) {
-            target = entry(target).position;
-        }
-        order.positionOfSlot.resize(slots);
-        order.positionOfSlot[0] = int(order.positionCount());
-        for (std::size_t slot = 1; slot < slots; ++slot) {
-            order.positionOfSlot[slot] = m_entries[slot - 1].position;
-        }
-        for (std::size_t id = slots - 1; id < m_entries.size(); ++id) {
-            order.fills.push_back(m_entries[id].position);
-        }
-        std::sort(order.fills.begin(), order.fills.end());
     }
+
+    /// Lines as they lie in the factors: each position with the step across, `m_across`.
+    template <class Begin, class End>
+    void listAlong(const Begin& begin, const End& end, PlaceLists& lists) {
+        lists.first.reserve(m_size + 1);
+        for (std::size_t step = 0; step < m_size; ++step) {
+            lists.first.push_back(int(lists.places.size()));
+            for (int position = begin(step); position < end(step); ++position) {
+                lists.places.push_back({position, m_across[std::size_t(position)]});
+            }
+        }
+        lists.first.push_back(int(lists.places.size()));
+    }
+
+    /// The same entries sorted by the step across, each with its own step.
+    template <class Begin, class End>
+    void listAcross(const Begin& begin, const End& end, PlaceLists& lists) {
+        lists.first.assign(m_size + 2, 0);
+        std::size_t count = 0;
+        for (std::size_t step = 0; step < m_size; ++step) {
+            for (int position = begin(step); position < end(step); ++position) {
+                ++lists.first[std::size_t(m_across[std::size_t(position)]) + 2];
+                ++count;
+            }
+        }
+        for (std::size_t step = 0; step < m_size; ++step) {
+            lists.first[step + 2] += lists.first[step + 1];
+        }
+        lists.places.resize(count);
+        for (std::size_t step = 0; step < m_size; ++step) {
+            for (int position = begin(step); position < end(step); ++position) {
+                int& next = lists.first[std::size_t(m_across[std::size_t(position)]) + 1];
+                lists.places[std::size_t(next++)] = {position, int(step)};
+            }
+        }
+        lists.first.pop_back();
+    }
+
+    struct Change {
+        int target;  ///< Entry.
+        Product product;
+    };
 
     std::size_t m_size;
     std::size_t m_slots;
@@ -436,7 +510,10 @@ private:
     EntryIndex m_index;
     std::vector<Line> m_rows, m_columns;
     Buckets m_rowBuckets, m_columnBuckets;
-    std::vector<int> m_across, m_down;
+    std::vector<int> m_beside, m_below;  ///< Of the pivot.
+    std::vector<Change> m_changes;
+    std::vector<int> m_across;  ///< By position: room for counting, then the step of its other line.
+    int m_positions = 0;
     bool m_early = true;  ///< Still among the rows and columns that are not late.
     std::shared_ptr<EliminationOrder> m_order;
 };

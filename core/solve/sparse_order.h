@@ -13,24 +13,46 @@
 
 namespace ohmwright {
 
+/// One entry of the factors that a sum takes in: its position, and the step whose number it is multiplied by.
+struct Place {
+    int position;
+    int step;
+};
+
+/// For every step, a run of places: a row or a column of a factor.
+struct PlaceLists {
+    std::vector<int> first;  ///< size + 1, in `places`.
+    std::vector<Place> places;
+};
+
+/// An entry of L and an entry of U by position, whose product is taken off a third entry.
+struct Product {
+    int lower;
+    int upper;
+};
+
 /// Step k eliminates the unknown `columnOfStep[k]` with the row `rowOfStep[k]`. The factors lie step by step in one
 /// array: at `start[k]` the pivot, then the row of U up to `lower[k]`, then the column of L up to `start[k + 1]`.
+/// Each entry is what the matrix holds there less its products, all of which lie before it; those of the early steps
+/// come first.
 struct EliminationOrder {
     std::size_t size = 0;
     std::size_t earlySteps = 0;  ///< The first so many steps touch no late row or column; all, when nothing is late.
     std::vector<int> rowOfStep, columnOfStep;
     std::vector<int> start;           ///< size + 1 positions.
     std::vector<int> lower;           ///< By step.
-    std::vector<int> index;           ///< By position: the step of the entry's column (U) or row (L).
-    std::vector<int> targets;         ///< What each multiply-subtract updates, row of L by row, along the row of U.
-    std::vector<int> firstTarget;     ///< size + 1, in `targets`.
     std::vector<int> positionOfSlot;  ///< Ground's slot 0 goes to the position past the last.
-    std::vector<int> fills;           ///< Positions that no slot fills.
+    std::vector<int> slotOfPosition;  ///< -1 for fill.
+    std::vector<Product> products;
+    std::vector<int> firstProduct;      ///< By position, and one more.
+    std::vector<int> firstLateProduct;  ///< By position: the first product whose factors are late.
+    PlaceLists upperRows, upperColumns, lowerRows, lowerColumns;
+    std::vector<int> firstLateOfRow;  ///< By step, in `lowerRows`: the first place of a late step.
 
-    [[nodiscard]] std::size_t positionCount() const { return index.size(); }
+    [[nodiscard]] std::size_t positionCount() const { return slotOfPosition.size(); }
     /// Multiply-subtracts of one factorisation and of one solve: what a pass costs, whatever the machine.
-    [[nodiscard]] std::size_t factorOperations() const { return targets.size(); }
-    [[nodiscard]] std::size_t solveOperations() const { return index.size() - size; }
+    [[nodiscard]] std::size_t factorOperations() const { return products.size(); }
+    [[nodiscard]] std::size_t solveOperations() const { return positionCount() - size; }
 };
 
 struct ChosenOrder {
