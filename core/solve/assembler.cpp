@@ -478,6 +478,7 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
                               int(m_layout->currentSlopes.size()),
                               int(m_layout->chargeBranches.size()),
                               int(m_layout->chargeSlopes.size())};
+    m_new->devices.push_back(places);
     for (const TerminalPair& control : Law::controls) {
         addControl(node(control.first), node(control.second));
     }
@@ -552,6 +553,7 @@ Result<void> Assembler::addBehavioural(int index, BehaviouralGroup& group) {
                               int(m_layout->currentSlopes.size()),
                               int(m_layout->chargeBranches.size()),
                               int(m_layout->chargeSlopes.size())};
+    m_new->devices.push_back(places);
     const auto unknownOf = [&](const std::string& net) {
         if (net == groundNet) {
             return ground();

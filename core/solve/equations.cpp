@@ -79,9 +79,14 @@ void Equations::prepare(Evaluation& state) const {
 }
 
 void Equations::evaluateDevices(const double* x, Junctions mode, Evaluation& state) const {
+    evaluateDevices(x, m_layout->controls, mode, state);
+}
+
+void Equations::evaluateDevices(const double* x, const std::vector<Control>& controls, Junctions mode,
+                                Evaluation& state) const {
     state.limited = false;
     for (const auto& group : *m_groups) {
-        group->evaluate(x, m_layout->controls, mode, state);
+        group->evaluate(x, controls, mode, state);
     }
 }
 
@@ -101,8 +106,9 @@ Result<void> Equations::requirePeriodicSources(double seconds) const {
         const double turns = period && *period > 0.0 ? seconds / *period : 0.0;
         if (!period || source.wave.delay > 0.0 || std::abs(turns - std::round(turns)) > 1e-9 * std::max(1.0, turns)) {
             return Error{ErrorCode::invalidInput,
-                         source.name + " moves by itself and does not come back after the tone's period: there is no "
-                                       "settled state. Ask for the wave from a cold start, or take its wave away.",
+                         source.name +
+                             " moves by itself and does not come back after the tone's period: there is no "
+                             "settled state. Ask for the wave from a cold start, or take its wave away.",
                          source.name};
         }
     }
@@ -110,9 +116,8 @@ Result<void> Equations::requirePeriodicSources(double seconds) const {
 }
 
 bool Equations::sourcesJumpIn(double fromSeconds, double toSeconds) const {
-    return std::any_of(m_moving.begin(), m_moving.end(), [&](const MovingSource& source) {
-        return hasCornerIn(source.wave, fromSeconds, toSeconds);
-    });
+    return std::any_of(m_moving.begin(), m_moving.end(),
+                       [&](const MovingSource& source) { return hasCornerIn(source.wave, fromSeconds, toSeconds); });
 }
 
 void Equations::evaluate(const std::vector<double>& x, const EvaluationOptions& options, Evaluation& state) const {

@@ -108,6 +108,9 @@ public:
 
     /// Only the devices' lists (currents, slopes, charges and their slopes, controls); nothing is stamped.
     void evaluateDevices(const double* x, Junctions mode, Evaluation& state) const;
+    /// The same with controls read elsewhere in `x`: one entry a control of controls().
+    void evaluateDevices(const double* x, const std::vector<Control>& controls, Junctions mode,
+                         Evaluation& state) const;
     /// Makes the lists of a state as long as they must be.
     void prepare(Evaluation& state) const;
 
@@ -116,6 +119,8 @@ public:
     [[nodiscard]] const std::vector<CurrentBranch>& currentBranches() const { return m_layout->currentBranches; }
     [[nodiscard]] const std::vector<CurrentSlope>& currentSlopes() const { return m_layout->currentSlopes; }
     [[nodiscard]] const std::vector<Control>& controls() const { return m_layout->controls; }
+    /// Where each device's entries begin in those lists, in their order.
+    [[nodiscard]] const std::vector<DevicePlaces>& devicePlaces() const { return m_layout->devices; }
     /// Constant slope of each charge slope [F, H]; NaN where a device evaluates it.
     [[nodiscard]] const std::vector<double>& linearSlopes() const { return m_linearSlopes; }
     /// Constant part of the matrix by slot.
@@ -223,6 +228,7 @@ private:
         std::vector<Control> controls;
         std::vector<CurrentBranch> currentBranches;
         std::vector<CurrentSlope> currentSlopes;
+        std::vector<DevicePlaces> devices;
         std::vector<DeviceCurrent> deviceCurrents;
         std::vector<FixedCurrent> fixedCurrents;
         DriveRows drive{0, 0};

@@ -1,0 +1,441 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/solve/influence.h"
+
+#include "core/base/number_text.h"
+#include "core/solve/adjoint.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr std::size_t lanes = Adjoint::lanes;
+using Lanes = std::array<double, lanes>;
+
+/// Step of a control for the curvature of the device laws [V]: far below kT/q, far above rounding.
+constexpr double curvatureStep = 10e-6;
+/// dB for +10 %: 0.1 * 20 / ln 10.
+constexpr double tenPercentDb = 2.0 / std::numbers::ln10;
+/// Backward error above which the solve at DC is corrected once.
+constexpr double largestResidualShare = 1e-9;
+/// What rounding alone may leave of an unknown that should be 0, as a share of the largest.
+constexpr double silentShare = 1e-16;
+
+/// A part's share of the equations: coefficient * (x[controlPlus] - x[controlMinus]) leaves row `plus` and enters row
+/// `minus`.
+struct Link {
+    int plus, minus, controlPlus, controlMinus;
+    double coefficient;  ///< By the logarithm of the part's value [S or F, or V/V in a branch's row].
+};
+
+struct SourceRow {
+    int row;
+    double value;
+};
+
+/// Everything that follows one part's value.
+struct PartLinks {
+    std::vector<Link> conductances, charges;
+    std::vector<SourceRow> sources;
+    std::vector<double> amperesAtRest;  ///< Of each conductance, at the bias.
+};
+
+/// d(slope)/d(control): how far the equations bend when the bias moves.
+struct Curvature {
+    bool isCharge;
+    Link slope;  ///< Its place in the equations; the coefficient is the derivative.
+    int control;
+};
+
+/// The four entries of a branch between two nodes as one; what is left over stands alone.
+std::vector<Link> joinEntries(const SparsePattern& pattern, const std::vector<ValueStamp>& stamps) {
+    const int ground = pattern.size();
+    std::vector<ValueStamp> entries;
+    for (const ValueStamp& stamp : stamps) {
+        if (stamp.where == ValueStamp::Where::conductance) {
+            entries.push_back(stamp);
+        }
+    }
+    const auto row = [&](std::size_t k) { return pattern.rowOf(std::size_t(entries[k].place)); };
+    const auto column = [&](std::size_t k) { return pattern.columnOf(std::size_t(entries[k].place)); };
+    std::vector<Link> links;
+    for (std::size_t k = 0; k < entries.size();) {
+        const double value = entries[k].value;
+        if (k + 3 < entries.size() && row(k + 1) == row(k) && row(k + 3) == row(k + 2) && column(k + 2) == column(k) &&
+            column(k + 3) == column(k + 1) && entries[k + 1].value == -value && entries[k + 2].value == -value &&
+            entries[k + 3].value == value) {
+            links.push_back({row(k), row(k + 2), column(k), column(k + 1), value});
+            k += 4;
+        } else if (k + 1 < entries.size() && row(k + 1) == row(k) && entries[k + 1].value == -value) {
+            links.push_back({row(k), ground, column(k), column(k + 1), value});
+            k += 2;
+        } else {
+            links.push_back({row(k), ground, column(k), ground, value});
+            ++k;
+        }
+    }
+    return links;
+}
+
+Link chargeLink(const Equations& equations, std::size_t slope, double coefficient) {
+    const ChargeSlope& of = equations.chargeSlopes()[slope];
+    const ChargeBranch& branch = equations.chargeBranches()[std::size_t(of.charge)];
+    return {branch.plus, branch.minus, of.controlPlus, of.controlMinus, coefficient};
+}
+
+Link currentLink(const Equations& equations, std::size_t slope, double coefficient) {
+    const CurrentSlope& of = equations.currentSlopes()[slope];
+    const CurrentBranch& branch = equations.currentBranches()[std::size_t(of.current)];
+    const Control& control = equations.controls()[std::size_t(of.control)];
+    return {branch.plus, branch.minus, control.plus, control.minus, coefficient};
+}
+
+std::vector<PartLinks> linksOfParts(const Equations& equations, const std::vector<double>& x) {
+    const auto stamps = equations.valueStamps();
+    std::vector<PartLinks> parts(stamps.size());
+    for (std::size_t part = 0; part < stamps.size(); ++part) {
+        parts[part].conductances = joinEntries(equations.pattern(), stamps[part]);
+        for (const Link& link : parts[part].conductances) {
+            parts[part].amperesAtRest.push_back(link.coefficient *
+                                                (x[std::size_t(link.controlPlus)] - x[std::size_t(link.controlMinus)]));
+        }
+        for (const ValueStamp& stamp : stamps[part]) {
+            if (stamp.where == ValueStamp::Where::chargeSlope) {
+                parts[part].charges.push_back(chargeLink(equations, std::size_t(stamp.place), stamp.value));
+            } else if (stamp.where == ValueStamp::Where::source && stamp.place < equations.size()) {
+                parts[part].sources.push_back({stamp.place, stamp.value});
+            }
+        }
+    }
+    return parts;
+}
+
+/// Central differences of all devices' slopes, one control of every device at a time, at two step sizes; Richardson's
+/// combination leaves the fourth order of the step.
+class CurvatureSearch {
+public:
+    CurvatureSearch(const Equations& equations, const OperatingPoint& bias)
+        : m_equations(equations), m_places(equations.devicePlaces()) {
+        const auto& controls = equations.controls();
+        const int rest = int(controls.size());
+        for (int k = 0; k < rest; ++k) {
+            const Control& control = controls[std::size_t(k)];
+            m_volts.push_back(bias.x[std::size_t(control.plus)] - bias.x[std::size_t(control.minus)]);
+            m_own.push_back({k, rest});
+        }
+        m_volts.push_back(0.0);
+        // Past the last device the lists end, or linear charges follow, whose slopes do not move.
+        m_end.control = rest;
+        m_end.slope = int(equations.currentSlopes().size());
+        m_end.chargeSlope = int(equations.chargeSlopes().size());
+        for (Evaluation& state : m_states) {
+            equations.prepare(state);
+        }
+    }
+
+    std::vector<Curvature> find() {
+        int most = 0;
+        for (std::size_t device = 0; device < m_places.size(); ++device) {
+            most = std::max(most, next(device).control - m_places[device].control);
+        }
+        std::vector<Curvature> curvatures;
+        for (int nth = 0; nth < most; ++nth) {
+            static constexpr std::array<double, 4> steps{-2.0, -1.0, 1.0, 2.0};
+            for (std::size_t k = 0; k < steps.size(); ++k) {
+                evaluateMoved(nth, steps[k] * curvatureStep, m_states[k]);
+            }
+            for (std::size_t device = 0; device < m_places.size(); ++device) {
+                const int control = m_places[device].control + nth;
+                if (control < next(device).control) {
+                    collect(device, control, curvatures);
+                }
+            }
+        }
+        return curvatures;
+    }
+
+private:
+    [[nodiscard]] const DevicePlaces& next(std::size_t device) const {
+        return device + 1 < m_places.size() ? m_places[device + 1] : m_end;
+    }
+
+    void evaluateMoved(int nth, double step, Evaluation& state) {
+        std::vector<double> volts = m_volts;
+        for (std::size_t device = 0; device < m_places.size(); ++device) {
+            const int control = m_places[device].control + nth;
+            if (control < next(device).control) {
+                volts[std::size_t(control)] += step;
+            }
+        }
+        m_equations.evaluateDevices(volts.data(), m_own, Junctions::exact, state);
+    }
+
+    void collect(std::size_t device, int control, std::vector<Curvature>& curvatures) const {
+        const auto derivative = [&](const std::vector<double> Evaluation::*slopes, std::size_t k) {
+            const auto difference = [&](std::size_t from, std::size_t to, double width) {
+                return ((m_states[to].*slopes)[k] - (m_states[from].*slopes)[k]) / width;
+            };
+            const double fine = difference(1, 2, 2.0 * curvatureStep);
+            const double coarse = difference(0, 3, 4.0 * curvatureStep);
+            return (4.0 * fine - coarse) / 3.0;
+        };
+        for (int k = m_places[device].slope; k < next(device).slope; ++k) {
+            if (const double d = derivative(&Evaluation::currentSlopes, std::size_t(k)); d != 0.0) {
+                curvatures.push_back({false, currentLink(m_equations, std::size_t(k), d), control});
+            }
+        }
+        const auto& linear = m_equations.linearSlopes();
+        for (int k = m_places[device].chargeSlope; k < next(device).chargeSlope; ++k) {
+            if (!std::isnan(linear[std::size_t(k)])) {
+                continue;
+            }
+            if (const double d = derivative(&Evaluation::slopes, std::size_t(k)); d != 0.0) {
+                curvatures.push_back({true, chargeLink(m_equations, std::size_t(k), d), control});
+            }
+        }
+    }
+
+    const Equations& m_equations;
+    const std::vector<DevicePlaces>& m_places;
+    DevicePlaces m_end;
+    std::vector<double> m_volts;
+    std::vector<Control> m_own;
+    std::array<Evaluation, 4> m_states;
+};
+
+/// Transposed solves at the bias, four right-hand sides at a time.
+class AtRest {
+public:
+    AtRest(const Equations& equations, const OperatingPoint& bias, SparseLu<double> lu)
+        : m_equations(equations), m_values(bias.state.conductances), m_lu(std::move(lu)) {
+        const SparsePattern& pattern = equations.pattern();
+        m_steepest.resize(std::size_t(equations.size()));
+        for (std::size_t slot = 1; slot < m_values.size(); ++slot) {
+            double& steepest = m_steepest[std::size_t(pattern.columnOf(slot))];
+            steepest = std::max(steepest, std::abs(m_values[slot]));
+        }
+    }
+
+    Result<void> factor() {
+        if (m_lu.factor(m_values)) {
+            return {};
+        }
+        if (const int unknown = m_lu.analyse(m_equations.pattern(), m_values); unknown >= 0) {
+            return singularAt(m_equations, unknown);
+        }
+        if (!m_lu.factor(m_values)) {
+            return imbalance();
+        }
+        return {};
+    }
+
+    /// Replaces h (row by row, four a row) by m of J^T m = h.
+    Result<void> solve(std::vector<double>& sides) {
+        m_right = sides;
+        m_lu.solveTransposedMany(sides, lanes);
+        if (holds(sides)) {
+            return {};
+        }
+        m_lu.solveTransposedMany(m_missing, lanes);
+        for (std::size_t k = 0; k < sides.size(); ++k) {
+            sides[k] += m_missing[k];
+        }
+        if (holds(sides)) {
+            return {};
+        }
+        return imbalance();
+    }
+
+private:
+    static Error imbalance() {
+        return {ErrorCode::noConvergence,
+                "How the bias moves could not be solved: look for parts whose values lie many decades apart.", ""};
+    }
+
+    bool holds(const std::vector<double>& solution) {
+        m_missing = m_right;
+        m_scale.assign(m_right.size(), 0.0);
+        for (std::size_t k = 0; k < m_right.size(); ++k) {
+            m_scale[k] = std::abs(m_right[k]);
+        }
+        const SparsePattern& pattern = m_equations.pattern();
+        for (std::size_t slot = 1; slot < m_values.size(); ++slot) {
+            const std::size_t to = std::size_t(pattern.columnOf(slot)) * lanes;
+            const std::size_t from = std::size_t(pattern.rowOf(slot)) * lanes;
+            for (std::size_t k = 0; k < lanes; ++k) {
+                const double term = m_values[slot] * solution[from + k];
+                m_missing[to + k] -= term;
+                m_scale[to + k] = std::max(m_scale[to + k], std::abs(term));
+            }
+        }
+        double largest = 0.0;
+        for (const double value : solution) {
+            largest = std::max(largest, std::abs(value));
+        }
+        bool sound = true;
+        for (std::size_t k = 0; k + lanes < m_right.size(); ++k) {
+            const double silent = silentShare * largest * m_steepest[k / lanes];
+            // False for a sum that is no number, so that it never passes.
+            sound = sound && std::abs(m_missing[k]) <= largestResidualShare * m_scale[k] + silent;
+        }
+        for (std::size_t k = m_right.size() - lanes; k < m_right.size(); ++k) {
+            m_missing[k] = 0.0;
+        }
+        return sound;
+    }
+
+    const Equations& m_equations;
+    const std::vector<double>& m_values;
+    SparseLu<double> m_lu;
+    std::vector<double> m_steepest;  ///< Largest entry of each column.
+    std::vector<double> m_right, m_missing, m_scale;
+};
+
+/// Re(-(a[plus] - a[minus]) (x[controlPlus] - x[controlMinus]) / T): what a unit of the link's coefficient adds to
+/// ln |T|; of a charge, times j w.
+class Pull {
+public:
+    Pull(const std::vector<ComplexLanes>& adjoint, const std::vector<ComplexLanes>& forward, const ComplexLanes& share,
+         const Lanes& omegas)
+        : m_adjoint(adjoint), m_forward(forward), m_share(share), m_omegas(omegas) {}
+
+    [[nodiscard]] ComplexLanes of(const Link& link) const {
+        return (m_adjoint[std::size_t(link.plus)] - m_adjoint[std::size_t(link.minus)]) *
+               (m_forward[std::size_t(link.controlPlus)] - m_forward[std::size_t(link.controlMinus)]) * m_share;
+    }
+    void addConductance(const Link& link, Lanes& sum) const {
+        const ComplexLanes pull = of(link);
+        for (std::size_t k = 0; k < lanes; ++k) {
+            sum[k] -= link.coefficient * pull.re[k];
+        }
+    }
+    void addCharge(const Link& link, Lanes& sum) const {
+        const ComplexLanes pull = of(link);
+        for (std::size_t k = 0; k < lanes; ++k) {
+            sum[k] += link.coefficient * m_omegas[k] * pull.im[k];
+        }
+    }
+
+private:
+    const std::vector<ComplexLanes>& m_adjoint;
+    const std::vector<ComplexLanes>& m_forward;
+    const ComplexLanes& m_share;
+    const Lanes& m_omegas;
+};
+
+/// Adds what a part does by moving the bias: -m^T dF/d(ln p).
+void addShiftOfBias(const PartLinks& part, const std::vector<double>& moved, Lanes& sum) {
+    const auto at = [&](int row) { return moved.data() + std::size_t(row) * lanes; };
+    for (std::size_t n = 0; n < part.conductances.size(); ++n) {
+        const double* plus = at(part.conductances[n].plus);
+        const double* minus = at(part.conductances[n].minus);
+        for (std::size_t k = 0; k < lanes; ++k) {
+            sum[k] -= part.amperesAtRest[n] * (plus[k] - minus[k]);
+        }
+    }
+    for (const SourceRow& source : part.sources) {
+        const double* row = at(source.row);
+        for (std::size_t k = 0; k < lanes; ++k) {
+            sum[k] += source.value * row[k];
+        }
+    }
+}
+
+}  // namespace
+
+Result<InfluenceCurves> solveInfluence(const Equations& equations, const OperatingPoint& bias, int output,
+                                       std::span<const double> hertz, const std::stop_token& stop) {
+    const std::size_t length = std::size_t(equations.size()) + 1;
+    const std::vector<PartLinks> parts = linksOfParts(equations, bias.x);
+    InfluenceCurves curves;
+    curves.hertz.assign(hertz.begin(), hertz.end());
+    curves.gainDb.resize(hertz.size());
+    curves.dbPerTenPercent.resize(parts.size());
+    for (std::size_t part = 0; part < parts.size(); ++part) {
+        const PartLinks& links = parts[part];
+        if (!links.conductances.empty() || !links.charges.empty() || !links.sources.empty()) {
+            curves.dbPerTenPercent[part].resize(hertz.size());
+        }
+    }
+
+    const std::vector<Curvature> curvatures = CurvatureSearch(equations, bias).find();
+    auto kernel = kernelAtRest(equations);
+    if (!kernel) {
+        return kernel.error();
+    }
+    AtRest atRestSolver(equations, bias, std::move(*kernel));
+    if (!curvatures.empty()) {
+        if (auto factored = atRestSolver.factor(); !factored) {
+            return factored.error();
+        }
+    }
+
+    Adjoint adjoint(equations, bias, {output, equations.size()});
+    std::vector<double> moved(length * lanes, 0.0);
+    for (std::size_t at = 0; at < hertz.size(); at += lanes) {
+        if (stop.stop_requested()) {
+            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+        }
+        const auto batch = hertz.subspan(at, std::min(lanes, hertz.size() - at));
+        if (auto solved = adjoint.solveAt(batch, true); !solved) {
+            return solved.error();
+        }
+        ComplexLanes share(1.0);
+        for (std::size_t k = 0; k < batch.size(); ++k) {
+            const auto gain = adjoint.forward()[std::size_t(output)].lane(k);
+            if (!(std::abs(gain) > 0.0)) {
+                return Error{ErrorCode::unsolvable,
+                             "Nothing of the input reaches the output at " + formatFrequency(batch[k]) +
+                                 ": no part has a share of it.",
+                             ""};
+            }
+            share.set(k, 1.0 / gain);
+            curves.gainDb[at + k] = 20.0 * std::log10(std::abs(gain));
+        }
+        const Pull pull(adjoint.adjoint(), adjoint.forward(), share, adjoint.omegas());
+
+        if (!curvatures.empty()) {
+            std::fill(moved.begin(), moved.end(), 0.0);
+            for (const Curvature& curvature : curvatures) {
+                Lanes byControl{};
+                curvature.isCharge ? pull.addCharge(curvature.slope, byControl)
+                                   : pull.addConductance(curvature.slope, byControl);
+                const Control& control = equations.controls()[std::size_t(curvature.control)];
+                for (std::size_t k = 0; k < lanes; ++k) {
+                    moved[std::size_t(control.plus) * lanes + k] += byControl[k];
+                    moved[std::size_t(control.minus) * lanes + k] -= byControl[k];
+                }
+            }
+            std::fill(moved.end() - std::ptrdiff_t(lanes), moved.end(), 0.0);
+            if (auto solved = atRestSolver.solve(moved); !solved) {
+                return solved.error();
+            }
+        }
+        for (std::size_t part = 0; part < parts.size(); ++part) {
+            if (curves.dbPerTenPercent[part].empty()) {
+                continue;
+            }
+            Lanes sum{};
+            for (const Link& link : parts[part].conductances) {
+                pull.addConductance(link, sum);
+            }
+            for (const Link& link : parts[part].charges) {
+                pull.addCharge(link, sum);
+            }
+            if (!curvatures.empty()) {
+                addShiftOfBias(parts[part], moved, sum);
+            }
+            for (std::size_t k = 0; k < batch.size(); ++k) {
+                curves.dbPerTenPercent[part][at + k] = tenPercentDb * sum[k];
+            }
+        }
+    }
+    return curves;
+}
+
+}  // namespace ohmwright
