@@ -78,6 +78,9 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
         }
     }
 
+    lateRows.resize(size);  // ground's mark goes
+    lateColumns.resize(size);
+
     Evaluation state = m_state;
     std::vector<double> x = m_x;
     if (!atPresentState) {
