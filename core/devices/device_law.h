@@ -15,6 +15,7 @@
 ///     Law(const Model& model, const DeviceInstance& instance);
 ///     double polarity() const;                                       // +1, or -1: all voltages and currents turned
 ///     std::array<double, pins> seriesOhms() const;                   // in each pin; 0 for none
+///     std::array<double, NC> rest() const;                           // optional: where the device is off; else 0 V
 ///     void at(const std::array<double, NC>& volts, Point& point) const;
 ///     void limit(std::array<double, NC>& proposed, const std::array<double, NC>& previous) const;  // Newton's step
 ///     std::array<NoiseDensity, NI> noise(const std::array<double, NC>& volts) const;

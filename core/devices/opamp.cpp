@@ -56,9 +56,11 @@ ValueAndSlope OpampLaw::output(double volts) const {
 
 void OpampLaw::limit(std::array<double, 4>& proposed, const std::array<double, 4>& previous) const {
     const auto held = [&](std::size_t clamp, double headroom) {
-        proposed[clamp] = limitedJunctionVolts(proposed[clamp] + headroom, previous[clamp] + headroom, m_clampVolts,
-                                               m_clampCritical) -
-                          headroom;
+        const double asked = proposed[clamp] + headroom;
+        const double limited = limitedJunctionVolts(asked, previous[clamp] + headroom, m_clampVolts, m_clampCritical);
+        if (limited != asked) {  // what is not held stays as it was, to the last digit
+            proposed[clamp] = limited - headroom;
+        }
     };
     held(1, m_upperHeadroom);
     held(2, m_lowerHeadroom);

@@ -51,6 +51,8 @@ public:
 
     [[nodiscard]] double polarity() const { return 1.0; }
     [[nodiscard]] std::array<double, 5> seriesOhms() const { return {}; }
+    /// Both clamps without a voltage of their own.
+    [[nodiscard]] std::array<double, 4> rest() const { return {0.0, -m_upperHeadroom, -m_lowerHeadroom, 0.0}; }
     void at(const std::array<double, 4>& volts, Point& point) const;
     void limit(std::array<double, 4>& proposed, const std::array<double, 4>& previous) const;
     /// EN, seen as the noise of the current into x; the noise of the input currents is the solver's.

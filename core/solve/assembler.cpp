@@ -434,6 +434,10 @@ Result<void> Assembler::addDevices() {
             groups->push_back(std::move(group));
         });
     }
+    m_equations.m_restControls.assign(m_layout->controls.size(), 0.0);
+    for (const auto& group : *groups) {
+        group->writeRest(m_equations.m_restControls);
+    }
     m_equations.m_groups = std::move(groups);
     return {};
 }

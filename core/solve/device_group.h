@@ -1,13 +1,14 @@
 /// Devices of one law in a circuit: the bridge between the numbered unknowns and the laws of core/devices.
 ///
-/// All devices share flat lists: controls (differences of two unknowns), currents (from one row to another) and charges,
-/// each with its slopes. A group evaluates its devices into those lists; equations.cpp stamps the lists without knowing
-/// which device wrote them.
+/// All devices share flat lists: controls (differences of two unknowns), currents (from one row to another) and
+/// charges, each with its slopes. A group evaluates its devices into those lists; equations.cpp stamps the lists
+/// without knowing which device wrote them.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
 #include "core/devices/device_law.h"
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <vector>
@@ -53,6 +54,9 @@ public:
     virtual void evaluate(const double* x, const std::vector<Control>& controls, Junctions mode,
                           Evaluation& state) const = 0;
 
+    /// Control voltages at which the devices are off, and from which Newton's steps begin.
+    virtual void writeRest(std::vector<double>& controls) const = 0;
+
     /// Noise currents at solved control voltages; `plus` and `minus` are places in the list of currents' rows.
     virtual void addNoise(const std::vector<double>& controls, std::vector<NoiseSource>& sources) const = 0;
 };
@@ -73,6 +77,13 @@ public:
                   Evaluation& state) const override {
         for (const Device& device : m_devices) {
             evaluateOne(device, x, controls.data() + device.at.control, mode, state);
+        }
+    }
+
+    void writeRest(std::vector<double>& controls) const override {
+        for (const Device& device : m_devices) {
+            const Volts rest = restOf(device.law);
+            std::copy(rest.begin(), rest.end(), controls.begin() + device.at.control);
         }
     }
 
@@ -101,6 +112,14 @@ private:
         double sign;
     };
 
+    static Volts restOf(const Law& law) {
+        if constexpr (requires { law.rest(); }) {
+            return law.rest();
+        } else {
+            return {};
+        }
+    }
+
     static void evaluateOne(const Device& device, const double* x, const Control* controls, Junctions mode,
                             Evaluation& state) {
         double* memory = state.controls.data() + device.at.control;
@@ -116,7 +135,7 @@ private:
             }
             device.law.limit(used, previous);
         } else if (mode == Junctions::off) {
-            used.fill(0.0);
+            used = restOf(device.law);
         }
         bool held = false;
         Volts rest;

@@ -74,7 +74,7 @@ void Equations::prepare(Evaluation& state) const {
     state.currents.resize(layout.currentBranches.size());
     state.currentSlopes.resize(layout.currentSlopes.size());
     if (state.controls.size() != layout.controls.size()) {
-        state.controls.assign(layout.controls.size(), 0.0);
+        state.controls = m_restControls;
     }
 }
 

@@ -238,6 +238,7 @@ private:
     std::shared_ptr<const Layout> m_layout;
     std::shared_ptr<const std::vector<std::unique_ptr<DeviceGroup>>> m_groups;
     std::vector<Model> m_models;  ///< That the groups were made from.
+    std::vector<double> m_restControls;
     double m_kelvin = nominalKelvin;
 
     struct SourceStamp {

@@ -84,7 +84,7 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
     Evaluation state = m_state;
     std::vector<double> x = m_x;
     if (!atPresentState) {
-        state.controls.assign(state.controls.size(), 0.0);
+        state.controls.clear();
         x.assign(size + 1, 0.0);
     }
     const auto fill = [&](Junctions mode) {
