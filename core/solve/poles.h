@@ -15,10 +15,11 @@ namespace ohmwright {
 struct PolesAndZeros {
     /// s / 2 pi [Hz], a decaying pole has a negative real part; conjugates both stand in the list; by magnitude.
     std::vector<std::complex<double>> poles, zeros;
-    double gain = 0.0;         ///< Of the input at a check frequency, from the response.
+    double gain = 0.0;          ///< |output / input| at `gainHertz`, from the response; 0 when nothing is heard.
+    double gainHertz = 0.0;     ///< Where the response is loudest among the checks.
     double checkErrorDb = 0.0;  ///< Largest difference between the response and the one that poles and zeros make.
-    bool closed = false;       ///< The check held: the lists are complete.
-    int infinitePoles = 0;     ///< Eigenvalues that stand for no charge of their own.
+    bool closed = false;        ///< The check held: the lists are complete.
+    int infinitePoles = 0;      ///< Eigenvalues that stand for no charge of their own.
 };
 
 /// Finite generalised eigenvalues of (G + s C), each refined against the sparse equations; a pole and a zero that
