@@ -1,0 +1,248 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/netlist_builder.h"
+
+#include "core/files/netlist_cards.h"
+#include "core/files/netlist_models.h"
+#include "core/files/netlist_numbers.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+// Bounds of what a file may become: with them no text needs more than half a GiB or a few seconds.
+constexpr std::size_t mostParts = 200'000;                           // And calls, and models.
+constexpr std::size_t mostCardCharacters = std::size_t{64} << 20U;   // Read in calls, over and over.
+constexpr std::size_t mostNameCharacters = std::size_t{128} << 20U;  // Of parts, nets and laws.
+
+bool isGround(const std::string& lowerName) {
+    return lowerName == "0" || lowerName == "gnd";
+}
+
+/// A formula is there without braces: `2*r`, `sqrt(2)`, or the name of a parameter.
+bool looksLikeFormula(std::string_view text) {
+    return text.find_first_of("{}()*/^") != std::string_view::npos ||
+           text.find_first_of("+-", 1) != std::string_view::npos;
+}
+
+}  // namespace
+
+std::string nameWithCall(const std::string& name, const std::string& call) {
+    return call.empty() ? shortened(name) : shortened(name) + " in the call " + shortened(call);
+}
+
+NetlistBuilder::NetlistBuilder(const NetlistFile& file, NetlistLog& log) : m_file(file), m_log(log) {
+    m_netlist.title = file.title;
+    m_top.definition = &file.top;
+    defineParameters(m_top);
+}
+
+void NetlistBuilder::buildAll() {
+    m_top.parameters.evaluateAll(m_log);
+    enterModels(m_top);
+    m_called.insert(&m_file.top);
+    readCards(m_top);
+    if (m_netlist.circuit.parts.empty()) {
+        m_log.fault(m_file.lastLine, "The file has no parts: write at least one, such as R1 in out 1k.");
+    }
+    if (!m_full) {
+        resolveReferences();
+        noteSinglePins();
+    }
+}
+
+void NetlistBuilder::readCards(Instance& instance) {
+    for (const Card& card : instance.definition->cards) {
+        if (m_full) {
+            return;
+        }
+        readCard(instance, card);
+    }
+}
+
+void NetlistBuilder::readCard(Instance& instance, const Card& card) {
+    const std::optional<CardText> text = joinCard(card, m_log);
+    if (text && !text->text.empty()) {
+        readElement(*this, instance, *text);
+    }
+}
+
+void NetlistBuilder::requireRoom(int line) {
+    const std::size_t parts = m_netlist.circuit.parts.size() + m_netlist.circuit.models.size() + m_calls;
+    if (parts > mostParts) {
+        m_log.fault(line,
+                    "The circuit has more than 200,000 parts, counted through its subcircuit calls: leave out "
+                    "what is not asked for.");
+        m_full = true;
+    } else if (m_cardCharacters > mostCardCharacters || m_nameCharacters > mostNameCharacters) {
+        m_log.fault(line, "The subcircuit calls make the circuit too large to hold: leave out what is not asked for.");
+        m_full = true;
+    }
+}
+
+NetName NetlistBuilder::netOf(Instance& instance, const Word& word) {
+    const std::string lower = inLowerCase(word.text);
+    if (isGround(lower)) {
+        return NetName(groundNet);
+    }
+    if (!requireName(word, "net", m_log)) {
+        return NetName(groundNet);
+    }
+    if (const auto pin = instance.pins.find(lower); pin != instance.pins.end()) {
+        return pin->second;
+    }
+    const bool global = m_file.globals.contains(lower);
+    const std::string& prefix = global ? m_top.prefix : instance.prefix;
+    const NetName& net = enterNet(inLowerCase(prefix) + lower, prefix + word.text, word.line);
+    if (&instance == &m_top && m_topNets.insert(lower).second) {
+        m_netlist.topNets.push_back(net);
+    }
+    return net;
+}
+
+const NetName& NetlistBuilder::enterNet(const std::string& key, const NetName& name, int line) {
+    const auto [place, isNew] = m_nets.try_emplace(key, m_netEntries.size());
+    if (isNew) {
+        m_netEntries.push_back({name, line, 0});
+    }
+    return m_netEntries[place->second].name;
+}
+
+std::optional<double> NetlistBuilder::valueOf(Instance& instance, std::string_view text, int line,
+                                              const std::string& who, bool bare) {
+    const Result<NetlistNumber> number = readDoubtfulNumber(text);
+    if (number) {
+        noteDoubt(m_log, line, who, number->doubt);
+        return number->value;
+    }
+    const std::string_view formula = withoutBraces(text);
+    const bool braced = formula.size() < text.size();
+    if (braced || looksLikeFormula(text) || (bare && instance.parameters.knows(text))) {
+        return instance.parameters.evaluate(formula, line, who, m_log);
+    }
+    if (instance.parameters.knows(text)) {
+        m_log.fault(line,
+                    who + " has the parameter " + inQuotes(text) + " without braces: write {" + shortened(text) + "}.");
+    } else {
+        m_log.fault(line, who + ": " + number.error().message);
+    }
+    return std::nullopt;
+}
+
+ModelPlace NetlistBuilder::findModel(Instance& instance, std::string_view name) const {
+    const std::string key = inLowerCase(name);
+    for (Instance* place = &instance; place != nullptr; place = place->outer) {
+        const auto found = place->definition->models.find(key);
+        if (found != place->definition->models.end()) {
+            return {&found->second, place};
+        }
+    }
+    return {};
+}
+
+std::vector<std::string> NetlistBuilder::modelNames(const Instance& instance, PartKind kind) const {
+    std::vector<std::string> names;
+    for (const Instance* place = &instance; place != nullptr; place = place->outer) {
+        for (const std::string& key : place->definition->modelOrder) {
+            const ModelText& text = place->definition->models.at(key);
+            if (text.kind == kind) {
+                names.push_back(text.name);
+            }
+        }
+    }
+    return names;
+}
+
+/// A model whose figures are the same in every call is entered once, under its definition's name; others once a call.
+std::string NetlistBuilder::enterModel(const ModelPlace& place) {
+    Instance& instance = *place.instance;
+    const std::string key = inLowerCase(place.text->name);
+    if (const auto found = instance.models.find(key); found != instance.models.end()) {
+        return found->second;
+    }
+    if (const auto found = m_constantModels.find(place.text); found != m_constantModels.end()) {
+        return found->second;
+    }
+    bool constant = true;
+    std::optional<Model> model = readModel(*place.text, instance.parameters, m_log, constant);
+    const bool top = instance.outer == nullptr;
+    std::string name = place.text->name;
+    if (!top) {
+        name = (constant ? instance.definition->name + "." : instance.prefix) + name;
+    }
+    while (!m_modelNames.insert(inLowerCase(name)).second) {
+        name += "'";  // A call and a definition of one name.
+    }
+    if (constant) {
+        m_constantModels.emplace(place.text, name);
+    } else {
+        instance.models.emplace(key, name);
+    }
+    if (model) {
+        model->name = name;
+        m_netlist.circuit.models.push_back(std::move(*model));
+        requireRoom(place.text->line);
+    }
+    return name;
+}
+
+void NetlistBuilder::enterModels(Instance& instance) {
+    for (const std::string& key : instance.definition->modelOrder) {
+        if (m_full) {
+            return;
+        }
+        enterModel({&instance.definition->models.at(key), &instance});
+    }
+}
+
+std::optional<std::size_t> NetlistBuilder::addPart(const Instance& instance, const Word& name, Part part) {
+    if (!requireName(name, "part", m_log)) {
+        return std::nullopt;
+    }
+    part.id = instance.prefix + name.text;
+    const std::size_t index = m_netlist.circuit.parts.size();
+    const auto [place, isNew] = m_parts.try_emplace(inLowerCase(part.id), PartEntry{index, name.line});
+    if (!isNew) {
+        m_log.fault(name.line, nameWithCall(name.text, instance.call) + " is there twice, in line " +
+                                   std::to_string(place->second.line) + " and here: give each part its own name.");
+        return std::nullopt;
+    }
+    part.reference = part.id;
+    part.call = instance.call;
+    m_nameCharacters += 2 * part.id.size() + part.call.size() + part.model.size();
+    for (const NetName& net : part.nets) {
+        m_nameCharacters += net.size();
+        countConnection(inLowerCase(net));
+    }
+    m_netlist.circuit.parts.push_back(std::move(part));
+    requireRoom(name.line);
+    return index;
+}
+
+void NetlistBuilder::countConnection(const std::string& key) {
+    const auto net = m_nets.find(key);
+    if (net != m_nets.end()) {
+        ++m_netEntries[net->second].connections;
+    }
+}
+
+void NetlistBuilder::noteSinglePins() {
+    for (const NetEntry& net : m_netEntries) {
+        if (net.connections == 1) {
+            m_log.note(net.line, "The net " + inQuotes(net.name) + " is connected to one part only.");
+        }
+    }
+}
+
+void NetlistBuilder::defineParameters(Instance& instance) {
+    for (const ParameterText& parameter : instance.definition->callParameters) {
+        instance.parameters.define(parameter);
+    }
+    for (const ParameterText& parameter : instance.definition->parameters) {
+        instance.parameters.define(parameter);
+    }
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,389 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/netlist_definitions.h"
+
+#include "core/expression/expression.h"
+#include "core/files/netlist_models.h"
+#include "core/files/netlist_numbers.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int mostNested = 50;  // Definitions in definitions.
+constexpr std::size_t mostParameters = 100'000;
+constexpr std::size_t mostPins = 200'000;
+constexpr std::size_t mostGlobals = 10'000;
+
+enum class DotCard { subcircuit, ends, model, parameters, global, title, ignored, noted, temperature, options };
+
+struct DotName {
+    std::string_view name;
+    DotCard card;
+};
+
+constexpr std::array<DotName, 32> dotNames{{
+    {".subckt", DotCard::subcircuit}, {".ends", DotCard::ends},         {".model", DotCard::model},
+    {".param", DotCard::parameters},  {".params", DotCard::parameters}, {".global", DotCard::global},
+    {".title", DotCard::title},       {".ac", DotCard::ignored},        {".tran", DotCard::ignored},
+    {".op", DotCard::ignored},        {".dc", DotCard::ignored},        {".noise", DotCard::ignored},
+    {".options", DotCard::options},   {".option", DotCard::options},    {".opt", DotCard::options},
+    {".temp", DotCard::temperature},  {".ic", DotCard::noted},          {".nodeset", DotCard::noted},
+    {".print", DotCard::noted},       {".plot", DotCard::noted},        {".save", DotCard::noted},
+    {".probe", DotCard::noted},       {".meas", DotCard::noted},        {".measure", DotCard::noted},
+    {".four", DotCard::noted},        {".width", DotCard::noted},       {".tf", DotCard::noted},
+    {".sens", DotCard::noted},        {".pz", DotCard::noted},          {".disto", DotCard::noted},
+    {".tnom", DotCard::temperature},  {".pss", DotCard::noted},
+}};
+
+struct Refusal {
+    std::string_view name;
+    std::string_view sentence;
+};
+constexpr std::array<Refusal, 11> refusals{{
+    {".include", "reads another file, which this program does not: write the subcircuit or model into this file."},
+    {".incl", "reads another file, which this program does not: write the subcircuit or model into this file."},
+    {".inc", "reads another file, which this program does not: write the subcircuit or model into this file."},
+    {".lib", "reads another file, which this program does not: write the subcircuit or model into this file."},
+    {".endl", "ends a part of a library, which this program does not read: write the subcircuit into this file."},
+    {".func", "is not read: write the formula out where it is used, or as a .param."},
+    {".step", "is not read: give the parameter one value, and ask for each value with a file of its own."},
+    {".if", "is not read: leave only the cards that apply in the file."},
+    {".elseif", "is not read: leave only the cards that apply in the file."},
+    {".else", "is not read: leave only the cards that apply in the file."},
+    {".endif", "is not read: leave only the cards that apply in the file."},
+}};
+
+/// A file without a title loses its first part: said when the title looks like one.
+void noteTitle(const std::string& title, NetlistLog& log) {
+    NetlistLog silent;
+    const std::optional<CardText> text = joinCard({title, 1}, silent);
+    const auto words = text && !text->starts.empty() ? splitWords(*text, silent) : std::nullopt;
+    if (!words || words->empty()) {
+        return;
+    }
+    constexpr std::string_view letters = "rclkviegfhdqjmbx";
+    const std::string first = inLowerCase(words->front().text);
+    const bool dotCard = first == ".model" || first == ".param" || first == ".subckt";
+    const bool part = first.size() <= 6 && letters.find(first.front()) != std::string_view::npos &&
+                      words->size() == 4 && readNetlistNumber(words->back().text).hasValue();
+    if (dotCard || part) {
+        log.note(1, "The first line is the title and is not read, but it looks like a card (" + inQuotes(title) +
+                        "): if it is one, put a title line above it.");
+    }
+}
+
+class DefinitionReader {
+public:
+    DefinitionReader(NetlistFile& file, NetlistLog& log) : m_file(file), m_log(log), m_open{&file.top} {}
+
+    /// False when the file's subcircuits cannot be told apart.
+    bool read(const std::vector<Card>& cards) {
+        for (const Card& card : cards) {
+            m_file.lastLine = card.line;
+            if (!readCard(card) || m_tooMuch) {
+                return false;
+            }
+        }
+        if (m_controlLine > 0) {
+            m_log.fault(m_controlLine, "The .control that begins here has no .endc: put .endc after its last line.");
+            return false;
+        }
+        if (m_open.size() > 1) {
+            m_log.fault(m_open.back()->line, "The subcircuit " + inQuotes(m_open.back()->name) +
+                                                 " has no .ends: put .ends after its last part.");
+            return false;
+        }
+        return true;
+    }
+
+private:
+    NetlistFile& m_file;
+    NetlistLog& m_log;
+    std::vector<Definition*> m_open;
+    int m_controlLine = 0;
+    bool m_tooMuch = false;
+    std::size_t m_pins = 0;
+    std::size_t m_parameters = 0;
+    std::unordered_map<const Definition*, std::unordered_map<std::string, int>> m_parameterLines;
+
+    void requireAtMost(std::size_t count, std::size_t most, std::string_view what, int line) {
+        if (count > most) {
+            m_log.fault(line, "The file has more than " + std::to_string(most) + " " + std::string(what) +
+                                  ": leave out what is not asked for.");
+            m_tooMuch = true;
+        }
+    }
+
+    Definition& current() { return *m_open.back(); }
+
+    bool readCard(const Card& card) {
+        const std::string word = firstWord(card.raw);
+        if (m_controlLine > 0) {
+            m_controlLine = word == ".endc" ? 0 : m_controlLine;
+            return true;
+        }
+        current().characters += card.raw.size();
+        if (word.front() != '.') {
+            current().cards.push_back(card);
+            return true;
+        }
+        if (word == ".control") {
+            m_controlLine = card.line;
+            m_log.note(card.line, "The commands from .control to .endc are skipped: this program never runs any.");
+            return true;
+        }
+        return readDotCard(card, word);
+    }
+
+    bool readDotCard(const Card& card, const std::string& word) {
+        const auto found =
+            std::find_if(dotNames.begin(), dotNames.end(), [&word](const DotName& one) { return one.name == word; });
+        if (found == dotNames.end()) {
+            refuse(card, word);
+            return true;
+        }
+        switch (found->card) {
+            case DotCard::subcircuit:
+                return openSubcircuit(card);
+            case DotCard::ends:
+                return closeSubcircuit(card);
+            case DotCard::model:
+                addModel(card);
+                break;
+            case DotCard::parameters:
+                addParameters(card);
+                break;
+            case DotCard::global:
+                addGlobals(card);
+                break;
+            case DotCard::title:
+            case DotCard::ignored:
+                break;
+            case DotCard::noted:
+                m_log.note(card.line, "The card " + word + " is ignored.");
+                break;
+            case DotCard::temperature:
+                m_log.note(card.line, "The card " + word + " is ignored: give the temperature with --temperature.");
+                break;
+            case DotCard::options:
+                noteOptions(card);
+                break;
+        }
+        return true;
+    }
+
+    void noteOptions(const Card& card) {
+        const std::string text = inLowerCase(card.raw);
+        if (text.find("temp") != std::string::npos || text.find("tnom") != std::string::npos) {
+            m_log.note(card.line, "The temperature of .options is ignored: give it with --temperature.");
+        }
+    }
+
+    void refuse(const Card& card, const std::string& word) {
+        const auto found =
+            std::find_if(refusals.begin(), refusals.end(), [&word](const Refusal& one) { return one.name == word; });
+        if (found != refusals.end()) {
+            m_log.fault(card.line, word + " " + std::string(found->sentence));
+        } else if (word == ".endc") {
+            m_log.fault(card.line, ".endc stands here without a .control before it: delete it.");
+        } else {
+            m_log.fault(card.line, "The card " + inQuotes(word) +
+                                       " is not known: delete it, or put a * before it to make it a comment.");
+        }
+    }
+
+    std::optional<std::vector<Word>> wordsOf(const Card& card) {
+        const std::optional<CardText> text = joinCard(card, m_log);
+        return text ? splitWords(*text, m_log) : std::nullopt;
+    }
+
+    bool openSubcircuit(const Card& card) {
+        auto definition = std::make_unique<Definition>();
+        definition->line = card.line;
+        definition->outer = &current();
+        definition->depth = current().depth + 1;
+        definition->characters = card.raw.size();
+        if (definition->depth > mostNested) {
+            m_log.fault(card.line,
+                        "Subcircuits are defined in each other more than 50 deep: write them beside each "
+                        "other.");
+            return false;
+        }
+        if (const auto words = wordsOf(card)) {
+            readHead(*definition, *words);
+        }
+        Definition* opened = definition.get();
+        const std::string key = inLowerCase(definition->name);
+        current().innerOrder.push_back(opened);
+        const auto [place, isNew] = current().inner.try_emplace(key, std::move(definition));
+        if (!isNew) {
+            m_log.fault(card.line, "The subcircuit " + inQuotes(opened->name) + " is defined twice, in line " +
+                                       std::to_string(place->second->line) + " and here: delete one or rename it.");
+            return false;
+        }
+        m_open.push_back(opened);
+        return true;
+    }
+
+    void readHead(Definition& definition, const std::vector<Word>& words) {
+        std::size_t at = 1;
+        if (words.size() < 2 || words[1].assigns) {
+            m_log.fault(definition.line, ".subckt has no name: write .subckt NAME PIN PIN ...");
+            return;
+        }
+        definition.name = words[at++].text;
+        requireName(words[1], "subcircuit", m_log);
+        std::unordered_set<std::string> seen;
+        for (; at < words.size() && !words[at].assigns; ++at) {
+            const std::string pin = inLowerCase(words[at].text);
+            if (pin == "params:" || pin == "param:") {
+                ++at;
+                break;
+            }
+            requireName(words[at], "pin", m_log);
+            if (pin == "0" || pin == "gnd") {
+                m_log.fault(words[at].line, "Ground cannot be a pin of the subcircuit " + inQuotes(definition.name) +
+                                                ": it is everywhere the same; leave it out of the pins.");
+            }
+            if (!seen.insert(pin).second) {
+                m_log.fault(words[at].line, "The subcircuit " + inQuotes(definition.name) + " has the pin " +
+                                                inQuotes(words[at].text) + " twice: give each pin its own name.");
+            }
+            definition.pins.push_back(words[at].text);
+        }
+        m_pins += definition.pins.size();
+        requireAtMost(m_pins, mostPins, "pins of subcircuits", definition.line);
+        if (definition.pins.empty()) {
+            m_log.fault(definition.line,
+                        "The subcircuit " + inQuotes(definition.name) + " has no pins: write .subckt NAME PIN PIN ...");
+        }
+        readDefaults(definition, words, at);
+    }
+
+    void readDefaults(Definition& definition, const std::vector<Word>& words, std::size_t at) {
+        for (; at < words.size(); ++at) {
+            const Word& word = words[at];
+            const std::string key = inLowerCase(word.text);
+            if (key == "params:" || key == "param:") {
+                continue;
+            }
+            if (!word.assigns) {
+                m_log.fault(word.line, "The word " + inQuotes(word.text) + " of the subcircuit " +
+                                           inQuotes(definition.name) +
+                                           " stands among its parameters without a value: write NAME=DEFAULT.");
+                continue;
+            }
+            addParameter(definition.callParameters, definition, word);
+        }
+    }
+
+    void addParameter(std::vector<ParameterText>& list, const Definition& owner, const Word& word) {
+        if (!isParameterName(word.text)) {
+            m_log.fault(word.line, "The parameter " + inQuotes(word.text) +
+                                       " has a name that is none: letters, digits and _ only, a letter first.");
+            return;
+        }
+        const int earlier = lineOfParameter(owner, word.text);
+        if (earlier > 0) {
+            m_log.fault(word.line, "The parameter " + inQuotes(word.text) + " is given twice, in line " +
+                                       std::to_string(earlier) + " and here: delete one of them.");
+            return;
+        }
+        m_parameterLines[&owner].emplace(inLowerCase(word.text), word.line);
+        list.push_back({word.text, std::string(withoutBraces(word.value)), word.line});
+        requireAtMost(++m_parameters, mostParameters, "parameters", word.line);
+    }
+
+    int lineOfParameter(const Definition& owner, const std::string& name) {
+        const auto& lines = m_parameterLines[&owner];
+        const auto found = lines.find(inLowerCase(name));
+        return found == lines.end() ? 0 : found->second;
+    }
+
+    bool closeSubcircuit(const Card& card) {
+        if (m_open.size() == 1) {
+            m_log.fault(card.line,
+                        ".ends stands here without a .subckt before it: delete it or put .subckt NAME PINS "
+                        "before the parts.");
+            return false;
+        }
+        const auto words = wordsOf(card);
+        const Definition& open = current();
+        if (words && words->size() > 1 && inLowerCase((*words)[1].text) != inLowerCase(open.name)) {
+            m_log.fault(card.line, ".ends names " + inQuotes((*words)[1].text) + ", but the open subcircuit is " +
+                                       inQuotes(open.name) + " of line " + std::to_string(open.line) +
+                                       ": write .ends " + open.name + ".");
+            return false;
+        }
+        m_open.pop_back();
+        return true;
+    }
+
+    void addModel(const Card& card) {
+        const std::optional<ModelText> model = readModelHead(card, m_log);
+        if (!model) {
+            return;
+        }
+        const std::string key = inLowerCase(model->name);
+        const auto [place, isNew] = current().models.try_emplace(key, *model);
+        if (!isNew) {
+            m_log.fault(card.line, "The model " + inQuotes(model->name) + " is given twice, in line " +
+                                       std::to_string(place->second.line) + " and here: delete one or rename it.");
+            return;
+        }
+        current().modelOrder.push_back(key);
+    }
+
+    void addParameters(const Card& card) {
+        const std::optional<CardText> text = joinCard(card, m_log);
+        const auto words = text ? splitAssignments(*text, m_log) : std::nullopt;
+        if (words) {
+            for (const Word& word : *words) {
+                addParameter(current().parameters, current(), word);
+            }
+        }
+    }
+
+    void addGlobals(const Card& card) {
+        const auto words = wordsOf(card);
+        if (words) {
+            if (words->size() < 2) {
+                m_log.fault(card.line, ".global names no net: write .global NET, or delete it.");
+            }
+            for (std::size_t index = 1; index < words->size(); ++index) {
+                m_file.globals.insert(inLowerCase((*words)[index].text));
+            }
+            requireAtMost(m_file.globals.size(), mostGlobals, "global nets", card.line);
+        }
+    }
+};
+
+}  // namespace
+
+std::unique_ptr<NetlistFile> readDefinitions(std::string_view text, NetlistLog& log) {
+    NetlistLines lines = splitLines(text, log);
+    if (log.firstFault()) {
+        return nullptr;
+    }
+    auto file = std::make_unique<NetlistFile>();
+    file->title = std::move(lines.title);
+    noteTitle(file->title, log);
+    const bool sound = DefinitionReader(*file, log).read(lines.cards);
+    return sound ? std::move(file) : nullptr;
+}
+
+const Definition* findDefinition(const Definition& scope, const std::string& lowerName) {
+    for (const Definition* place = &scope; place != nullptr; place = place->outer) {
+        const auto found = place->inner.find(lowerName);
+        if (found != place->inner.end()) {
+            return found->second.get();
+        }
+    }
+    return nullptr;
+}
+
+}  // namespace ohmwright

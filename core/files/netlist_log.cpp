@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/netlist_log.h"
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr std::size_t mostNotes = 200;    // More than anyone reads.
+constexpr std::size_t longestQuote = 48;  // Bytes of the file in a sentence.
+constexpr std::size_t mostListed = 8;     // Names in a sentence.
+
+bool continuesCharacter(char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;  // UTF-8
+}
+
+/// Without bytes that a terminal would act on.
+char shown(char byte) {
+    const auto code = static_cast<unsigned char>(byte);
+    return code < 0x20U || code == 0x7FU ? ' ' : byte;
+}
+
+}  // namespace
+
+void NetlistLog::fault(int line, std::string message) {
+    if (!m_fault || line < m_fault->line) {
+        m_fault = NetlistNote{line, std::move(message)};
+    }
+}
+
+void NetlistLog::note(int line, std::string message) {
+    if (m_notes.size() >= mostNotes) {
+        ++m_untold;
+        return;
+    }
+    if (m_said.insert(std::to_string(line) + " " + message).second) {
+        m_notes.push_back({line, std::move(message)});
+    }
+}
+
+std::vector<NetlistNote> NetlistLog::notes() const {
+    std::vector<NetlistNote> sorted = m_notes;
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const NetlistNote& one, const NetlistNote& other) { return one.line < other.line; });
+    if (m_untold > 0) {
+        sorted.push_back({sorted.back().line, std::to_string(m_untold) + " more notes are not shown."});
+    }
+    return sorted;
+}
+
+std::string inQuotes(std::string_view words) {
+    return "\"" + shortened(words) + "\"";
+}
+
+std::string shortened(std::string_view words) {
+    std::size_t end = std::min(words.size(), longestQuote);
+    while (end > 0 && end < words.size() && continuesCharacter(words[end])) {
+        --end;
+    }
+    std::string text;
+    std::transform(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(end), std::back_inserter(text), shown);
+    return text + (end < words.size() ? "..." : "");
+}
+
+std::string listed(std::span<const std::string> names) {
+    if (names.empty()) {
+        return "none";
+    }
+    std::string text;
+    const std::size_t shownNames = names.size() <= mostListed + 1 ? names.size() : mostListed;
+    for (std::size_t index = 0; index < shownNames; ++index) {
+        const bool last = index + 1 == names.size();
+        text += index == 0 ? "" : last ? " and " : ", ";
+        text += shortened(names[index]);
+    }
+    return shownNames == names.size() ? text : text + " and " + std::to_string(names.size() - shownNames) + " more";
+}
+
+std::string inLowerCase(std::string_view text) {
+    std::string lower(text);
+    for (char& letter : lower) {
+        letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
+    }
+    return lower;
+}
+
+std::string inUpperCase(std::string_view text) {
+    std::string upper(text);
+    for (char& letter : upper) {
+        letter = letter >= 'a' && letter <= 'z' ? static_cast<char>(letter - 'a' + 'A') : letter;
+    }
+    return upper;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,19 @@
+/// What is said about the numbers and names of a netlist wherever they stand.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/files/netlist_words.h"
+
+#include <string>
+#include <string_view>
+
+namespace ohmwright {
+
+/// False, with a fault, for a name of a net, part, model, pin or subcircuit that is none: empty, over 200 characters, a
+/// formula, a number with a comma in it, `name=value`.
+bool requireName(const Word& word, std::string_view what, NetlistLog& log);
+
+/// Whether the text could be a number or a {formula}, and no keyword.
+bool looksLikeValue(std::string_view text);
+
+}  // namespace ohmwright

@@ -1,0 +1,284 @@
+/// What parts of a netlist say of other parts and nets, looked up when all of them are there.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/netlist_builder.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+namespace ohmwright {
+
+namespace {
+
+std::string localName(const Part& part) {
+    return part.call.empty() ? part.id : part.id.substr(part.call.size() + 1);
+}
+
+/// Inductors that couplings join, by the place of each in a list.
+class Cores {
+public:
+    explicit Cores(std::size_t count) : m_leader(count) { std::iota(m_leader.begin(), m_leader.end(), std::size_t{0}); }
+
+    std::size_t leader(std::size_t one) {
+        while (m_leader[one] != one) {
+            m_leader[one] = m_leader[m_leader[one]];
+            one = m_leader[one];
+        }
+        return one;
+    }
+    void join(std::size_t one, std::size_t other) { m_leader[leader(one)] = leader(other); }
+
+private:
+    std::vector<std::size_t> m_leader;
+};
+
+/// Whether windings with these couplings can be: no currents in them give a negative energy. Cholesky's steps on the
+/// matrix of couplings; a pivot of 0 is an ideal transformer and leaves a row of zeros.
+bool canBe(std::vector<std::vector<double>> matrix) {
+    constexpr double rounding = 1e-9;
+    for (std::size_t pivot = 0; pivot < matrix.size(); ++pivot) {
+        const double diagonal = matrix[pivot][pivot];
+        if (diagonal < -rounding) {
+            return false;
+        }
+        for (std::size_t row = pivot + 1; row < matrix.size(); ++row) {
+            if (diagonal <= rounding) {
+                if (std::abs(matrix[row][pivot]) > std::sqrt(rounding)) {
+                    return false;
+                }
+                continue;
+            }
+            const double factor = matrix[row][pivot] / diagonal;
+            for (std::size_t column = pivot + 1; column < matrix.size(); ++column) {
+                matrix[row][column] -= factor * matrix[pivot][column];
+            }
+        }
+    }
+    return true;
+}
+
+}  // namespace
+
+void NetlistBuilder::referToSource(std::size_t part, const Instance& instance, const Word& source) {
+    m_sourceReferences.push_back({part, inLowerCase(instance.prefix + source.text), source, instance.call});
+}
+
+void NetlistBuilder::referToInductors(std::size_t part, const Instance& instance, const Word& one, const Word& other) {
+    m_inductorReferences.push_back(
+        {part,
+         {inLowerCase(instance.prefix + one.text), inLowerCase(instance.prefix + other.text)},
+         {one, other},
+         instance.call});
+}
+
+void NetlistBuilder::referFromLaw(std::size_t part, Instance& instance, Expression law, int line) {
+    std::vector<LawVariable> keys;
+    for (const LawVariable& variable : law.variables()) {
+        const bool current = variable.what == LawVariable::What::current;
+        keys.push_back({variable.what,
+                        current ? inLowerCase(instance.prefix + variable.first) : lawNetKey(instance, variable.first),
+                        current ? std::string() : lawNetKey(instance, variable.second)});
+    }
+    m_lawReferences.push_back({part, std::move(law), line, instance.call, std::move(keys)});
+}
+
+/// The key of a net that a law names, without entering it: a law alone connects nothing.
+std::string NetlistBuilder::lawNetKey(Instance& instance, const std::string& written) const {
+    const std::string lower = inLowerCase(written);
+    if (lower == groundNet || lower == "gnd" || lower.empty()) {
+        return std::string(groundNet);
+    }
+    if (const auto pin = instance.pins.find(lower); pin != instance.pins.end()) {
+        return inLowerCase(pin->second);
+    }
+    return m_file.globals.contains(lower) ? lower : inLowerCase(instance.prefix) + lower;
+}
+
+void NetlistBuilder::resolveReferences() {
+    for (const SourceReference& reference : m_sourceReferences) {
+        resolveSource(reference);
+    }
+    for (const InductorReference& reference : m_inductorReferences) {
+        resolveInductors(reference);
+    }
+    checkCouplings();
+    for (LawReference& reference : m_lawReferences) {
+        if (!m_full) {
+            resolveLaw(reference);
+        }
+    }
+}
+
+const Part* NetlistBuilder::sourceUnder(const std::string& key) const {
+    const auto found = m_parts.find(key);
+    const auto& parts = m_netlist.circuit.parts;
+    const bool isPart = found != m_parts.end() && found->second.index < parts.size() &&
+                        inLowerCase(parts[found->second.index].id) == key;
+    return isPart ? &parts[found->second.index] : nullptr;
+}
+
+std::vector<std::string> NetlistBuilder::partNames(const std::string& call, PartKind kind) const {
+    std::vector<std::string> names;
+    for (const Part& part : m_netlist.circuit.parts) {
+        if (part.kind == kind && part.call == call) {
+            names.push_back(localName(part));
+        }
+    }
+    return names;
+}
+
+void NetlistBuilder::resolveSource(const SourceReference& reference) {
+    Part& part = m_netlist.circuit.parts[reference.part];
+    const Part* source = sourceUnder(reference.key);
+    if (source == nullptr || source->kind != PartKind::voltageSource) {
+        const std::string what = source == nullptr ? ", which is not there" : ", which is no voltage source";
+        m_log.fault(reference.word.line, nameWithCall(localName(part), reference.call) + " follows the current of " +
+                                             inQuotes(reference.word.text) + what + ": name a V source; here are " +
+                                             listed(partNames(reference.call, PartKind::voltageSource)) + ".");
+        return;
+    }
+    part.controls = {source->id};
+}
+
+void NetlistBuilder::resolveInductors(const InductorReference& reference) {
+    Part& part = m_netlist.circuit.parts[reference.part];
+    const std::string who = nameWithCall(localName(part), reference.call);
+    for (std::size_t side = 0; side < 2; ++side) {
+        const Part* inductor = sourceUnder(reference.keys[side]);
+        if (inductor == nullptr || inductor->kind != PartKind::inductor) {
+            const std::string what = inductor == nullptr ? ", which is not there" : ", which is no inductor";
+            m_log.fault(reference.words[side].line, who + " couples " + inQuotes(reference.words[side].text) + what +
+                                                        ": name two L; here are " +
+                                                        listed(partNames(reference.call, PartKind::inductor)) + ".");
+            part.controls.clear();
+            return;
+        }
+        part.controls.push_back(inductor->id);
+    }
+    if (part.controls[0] == part.controls[1]) {
+        m_log.fault(reference.words[1].line, who + " couples " + inQuotes(reference.words[1].text) +
+                                                 " to itself: name two different inductors.");
+        part.controls.clear();
+    }
+}
+
+void NetlistBuilder::resolveLaw(LawReference& reference) {
+    Part& part = m_netlist.circuit.parts[reference.part];
+    const std::string who = nameWithCall(localName(part), reference.call);
+    const std::vector<LawVariable>& written = reference.law.variables();
+    std::vector<LawVariable> names;
+    for (std::size_t index = 0; index < written.size(); ++index) {
+        LawVariable name = reference.keys[index];
+        if (name.what == LawVariable::What::current) {
+            const Part* source = sourceUnder(name.first);
+            if (source == nullptr || source->kind != PartKind::voltageSource) {
+                m_log.fault(reference.line, who + " reads the current of " + inQuotes(written[index].first) +
+                                                ", which is no V source: put a V source of 0 V in series and name it; "
+                                                "here are " +
+                                                listed(partNames(reference.call, PartKind::voltageSource)) + ".");
+                return;
+            }
+            name.first = source->id;
+        } else {
+            const auto first = netOfLaw(reference, name.first, written[index].first);
+            const auto second = netOfLaw(reference, name.second, written[index].second);
+            if (!first || !second) {
+                return;
+            }
+            name.first = *first;
+            name.second = *second;
+        }
+        names.push_back(name);
+    }
+    if (written.empty() && !std::isfinite(reference.law.value({}))) {
+        m_log.fault(reference.line, who + " has a formula without a value, such as a division by 0: correct it.");
+        return;
+    }
+    part.law = reference.law.text([&](const LawVariable& variable) {
+        const auto found = std::find(written.begin(), written.end(), variable);
+        return found == written.end() ? variable : names[static_cast<std::size_t>(found - written.begin())];
+    });
+    m_nameCharacters += part.law.size();
+    requireRoom(reference.line);
+}
+
+std::optional<NetName> NetlistBuilder::netOfLaw(const LawReference& reference, const std::string& key,
+                                                const std::string& written) {
+    if (key == groundNet) {
+        return NetName(groundNet);
+    }
+    const auto found = m_nets.find(key);
+    if (found == m_nets.end()) {
+        const Part& part = m_netlist.circuit.parts[reference.part];
+        m_log.fault(reference.line, nameWithCall(localName(part), reference.call) + " reads the voltage of the net " +
+                                        inQuotes(written) + ", which no part is connected to" +
+                                        (reference.call.empty() ? "" : " in this subcircuit") +
+                                        ": correct the net's name.");
+        return std::nullopt;
+    }
+    countConnection(key);
+    return m_netEntries[found->second].name;
+}
+
+void NetlistBuilder::checkCouplings() {
+    constexpr std::size_t mostOnACore = 100;
+    std::unordered_map<PartId, std::size_t> places;
+    std::vector<const InductorReference*> sound;
+    const std::vector<Part>& parts = m_netlist.circuit.parts;
+    for (const InductorReference& reference : m_inductorReferences) {
+        const Part& part = parts[reference.part];
+        if (part.controls.size() == 2) {
+            sound.push_back(&reference);
+            places.try_emplace(part.controls[0], places.size());
+            places.try_emplace(part.controls[1], places.size());
+        }
+    }
+    Cores cores(places.size());
+    for (const InductorReference* reference : sound) {
+        const Part& part = parts[reference->part];
+        cores.join(places.at(part.controls[0]), places.at(part.controls[1]));
+    }
+    std::map<std::size_t, std::vector<const InductorReference*>> byCore;
+    for (const InductorReference* reference : sound) {
+        byCore[cores.leader(places.at(parts[reference->part].controls[0]))].push_back(reference);
+    }
+    for (const auto& [leader, couplings] : byCore) {
+        std::map<PartId, std::size_t> windings;
+        for (const InductorReference* reference : couplings) {
+            windings.try_emplace(parts[reference->part].controls[0], windings.size());
+            windings.try_emplace(parts[reference->part].controls[1], windings.size());
+        }
+        const Part& last = parts[couplings.back()->part];
+        const std::string who = nameWithCall(localName(last), couplings.back()->call);
+        const int line = couplings.back()->words[0].line;
+        if (windings.size() > mostOnACore) {
+            m_log.fault(line, who + " couples more than 100 inductors to each other: leave some uncoupled.");
+            continue;
+        }
+        std::vector<std::vector<double>> matrix(windings.size(), std::vector<double>(windings.size(), 0.0));
+        for (std::size_t index = 0; index < matrix.size(); ++index) {
+            matrix[index][index] = 1.0;
+        }
+        for (const InductorReference* reference : couplings) {
+            const Part& part = parts[reference->part];
+            const std::size_t one = windings.at(part.controls[0]);
+            const std::size_t other = windings.at(part.controls[1]);
+            if (matrix[one][other] != 0.0) {
+                m_log.fault(reference->words[0].line, nameWithCall(localName(part), reference->call) + " couples " +
+                                                          inQuotes(reference->words[0].text) + " and " +
+                                                          inQuotes(reference->words[1].text) +
+                                                          " a second time: delete one of the couplings.");
+            }
+            matrix[one][other] = part.value;
+            matrix[other][one] = part.value;
+        }
+        if (!canBe(std::move(matrix))) {
+            m_log.fault(line, who +
+                                  " and the other couplings of its core cannot be at once: two inductors that couple "
+                                  "closely to a third must couple to each other; add that K or lower the values.");
+        }
+    }
+}
+
+}  // namespace ohmwright
