@@ -59,11 +59,12 @@ constexpr Parameter opampParameters[] = {
     {"VOS", any},        {"EN", notNegative},     {"FCE", notNegative},   {"IN", notNegative},   {"FCI", notNegative}};
 
 constexpr Parameter jfetParameters[] = {
-    {"VTO", any},         {"VT0", any},        {"BETA", aboveZero}, {"LAMBDA", any},     {"B", any},
-    {"RD", notNegative},  {"RS", notNegative}, {"IS", notNegative}, {"N", aboveZero},    {"CGS", notNegative},
-    {"CGD", notNegative}, {"PB", aboveZero},   {"M", underOne},     {"FC", underOne},    {"VTOTC", any},
-    {"BETATCE", any},     {"XTI", any},        {"EG", any},         {"KF", notNegative}, {"AF", any}};
-constexpr std::string_view jfetIgnored[] = {"ISR", "NR", "ALPHA", "VK", "TCV", "BEX", "NLEV", "GDSNOI"};
+    {"VTO", any},         {"VT0", any},        {"BETA", aboveZero}, {"LAMBDA", any},  {"B", any},
+    {"RD", notNegative},  {"RS", notNegative}, {"IS", notNegative}, {"N", aboveZero}, {"CGS", notNegative},
+    {"CGD", notNegative}, {"PB", aboveZero},   {"M", underOne},     {"FC", underOne}, {"VTOTC", any},
+    {"BETATCE", any},     {"TCV", any},        {"BEX", any},        {"XTI", any},     {"EG", any},
+    {"KF", notNegative},  {"AF", any}};
+constexpr std::string_view jfetIgnored[] = {"ISR", "NR", "ALPHA", "VK", "NLEV", "GDSNOI"};
 
 constexpr Parameter mosfetParameters[] = {
     {"VTO", any},        {"VT0", any},          {"KP", aboveZero},     {"LAMBDA", any},       {"GAMMA", notNegative},

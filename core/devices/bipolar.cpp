@@ -36,17 +36,21 @@ ValueAndSlope boundedInverse(double denominator) {
 /// Source: J. R. Hauser, IEEE Trans. Electron Devices ED-11 (1964) 238, with the approximation for z of Quarles.
 ValueAndSlope crowdedShare(double currentRatio) {
     constexpr double pi = std::numbers::pi;
-    constexpr double k = 144.0 / (pi * pi);
-    constexpr double least = 1e-9;
-    if (currentRatio <= least) {
+    if (currentRatio <= 0.0) {
         return {1.0, 0.0};
     }
+    // z = (sqrt(1 + 144 x/pi^2) - 1)/(24 sqrt(x)/pi^2), written without the difference.
     const double root = std::sqrt(currentRatio);
-    const double inner = std::sqrt(1.0 + k * currentRatio);
-    const double z = std::min((inner - 1.0) * pi * pi / (24.0 * root), pi / 2.0 - 1e-7);
-    const double zSlope = pi * pi / 24.0 * (k / (2.0 * inner * root) - (inner - 1.0) / (2.0 * currentRatio * root));
-    if (z < 0.05) {
-        return {1.0 - z * z * (4.0 / 15.0 + 4.0 / 105.0 * z * z), -z * (8.0 / 15.0 + 16.0 / 105.0 * z * z) * zSlope};
+    const double inner = std::sqrt(1.0 + 144.0 / (pi * pi) * currentRatio);
+    const double z = std::min(6.0 * root / (1.0 + inner), pi / 2.0 - 1e-7);
+    const double zSlope = 3.0 / (root * inner * (1.0 + inner));
+    if (z < 0.2) {
+        // The series of the same, where the differences would lose their digits.
+        constexpr double c[] = {-4.0 / 15, -4.0 / 105, -8.0 / 1575, -4.0 / 6237, -5528.0 / 70945875, -8.0 / 868725};
+        const double w = z * z;
+        const double share = 1.0 + w * (c[0] + w * (c[1] + w * (c[2] + w * (c[3] + w * (c[4] + w * c[5])))));
+        const double byW = c[0] + w * (2 * c[1] + w * (3 * c[2] + w * (4 * c[3] + w * (5 * c[4] + w * 6 * c[5]))));
+        return {share, 2.0 * z * byW * zSlope};
     }
     const double t = std::tan(z);
     const double share = 3.0 * (t - z) / (z * t * t);

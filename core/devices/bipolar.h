@@ -15,9 +15,9 @@ namespace ohmwright {
 /// Parameters: IS [A] (1e-16), BF (100), BR (1), NF NR (1), VAF VAR IKF IKR (none), NKF (0.5), ISE ISC [A] (0), NE
 /// (1.5), NC (2), RB RC RE [Ω] (0), RBM [Ω] (RB) with IRB [A] (none), CJE CJC CJS [F] (0), VJE VJC VJS [V] (0.75), MJE
 /// MJC (0.33), MJS (0), XCJC (1), FC (0.5), TF TR [s] (0), XTF (0), VTF [V] (none), ITF [A] (0), EG [eV] (1.11), XTI
-/// (3), XTB (0), TNOM [°C] (27), KF (0), AF (1). Of the device: AREA, M. The substrate of CJS is ground.
-/// Source: H. K. Gummel, H. C. Poon, Bell Syst. Tech. J. 49 (1970) 827; as in Nagel, UCB/ERL M520 (1975) and Quarles,
-/// UCB/ERL M89/42 (1989).
+/// (3), XTB (0), TNOM [°C] (27), KF (0), AF (1). Of the device: AREA, M. The substrate of CJS is ground and lies
+/// against the collector. Source: H. K. Gummel, H. C. Poon, Bell Syst. Tech. J. 49 (1970) 827; as in Nagel, UCB/ERL
+/// M520 (1975) and Quarles, UCB/ERL M89/42 (1989).
 class BipolarLaw {
 public:
     static constexpr PartKind kind = PartKind::bipolar;

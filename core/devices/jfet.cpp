@@ -15,15 +15,17 @@ JfetLaw::JfetLaw(const Model& model, const DeviceInstance& instance)
     const double rise = m_kelvin - nominal;
     constexpr double growthPerPercent = 1.01;  // BETATCE is given in percent per kelvin, compounded
 
-    m_threshold = parameterOr(model, "VTO", -2.0) + parameterOr(model, "VTOTC", 0.0) * rise;
+    m_threshold =
+        parameterOr(model, "VTO", -2.0) + (parameterOr(model, "VTOTC", 0.0) - parameterOr(model, "TCV", 0.0)) * rise;
     m_beta = devices * parameterOr(model, "BETA", 1e-4) *
-             std::pow(growthPerPercent, parameterOr(model, "BETATCE", 0.0) * rise);
+             std::pow(growthPerPercent, parameterOr(model, "BETATCE", 0.0) * rise) *
+             std::pow(m_kelvin / nominal, parameterOr(model, "BEX", 0.0));
     m_lambda = parameterOr(model, "LAMBDA", 0.0);
 
     const double emission = parameterOr(model, "N", 1.0);
     m_saturation =
         devices * saturationAtTemperature(parameterOr(model, "IS", 1e-14), m_kelvin, parameterOr(model, "EG", 1.11),
-                                          parameterOr(model, "XTI", 3.0), emission, nominal);
+                                          parameterOr(model, "XTI", 0.0), emission, nominal);
     m_gateVolts = emission * thermalVolts(m_kelvin);
     m_critical = criticalVolts(m_saturation, m_gateVolts);
     m_drainOhms = parameterOr(model, "RD", 0.0) / devices;

@@ -15,9 +15,10 @@ namespace ohmwright {
 /// u - vds) above, 0 for u < 0; drain and source change places for vds < 0. Both gate junctions are diodes.
 ///
 /// Parameters: VTO [V] (-2), BETA [A/V^2] (1e-4), LAMBDA [1/V] (0), B (1) for a doping tail, RD RS [Ω] (0), IS [A]
-/// (1e-14), N (1), CGS CGD [F] (0), PB [V] (1), M (0.5), FC (0.5), VTOTC [V/K] (0), BETATCE [%/K] (0), XTI (3), EG [eV]
-/// (1.11), TNOM [°C] (27), KF (0), AF (1). Of the device: AREA, M. Source: H. Shichman, D. Hodges, IEEE J. Solid-State
-/// Circuits SC-3 (1968) 285; as in Quarles, UCB/ERL M89/42 (1989); doping tail: A. E. Parker, D. J. Skellern (1992).
+/// (1e-14), N (1), CGS CGD [F] (0), PB [V] (1), M (0.5), FC (0.5), VTOTC [V/K] (0) or TCV, its negative, BETATCE [%/K]
+/// (0) or BEX, the exponent of T (0), XTI (0), EG [eV] (1.11), TNOM [°C] (27), KF (0), AF (1). Of the device: AREA, M.
+/// Source: H. Shichman, D. Hodges, IEEE J. Solid-State Circuits SC-3 (1968) 285; as in Quarles, UCB/ERL M89/42 (1989);
+/// doping tail: A. E. Parker, D. J. Skellern (1992).
 class JfetLaw {
 public:
     static constexpr PartKind kind = PartKind::jfet;

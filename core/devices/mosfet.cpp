@@ -192,15 +192,15 @@ void MosfetLaw::at(const std::array<double, 5>& volts, Point& point) const {
     point.currentSlopes[4] = source.slope;
     point.currentSlopes[5] = drain.slope;
 
-    gateCharges(volts, forward, threshold, point);
+    gateCharges(volts, point);
     const ValueAndSlope sourceBottom = m_sourceBottom.at(volts[2]);
     const ValueAndSlope sourceSide = m_sourceSide.at(volts[2]);
     const ValueAndSlope drainBottom = m_drainBottom.at(volts[3]);
     const ValueAndSlope drainSide = m_drainSide.at(volts[3]);
     point.charges[3] = sourceBottom.value + sourceSide.value;
     point.charges[4] = drainBottom.value + drainSide.value;
-    point.chargeSlopes[13] = sourceBottom.slope + sourceSide.slope;
-    point.chargeSlopes[14] = drainBottom.slope + drainSide.slope;
+    point.chargeSlopes[5] = sourceBottom.slope + sourceSide.slope;
+    point.chargeSlopes[6] = drainBottom.slope + drainSide.slope;
 }
 
 /// The overdrive that carries charge: none below -PHI/2, the overdrive and PHI/4 above 0, a parabola between.
@@ -226,27 +226,20 @@ ValueAndSlope MosfetLaw::bulkCharge(double overdrive) const {
     return {m_gateFarads * (overdrive + m_phi / 2.0), m_gateFarads};
 }
 
-void MosfetLaw::gateCharges(const std::array<double, 5>& volts, bool forward, const ValueAndSlope& threshold,
-                            Point& point) const {
+void MosfetLaw::gateCharges(const std::array<double, 5>& volts, Point& point) const {
     point.charges[0] = m_overlapSource * volts[0];
     point.charges[1] = m_overlapDrain * volts[1];
     point.charges[2] = m_overlapBulk * volts[4];
-    std::fill(point.chargeSlopes.begin(), point.chargeSlopes.begin() + 13, 0.0);
-    point.chargeSlopes[0] = m_overlapSource;
-    point.chargeSlopes[5] = m_overlapDrain;
-    point.chargeSlopes[12] = m_overlapBulk;
+    point.chargeSlopes = {m_overlapSource, 0.0, 0.0, m_overlapDrain, m_overlapBulk, 0.0, 0.0};
     if (m_gateFarads == 0.0) {
         return;
     }
-    const std::size_t lower = forward ? 0 : 1;
-    const std::size_t bulk = 2 + lower;
-    const ValueAndSlope underneath = bulkCharge(volts[lower] - threshold.value);
+    const ValueAndSlope underneath = bulkCharge(volts[4] - m_zeroBiasThreshold);
     point.charges[2] += underneath.value;
-    point.chargeSlopes[8 + lower] = underneath.slope;
-    point.chargeSlopes[8 + bulk] = -underneath.slope * threshold.slope;
+    point.chargeSlopes[4] += underneath.slope;
 
-    const ValueAndSlope s = softOverdrive(volts[0] - threshold.value);
-    const ValueAndSlope d = softOverdrive(volts[1] - threshold.value);
+    const ValueAndSlope s = softOverdrive(volts[0] - m_zeroBiasThreshold);
+    const ValueAndSlope d = softOverdrive(volts[1] - m_zeroBiasThreshold);
     const double sum = s.value + d.value;
     constexpr double nothing = 1e-100;  // its square would be no number
     if (sum <= nothing) {
@@ -255,24 +248,19 @@ void MosfetLaw::gateCharges(const std::array<double, 5>& volts, bool forward, co
     const double ss = s.value * s.value;
     const double dd = d.value * d.value;
     const double squares = ss + dd;
-    const double channel = 2.0 / 3.0 * m_gateFarads * (squares + s.value * d.value) / sum;
-    const double bySource = 2.0 / 3.0 * m_gateFarads * (1.0 - dd / (sum * sum)) * s.slope;
-    const double byDrain = 2.0 / 3.0 * m_gateFarads * (1.0 - ss / (sum * sum)) * d.slope;
+    const double whole = 2.0 / 3.0 * m_gateFarads;
+    const double channel = whole * (squares + s.value * d.value) / sum;
+    const double bySource = whole * (1.0 - dd / (sum * sum)) * s.slope;
+    const double byDrain = whole * (1.0 - ss / (sum * sum)) * d.slope;
     const double share = ss / squares;  // of the source
-    const double shareBySource = 2.0 * s.value * dd / (squares * squares) * s.slope;
-    const double shareByDrain = -2.0 * d.value * ss / (squares * squares) * d.slope;
-
-    const std::array<double, 2> sourceSlopes{bySource * share + channel * shareBySource,
-                                             byDrain * share + channel * shareByDrain};
-    const std::array<double, 2> drainSlopes{bySource - sourceSlopes[0], byDrain - sourceSlopes[1]};
+    const double sourceBySource = bySource * share + channel * 2.0 * s.value * dd / (squares * squares) * s.slope;
+    const double sourceByDrain = byDrain * share - channel * 2.0 * d.value * ss / (squares * squares) * d.slope;
     point.charges[0] += channel * share;
-    point.charges[1] += channel * (1.0 - share);
-    point.chargeSlopes[0] += sourceSlopes[0];
-    point.chargeSlopes[1] += sourceSlopes[1];
-    point.chargeSlopes[4] += drainSlopes[0];
-    point.chargeSlopes[5] += drainSlopes[1];
-    point.chargeSlopes[bulk] = -(sourceSlopes[0] + sourceSlopes[1]) * threshold.slope;
-    point.chargeSlopes[4 + bulk] = -(drainSlopes[0] + drainSlopes[1]) * threshold.slope;
+    point.charges[1] += channel * (dd / squares);
+    point.chargeSlopes[0] += sourceBySource;
+    point.chargeSlopes[1] += sourceByDrain;
+    point.chargeSlopes[2] += bySource - sourceBySource;
+    point.chargeSlopes[3] += byDrain - sourceByDrain;
 }
 
 void MosfetLaw::limit(std::array<double, 5>& proposed, const std::array<double, 5>& previous) const {

@@ -18,7 +18,7 @@ namespace ohmwright {
 /// With TOX there is the gate's charge: that of the channel, 2/3 C (s^2 + s d + d^2)/(s + d) of the overdrives s and d
 /// at both ends, shared by them as their squares, and that of the bulk. Its slopes are Meyer's capacitances in cut-off
 /// and saturation; in the linear region, where Meyer's are the slopes of no charge, they are of the same size. Both set
-/// in smoothly over PHI around the threshold.
+/// in smoothly over PHI around the threshold, which for the charge is that without bulk bias.
 ///
 /// Parameters: VTO [V] (0), KP [A/V^2] (2e-5), LAMBDA [1/V] (0), GAMMA [√V] (0), PHI [V] (0.6), IS [A] (1e-14) or JS
 /// [A/m^2] (0), N (1), RD RS RG [Ω] (0) or RSH [Ω] (0), CBD CBS [F] (0) or CJ [F/m^2] (0), MJ (0.5), CJSW [F/m] (0),
@@ -39,23 +39,9 @@ public:
     static constexpr std::array<SlopeOf, 6> currentSlopes{{{0, 0}, {0, 1}, {0, 2}, {0, 3}, {1, 2}, {2, 3}}};
     /// Gate-source, gate-drain, gate-bulk, bulk-source, bulk-drain.
     static constexpr std::array<TerminalPair, 5> charges{{{1, 2}, {1, 0}, {1, 3}, {3, 2}, {3, 0}}};
-    static constexpr std::array<SlopeOf, 15> chargeSlopes{{{0, 0},
-                                                           {0, 1},
-                                                           {0, 2},
-                                                           {0, 3},
-                                                           {1, 0},
-                                                           {1, 1},
-                                                           {1, 2},
-                                                           {1, 3},
-                                                           {2, 0},
-                                                           {2, 1},
-                                                           {2, 2},
-                                                           {2, 3},
-                                                           {2, 4},
-                                                           {3, 2},
-                                                           {4, 3}}};
+    static constexpr std::array<SlopeOf, 7> chargeSlopes{{{0, 0}, {0, 1}, {1, 0}, {1, 1}, {2, 4}, {3, 2}, {4, 3}}};
     static constexpr std::array<int, 2> junctions{2, 3};
-    using Point = LawPoint<3, 6, 5, 15>;
+    using Point = LawPoint<3, 6, 5, 7>;
 
     MosfetLaw(const Model& model, const DeviceInstance& instance);
 
@@ -71,8 +57,7 @@ private:
     [[nodiscard]] ValueAndSlope threshold(double bulkToLowerEnd) const;
     void readChannel(const Model& model, const DeviceInstance& instance, double nominal);
     void readBulk(const Model& model, const DeviceInstance& instance, double nominal);
-    void gateCharges(const std::array<double, 5>& volts, bool forward, const ValueAndSlope& threshold,
-                     Point& point) const;
+    void gateCharges(const std::array<double, 5>& volts, Point& point) const;
     [[nodiscard]] ValueAndSlope softOverdrive(double overdrive) const;
     [[nodiscard]] ValueAndSlope bulkCharge(double overdrive) const;
 
