@@ -5,6 +5,17 @@
 
 namespace ohmwright {
 
+EliminationLists listsOf(const EliminationOrder& order) {
+    return {order.start.data(),
+            order.lower.data(),
+            order.slotOfPosition.data(),
+            order.products.data(),
+            order.firstProduct.data(),
+            order.firstLateProduct.data(),
+            order.size,
+            order.earlySteps};
+}
+
 const KernelSet& plainKernels() {
     return localKernels;
 }

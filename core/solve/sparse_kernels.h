@@ -25,6 +25,8 @@ struct EliminationLists {
     std::size_t earlySteps;
 };
 
+EliminationLists listsOf(const EliminationOrder& order);
+
 /// A run of elimination steps, `from` up to but without `to`.
 struct StepRange {
     std::size_t from;

@@ -11,17 +11,6 @@ namespace ohmwright {
 
 namespace {
 
-EliminationLists listsOf(const EliminationOrder& order) {
-    return {order.start.data(),
-            order.lower.data(),
-            order.slotOfPosition.data(),
-            order.products.data(),
-            order.firstProduct.data(),
-            order.firstLateProduct.data(),
-            order.size,
-            order.earlySteps};
-}
-
 /// With L, upwards.
 Sweep forwardSweep(const EliminationOrder& order, StepRange steps) {
     return {steps,
