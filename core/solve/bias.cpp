@@ -19,6 +19,8 @@ constexpr double residualAmperes = 1e-9;
 constexpr double residualShare = 1e-6;
 /// Beyond this no share excuses it: clamps driven against each other carry any current on paper.
 constexpr double largestResidualAmperes = 1e-3;
+/// No part on a bench carries this: op-amp clamps driven against each other by a missing supply balance beyond it.
+constexpr double largestDeviceAmperes = 1e6;
 
 Error cancelledError() {
     return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
@@ -80,6 +82,11 @@ bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<
     for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {
         const auto row = std::size_t(pattern.rowOf(slot));
         scale[row] = std::max(scale[row], std::abs(state.conductances[slot] * x[std::size_t(pattern.columnOf(slot))]));
+    }
+    if (const auto largest = equations.largestDeviceCurrent(state); !(largest.amperes <= largestDeviceAmperes)) {
+        report.worstResidualAmperes = largest.amperes;
+        report.worstNode = equations.partIds()[std::size_t(largest.part)];
+        return false;
     }
     bool holds = true;
     report.worstResidualAmperes = 0.0;

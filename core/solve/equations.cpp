@@ -229,6 +229,19 @@ std::vector<double> Equations::terminalCurrents(const Part& part, const std::vec
     return currents;
 }
 
+Equations::LargestCurrent Equations::largestDeviceCurrent(const Evaluation& state) const {
+    LargestCurrent largest;
+    for (std::size_t k = 0; k < state.currents.size(); ++k) {
+        // A behavioural voltage stands in the list of currents too: its row is no node.
+        const CurrentBranch& branch = m_layout->currentBranches[k];
+        const int row = branch.plus == size() ? branch.minus : branch.plus;
+        if (row < size() && isNode(row) && !(std::abs(state.currents[k]) <= largest.amperes)) {
+            largest = {m_layout->deviceCurrents[k].part, std::abs(state.currents[k])};
+        }
+    }
+    return largest;
+}
+
 std::vector<NoiseSource> Equations::noiseSources(const Evaluation& bias) const {
     std::vector<NoiseSource> sources;
     for (std::size_t k = 0; k < m_layout->resistances.size(); ++k) {

@@ -158,6 +158,13 @@ public:
     /// Current into each terminal of a part [A] at a solved state, in the kind's pin order.
     [[nodiscard]] std::vector<double> terminalCurrents(const Part& part, const std::vector<double>& x) const;
 
+    /// The part whose device carries the largest current of all, and that current [A]; -1 in a circuit without devices.
+    struct LargestCurrent {
+        int part = -1;
+        double amperes = 0.0;
+    };
+    [[nodiscard]] LargestCurrent largestDeviceCurrent(const Evaluation& state) const;
+
     /// Every noise current at a solved bias: 4kT/R of resistances, what the laws say of devices, en and in of op-amps.
     [[nodiscard]] std::vector<NoiseSource> noiseSources(const Evaluation& bias) const;
 

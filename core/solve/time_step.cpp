@@ -87,10 +87,11 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
         state.controls.clear();
         x.assign(size + 1, 0.0);
     }
+    SparseLu<double> kernel;
     const auto fill = [&](Junctions mode) {
         equations.evaluate(x, {.junctions = mode}, state);
         equations.addCharges(state, m_rate, state.conductances);
-        return m_lu.analyse(equations.pattern(), state.conductances, lateRows, lateColumns);
+        return kernel.analyse(equations.pattern(), state.conductances, lateRows, lateColumns);
     };
     int unknown = fill(atPresentState ? Junctions::exact : Junctions::off);
     if (unknown >= 0 && !atPresentState) {
@@ -100,11 +101,12 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
         return singularAt(equations, unknown);
     }
     if (!atPresentState && orders.steps == nullptr) {
-        orders.steps = m_lu.order();
+        orders.steps = kernel.order();
     }
-    if (!m_lu.factorEarly(m_values)) {
+    if (!kernel.factorEarly(m_values)) {
         return notConverged();
     }
+    m_lu = std::move(kernel);
     return {};
 }
 

@@ -32,7 +32,8 @@ double voltsOf(const Circuit& circuit, const NetName& net, const Setting& settin
 
 TEST(Bias, ResistorAndDiodesMeetTheLambertWPoints) {
     // diode_clipper_points.csv: 12 digits by bisection and by the Lambert W form of Banwell and Jayakumar, Electronics
-    // Letters 36(4) (2000) 291. The solver has gmin 1e-12 S across the junction: under 1e-9 V here.
+    // Letters 36(4) (2000) 291. The solver has gmin 1e-12 S across the junction: under 1e-9 V here. Reversed by more
+    // than 3 N Vt, the Berkeley law leaves the exponential for a cube that differs by under 0.8 % of IS.
     int compared = 0;
     for (const auto& row : test::referenceTable("diode_clipper_points.csv")) {
         const std::map<std::string, double> card{{"IS", std::stod(row.at("IS_A"))}, {"N", std::stod(row.at("N"))}};
@@ -43,7 +44,8 @@ TEST(Bias, ResistorAndDiodesMeetTheLambertWPoints) {
         } else if (row.at("circuit") != "single") {
             continue;
         }
-        EXPECT_NEAR(voltsOf(circuit, "out"), std::stod(row.at("v_out")), 2e-8) << row.at("V_source");
+        const double cube = 0.008 * std::stod(row.at("IS_A")) * std::stod(row.at("R_ohm"));
+        EXPECT_NEAR(voltsOf(circuit, "out"), std::stod(row.at("v_out")), 2e-8 + cube) << row.at("V_source");
         ++compared;
     }
     EXPECT_GE(compared, 20);

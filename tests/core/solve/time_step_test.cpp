@@ -75,7 +75,8 @@ TEST(TimeStep, SensitivityIsTheDerivativeOfTheState) {
         stepper->start(companions, rest.bias.x, rest.bias.state);
         stepper->beginSensitivity();
         for (int k = 1; k <= 40; ++k) {
-            EXPECT_TRUE(stepper->step(std::sin(2.0 * std::numbers::pi * k / 129.0)));
+            const auto stepped = stepper->step(std::sin(2.0 * std::numbers::pi * k / 129.0));
+            EXPECT_TRUE(stepped) << stepped.error().message;
             stepper->carrySensitivity();
         }
         return stepper->companions();
@@ -84,7 +85,7 @@ TEST(TimeStep, SensitivityIsTheDerivativeOfTheState) {
     const auto carried = stepper->sensitivity();
     const std::size_t count = start.size();
     // C1 and C2 carry the memory; both are moved by about a millivolt's worth.
-    for (const std::size_t j : {std::size_t(0), count - 1}) {
+    for (const std::size_t j : {std::size_t(0), std::size_t(1)}) {
         const double move = 1e-3 / stepper->voltsPerCompanion(j) * 1e-3;
         auto above = start;
         auto below = start;
