@@ -44,7 +44,7 @@ constexpr std::array<const char*, 11> triodeLaw{
     "CG2 g a {CGP}",
     "CG3 a k {CCP}",
     "RG1 g gi {RGI}",
-    "DG gi k DGRIDLAW",
+    "DG gi k DGRIDLAW temp=27",  // A hot cathode does not feel the room.
     ".model DGRIDLAW D(IS=1n N=1)",
     ".ends",
     "* law of the triode"};
