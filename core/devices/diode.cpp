@@ -10,8 +10,9 @@ namespace ohmwright {
 
 namespace {
 
-/// The voltage at which the breakdown's exponential starts, so that IBV flows at -BV.
-/// Source: Quarles, as in the header; an IBV that the reverse current has long passed leaves BV as it is.
+/// The voltage at which the breakdown's exponential starts, so that IBV flows at -BV: IS at first.
+/// Source: Quarles, as in the header; an IBV that the reverse current has long passed leaves BV as it is. A breakdown
+/// so soft that it would start in the forward direction starts half way.
 double breakdownStart(double volts, double amperes, double saturation, double thermal, double slopeVolts) {
     if (volts <= 0.0) {
         return 0.0;
@@ -62,6 +63,10 @@ DiodeLaw::DiodeLaw(const Model& model, const DeviceInstance& instance) {
     m_breakdownStart = breakdownStart(parameterOr(model, "BV", 0.0), devices * parameterOr(model, "IBV", 1e-3),
                                       m_saturation, vt, m_breakdownVolts);
     m_currentAtStart = exponentialCurrent(m_saturation, m_emissionVolts, -m_breakdownStart).value;
+    const double growth =
+        boundedExponential((parameterOr(model, "BV", 0.0) - m_breakdownStart) / m_breakdownVolts).value;
+    const double wanted = devices * parameterOr(model, "IBV", 1e-3);
+    m_breakdownScale = growth > 1.0 ? (wanted + m_currentAtStart) / (growth - 1.0) : m_saturation;
     m_flicker = parameterOr(model, "KF", 0.0);
     m_flickerExponent = parameterOr(model, "AF", 1.0);
 }
@@ -69,7 +74,8 @@ DiodeLaw::DiodeLaw(const Model& model, const DeviceInstance& instance) {
 ValueAndSlope DiodeLaw::current(double volts) const {
     if (m_breakdownStart > 0.0 && volts < -m_breakdownStart) {
         const ValueAndSlope growth = boundedExponential(-(volts + m_breakdownStart) / m_breakdownVolts);
-        return {m_currentAtStart - m_saturation * (growth.value - 1.0), m_saturation * growth.slope / m_breakdownVolts};
+        return {m_currentAtStart - m_breakdownScale * (growth.value - 1.0),
+                m_breakdownScale * growth.slope / m_breakdownVolts};
     }
     ValueAndSlope flow = exponentialCurrent(m_saturation, m_emissionVolts, volts);
     if (m_inverseKnee > 0.0 && flow.value > 0.0) {

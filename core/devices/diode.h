@@ -46,7 +46,7 @@ private:
     double m_recombination, m_recombinationVolts;  ///< ISR, NR Vt
     double m_builtInVolts, m_grading;
     double m_breakdownStart, m_breakdownVolts;  ///< where the law bends, 0 for never; NBV Vt
-    double m_currentAtStart;                    ///< of the reverse branch
+    double m_currentAtStart, m_breakdownScale;  ///< of the reverse branch; of the breakdown's exponential
     double m_flicker, m_flickerExponent;
     DepletionLaw m_depletion;
 };

@@ -116,7 +116,8 @@ bool isSource(PartKind kind) {
 }
 
 bool hasModel(PartKind kind) {
-    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp;
+    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp || kind == PartKind::jfet ||
+           kind == PartKind::mosfet || kind == PartKind::triode || kind == PartKind::pentode;
 }
 
 void writeWhatItIs(JsonNode& node, const Part& part) {

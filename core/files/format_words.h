@@ -6,7 +6,7 @@
 
 namespace ohmwright {
 
-inline constexpr std::array<Word<PartKind>, 10> partKindWords{{
+inline constexpr std::array<Word<PartKind>, 14> partKindWords{{
     {"resistor", PartKind::resistor},
     {"capacitor", PartKind::capacitor},
     {"inductor", PartKind::inductor},
@@ -17,6 +17,10 @@ inline constexpr std::array<Word<PartKind>, 10> partKindWords{{
     {"opamp", PartKind::opamp},
     {"voltage source", PartKind::voltageSource},
     {"current source", PartKind::currentSource},
+    {"jfet", PartKind::jfet},
+    {"mosfet", PartKind::mosfet},
+    {"triode", PartKind::triode},
+    {"pentode", PartKind::pentode},
 }};
 
 inline constexpr std::array<Word<Taper>, 3> taperWords{{

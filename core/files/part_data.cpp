@@ -12,7 +12,8 @@ namespace {
 constexpr std::string_view modelsFormat = "ohmwright-models";
 
 bool hasTypes(PartKind kind) {
-    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp;
+    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp || kind == PartKind::jfet ||
+           kind == PartKind::mosfet || kind == PartKind::triode || kind == PartKind::pentode;
 }
 
 Model readEntry(JsonReader& entry, const PartLibrary& earlier) {
@@ -22,7 +23,7 @@ Model readEntry(JsonReader& entry, const PartLibrary& earlier) {
     }
     if (!hasTypes(model.kind)) {
         entry.fail("a " + std::string(kindName(model.kind)) +
-                   " has no types. Only diodes, transistors and op-amps do.");
+                   " has no types. Only diodes, transistors, op-amps and valves do.");
     }
     if (model.source.empty()) {
         entry.fail("the type \"" + model.name +

@@ -77,6 +77,8 @@ TEST(Diode, TheZenerCurrentFlowsAtTheZenerVoltage) {
             EXPECT_NEAR(amperesAt(law, -5.1 - decade), -10.0 * amperes, 1e-8 * amperes);
         }
     }
+    // A breakdown as soft as that of low voltages still passes IBV at -BV.
+    EXPECT_NEAR(amperesAt(lawOf<DiodeLaw>({{"BV", 3.3}, {"IBV", 5e-3}, {"NBV", 12.0}}), -3.3), -5e-3, 1e-11);
     // Two in parallel share the current.
     const auto two = lawOf<DiodeLaw>({{"BV", 5.1}, {"IBV", 5e-3}}, nominalKelvin, {{"M", 2.0}});
     EXPECT_NEAR(amperesAt(two, -5.1), -10e-3, 1e-10);
