@@ -44,11 +44,19 @@ RandomMatrix randomMatrix(int size, std::mt19937& random) {
         matrix.values[slot] = value;
         matrix.slopes[slot] = slope;
     };
+    // Drawn one by one: the order in which arguments are evaluated is the compiler's.
+    const auto setRandom = [&](int row, int column, double sign) {
+        const double value = sign * std::pow(10.0, exponent(random));
+        const double slope = sign * std::pow(10.0, exponent(random));
+        set(row, column, value, slope);
+    };
     for (int k = 0; k < size; ++k) {
-        set(k, k, std::pow(10.0, exponent(random)), std::pow(10.0, exponent(random)));
+        setRandom(k, k, 1.0);
     }
     for (int k = 0; k < 2 * size; ++k) {
-        set(place(random), place(random), -std::pow(10.0, exponent(random)), -std::pow(10.0, exponent(random)));
+        const int row = place(random);
+        const int column = place(random);
+        setRandom(row, column, -1.0);
     }
     for (int k = 0; k + 1 < size; k += 7) {
         set(k, k, 0.0, 0.0);
@@ -84,7 +92,8 @@ std::vector<Scalar> randomSide(std::size_t count, std::mt19937& random) {
         if constexpr (std::is_same_v<Scalar, double>) {
             each = number(random);
         } else {
-            each = Scalar(number(random), number(random));
+            const double real = number(random);
+            each = Scalar(real, number(random));
         }
     }
     return side;
@@ -254,19 +263,24 @@ TEST(SparseLu, SeveralRightHandSidesAreSolvedAsOne) {
 }
 
 /// What the early part leaves, against A_LL - A_LE inverse(A_EE) A_EL.
-void expectReducedMatrix(const SparseLu<double>& lu, const RandomMatrix& made, int trial, std::mt19937& random) {
+/// @return false when the dense library finds A_EE too near to singular to say.
+bool compareReducedMatrix(const SparseLu<double>& lu, const RandomMatrix& made, int trial, std::mt19937& random) {
     const Dense<double> ordered = dense(made.pattern, made.values)(lu.order()->rowOfStep, lu.order()->columnOfStep);
     const auto early = Eigen::Index(lu.earlyCount());
     const auto rest = Eigen::Index(lu.lateCount());
+    const Eigen::FullPivLU<Dense<double>> library(ordered.topLeftCorner(early, early));
+    if (library.rank() < early || library.rcond() < 1e-8) {
+        return false;
+    }
     const Dense<double> reduced =
         ordered.bottomRightCorner(rest, rest) -
-        ordered.bottomLeftCorner(rest, early) * Eigen::FullPivLU<Dense<double>>(ordered.topLeftCorner(early, early))
-                                                    .solve(ordered.topRightCorner(early, rest));
+        ordered.bottomLeftCorner(rest, early) * library.solve(ordered.topRightCorner(early, rest));
     const auto x = randomSide<double>(std::size_t(rest), random);
     std::vector<double> product(std::size_t(rest), 0.0);
     lu.subtractLateProduct(x, product);
     const Column<double> expected = -reduced * column(x, rest);
-    EXPECT_LT((column(product, rest) - expected).norm(), 1e-8 * (1.0 + reduced.norm())) << "trial " << trial;
+    EXPECT_LT((column(product, rest) - expected).norm(), 1e-7 * (1.0 + reduced.norm())) << "trial " << trial;
+    return true;
 }
 
 /// As a stepper in time uses it, against the whole matrix at once.
@@ -274,6 +288,7 @@ TEST(SparseLu, InTwoPartsAsInOne) {
     std::mt19937 random(99);
     std::uniform_real_distribution<double> exponent(-6.0, 1.0);
     int compared = 0;
+    int reducedCompared = 0;
     for (int trial = 0; trial < 400; ++trial) {
         const int size = 4 + trial % 40;
         const RandomMatrix made = randomMatrix(size, random);
@@ -301,8 +316,8 @@ TEST(SparseLu, InTwoPartsAsInOne) {
         ASSERT_TRUE(lu.factorEarly(made.values));
 
         const auto early = Eigen::Index(lu.earlyCount());
-        if (early > 0 && lu.lateCount() > 0) {
-            expectReducedMatrix(lu, made, trial, random);
+        if (early > 0 && lu.lateCount() > 0 && compareReducedMatrix(lu, made, trial, random)) {
+            ++reducedCompared;
         }
 
         for (int round = 0; round < 3; ++round) {
@@ -346,6 +361,7 @@ TEST(SparseLu, InTwoPartsAsInOne) {
         }
     }
     EXPECT_GT(compared, 800);
+    EXPECT_GT(reducedCompared, 150);
 }
 
 TEST(SparseLu, NothingLateIsAllEarly) {
