@@ -3,11 +3,11 @@
 #include "core/devices/model_parameters.h"
 #include "core/expression/expression.h"
 #include "core/files/netlist.h"
-#include "core/files/netlist_names.h"
 #include "core/files/netlist_laws.h"
+#include "core/files/netlist_names.h"
 
 #include <algorithm>
-#include <functional>
+#include <array>
 #include <vector>
 
 namespace ohmwright {
@@ -78,7 +78,16 @@ bool isSubcircuit(PartKind kind) {
     return kind == PartKind::opamp || kind == PartKind::triode || kind == PartKind::pentode;
 }
 
-/// A name that a card may state: IS, MJE.
+/// What a card may state of a single device.
+bool isDeviceParameter(PartKind kind, std::string_view name) {
+    if (kind == PartKind::mosfet) {
+        constexpr std::array<std::string_view, 9> names{"M", "W", "L", "AD", "AS", "PD", "PS", "NRD", "NRS"};
+        return std::find(names.begin(), names.end(), name) != names.end();
+    }
+    return name == "AREA" || name == "M";
+}
+
+/// A name that a card may state of a type: IS, MJE.
 bool isParameterName(const std::string& name) {
     return !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
         return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
@@ -372,7 +381,7 @@ private:
             return text;
         }
         for (const auto& [name, value] : part.parameters) {
-            if (isParameterName(name)) {
+            if (isDeviceParameter(part.kind, name)) {
                 text += " " + name + "=" + netlistNumber(value);
             }
         }

@@ -12,14 +12,15 @@ MODEL = {"base", "circuit"}
 CORE = {
     "base": set(),
     "circuit": {"base"},
+    "expression": {"base"},
     "devices": MODEL,
-    "solve": MODEL | {"devices"},
+    "solve": MODEL | {"devices", "expression"},
     "measure": MODEL | {"devices", "solve"},
     "parts": MODEL,
     "plan": MODEL | {"parts", "solve", "measure"},
     "bench": MODEL | {"parts", "solve", "measure", "plan"},
     "sound": MODEL | {"solve", "measure"},
-    "files": MODEL | {"devices", "solve", "measure", "parts", "plan", "bench", "sound"},
+    "files": MODEL | {"expression", "devices", "solve", "measure", "parts", "plan", "bench", "sound"},
 }
 SERVICES = {"look", "document", "background"}
 PANELS = {"map", "curves", "mods", "part", "knobs", "drawer", "board", "checklist", "listen"}
