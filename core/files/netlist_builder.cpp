@@ -21,10 +21,10 @@ bool isGround(const std::string& lowerName) {
     return lowerName == "0" || lowerName == "gnd";
 }
 
-/// A formula is there without braces: `2*r`, `sqrt(2)`, or the name of a parameter.
+/// Signs of calculation after something to calculate with: `2*r`, `sqrt(2)`, but not `--5`.
 bool looksLikeFormula(std::string_view text) {
-    return text.find_first_of("{}()*/^") != std::string_view::npos ||
-           text.find_first_of("+-", 1) != std::string_view::npos;
+    const std::size_t operand = text.find_first_not_of("+-");
+    return operand != std::string_view::npos && text.find_first_of("()*/^+-", operand + 1) != std::string_view::npos;
 }
 
 }  // namespace
@@ -44,7 +44,7 @@ void NetlistBuilder::buildAll() {
     enterModels(m_top);
     m_called.insert(&m_file.top);
     readCards(m_top);
-    if (m_netlist.circuit.parts.empty()) {
+    if (m_netlist.circuit.parts.empty() && !m_log.firstFault()) {
         m_log.fault(m_file.lastLine, "The file has no parts: write at least one, such as R1 in out 1k.");
     }
     if (!m_full) {
@@ -117,14 +117,14 @@ std::optional<double> NetlistBuilder::valueOf(Instance& instance, std::string_vi
         noteDoubt(m_log, line, who, number->doubt);
         return number->value;
     }
-    const std::string_view formula = withoutBraces(text);
-    const bool braced = formula.size() < text.size();
-    if (braced || looksLikeFormula(text) || (bare && instance.parameters.knows(text))) {
-        return instance.parameters.evaluate(formula, line, who, m_log);
+    const bool braced = text.find('{') != std::string_view::npos;
+    const bool known = instance.parameters.knows(text);
+    if (braced || (bare && (known || looksLikeFormula(text)))) {
+        return instance.parameters.evaluate(withoutBraces(text), line, who, m_log);
     }
-    if (instance.parameters.knows(text)) {
-        m_log.fault(line,
-                    who + " has the parameter " + inQuotes(text) + " without braces: write {" + shortened(text) + "}.");
+    if (known || looksLikeFormula(text)) {
+        m_log.fault(line, who + " has the " + (known ? "parameter " : "formula ") + inQuotes(text) +
+                              " without braces: write {" + shortened(text) + "}.");
     } else {
         m_log.fault(line, who + ": " + number.error().message);
     }

@@ -172,8 +172,8 @@ bool isNonlinearForm(const ElementCard& card, std::size_t plainCount) {
     constexpr std::array<std::string_view, 8> names{"value", "vol", "cur", "poly", "table", "laplace", "v", "i"};
     const bool countFits = card.plainWords().size() == plainCount;
     return std::any_of(card.words.begin() + 1, card.words.end(), [&](const Word& word) {
-        return (word.assigns || !countFits) &&
-               std::find(names.begin(), names.end(), inLowerCase(word.text)) != names.end();
+        const bool named = std::find(names.begin(), names.end(), inLowerCase(word.text)) != names.end();
+        return (named && (word.assigns || !countFits)) || (word.assigns && word.text.front() == '{');
     });
 }
 
@@ -312,7 +312,7 @@ void readCoupling(const ElementCard& card) {
     }
     if (!(std::abs(*k) <= 1.0) || *k == 0.0) {
         card.fault(plain.back()->line,
-                   "has the coupling " + inQuotes(plain.back()->text) + ": it must be above 0 and at most 1.");
+                   "has the coupling " + inQuotes(plain.back()->text) + ": it must lie between -1 and 1 and not be 0.");
         return;
     }
     int count = 0;

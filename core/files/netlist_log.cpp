@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::size_t mostNotes = 200;    // More than anyone reads.
 constexpr std::size_t longestQuote = 48;  // Bytes of the file in a sentence.
-constexpr std::size_t mostListed = 8;     // Names in a sentence.
+constexpr std::size_t mostListed = 12;    // Names in a sentence.
 
 bool continuesCharacter(char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;  // UTF-8
