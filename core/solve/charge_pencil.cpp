@@ -287,22 +287,30 @@ Result<std::vector<NaturalRoot>> ChargePencil::approximateRoots(const std::stop_
         return all;
     }
     std::vector<std::vector<NaturalRoot>> lists;
+    std::vector<double> shifts;
+    std::optional<Error> singular;
     for (const double hertz : shiftHertz) {
         if (stop.stop_requested()) {
             return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
         }
         auto roots = rootsAround(2.0 * std::numbers::pi * hertz);
-        if (!roots) {
+        if (!roots && roots.error().code != ErrorCode::unsolvable) {
             return roots.error();
+        }
+        if (!roots) {
+            singular = roots.error();  // next to a root of high order: the neighbours answer for it
+            continue;
         }
         std::sort(roots->begin(), roots->end(), isSlower);
         lists.push_back(std::move(*roots));
+        shifts.push_back(2.0 * std::numbers::pi * hertz);
+    }
+    if (lists.empty()) {
+        return *singular;
     }
     double from = -1.0;
     for (std::size_t k = 0; k < lists.size(); ++k) {
-        const double to = k + 1 < lists.size() ? borderBetween(lists[k], 2.0 * std::numbers::pi * shiftHertz[k],
-                                                               2.0 * std::numbers::pi * shiftHertz[k + 1])
-                                               : largestRate;
+        const double to = k + 1 < lists.size() ? borderBetween(lists[k], shifts[k], shifts[k + 1]) : largestRate;
         for (const NaturalRoot& root : lists[k]) {
             if (rateOf(root) > from && rateOf(root) <= to) {
                 all.push_back(root);

@@ -23,6 +23,8 @@ constexpr double slowestRate = turn * 1e-9;
 /// How far above the fastest pole the zeros are counted, and how far from a whole number that may come out.
 constexpr double aboveFastest = 1e4;
 constexpr double countError = 0.02;
+/// A candidate that Newton's step would carry further than this share of its size is no zero.
+constexpr double mostDoubt = 0.03;
 /// Check frequencies, and the level below which a response has no digits.
 constexpr double checkFromHz = 1.0;
 constexpr double checkToHz = 1e6;
@@ -63,9 +65,12 @@ public:
         const std::size_t atZero = countBelow(slowestRate).value_or(0);
         std::vector<NaturalRoot> zeros;
         takeZeros(atZero, candidates, zeros);
+        std::erase_if(candidates, [&](const NaturalRoot& candidate) { return !(doubtOf(candidate) < mostDoubt); });
         double fastest = 1.0;
-        for (const NaturalRoot& pole : m_poles) {
-            fastest = std::max(fastest, std::abs(pole.value));
+        for (const auto* list : {&m_poles, &std::as_const(candidates)}) {
+            for (const NaturalRoot& root : *list) {
+                fastest = std::max(fastest, std::abs(root.value));
+            }
         }
         std::optional<std::size_t> all;
         for (double rate = aboveFastest * fastest; !all && rate < 1e6 * ChargePencil::largestRate; rate *= 100.0) {
@@ -120,6 +125,13 @@ private:
         zeros.resize(count);
     }
 
+    /// How far Newton's step would carry a candidate, as a share of its size: nearly nothing for a zero, the whole way
+    /// where there is none.
+    [[nodiscard]] double doubtOf(const NaturalRoot& candidate) const {
+        const auto sum = logDerivative()(candidate.value * (1.0 + 1e-9));
+        return sum ? 1.0 / std::abs(*sum * candidate.value) : 0.0;
+    }
+
     /// Keeps so many: those that the transfer itself confirms best.
     void keepSurest(std::size_t count, std::vector<NaturalRoot>& candidates) const {
         if (countOf(candidates) <= count) {
@@ -127,13 +139,11 @@ private:
         }
         std::vector<std::pair<double, NaturalRoot>> judged;
         for (const NaturalRoot& candidate : candidates) {
-            const auto sum = logDerivative()(candidate.value * (1.0 + 1e-9));
-            const double step = sum ? 1.0 / std::abs(*sum * candidate.value) : 0.0;
-            judged.emplace_back(step, candidate);
+            judged.emplace_back(doubtOf(candidate), candidate);
         }
         std::stable_sort(judged.begin(), judged.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
         candidates.clear();
-        for (const auto& [step, candidate] : judged) {
+        for (const auto& [doubt, candidate] : judged) {
             if (countOf(candidates) + candidate.count() <= count) {
                 candidates.push_back(candidate);
             }
