@@ -264,7 +264,7 @@ std::string_view nameOf(Operation operation) {
     return {};
 }
 
-Piece call(std::string_view name, std::string first, const std::string& second = {}) {
+Piece call(std::string_view name, const std::string& first, const std::string& second = {}) {
     std::string text(name);
     text += '(';
     text += first;

@@ -25,9 +25,7 @@ public:
     void comment(const std::string& words) { m_text += "* " + words + "\n"; }
     void open(const std::string& pins) { m_text += ".subckt " + m_options.name + " " + pins + "\n"; }
     void element(const std::string& card) { m_text += card + "\n"; }
-    void element(const std::string& nameAndNets, double value) {
-        m_text += nameAndNets + " " + netlistNumber(value) + "\n";
-    }
+    void element(const std::string& nameAndNets, double value) { element(nameAndNets + " " + netlistNumber(value)); }
     /// A conductance that makes no noise.
     void conductance(const std::string& name, const std::string& plus, const std::string& minus, double siemens) {
         const std::string nets = plus + " " + minus;
@@ -61,17 +59,20 @@ private:
 
 constexpr double flickerAmperes = 1.0;  ///< In the diodes that flicker: so much that their shot noise is next to none.
 
+/// A diode that carries the current; `name` is of it and of its net.
+void addFlickerDiode(Lines& lines, const std::string& name, const std::string& ending) {
+    lines.element("I" + name + " 0 " + name + " DC", flickerAmperes);
+    lines.element("D" + name + " " + name + " 0 " + lines.diodeName("_FLICKER" + ending));
+}
+
 /// Two diodes with the same current: the difference of their voltages is noise alone, `power`/f.
 /// @param power  [V^2], at 1 Hz.
 void addFlickerPair(Lines& lines, const std::string& ending, double power) {
     const double thermal = thermalVolts(lines.kelvin());
     // Each makes KF I/f beside its own resistance Vt/I.
     const double kf = power * flickerAmperes / (2.0 * thermal * thermal);
-    for (const char* side : {"A", "B"}) {
-        const std::string node = "f" + ending + side;
-        lines.element("IF" + ending + side + " 0 " + node + " DC " + netlistNumber(flickerAmperes));
-        lines.element("DF" + ending + side + " " + node + " 0 " + lines.diodeName("_FLICKER" + ending));
-    }
+    addFlickerDiode(lines, "F" + ending + "A", ending);
+    addFlickerDiode(lines, "F" + ending + "B", ending);
     lines.diodeModel("_FLICKER" + ending, "IS=10f N=1 AF=1 KF=" + netlistNumber(kf));
 }
 
@@ -101,30 +102,34 @@ std::string addInputNoise(Lines& lines) {
     }
     if (flicker > 0.0) {
         addFlickerPair(lines, "V", flicker);
-        lines.element("EN " + net + " b fVA fVB 1");
+        lines.element("EN " + net + " b FVA FVB 1");
         net = "b";
     }
     return net;
 }
 
-/// IN and FCI: a noise current at each input, made from the noise voltage of parts that nothing else is on.
-void addInputCurrentNoise(Lines& lines) {
-    constexpr double transconductance = 1e-6;
-    const double density = lines.figure("IN", 0.0) / transconductance;
-    const double flicker = density * density * lines.figure("FCI", 0.0);
-    if (density <= 0.0) {
-        return;
+constexpr double noiseSiemens = 1e-6;  ///< Turns a noise voltage of parts that nothing else is on into a current.
+
+/// @param white, flicker  [V^2/Hz] and [V^2], before the transconductance.
+void addCurrentNoiseAt(Lines& lines, const std::string& input, double white, double flicker) {
+    if (white > 0.0) {
+        lines.element("RN" + input + " n" + input + " 0", noiseOhms(white, lines.kelvin()));
+        lines.element("GN" + input + " " + input + " 0 n" + input + " 0", noiseSiemens);
     }
-    const double white = density * density - (flicker > 0.0 ? flickerPairWhite(lines.kelvin()) : 0.0);
-    for (const std::string& input : {std::string("ip"), std::string("im")}) {
-        if (white > 0.0) {
-            lines.element("RN" + input + " n" + input + " 0", noiseOhms(white, lines.kelvin()));
-            lines.element("GN" + input + " " + input + " 0 n" + input + " 0", transconductance);
-        }
-        if (flicker > 0.0) {
-            addFlickerPair(lines, input, flicker);
-            lines.element("GF" + input + " " + input + " 0 f" + input + "A f" + input + "B", transconductance);
-        }
+    if (flicker > 0.0) {
+        addFlickerPair(lines, input, flicker);
+        lines.element("GF" + input + " " + input + " 0 F" + input + "A F" + input + "B", noiseSiemens);
+    }
+}
+
+/// IN and FCI: a noise current at each input.
+void addInputCurrentNoise(Lines& lines) {
+    const double density = lines.figure("IN", 0.0) / noiseSiemens;
+    const double flicker = density * density * lines.figure("FCI", 0.0);
+    if (density > 0.0) {
+        const double white = density * density - (flicker > 0.0 ? flickerPairWhite(lines.kelvin()) : 0.0);
+        addCurrentNoiseAt(lines, "ip", white, flicker);
+        addCurrentNoiseAt(lines, "im", white, flicker);
     }
 }
 
@@ -181,7 +186,7 @@ GridNets addGrid(Lines& lines, double gridOhms, const char* gridToAnode) {
     const double devices = lines.devices();
     if (const double noise = lines.figure("RNEQ", 0.0); noise > 0.0) {
         // The law's noise is that of the nominal temperature.
-        lines.element("RN g gn", noise / devices * nominalKelvin / lines.kelvin());
+        lines.element("RN g gn", noise / devices * (nominalKelvin / lines.kelvin()));
         nets.sensed = "gn";
     }
     if (gridOhms > 0.0) {
@@ -247,8 +252,11 @@ void addSecondTriode(Lines& lines) {
 std::string opampSubcircuit(const Model& model, const SubcircuitOptions& options) {
     Lines lines(model, options);
     lines.comment("op-amp " + options.name + ": pins + - out V+ V-");
-    lines.comment("a saturating transconductance into the gain node x, clamps inside the supplies, a copy behind the");
-    lines.comment("output resistance; RN carries no current, its thermal noise is the amplifier's");
+    lines.comment("a saturating transconductance into the gain node x, clamps inside the supplies, a copy of x behind");
+    lines.comment("the output resistance");
+    if (lines.figure("EN", 0.0) > 0.0) {
+        lines.comment("RN carries no current; its thermal noise is the amplifier's");
+    }
     lines.open("ip im o vp vn");
     const std::string input = addInputNoise(lines);
     if (const double siemens = inverseOrNone(model, "RIN"); siemens > 0.0) {

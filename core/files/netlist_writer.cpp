@@ -260,8 +260,6 @@ private:
                 writeContact(part, part.value != 0.0 ? linkOhms : openLegOhms);
                 break;
             case PartKind::coupling:
-                line(part, controlsOf(part) + netlistNumber(part.value));
-                break;
             case PartKind::currentControlledCurrent:
             case PartKind::currentControlledVoltage:
                 line(part, controlsOf(part) + netlistNumber(part.value));
