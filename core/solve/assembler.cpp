@@ -476,12 +476,8 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
         return terminal >= 0 && terminal < int(ohms.size()) && !(ohms[std::size_t(terminal)] > 0.0) ? terminal : -1;
     };
 
-    const DevicePlaces places{index,
-                              int(m_layout->controls.size()),
-                              int(m_layout->currentBranches.size()),
-                              int(m_layout->currentSlopes.size()),
-                              int(m_layout->chargeBranches.size()),
-                              int(m_layout->chargeSlopes.size())};
+    const DevicePlaces places{index, int(m_layout->controls.size()), int(m_layout->currentBranches.size()),
+                              int(m_layout->currentSlopes.size())};
     m_new->devices.push_back(places);
     for (const TerminalPair& control : Law::controls) {
         addControl(node(control.first), node(control.second));
@@ -492,12 +488,16 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
     for (const SlopeOf& slope : Law::currentSlopes) {
         addCurrentSlope(places.current + slope.output, places.control + slope.control);
     }
-    for (const TerminalPair& charge : Law::charges) {
-        addCharge(node(charge.first), node(charge.second));
+    ChargePlaces<Law> charges;
+    const auto moving = movingCharges(law);
+    for (std::size_t k = 0; k < Law::charges.size(); ++k) {
+        charges.charges[k] = moving[k] ? addCharge(node(Law::charges[k].first), node(Law::charges[k].second)) : -1;
     }
-    for (const SlopeOf& slope : Law::chargeSlopes) {
+    for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
+        const SlopeOf& slope = Law::chargeSlopes[k];
         const Control& control = m_layout->controls[std::size_t(places.control + slope.control)];
-        addChargeSlope(places.charge + slope.output, control.plus, control.minus, evaluatedByDevice);
+        const int charge = charges.charges[std::size_t(slope.output)];
+        charges.slopes[k] = charge >= 0 ? addChargeSlope(charge, control.plus, control.minus, evaluatedByDevice) : -1;
     }
     for (const int junction : Law::junctions) {
         const TerminalPair& ends = Law::controls[std::size_t(junction)];
@@ -507,7 +507,7 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
     if constexpr (std::is_same_v<Law, OpampLaw>) {
         addOpampPieces(index, law, terminals[terminals.size() - 2], terminals.back());
     }
-    group.add(law, places);
+    group.add(law, places, charges);
 }
 
 /// What of an op-amp is linear: input resistance, the gain node's load, the second pole, supply and bias currents.
@@ -551,12 +551,8 @@ Result<void> Assembler::addBehavioural(int index, BehaviouralGroup& group) {
     if (!law) {
         return Error{ErrorCode::unsolvable, displayName(part) + ": " + law.error().message, displayName(part)};
     }
-    const DevicePlaces places{index,
-                              int(m_layout->controls.size()),
-                              int(m_layout->currentBranches.size()),
-                              int(m_layout->currentSlopes.size()),
-                              int(m_layout->chargeBranches.size()),
-                              int(m_layout->chargeSlopes.size())};
+    const DevicePlaces places{index, int(m_layout->controls.size()), int(m_layout->currentBranches.size()),
+                              int(m_layout->currentSlopes.size())};
     m_new->devices.push_back(places);
     const auto unknownOf = [&](const std::string& net) {
         if (net == groundNet) {

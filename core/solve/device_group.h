@@ -64,14 +64,40 @@ public:
 /// Where a device's entries begin in the shared lists.
 struct DevicePlaces {
     int part = 0;
-    int control = 0, current = 0, slope = 0, charge = 0, chargeSlope = 0;
+    int control = 0, current = 0, slope = 0;
 };
+
+/// Charges that a card gives no capacitance have no place: nothing is solved for them. -1 for none.
+template <class Law>
+struct ChargePlaces {
+    std::array<int, Law::charges.size()> charges;
+    std::array<int, Law::chargeSlopes.size()> slopes;
+};
+
+/// Which of a law's charges move at all: those with a slope at one of three unlike points.
+template <class Law>
+std::array<bool, Law::charges.size()> movingCharges(const Law& law) {
+    std::array<bool, Law::charges.size()> moving{};
+    for (const double volts : {-1.3, 0.0, 0.4}) {
+        std::array<double, Law::controls.size()> at;
+        at.fill(volts);
+        typename Law::Point point;
+        law.at(at, point);
+        for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
+            bool& moves = moving[std::size_t(Law::chargeSlopes[k].output)];
+            moves = moves || point.chargeSlopes[k] != 0.0;
+        }
+    }
+    return moving;
+}
 
 /// All devices of one law.
 template <class Law>
 class LawGroup final : public DeviceGroup {
 public:
-    void add(const Law& law, const DevicePlaces& places) { m_devices.push_back({law, places, law.polarity()}); }
+    void add(const Law& law, const DevicePlaces& places, const ChargePlaces<Law>& charges) {
+        m_devices.push_back({law, places, charges, law.polarity()});
+    }
 
     void evaluate(const double* x, const std::vector<Control>& controls, Junctions mode,
                   Evaluation& state) const override {
@@ -109,6 +135,7 @@ private:
     struct Device {
         Law law;
         DevicePlaces at;
+        ChargePlaces<Law> in;
         double sign;
     };
 
@@ -166,10 +193,14 @@ private:
             state.currentSlopes[std::size_t(device.at.slope) + k] = point.currentSlopes[k];
         }
         for (std::size_t k = 0; k < Law::charges.size(); ++k) {
-            state.charges[std::size_t(device.at.charge) + k] = device.sign * point.charges[k];
+            if (device.in.charges[k] >= 0) {
+                state.charges[std::size_t(device.in.charges[k])] = device.sign * point.charges[k];
+            }
         }
         for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
-            state.slopes[std::size_t(device.at.chargeSlope) + k] = point.chargeSlopes[k];
+            if (device.in.slopes[k] >= 0) {
+                state.slopes[std::size_t(device.in.slopes[k])] = point.chargeSlopes[k];
+            }
         }
     }
 
