@@ -66,17 +66,16 @@ public:
             return folded({operation, first, second, 0.0});
         }
         const FormulaStep& exponent = at(second);
-        constexpr double greatestWhole = 9007199254740992.0;  // 2^53: above it every double is whole.
         if (exponent.operation == Operation::number) {
-            const double whole = exponent.number;
-            if (std::trunc(whole) == whole && std::abs(whole) <= greatestWhole) {
-                m_steps.pop_back();
-                return folded({Operation::wholePower, first, -1, whole});
-            }
+            constexpr double greatestWhole = 9007199254740992.0;  // 2^53: above it every double is whole.
+            const double fixed = exponent.number;
+            const bool whole = std::trunc(fixed) == fixed && std::abs(fixed) <= greatestWhole;
+            m_steps.pop_back();
+            return folded({whole ? Operation::wholePower : Operation::fixedPower, first, -1, fixed});
         } else if (at(first).operation == Operation::number) {
             at(first).number = std::abs(at(first).number);
         }
-        return folded({operation, first, second, 0.0});
+        return push({operation, first, second, 0.0});
     }
 
     [[nodiscard]] std::size_t size() const { return m_steps.size(); }

@@ -50,10 +50,6 @@ double wholePower(double base, double exponent) {
     return product;
 }
 
-double softplus(double x) {
-    return std::max(x, 0.0) + std::log1p(std::exp(-std::abs(x)));
-}
-
 double magnitudePower(double base, double exponent) {
     const double magnitude = std::abs(base);
     return magnitude == 0.0 && exponent < 0.0 ? noNumber : std::pow(magnitude, exponent);
@@ -123,33 +119,51 @@ Local continuedWholePower(double base, double exponent) {
     return {std::clamp(edge, -greatestPower, greatestPower), 0.0};
 }
 
-/// magnitude^exponent for magnitude >= 0, slopes by both.
+/// magnitude^exponent for magnitude >= 0, and its slope by the magnitude.
 Local continuedMagnitudePower(double magnitude, double exponent) {
     if (exponent < 0.0 && magnitude < leastDenominator) {
-        const double edge = std::min(std::pow(leastDenominator, exponent), greatestPower);
-        return {edge, 0.0, edge * std::log(leastDenominator)};
+        return {std::min(std::pow(leastDenominator, exponent), greatestPower), 0.0};
     }
     if (exponent > 0.0 && exponent < 1.0 && magnitude < leastRoot) {
         const double chord = std::pow(leastRoot, exponent - 1.0);
-        return {chord * magnitude, chord, chord * magnitude * std::log(leastRoot)};
+        return {chord * magnitude, chord};
     }
     if (magnitude == 0.0) {
-        return {exponent == 0.0 ? 1.0 : 0.0, exponent == 1.0 ? 1.0 : 0.0, 0.0};
+        return {exponent == 0.0 ? 1.0 : 0.0, exponent == 1.0 ? 1.0 : 0.0};
     }
     const double value = std::min(std::pow(magnitude, exponent), greatestPower);
-    return {value, exponent * value / magnitude, value * std::log(magnitude)};
+    return {value, exponent * value / magnitude};
 }
 
-Local continuedPower(double base, double exponent, bool keepsSign) {
-    const double side = base < 0.0 ? -1.0 : 1.0;
+/// The logarithm in d(m^p)/dp = m^p ln(m), of the magnitude that continuedMagnitudePower has used.
+double logarithmOfBase(double magnitude, double exponent) {
+    if (exponent < 0.0 && magnitude < leastDenominator) {
+        return std::log(leastDenominator);
+    }
+    if (exponent > 0.0 && exponent < 1.0 && magnitude < leastRoot) {
+        return std::log(leastRoot);
+    }
+    return magnitude == 0.0 ? 0.0 : std::log(magnitude);
+}
+
+Local continuedFixedPower(double base, double exponent) {
     const Local local = continuedMagnitudePower(std::abs(base), exponent);
-    return keepsSign ? Local{signOf(base) * local.value, local.byFirst, signOf(base) * local.bySecond}
-                     : Local{local.value, side * local.byFirst, local.bySecond};
+    return {local.value, base < 0.0 ? -local.byFirst : local.byFirst};
+}
+
+Local continuedPower(double base, double exponent) {
+    const Local local = continuedFixedPower(base, exponent);
+    return {local.value, local.byFirst, local.value * logarithmOfBase(std::abs(base), exponent)};
+}
+
+Local continuedSignedPower(double base, double exponent) {
+    const Local local = continuedPower(std::abs(base), exponent);
+    return {signOf(base) * local.value, local.byFirst, signOf(base) * local.bySecond};
 }
 
 Local continuedSoftplus(double x) {
     const double small = std::exp(-std::abs(x));
-    return {softplus(x), (x > 0.0 ? 1.0 : small) / (1.0 + small)};
+    return {std::max(x, 0.0) + std::log1p(small), (x > 0.0 ? 1.0 : small) / (1.0 + small)};
 }
 
 Local localOf(const FormulaStep& step, double x, double y) {
@@ -170,9 +184,11 @@ Local localOf(const FormulaStep& step, double x, double y) {
         case Operation::wholePower:
             return continuedWholePower(x, step.number);
         case Operation::power:
-            return continuedPower(x, y, false);
+            return continuedPower(x, y);
+        case Operation::fixedPower:
+            return continuedFixedPower(x, step.number);
         case Operation::signedPower:
-            return continuedPower(x, y, true);
+            return continuedSignedPower(x, y);
         case Operation::exp:
             return continuedExp(x);
         case Operation::softplus:
@@ -297,6 +313,7 @@ Piece pieceOf(const FormulaStep& step, std::vector<Piece>& pieces,
         case Operation::divide:
             return infix(take(step.first), "/", take(step.second), product);
         case Operation::wholePower:
+        case Operation::fixedPower:
             return call("pow", take(step.first).text, numberText(step.number));
         case Operation::softplus:
             return call("ln", "1+exp(" + take(step.first).text + ")");
@@ -318,6 +335,8 @@ double resultOf(const FormulaStep& step, double x, double y) {
             return y == 0.0 ? noNumber : x / y;
         case Operation::wholePower:
             return x == 0.0 && step.number < 0.0 ? noNumber : wholePower(x, step.number);
+        case Operation::fixedPower:
+            return magnitudePower(x, step.number);
         case Operation::power:
             return magnitudePower(x, y);
         case Operation::signedPower:

@@ -23,6 +23,7 @@ enum class Operation {
     multiply,
     divide,
     wholePower,   ///< first ^ number, number whole: as algebra has it.
+    fixedPower,   ///< |first| ^ number
     power,        ///< |first| ^ second
     signedPower,  ///< sgn(first) |first| ^ second
     exp,
