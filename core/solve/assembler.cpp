@@ -477,7 +477,7 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
     };
 
     const DevicePlaces places{index, int(m_layout->controls.size()), int(m_layout->currentBranches.size()),
-                              int(m_layout->currentSlopes.size())};
+                              int(m_layout->currentSlopes.size()), int(m_layout->chargeSlopes.size())};
     m_new->devices.push_back(places);
     for (const TerminalPair& control : Law::controls) {
         addControl(node(control.first), node(control.second));
@@ -552,7 +552,7 @@ Result<void> Assembler::addBehavioural(int index, BehaviouralGroup& group) {
         return Error{ErrorCode::unsolvable, displayName(part) + ": " + law.error().message, displayName(part)};
     }
     const DevicePlaces places{index, int(m_layout->controls.size()), int(m_layout->currentBranches.size()),
-                              int(m_layout->currentSlopes.size())};
+                              int(m_layout->currentSlopes.size()), int(m_layout->chargeSlopes.size())};
     m_new->devices.push_back(places);
     const auto unknownOf = [&](const std::string& net) {
         if (net == groundNet) {

@@ -65,6 +65,7 @@ public:
 struct DevicePlaces {
     int part = 0;
     int control = 0, current = 0, slope = 0;
+    int chargeSlope = 0;  ///< First of those that it has.
 };
 
 /// Charges that a card gives no capacitance have no place: nothing is solved for them. -1 for none.
