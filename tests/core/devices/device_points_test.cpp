@@ -1,6 +1,5 @@
-// All laws that have Berkeley cards against an independent general-purpose circuit simulator: currents, conductances
-// and capacitances between the terminals, many cards, both polarities, several temperatures. SPDX-License-Identifier:
-// GPL-3.0-or-later
+// Laws with Berkeley cards against an independent circuit simulator, between the terminals, cold and hot.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/devices/bipolar.h"
 #include "core/devices/diode.h"
 #include "core/devices/jfet.h"
