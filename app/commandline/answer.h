@@ -23,6 +23,7 @@ struct Table {
 struct Answer {
     std::vector<Table> tables;                            ///< Column names differ between tables.
     std::vector<std::pair<std::string, double>> closing;  ///< Single figures after the tables: "thd_percent".
+    std::vector<std::string> notes;                       ///< Sentences beside the answer; not written with it.
 };
 
 enum class OutputFormat { csv, json };

@@ -1,17 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/verbs.h"
-#include "core/base/colour_bands.h"
-#include "core/base/value_text.h"
-#include "core/circuit/check.h"
 #include "core/measure/figures.h"
-#include "core/measure/solved_circuit.h"
-#include "core/plan/apply.h"
 #include "core/plan/compare.h"
 
-#include <algorithm>
-#include <cmath>
-#include <map>
-#include <set>
+#include <optional>
 
 namespace ohmwright {
 
@@ -27,88 +19,10 @@ std::string unitOfFigure(const std::string& id) {
     return {};
 }
 
-/// Collects findings; the same one is said once although several variants have it.
-class Findings {
-public:
-    void add(Severity severity, const std::string& place, const std::string& message) {
-        if (!m_seen.insert({place, message}).second) return;
-        m_anythingWrong = m_anythingWrong || severity == Severity::wrong;
-        m_table.rows.push_back({std::string(severity == Severity::wrong ? "wrong" : "doubtful"), place, message});
-    }
-
-    [[nodiscard]] CheckAnswer answer() && { return {Answer{{std::move(m_table)}, {}}, m_anythingWrong}; }
-
-private:
-    Table m_table{{"severity", "place", "message"}, {}};
-    std::set<std::pair<std::string, std::string>> m_seen;
-    bool m_anythingWrong = false;
-};
-
-std::string placeOf(const Circuit& circuit, const Fault& fault) {
-    const Part* part = findPart(circuit, fault.part);
-    if (part != nullptr) return displayName(*part);
-    if (!fault.part.empty()) return fault.part;
-    return fault.net.empty() ? "" : "net " + fault.net;
-}
-
-/// What a body's marking can mean: colour bands, or a value before a rating ("2µ2 50 V"); empty for a type number.
-std::vector<double> readMarking(const Part& part) {
-    if (part.kind == PartKind::resistor) {
-        const Result<BandReading> bands = readColourBands(part.printed);
-        if (bands) return {bands->ohms};
-    }
-    const Result<std::vector<ValueReading>> readings =
-        readValue(part.printed.substr(0, part.printed.find(' ')), unitOf(part.kind));
-    std::vector<double> values;
-    if (readings)
-        for (const ValueReading& reading : *readings) values.push_back(reading.value.si);
-    return values;
-}
-
-/// The marking on the body against the value of the drawing: a wrong part, or a wrong drawing.
-void checkMarkings(const Circuit& circuit, Findings& findings) {
-    constexpr double sameValue = 1e-6;
-    for (const Part& part : circuit.parts) {
-        if (part.printed.empty() || !hasValue(part.kind)) continue;
-        const std::vector<double> readings = readMarking(part);
-        const bool agrees = std::any_of(readings.begin(), readings.end(), [&part](double si) {
-            return std::abs(si - part.value) <= sameValue * part.value;
-        });
-        if (readings.empty() || agrees) continue;
-        const Unit unit = unitOf(part.kind);
-        findings.add(Severity::doubtful, displayName(part),
-                     "The body says “" + part.printed + "”, which is " + formatQuantity({readings.front(), unit}) +
-                         ", but the drawing has " + formatQuantity({part.value, unit}) +
-                         ": measure the part and correct one of them.");
-    }
-}
-
-void checkPlan(const Job& job, Findings& findings) {
-    std::map<std::string, int> letters;
-    for (const Mod& mod : job.plan) {
-        if (++letters[mod.letter] == 2)
-            findings.add(Severity::wrong, "mod " + mod.letter, "Two mods carry this letter: give one another.");
-        const Result<Circuit> alone = applyAlone(job.stock, mod);
-        if (!alone) findings.add(Severity::wrong, "mod " + mod.letter, alone.error().message);
-    }
-}
-
-void checkState(const Circuit& circuit, const Setting& setting, const std::string& state, const std::stop_token& stop,
-                Findings& findings) {
-    bool isSound = true;
-    for (const Fault& fault : checkCircuit(circuit)) {
-        findings.add(fault.severity, placeOf(circuit, fault), fault.message);
-        isSound = isSound && fault.severity != Severity::wrong;
-    }
-    if (!isSound) return;
-    const Result<SolvedCircuit> solved = solveCircuit(circuit, setting, stop);
-    if (!solved) findings.add(Severity::wrong, state, solved.error().message);
-}
-
 }  // namespace
 
-Result<Answer> answerFigures(const PreparedJob& prepared, const Request&, const std::stop_token& stop) {
-    const Result<std::vector<ComparedFigure>> figures = compareFigures(prepared.job, stop);
+Result<Answer> answerFigures(const PreparedCircuit& prepared, const Request&, const std::stop_token& stop) {
+    const Result<std::vector<ComparedFigure>> figures = compareFigures(*prepared.job, stop);
     if (!figures) return figures.error();
     Table table{{"figure", "unit", "stock", "now", "change"}, {}};
     for (const ComparedFigure& figure : *figures) {
@@ -117,26 +31,6 @@ Result<Answer> answerFigures(const PreparedJob& prepared, const Request&, const 
                               change ? Cell(*change) : Cell()});
     }
     return Answer{{table}, {}};
-}
-
-Result<CheckAnswer> checkJob(const Job& job, const std::stop_token& stop) {
-    Findings findings;
-    for (const UnknownKey& key : job.unknown)
-        findings.add(Severity::doubtful, key.path,
-                     "This version does not know the key; it is kept and written back, and changes nothing here.");
-    const Result<void> setting = checkSetting(job.stock, job.setting);
-    if (!setting) findings.add(Severity::wrong, "setting", setting.error().message);
-    checkMarkings(job.stock, findings);
-    checkPlan(job, findings);
-    if (!setting) return std::move(findings).answer();
-    checkState(job.stock, job.setting, "stock", stop, findings);
-    const Result<Circuit> now = applyPlan(job.stock, job.plan);
-    if (now)
-        checkState(*now, job.setting, "now", stop, findings);
-    else
-        findings.add(Severity::wrong, "plan", now.error().message);
-    if (stop.stop_requested()) return Error{ErrorCode::cancelled, "The check was stopped before its end.", {}};
-    return std::move(findings).answer();
 }
 
 }  // namespace ohmwright

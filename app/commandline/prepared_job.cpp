@@ -6,16 +6,11 @@
 #include <algorithm>
 #include <functional>
 #include <map>
+#include <set>
 
 namespace ohmwright {
 
 namespace {
-
-constexpr double zeroCelsiusKelvin = 273.15;
-
-Error refuse(std::string_view option, const std::string& sentence) {
-    return {ErrorCode::invalidInput, std::string(option) + ": " + sentence, std::string(option)};
-}
 
 /// "Pick level" and "pick_level" are "pick-level".
 std::string plainName(std::string_view text) {
@@ -37,10 +32,10 @@ std::string listed(const std::vector<std::string>& words) {
 Result<void> setSource(Circuit& circuit, const std::string& value) {
     const std::string kind = plainName(value);
     if (kind == "pickup") return {};
-    if (kind != "jack") return refuse("--set source", "choose pickup or jack.");
+    if (kind != "jack") return refuseOption("--set source", "choose pickup or jack.");
     Part* source = findPart(circuit, circuit.ports.source);
     if (source == nullptr || source->nets.empty() || circuit.ports.jack.empty())
-        return refuse("--set source", "this job names no source or no jack, so the jack cannot be driven.");
+        return refuseOption("--set source", "this job names no source or no jack, so the jack cannot be driven.");
     // An ideal source at the jack: whatever the pickup, volume and cable still load it with changes nothing.
     source->nets.front() = circuit.ports.jack;
     return {};
@@ -78,7 +73,7 @@ const Knob* knobNamed(const Circuit& circuit, const std::string& text) {
 Result<void> setOne(Job& job, const std::string& pair) {
     const std::size_t equals = pair.find('=');
     if (equals == std::string::npos || equals == 0)
-        return refuse("--set", "write NAME=VALUE, as in drive=3 or battery=7.2.");
+        return refuseOption("--set", "write NAME=VALUE, as in drive=3 or battery=7.2.");
     const std::string name = pair.substr(0, equals);
     const std::string value = pair.substr(equals + 1);
     if (const Knob* knob = knobNamed(job.stock, name)) {
@@ -92,14 +87,14 @@ Result<void> setOne(Job& job, const std::string& pair) {
     std::vector<std::string> known;
     for (const Knob& knob : job.stock.knobs) known.push_back(knob.id);
     for (const char* figure : {"source", "load", "battery", "pick-level", "tone"}) known.emplace_back(figure);
-    return refuse("--set", "“" + name + "” is nothing that can be set here: choose from " + listed(known) + ".");
+    return refuseOption("--set", "“" + name + "” is nothing that can be set here: choose from " + listed(known) + ".");
 }
 
 Result<void> setInput(Circuit& circuit, const std::string& name) {
     const Part* source = findPart(circuit, name);
     if (source == nullptr) source = findPartByReference(circuit, name);
     if (source == nullptr || source->kind != PartKind::voltageSource)
-        return refuse("--input", "“" + name + "” is no voltage source of this circuit.");
+        return refuseOption("--input", "“" + name + "” is no voltage source of this circuit.");
     const PartId id = source->id;
     circuit.ports.source = id;
     Part* chosen = findPart(circuit, id);
@@ -107,16 +102,27 @@ Result<void> setInput(Circuit& circuit, const std::string& name) {
     return {};
 }
 
-Result<void> setOutput(PreparedJob& prepared, const std::string& net) {
+Result<void> setOutput(PreparedCircuit& prepared, const std::string& net) {
     const auto touches = [&net](const Part& part) {
         return std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end();
     };
     const std::vector<Part>& parts = prepared.circuit.parts;
     if (net == groundNet || std::none_of(parts.begin(), parts.end(), touches))
-        return refuse("--output", "“" + net + "” is no net of this circuit other than ground; bias lists them all.");
+        return refuseOption("--output",
+                            "“" + net + "” is no net of this circuit other than ground; bias lists them all.");
     prepared.circuit.ports.output = net;
-    prepared.job.stock.ports.output = net;
+    prepared.job->stock.ports.output = net;
     return {};
+}
+
+/// In the order of the parts, without ground.
+std::vector<NetName> netsOf(const Circuit& circuit) {
+    std::vector<NetName> nets;
+    std::set<NetName> seen{NetName(groundNet)};
+    for (const Part& part : circuit.parts)
+        for (const NetName& net : part.nets)
+            if (seen.insert(net).second) nets.push_back(net);
+    return nets;
 }
 
 const Mod* modLettered(const Plan& plan, std::string_view letter) {
@@ -159,11 +165,9 @@ Result<Job> withSettings(const Job& job, const Request& request) {
         const Result<void> set = setOne(result, pair);
         if (!set) return set.error();
     }
-    if (!request.temperature.empty()) {
-        const Result<double> celsius = readFigure("--temperature", request.temperature, Unit::none);
-        if (!celsius) return celsius.error();
-        result.setting.temperatureKelvin = *celsius + zeroCelsiusKelvin;
-    }
+    Result<Setting> setting = withTemperature(result.setting, request);
+    if (!setting) return setting.error();
+    result.setting = *std::move(setting);
     const Result<void> sound = checkSetting(result.stock, result.setting);
     if (!sound) return sound.error();
     return result;
@@ -177,35 +181,38 @@ Result<Plan> planOfVariant(const Plan& plan, std::string_view variant) {
     const std::vector<std::string> letters = lettersOf(plan, variant);
     std::vector<std::string> known;
     for (const Mod& mod : plan) known.push_back(mod.letter);
-    if (letters.empty()) return refuse("--variant", "choose stock, now or letters of the plan, as in A+B.");
+    if (letters.empty()) return refuseOption("--variant", "choose stock, now or letters of the plan, as in A+B.");
     for (const std::string& letter : letters) {
         const Mod* mod = modLettered(plan, letter);
         if (mod == nullptr)
-            return refuse("--variant", "“" + std::string(variant) +
-                                           "” names a mod that the plan does not have: choose "
-                                           "stock, now or from " +
-                                           (known.empty() ? "no mods, the plan is empty" : listed(known)) + ".");
+            return refuseOption("--variant", "“" + std::string(variant) +
+                                                 "” names a mod that the plan does not have: choose "
+                                                 "stock, now or from " +
+                                                 (known.empty() ? "no mods, the plan is empty" : listed(known)) + ".");
         result[static_cast<std::size_t>(mod - plan.data())].on = true;
     }
     return result;
 }
 
-Result<PreparedJob> prepareJob(const Job& job, const Request& request, std::string_view defaultVariant) {
+Result<PreparedCircuit> prepareJob(const Job& job, const Request& request, std::string_view defaultVariant) {
     Result<Job> set = withSettings(job, request);
     if (!set) return set.error();
     Result<Plan> plan = planOfVariant(job.plan, request.variant.empty() ? defaultVariant : request.variant);
     if (!plan) return plan.error();
-    PreparedJob prepared;
-    prepared.job = *std::move(set);
-    prepared.job.plan = *std::move(plan);
-    Result<Circuit> circuit = applyPlan(prepared.job.stock, prepared.job.plan);
+    set->plan = *std::move(plan);
+    Result<Circuit> circuit = applyPlan(set->stock, set->plan);
     if (!circuit) {
         Error error = circuit.error();
         // The plan as it stands in the file; a variant of the caller's own choosing is the call's fault.
         if (request.variant.empty() || request.variant == "now") error.code = ErrorCode::fileDamaged;
         return error;
     }
+    PreparedCircuit prepared;
     prepared.circuit = *std::move(circuit);
+    prepared.setting = set->setting;
+    prepared.nets = netsOf(prepared.circuit);
+    prepared.title = set->unit.name;
+    prepared.job = *std::move(set);
     if (!request.output.empty()) {
         const Result<void> output = setOutput(prepared, request.output);
         if (!output) return output.error();

@@ -1,7 +1,8 @@
-/// A job with the call's variant, knobs and ends put in: what every verb works on.
+/// A job with the call's variant, knobs and ends put in.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/commandline/prepared_circuit.h"
 #include "app/commandline/request.h"
 #include "core/base/result.h"
 #include "core/plan/job.h"
@@ -9,11 +10,6 @@
 #include <string_view>
 
 namespace ohmwright {
-
-struct PreparedJob {
-    Job job;          ///< Setting, source and output as asked; the plan's mods on as the variant says.
-    Circuit circuit;  ///< The variant's circuit.
-};
 
 /// The job with --set, --temperature, --input and --output in force.
 ///
@@ -28,6 +24,6 @@ Result<Plan> planOfVariant(const Plan& plan, std::string_view variant);
 
 /// @param defaultVariant  used when the call names none.
 /// Errors: of the two above; invalidInput when --output names no net of the variant's circuit.
-Result<PreparedJob> prepareJob(const Job& job, const Request& request, std::string_view defaultVariant);
+Result<PreparedCircuit> prepareJob(const Job& job, const Request& request, std::string_view defaultVariant);
 
 }  // namespace ohmwright

@@ -11,10 +11,6 @@ namespace ohmwright {
 
 namespace {
 
-Error refuse(std::string_view option, const std::string& sentence) {
-    return {ErrorCode::invalidInput, std::string(option) + ": " + sentence, std::string(option)};
-}
-
 template <class Number>
 std::optional<Number> wholeText(const std::string& text) {
     Number number{};
@@ -25,13 +21,17 @@ std::optional<Number> wholeText(const std::string& text) {
 
 }  // namespace
 
+Error refuseOption(std::string_view option, const std::string& sentence) {
+    return {ErrorCode::invalidInput, std::string(option) + ": " + sentence, std::string(option)};
+}
+
 Result<double> readFigure(std::string_view option, const std::string& text, Unit unit) {
     if (const std::optional<double> plain = wholeText<double>(text)) {
         if (std::isfinite(*plain)) return *plain;
-        return refuse(option, "“" + text + "” is no number that can be worked with.");
+        return refuseOption(option, "“" + text + "” is no number that can be worked with.");
     }
     const Result<Quantity> value = parsePartValue(text, unit);
-    if (!value) return refuse(option, value.error().message);
+    if (!value) return refuseOption(option, value.error().message);
     return value->si;
 }
 
@@ -40,12 +40,17 @@ Result<double> readFigureOr(std::string_view option, const std::string& text, Un
     return readFigure(option, text, unit);
 }
 
+Result<double> requireInside(std::string_view option, double figure, const FigureRange& range) {
+    if (figure >= range.lowest && figure <= range.highest) return figure;  // false for NaN
+    return refuseOption(option, std::string("choose ") + range.words + ".");
+}
+
 Result<int> readCountOr(std::string_view option, const std::string& text, int lowest, int highest, int otherwise) {
     if (text.empty()) return otherwise;
     const std::optional<int> number = wholeText<int>(text);
     if (number && *number >= lowest && *number <= highest) return *number;
-    return refuse(option,
-                  "give a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest) + ".");
+    return refuseOption(option,
+                        "give a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest) + ".");
 }
 
 Result<std::vector<double>> readFigureList(std::string_view option, const std::string& text, Unit unit) {

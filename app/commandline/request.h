@@ -27,9 +27,13 @@ struct Request {
     std::string from;
     std::string to;
     std::string perDecade;
+    std::string points;
     std::string at;
+    std::string side = "in";
 
     std::string tone;
+    std::string tones;
+    std::string order;
     std::string level;
     std::string periods;
     std::string rate;
@@ -41,12 +45,25 @@ struct Request {
     std::string paper = "a4";
 };
 
+/// An option that is wrong, as an error of the call: "--tone: choose 1 mHz to 1 GHz."
+Error refuseOption(std::string_view option, const std::string& sentence);
+
 /// The option's figure in `unit`, plain ("1e3", "82.41") or as the house reads values ("1k", "100 mV").
 /// Errors: invalidInput naming the option.
 Result<double> readFigure(std::string_view option, const std::string& text, Unit unit);
 
 /// As readFigure; `otherwise` when the option was not given.
 Result<double> readFigureOr(std::string_view option, const std::string& text, Unit unit, double otherwise);
+
+/// What a figure may be, both ends included.
+struct FigureRange {
+    double lowest = 0.0;
+    double highest = 0.0;
+    const char* words = "";  ///< "1 µHz to 1 THz"
+};
+
+/// Errors: invalidInput naming the option and the range.
+Result<double> requireInside(std::string_view option, double figure, const FigureRange& range);
 
 /// A whole number from `lowest` to `highest`; `otherwise` when the option was not given.
 /// Errors: invalidInput naming the option and the range.

@@ -14,10 +14,6 @@ namespace ohmwright {
 
 namespace {
 
-Error refuse(const std::string& option, const std::string& sentence) {
-    return {ErrorCode::invalidInput, option + ": " + sentence, option};
-}
-
 /// Fonts and painters need an application; made only here and without a display, and not when there is one.
 class PaperMaker {
 public:
@@ -46,11 +42,11 @@ Error noSheet(Error error) {
 
 }  // namespace
 
-Result<void> printSheet(const PreparedJob& prepared, const Request& request, const std::stop_token& stop) {
-    if (request.kind != "bench") return refuse("--kind", "choose bench; no other sheet can be printed yet.");
-    if (request.paper != "a4" && request.paper != "letter") return refuse("--paper", "choose a4 or letter.");
+Result<void> printSheet(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+    if (request.kind != "bench") return refuseOption("--kind", "choose bench; no other sheet can be printed yet.");
+    if (request.paper != "a4" && request.paper != "letter") return refuseOption("--paper", "choose a4 or letter.");
     CompareRequest compare;
-    compare.job = std::make_shared<const Job>(prepared.job);
+    compare.job = std::make_shared<const Job>(*prepared.job);
     const Result<LinearAnswer> linear = compareLinear(compare, stop);
     if (!linear) return noSheet(linear.error());
     const Result<LargeSignalAnswer> largeSignal = compareLargeSignal(compare, stop);

@@ -1,84 +1,181 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/frequency_grid.h"
 #include "app/commandline/verbs.h"
 #include "core/base/decibels.h"
-#include "core/measure/solved_circuit.h"
+#include "core/base/value_text.h"
+#include "core/solve/impedance.h"
+#include "core/solve/influence.h"
+#include "core/solve/noise.h"
+#include "core/solve/poles.h"
 #include "core/solve/response.h"
 
 #include <algorithm>
 #include <cmath>
 #include <complex>
 #include <numbers>
+#include <span>
 
 namespace ohmwright {
 
 namespace {
 
-constexpr double lowestHz = 20.0;
-constexpr double highestHz = 20000.0;
-constexpr int pointsPerDecade = 100;
-constexpr int mostPointsPerDecade = 10000;
-/// A second or two of solving and some megabytes of text.
-constexpr double mostPoints = 200000.0;
 constexpr double degreesPerRadian = 180.0 / std::numbers::pi;
+/// Noise is kept by part and frequency: so many figures at a time are 32 MB.
+constexpr std::size_t mostNoiseFigures = 4'000'000;
 
-Error refuse(const std::string& option, const std::string& sentence) {
-    return {ErrorCode::invalidInput, option + ": " + sentence, option};
+std::string atFrequency(double hertz) {
+    return " at " + formatQuantity({hertz, Unit::hertz});
 }
 
-Result<std::vector<double>> frequenciesOf(const Request& request) {
-    if (!request.at.empty()) return readFigureList("--at", request.at, Unit::hertz);
-    const Result<double> from = readFigureOr("--from", request.from, Unit::hertz, lowestHz);
-    if (!from) return from.error();
-    const Result<double> to = readFigureOr("--to", request.to, Unit::hertz, highestHz);
-    if (!to) return to.error();
-    const Result<int> density = readCountOr("--per-decade", request.perDecade, 1, mostPointsPerDecade, pointsPerDecade);
-    if (!density) return density.error();
-    if (!(*from > 0.0) || !(*to >= *from))
-        return refuse("--from", "the lowest frequency must be above 0 and not above --to.");
-    if (std::log10(*to / *from) * *density > mostPoints)
-        return refuse("--per-decade", "that is more than 200000 points: ask for fewer.");
-    return logarithmicGrid(*from, *to, *density);
+/// True for a gain or impedance that has a level and a phase.
+bool hasLevel(std::complex<double> figure) {
+    const double magnitude = std::abs(figure);
+    return magnitude > 0.0 && std::isfinite(magnitude);
 }
 
-std::string uniqueName(const Circuit& circuit, const Part& part) {
-    const auto same = std::count_if(circuit.parts.begin(), circuit.parts.end(),
-                                    [&part](const Part& other) { return other.reference == part.reference; });
-    return same == 1 && !part.reference.empty() ? part.reference : part.id;
+/// -180..180 with the sign of a plain 0 where the figure is real and positive.
+double phaseDegrees(std::complex<double> figure) {
+    return figure == 0.0 ? 0.0 : std::arg(figure) * degreesPerRadian;
+}
+
+bool isCurrentSource(const Part* source) {
+    return source != nullptr && source->kind == PartKind::currentSource;
+}
+
+/// The columns speak of volts, whatever the source is.
+void noteCurrentInput(const PreparedCircuit& prepared, const char* what, Answer& answer) {
+    const Part* source = inputSource(prepared);
+    if (isCurrentSource(source))
+        answer.notes.push_back("The input " + displayName(*source) + " is a current source: " + what + ".");
+}
+
+Result<void> appendNoise(const PreparedCircuit& prepared, const NoiseCurve& curve, Table& table) {
+    for (std::size_t k = 0; k < curve.hertz.size(); ++k) {
+        const double referred = curve.inputReferred(k);
+        if (!(curve.gain[k] > 0.0) || !std::isfinite(referred))
+            return silentOutput(prepared, atFrequency(curve.hertz[k]));
+        table.rows.push_back({curve.hertz[k], curve.output[k], referred});
+    }
+    return {};
+}
+
+Result<std::vector<std::complex<double>>> impedanceOf(const PreparedCircuit& prepared, const SolvedCircuit& solved,
+                                                      const Request& request, const std::vector<double>& frequencies,
+                                                      const std::stop_token& stop) {
+    if (request.side == "in") return inputImpedance(*solved.equations, *solved.bias, frequencies, stop);
+    const Result<int> output = outputUnknown(prepared, solved);
+    if (!output) return output.error();
+    return nodeImpedance(*solved.equations, *solved.bias, *output, frequencies, stop);
+}
+
+Result<double> singleFrequency(const Request& request) {
+    const Result<std::vector<double>> listed = frequenciesOf(request);
+    if (!listed) return listed.error();
+    if (listed->size() != 1) return refuseOption("--at", "give one frequency, as in --at 1k.");
+    return listed->front();
+}
+
+void appendRoots(const char* kind, const std::vector<std::complex<double>>& roots, Table& table) {
+    for (const std::complex<double>& root : roots) table.rows.push_back({std::string(kind), root.real(), root.imag()});
 }
 
 }  // namespace
 
-Result<Answer> answerResponse(const PreparedJob& prepared, const Request& request, const std::stop_token& stop) {
+Result<Answer> answerResponse(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
     const Result<std::vector<double>> frequencies = frequenciesOf(request);
     if (!frequencies) return frequencies.error();
-    for (double hz : *frequencies)
-        if (!(hz > 0.0)) return refuse("--at", "a frequency must be above 0 Hz.");
-    const Result<SolvedCircuit> solved = solveCircuit(prepared.circuit, prepared.job.setting, stop);
+    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
     if (!solved) return solved.error();
     const auto gains =
         frequencyResponse(*solved->equations, *solved->bias, {prepared.circuit.ports.output}, *frequencies, stop);
-    if (!gains) return gains.error();
-    Table table{{"frequency_hz", "magnitude_db", "phase_deg"}, {}};
+    if (!gains) return asCircuitFault(gains.error());
+    Answer answer{{{{"frequency_hz", "magnitude_db", "phase_deg"}, {}}}, {}};
     for (std::size_t k = 0; k < frequencies->size(); ++k) {
         const std::complex<double> gain = gains->front()[k];
-        table.rows.push_back({(*frequencies)[k], amplitudeDb(std::abs(gain)), std::arg(gain) * degreesPerRadian});
+        if (!hasLevel(gain)) return silentOutput(prepared, atFrequency((*frequencies)[k]));
+        answer.tables.front().rows.push_back({(*frequencies)[k], amplitudeDb(std::abs(gain)), phaseDegrees(gain)});
     }
-    return Answer{{table}, {}};
+    noteCurrentInput(prepared, "0 dB is one volt at the output for one ampere", answer);
+    return answer;
 }
 
-Result<Answer> answerBias(const PreparedJob& prepared, const Request&, const std::stop_token& stop) {
-    const Result<SolvedCircuit> solved = solveCircuit(prepared.circuit, prepared.job.setting, stop);
+Result<Answer> answerNoise(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+    const Result<std::vector<double>> frequencies = frequenciesOf(request);
+    if (!frequencies) return frequencies.error();
+    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
     if (!solved) return solved.error();
-    Table voltages{{"node", "voltage_v"}, {}};
-    for (const NetName& net : solved->equations->nets()) voltages.rows.push_back({net, solved->biasVolts(net)});
-    Table currents{{"part", "terminal", "current_a"}, {}};
-    for (const Part& part : prepared.circuit.parts) {
-        const std::vector<double> amperes = solved->equations->terminalCurrents(part, solved->bias->x);
-        for (std::size_t pin = 0; pin < amperes.size(); ++pin)
-            currents.rows.push_back({uniqueName(prepared.circuit, part),
-                                     std::string(pinName(part.kind, static_cast<int>(pin))), amperes[pin]});
+    const Result<int> output = outputUnknown(prepared, *solved);
+    if (!output) return output.error();
+    Answer answer{{{{"frequency_hz", "output_v_per_rthz", "input_referred_v_per_rthz"}, {}}}, {}};
+    const std::size_t atOnce = std::max<std::size_t>(1, mostNoiseFigures / (prepared.circuit.parts.size() + 1));
+    for (std::size_t begin = 0; begin < frequencies->size(); begin += atOnce) {
+        const auto some = std::span(*frequencies).subspan(begin, std::min(atOnce, frequencies->size() - begin));
+        const Result<NoiseCurve> curve = solveNoise(*solved->equations, *solved->bias, *output, some, stop);
+        if (!curve) return asCircuitFault(curve.error());
+        const Result<void> appended = appendNoise(prepared, *curve, answer.tables.front());
+        if (!appended) return appended.error();
     }
-    return Answer{{voltages, currents}, {}};
+    noteCurrentInput(prepared, "the input-referred density is in amperes per root hertz", answer);
+    return answer;
+}
+
+Result<Answer> answerImpedance(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+    if (request.side != "in" && request.side != "out") return refuseOption("--side", "choose in or out.");
+    const Result<std::vector<double>> frequencies = frequenciesOf(request);
+    if (!frequencies) return frequencies.error();
+    const Result<SolvedCircuit> solved = solveAtRest(prepared, stop);
+    if (!solved) return solved.error();
+    const auto ohms = impedanceOf(prepared, *solved, request, *frequencies, stop);
+    if (!ohms) return asCircuitFault(ohms.error());
+    Table table{{"frequency_hz", "magnitude_ohm", "phase_deg"}, {}};
+    for (std::size_t k = 0; k < frequencies->size(); ++k) {
+        const std::complex<double> impedance = (*ohms)[k];
+        if (!std::isfinite(std::abs(impedance)))
+            return Error{ErrorCode::unsolvable,
+                         "No current flows" + atFrequency((*frequencies)[k]) +
+                             ", so there is no impedance to give: look for an open path.",
+                         ""};
+        table.rows.push_back({(*frequencies)[k], std::abs(impedance), phaseDegrees(impedance)});
+    }
+    return Answer{{std::move(table)}, {}};
+}
+
+Result<Answer> answerInfluence(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+    const Result<double> hertz = singleFrequency(request);
+    if (!hertz) return hertz.error();
+    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
+    if (!solved) return solved.error();
+    const Result<int> output = outputUnknown(prepared, *solved);
+    if (!output) return output.error();
+    const auto curves = solveInfluence(*solved->equations, *solved->bias, *output, std::span(&*hertz, 1), stop);
+    if (!curves) return asCircuitFault(curves.error());
+    const std::vector<std::string> names = uniqueNames(prepared.circuit);
+    Table table{{"part", "db_per_ten_percent"}, {}};
+    for (const bool insideCalls : {false, true})
+        for (std::size_t k = 0; k < names.size(); ++k) {
+            const std::vector<double>& curve = curves->dbPerTenPercent[k];
+            if (curve.empty() || prepared.circuit.parts[k].call.empty() == insideCalls) continue;
+            if (!std::isfinite(curve.front())) return silentOutput(prepared, atFrequency(*hertz));
+            table.rows.push_back({names[k], curve.front()});
+        }
+    return Answer{{std::move(table)}, {}};
+}
+
+Result<Answer> answerPoles(const PreparedCircuit& prepared, const Request&, const std::stop_token& stop) {
+    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
+    if (!solved) return solved.error();
+    const Result<int> output = outputUnknown(prepared, *solved);
+    if (!output) return output.error();
+    const Result<PolesAndZeros> found = findPolesAndZeros(*solved->equations, *solved->bias, *output, stop);
+    if (!found) return asCircuitFault(found.error());
+    Answer answer{{{{"kind", "real_hz", "imag_hz"}, {}}}, {}};
+    appendRoots("pole", found->poles, answer.tables.front());
+    appendRoots("zero", found->zeros, answer.tables.front());
+    if (!found->closed)
+        answer.notes.push_back("The response that these poles and zeros make differs from the circuit's by up to " +
+                               formatQuantity({found->checkErrorDb, Unit::decibel}) +
+                               ": some of them are missing or not exact.");
+    return answer;
 }
 
 }  // namespace ohmwright

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/settled_tone.h"
 #include "app/commandline/verbs.h"
 #include "core/base/decibels.h"
-#include "core/measure/solved_circuit.h"
+#include "core/base/value_text.h"
 #include "core/measure/wave.h"
-#include "core/solve/settled.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,51 +14,25 @@ namespace ohmwright {
 
 namespace {
 
-constexpr double lowestToneHz = 0.1;
-constexpr double highestToneHz = 100e3;
-constexpr double highestVoltsPeak = 1000.0;
 constexpr double defaultRateHz = 48000.0;
 constexpr double defaultSamplesPerPeriod = 256.0;
-constexpr int mostPeriods = 100000;
-/// Some seconds of stepping in time, tens of megabytes of text.
+constexpr FigureRange rateRange{1e-3, 1e13, "a rate from 0.001 to 1e13 samples a second"};
+constexpr int mostPeriods = 1000000;
+/// Some seconds of stepping in time, a few hundred megabytes of rows and text.
 constexpr double mostSamples = 1e6;
+/// From cold every step inside a period is made, 256 of them at least.
+constexpr double mostColdSteps = 20e6;
+constexpr int coldRefinement = 4;
+constexpr double quickColdSteps = 400e3;
 constexpr int defaultHarmonics = 9;
+/// That a printed wave is judged by.
+constexpr int waveHarmonics = 20;
 constexpr int mostHarmonics = 200;
-/// Fine enough that four-point interpolation between the steps adds less than 1e-6 of the 9th harmonic.
-constexpr double leastSteps = 1025.0;
-constexpr double mostSteps = 16385.0;
+/// A fundamental this far under the wave is what rounding leaves of none.
+constexpr double silentShare = 1e-9;
+/// Level of what is nothing beside the fundamental: the arithmetic itself ends at some -300 dB.
+constexpr double lowestDb = -400.0;
 constexpr double degreesPerRadian = 180.0 / std::numbers::pi;
-
-Error refuse(const std::string& option, const std::string& sentence) {
-    return {ErrorCode::invalidInput, option + ": " + sentence, option};
-}
-
-struct Tone {
-    double hz = 0.0;
-    double voltsPeak = 0.0;
-};
-
-Result<Tone> toneOf(const Request& request) {
-    const Result<double> hz = readFigure("--tone", request.tone, Unit::hertz);
-    if (!hz) return hz.error();
-    const Result<double> level = readFigure("--level", request.level, Unit::volt);
-    if (!level) return level.error();
-    if (!(*hz >= lowestToneHz && *hz <= highestToneHz)) return refuse("--tone", "choose 0.1 Hz to 100 kHz.");
-    if (!(*level >= 0.0 && *level <= highestVoltsPeak)) return refuse("--level", "choose 0 to 1000 V peak.");
-    return Tone{*hz, *level};
-}
-
-std::size_t oddSteps(double wanted) {
-    const auto steps = static_cast<std::size_t>(std::ceil(std::clamp(wanted, leastSteps, mostSteps)));
-    return steps | 1U;
-}
-
-Result<SettledState> settledState(const SolvedCircuit& solved, const Tone& tone, std::size_t steps,
-                                  const std::stop_token& stop) {
-    Result<SettledSolver> solver = SettledSolver::make(*solved.equations, *solved.bias, tone.hz, steps);
-    if (!solver) return solver.error();
-    return solver->solve(tone.voltsPeak, stop);
-}
 
 /// When the samples are taken, and how many.
 struct Sampling {
@@ -74,11 +48,17 @@ Result<Sampling> samplingOf(const Request& request, const Tone& tone) {
     const double finer = std::max(defaultRateHz, defaultSamplesPerPeriod * tone.hz);
     const Result<double> rate = readFigureOr("--rate", request.rate, Unit::hertz, finer);
     if (!rate) return rate.error();
-    if (!(*rate > 0.0)) return refuse("--rate", "must be above 0 Hz.");
+    const Result<double> inside = requireInside("--rate", *rate, rateRange);
+    if (!inside) return inside.error();
     const Result<int> periods = readCountOr("--periods", request.periods, 1, mostPeriods, 1);
     if (!periods) return periods.error();
     const double samples = *periods * *rate / tone.hz;
-    if (samples > mostSamples) return refuse("--rate", "that is more than 1000000 samples: ask for fewer.");
+    if (samples > mostSamples)
+        return refuseOption("--rate",
+                            "that is more than 1000000 samples: ask for fewer a second or for fewer periods.");
+    if (request.cold && *periods * std::max(*rate / tone.hz, defaultSamplesPerPeriod) > mostColdSteps)
+        return refuseOption("--periods",
+                            "that takes too long from cold, at 256 steps a period or more: ask for fewer.");
     sampling.rateHz = *rate;
     sampling.periods = *periods;
     // A whole number of samples a period stays whole in spite of rounding.
@@ -101,29 +81,24 @@ double waveAt(const std::vector<double>& wave, double share) {
            (u + 1.0) * u * (u - 2.0) / 2.0 * c + (u + 1.0) * u * (u - 1.0) / 6.0 * d;
 }
 
-double sourceDc(const Circuit& circuit) {
-    const Part* source = findPart(circuit, circuit.ports.source);
+double sourceDc(const PreparedCircuit& prepared) {
+    const Part* source = inputSource(prepared);
     return source == nullptr ? 0.0 : source->value;
 }
 
-/// The output's index among the unknowns.
-Result<int> outputOf(const PreparedJob& prepared, const SolvedCircuit& solved) {
-    const int output = solved.equations->indexOfNet(prepared.circuit.ports.output);
-    if (output >= 0) return output;
-    return Error{
-        ErrorCode::invalidInput,
-        "The output net “" + prepared.circuit.ports.output + "” is not in the circuit: name one with --output.",
-        prepared.circuit.ports.output};
+Table emptyWaveTable(const Sampling& sampling) {
+    Table table{{"time_s", "input_v", "output_v"}, {}};
+    table.rows.reserve(sampling.count);
+    return table;
 }
 
 Result<Table> settledTable(const SolvedCircuit& solved, int output, const Tone& tone, const Sampling& sampling,
                            double dcVolts, const std::stop_token& stop) {
-    constexpr double stepsPerSample = 4.0;
     const Result<SettledState> state =
-        settledState(solved, tone, oddSteps(stepsPerSample * sampling.rateHz / tone.hz), stop);
+        settleAtTone(solved, output, tone, sampling.rateHz / tone.hz, waveHarmonics, stop);
     if (!state) return state.error();
     const std::vector<double> wave = state->wave(output);
-    Table table{{"time_s", "input_v", "output_v"}, {}};
+    Table table = emptyWaveTable(sampling);
     for (std::size_t k = 0; k < sampling.count; ++k) {
         const double share = sampling.seconds(k) * tone.hz;
         const double input = dcVolts + tone.voltsPeak * std::sin(2.0 * std::numbers::pi * (share - std::floor(share)));
@@ -132,60 +107,84 @@ Result<Table> settledTable(const SolvedCircuit& solved, int output, const Tone& 
     return table;
 }
 
+/// Steps for each sample from cold: so many that there are some 1,024 a period, where that is quickly done.
+int stepsPerColdSample(const Sampling& sampling, const Tone& tone) {
+    const double perPeriod = std::max(sampling.rateHz / tone.hz, defaultSamplesPerPeriod);
+    const bool isQuick = coldRefinement * perPeriod * sampling.periods <= quickColdSteps;
+    return isQuick && perPeriod < coldRefinement * defaultSamplesPerPeriod ? coldRefinement : 1;
+}
+
 Result<Table> coldTable(const SolvedCircuit& solved, int output, const Tone& tone, const Sampling& sampling,
-                        const std::stop_token& stop) {
+                        double dcVolts, const std::stop_token& stop) {
+    const int steps = stepsPerColdSample(sampling, tone);
     const Result<ColdWave> wave = coldWave(*solved.equations, *solved.bias, tone.hz, tone.voltsPeak,
-                                           sampling.periods / tone.hz, sampling.rateHz, output, stop);
-    if (!wave) return wave.error();
-    Table table{{"time_s", "input_v", "output_v"}, {}};
-    const std::size_t count = std::min(sampling.count, wave->seconds.size());  // Without the first of the next period.
+                                           sampling.periods / tone.hz, sampling.rateHz * steps, output, stop);
+    if (!wave) return asCircuitFault(wave.error());
+    Table table = emptyWaveTable(sampling);
+    const auto stride = static_cast<std::size_t>(steps);
+    // Without the first of the next period.
+    const std::size_t count = std::min(sampling.count, (wave->seconds.size() + stride - 1) / stride);
     for (std::size_t k = 0; k < count; ++k)
-        table.rows.push_back({wave->seconds[k], wave->inputVolts[k], wave->outputVolts[k]});
+        table.rows.push_back(
+            {sampling.seconds(k), dcVolts + wave->inputVolts[k * stride], wave->outputVolts[k * stride]});
     return table;
+}
+
+/// Why there are no harmonics of a wave: none at all, or none at the tone itself.
+Error noFundamental(const PreparedCircuit& prepared, const Tone& tone, double voltsRms) {
+    if (voltsRms < silentVoltsRms) return silentOutput(prepared, " that could be told from rounding");
+    return {ErrorCode::unsolvable,
+            "The output net " + prepared.circuit.ports.output + " has nothing at the tone of " +
+                formatQuantity({tone.hz, Unit::hertz}) +
+                " itself, so its harmonics have no level against it: see the wave with waveform.",
+            prepared.circuit.ports.output};
+}
+
+double levelDb(double amplitude, double fundamental) {
+    return amplitude > 0.0 ? std::max(amplitudeDb(amplitude / fundamental), lowestDb) : lowestDb;
 }
 
 }  // namespace
 
-Result<Answer> answerWaveform(const PreparedJob& prepared, const Request& request, const std::stop_token& stop) {
+Result<Answer> answerWaveform(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
     const Result<Tone> tone = toneOf(request);
     if (!tone) return tone.error();
     const Result<Sampling> sampling = samplingOf(request, *tone);
     if (!sampling) return sampling.error();
-    const Result<SolvedCircuit> solved = solveCircuit(prepared.circuit, prepared.job.setting, stop);
+    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
     if (!solved) return solved.error();
-    const Result<int> output = outputOf(prepared, *solved);
+    const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
-    Result<Table> table = request.cold
-                              ? coldTable(*solved, *output, *tone, *sampling, stop)
-                              : settledTable(*solved, *output, *tone, *sampling, sourceDc(prepared.circuit), stop);
+    Result<Table> table = request.cold ? coldTable(*solved, *output, *tone, *sampling, sourceDc(prepared), stop)
+                                       : settledTable(*solved, *output, *tone, *sampling, sourceDc(prepared), stop);
     if (!table) return table.error();
     return Answer{{*std::move(table)}, {}};
 }
 
-Result<Answer> answerHarmonics(const PreparedJob& prepared, const Request& request, const std::stop_token& stop) {
+Result<Answer> answerHarmonics(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
     const Result<Tone> tone = toneOf(request);
     if (!tone) return tone.error();
     const Result<int> count = readCountOr("--count", request.count, 1, mostHarmonics, defaultHarmonics);
     if (!count) return count.error();
-    if (tone->voltsPeak == 0.0) return refuse("--level", "a tone of 0 V has no harmonics: give a level above 0.");
-    const Result<SolvedCircuit> solved = solveCircuit(prepared.circuit, prepared.job.setting, stop);
+    if (tone->voltsPeak == 0.0) return refuseOption("--level", "a tone of 0 V has no harmonics: give a level above 0.");
+    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
     if (!solved) return solved.error();
-    const Result<int> output = outputOf(prepared, *solved);
+    const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
-    constexpr double stepsPerHighest = 64.0;
-    const std::size_t steps = oddSteps(stepsPerHighest * *count);
-    const Result<SettledState> state = settledState(*solved, *tone, steps, stop);
+    constexpr double samplesPerHighest = 16.0;
+    const Result<SettledState> state = settleAtTone(*solved, *output, *tone, samplesPerHighest * *count, *count, stop);
     if (!state) return state.error();
     const std::vector<double> wave = state->wave(*output);
-    if (alternatingRms(wave) < silentVoltsRms)
-        return Error{ErrorCode::unsolvable,
-                     "No signal reaches the output, so it has no harmonics: look for an open leg.", ""};
-    const std::vector<std::complex<double>> harmonics = harmonicsOf(wave, *count, 1.0 / static_cast<double>(steps));
+    const std::vector<std::complex<double>> harmonics =
+        harmonicsOf(wave, *count, 1.0 / static_cast<double>(state->steps));
+    const double fundamental = std::abs(harmonics[1]);
+    const double voltsRms = alternatingRms(wave);
+    if (voltsRms < silentVoltsRms || fundamental < silentShare * voltsRms)
+        return noFundamental(prepared, *tone, voltsRms);
     Table table{{"harmonic", "amplitude_v_peak", "level_db_re_fundamental", "phase_deg"}, {}};
     for (int n = 1; n <= *count; ++n) {
         const std::complex<double> harmonic = harmonics[static_cast<std::size_t>(n)];
-        table.rows.push_back({static_cast<double>(n), std::abs(harmonic),
-                              amplitudeDb(std::abs(harmonic) / std::abs(harmonics[1])),
+        table.rows.push_back({static_cast<double>(n), std::abs(harmonic), levelDb(std::abs(harmonic), fundamental),
                               std::arg(harmonic) * degreesPerRadian});
     }
     return Answer{{table}, {{"thd_percent", 100.0 * totalHarmonicDistortion(harmonics)}}};

@@ -1,49 +1,80 @@
-/// The verbs: each turns a prepared job into an answer. One file a group.
+/// The verbs: each turns a prepared circuit into an answer. One file a group.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
 #include "app/commandline/answer.h"
-#include "app/commandline/prepared_job.h"
+#include "app/commandline/prepared_circuit.h"
 #include "app/commandline/request.h"
 #include "core/base/result.h"
+#include "core/files/netlist.h"
 
 #include <stop_token>
+#include <string>
 
 namespace ohmwright {
 
-// small_signal_verbs.cpp
+// small_signal_verbs.cpp; an output without a signal is unsolvable, never minus infinity.
 
 /// frequency_hz, magnitude_db, phase_deg: 20 log10 |v(output)/v(input)|, phase -180..180.
-Result<Answer> answerResponse(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
+Result<Answer> answerResponse(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// frequency_hz, output_v_per_rthz, input_referred_v_per_rthz.
+Result<Answer> answerNoise(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// frequency_hz, magnitude_ohm, phase_deg: what the input source sees, or between output and ground.
+Result<Answer> answerImpedance(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// part, db_per_ten_percent at the one frequency of --at; parts inside subcircuit calls come last.
+Result<Answer> answerInfluence(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// kind (pole, zero), real_hz, imag_hz.
+Result<Answer> answerPoles(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
+// bias_verb.cpp
+
 /// node, voltage_v; then part, terminal, current_a (into the part is positive). A part is named by its reference, or
-/// by its id where two parts have the same one.
-Result<Answer> answerBias(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
+/// by its id where two parts have the same one. Of a netlist its top alone: nets, parts, and each subcircuit call as a
+/// part with its pins.
+Result<Answer> answerBias(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
+// level_verbs.cpp
+
+/// input_v, output_v: DC sweep of the input source.
+Result<Answer> answerTransfer(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// input_v_peak, output_v_rms, fundamental_v_peak, peak_pos_v, peak_neg_v, slope_db_per_db.
+Result<Answer> answerLadder(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// frequency_hz, level_db_re_first_tone.
+Result<Answer> answerTwoTone(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
 // tone_verbs.cpp
 
 /// time_s, input_v, output_v: settled (default) or from the bias on.
-Result<Answer> answerWaveform(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
+Result<Answer> answerWaveform(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// harmonic, amplitude_v_peak, level_db_re_fundamental, phase_deg, and thd_percent. Phase of the n-th is that of a
 /// sine of n times the tone, the input being a sine of phase 0.
-Result<Answer> answerHarmonics(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
+Result<Answer> answerHarmonics(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
 // job_verbs.cpp
 
-/// figure, unit, stock, now, change.
-Result<Answer> answerFigures(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
+/// figure, unit, stock, now, change. REQUIRES: prepared.job.
+Result<Answer> answerFigures(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
-/// Everything wrong or doubtful in a job: severity, place, message.
+// check_verb.cpp
+
+/// Everything wrong or doubtful in a file: severity, place, message.
 /// Errors: cancelled.
 struct CheckAnswer {
     Answer answer;
     bool anythingWrong = false;
 };
 Result<CheckAnswer> checkJob(const Job& job, const std::stop_token& stop);
+Result<CheckAnswer> checkNetlist(const Netlist& netlist, const std::stop_token& stop);
+
+// export_verb.cpp
+
+/// The circuit as a netlist, knobs and setting put in.
+std::string exportNetlist(const PreparedCircuit& prepared, const Request& request);
 
 // sheet_verb.cpp
 
-/// Prints the bench sheet to request.out.
+/// Prints the bench sheet to request.out. REQUIRES: prepared.job.
 /// Errors: invalidInput (another kind or paper), of the solver, cancelled, fileUnreadable.
-Result<void> printSheet(const PreparedJob& prepared, const Request& request, const std::stop_token& stop);
+Result<void> printSheet(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
 }  // namespace ohmwright

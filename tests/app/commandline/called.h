@@ -137,6 +137,22 @@ inline std::string changedDemo(const ScratchFolder& folder, const std::string& f
     return folder.write("changed.ohmjob", text);
 }
 
+/// Netlists whose answers are known in closed form; the title is the first line.
+namespace netlists {
+/// 1 kHz to 1e-6: R C = 1/(2 pi 1 kHz).
+inline const std::string lowPass =
+    "low-pass of 1 kHz\nVIN in 0 DC 0 AC 1\nR1 in out 1k\nC1 out 0 159.154943091895n\n.end\n";
+/// 0.4 of the input, which rests at 10 V.
+inline const std::string divider = "divider\nVIN in 0 DC 10 AC 1\nR1 in out 6k\nR2 out 0 4k\n.end\n";
+/// Two parts of one third each behind a call, which draws 1 mA.
+inline const std::string called =
+    "calls\nVIN in 0 DC 3 AC 1\nR1 in mid 1k\nX1 mid 0 out HALF\n.subckt HALF a b o\nR1 a o 1k\nR2 o b 1k\n.ends\n"
+    ".end\n";
+/// out = v + v^2/10.
+inline const std::string squarer =
+    "squarer\nVIN in 0 DC 0 AC 1\nR1 in 0 1k\nB1 out 0 V=v(in)+0.1*v(in)*v(in)\nR2 out 0 1k\n.end\n";
+}  // namespace netlists
+
 /// Figures of the demo from outside, by state, figure, place and condition.
 inline double expectedFigure(const std::string& state, const std::string& figure, const std::string& where,
                              const std::string& condition) {

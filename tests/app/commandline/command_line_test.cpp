@@ -22,7 +22,8 @@ const std::string job = test::harbourLampPath();
 
 TEST(CommandLine, HelpNamesEveryVerbAndStatus) {
     const std::string help = answered({"--help"});
-    for (const char* word : {"response", "bias", "waveform", "harmonics", "figures", "check", "sheet", "Exit status"})
+    for (const char* word : {"response", "bias", "waveform", "harmonics", "noise", "transfer", "poles", "influence",
+                             "impedance", "ladder", "two-tone", "export", "figures", "check", "sheet", "Exit status"})
         EXPECT_THAT(help, HasSubstr(word));
     const std::string verbHelp = answered({"waveform", "--help"});
     for (const char* word : {"--tone", "--level", "--cold", "--settled", "--rate", "48000", "--set", "--variant"})
@@ -50,9 +51,62 @@ TEST(CommandLine, AFileThatCannotBeReadIsNamed) {
     refused({"response", ""}, ExitStatus::fileWrong);
 }
 
-TEST(CommandLine, ANetlistIsRefusedKindly) {
-    EXPECT_THAT(refused({"response", "demo.cir"}, ExitStatus::fileWrong), HasSubstr("*.ohmjob"));
-    EXPECT_THAT(refused({"check", "demo.CIR"}, ExitStatus::fileWrong), HasSubstr("Netlists are not read"));
+TEST(CommandLine, ANetlistThatCannotBeSolvedNamesTheNode) {
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("adrift.cir", "adrift\nVIN in 0 AC 1\nR1 in 0 1k\nC1 in out 1n\nC2 out 0 1n\n.end\n");
+    for (const char* verb : {"bias", "response", "noise", "poles"})
+        EXPECT_THAT(refused({verb, file}, ExitStatus::unsolvable), HasSubstr("out")) << verb;
+}
+
+TEST(CommandLine, EveryVerbAnswersOnANetlistInBothFormats) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    const std::vector<std::vector<std::string>> calls = {
+        {"response"},
+        {"bias"},
+        {"noise"},
+        {"waveform", "--tone", "1k", "--level", "1"},
+        {"harmonics", "--tone", "1k", "--level", "1"},
+        {"transfer"},
+        {"poles"},
+        {"influence", "--at", "1k"},
+        {"impedance"},
+        {"ladder", "--tone", "1k", "--points", "5"},
+        {"two-tone", "--tones", "1k,2k", "--level", "1"},
+        {"check"},
+    };
+    const std::vector<std::string> columns = {"frequency_hz,magnitude_db,phase_deg",
+                                              "node,voltage_v",
+                                              "frequency_hz,output_v_per_rthz,input_referred_v_per_rthz",
+                                              "time_s,input_v,output_v",
+                                              "harmonic,amplitude_v_peak,level_db_re_fundamental,phase_deg",
+                                              "input_v,output_v",
+                                              "kind,real_hz,imag_hz",
+                                              "part,db_per_ten_percent",
+                                              "frequency_hz,magnitude_ohm,phase_deg",
+                                              "input_v_peak,output_v_rms,fundamental_v_peak,peak_pos_v,peak_neg_v,"
+                                              "slope_db_per_db",
+                                              "frequency_hz,level_db_re_first_tone",
+                                              "severity,place,message"};
+    for (std::size_t k = 0; k < calls.size(); ++k) {
+        std::vector<std::string> args = calls[k];
+        args.insert(args.begin() + 1, file);
+        const std::string csv = answered(args);
+        EXPECT_THAT(csv, StartsWith(columns[k] + "\n"));
+        EXPECT_THAT(csv, testing::AllOf(Not(HasSubstr("nan")), Not(HasSubstr("inf"))));
+        args.insert(args.end(), {"--format", "json"});
+        EXPECT_THAT(answered(args), StartsWith("{\n  \"" + columns[k].substr(0, columns[k].find(',')) + "\": ["));
+    }
+}
+
+TEST(CommandLine, ANetlistsNotesStandBesideTheAnswer) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("milli.cir", "milli\nVIN in 0 AC 1\nR1 in out 1M\nR2 out 0 1k\n.end\n");
+    const test::Called called = call({"response", file, "--at", "1k"});
+    EXPECT_EQ(called.status, ExitStatus::answered);
+    EXPECT_THAT(called.out, StartsWith("frequency_hz"));
+    EXPECT_THAT(called.err, StartsWith(file + ":3: note: "));
 }
 
 TEST(CommandLine, ADamagedFileIsNamedWithItsLine) {
@@ -165,6 +219,47 @@ TEST(CommandLine, ABrokenFileNeverCrashes) {
         EXPECT_EQ(called.out, "");
         EXPECT_FALSE(called.err.empty());
         EXPECT_LE(std::count(called.err.begin(), called.err.end(), '\n'), 5);
+    }
+}
+
+/// The same of a netlist with every kind of card.
+TEST(CommandLine, ABrokenNetlistNeverCrashes) {
+    const test::ScratchFolder folder;
+    const std::string sound =
+        "all kinds\nVIN in 0 DC 0 AC 1 SIN(0 1 1k)\nVC vcc 0 9\nR1 in b {r*2}\nC1 b c 1u ; coupling\nRB vcc c 1meg\n"
+        "Q1 d c e NQ\nR2 vcc d 4.7k\nR3 e 0 1k\nD1 d out DX\nR4 out 0 10k\nL1 out l 1m\nRL l 0 1k\n"
+        "X1 d o2 AMP gain=2\n.subckt AMP a b params: gain=1\nE1 b 0 a 0 {gain}\nR1 b 0 1k\n.ends\n"
+        "B1 o3 0 V=tanh(v(d))\nRB1 o3 0 1k\n.param r=5k\n.model NQ NPN(IS=1e-15 BF=200)\n.model DX D\n"
+        "+ (IS=1e-12 N=1.5)\n.end\n";
+    std::mt19937 random(7);
+    const auto upTo = [&random](std::size_t most) {
+        return std::uniform_int_distribution<std::size_t>(0, most)(random);
+    };
+    EXPECT_EQ(call({"bias", folder.write("sound.cir", sound)}).status, ExitStatus::answered);
+    for (int n = 0; n < 400; ++n) {
+        std::string text = sound;
+        switch (n % 4) {
+            case 0:
+                text.resize(upTo(text.size()));
+                break;
+            case 1:
+                for (int k = 0; k < 3; ++k) text[upTo(text.size() - 1)] = static_cast<char>(upTo(255));
+                break;
+            case 2:
+                text.erase(upTo(text.size() - 20), upTo(15));
+                break;
+            default:
+                text.insert(upTo(text.size() - 1), sound.substr(upTo(sound.size() - 40), upTo(40)));
+        }
+        const std::string file = folder.write("fuzzed.cir", text);
+        const std::vector<std::string> args = n % 2 == 0 ? std::vector<std::string>{"bias", file}
+                                                         : std::vector<std::string>{"response", file, "--at", "1k"};
+        const test::Called called = call(args);
+        EXPECT_THAT(called.out, testing::AllOf(Not(HasSubstr("nan")), Not(HasSubstr("inf")))) << text;
+        if (called.status == ExitStatus::answered) continue;
+        EXPECT_EQ(called.out, "") << text;
+        EXPECT_FALSE(called.err.empty()) << text;
+        EXPECT_LE(std::count(called.err.begin(), called.err.end(), '\n'), 5) << text;
     }
 }
 

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/commandline/called.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 
 namespace ohmwright {
 namespace {
@@ -12,6 +14,7 @@ using test::answered;
 using test::numberIn;
 using test::rowsOf;
 using test::rowWith;
+using testing::HasSubstr;
 
 const std::string job = test::harbourLampPath();
 
@@ -71,46 +74,149 @@ TEST(ResponseVerb, AFrequencyThatIsNoneIsRefused) {
                   ExitStatus::callWrong);
 }
 
-TEST(BiasVerb, AgreesWithTheDemosFigures) {
-    const auto tables = test::tablesOf(answered({"bias", job}));
-    ASSERT_EQ(tables.size(), 2U);
-    int tested = 0;
-    for (const test::CsvRow& expected : test::referenceTable("harbour-lamp-figures.csv")) {
-        if (expected.at("state") != "stock" || expected.at("figure") != "bias" || !expected.at("condition").empty())
-            continue;
-        EXPECT_NEAR(numberIn(rowWith(tables[0], "node", expected.at("where")), "voltage_v"),
-                    std::stod(expected.at("value")), std::stod(expected.at("tolerance")))
-            << expected.at("where");
-        ++tested;
+TEST(ResponseVerb, OfALowPassIsItsFormula) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    const auto rows = rowsOf(answered({"response", file, "--at", "100,1000,10k,1e6"}));
+    ASSERT_EQ(rows.size(), 4U);
+    for (const test::CsvRow& row : rows) {
+        const double x = numberIn(row, "frequency_hz") / 1000.0;
+        EXPECT_NEAR(numberIn(row, "magnitude_db"), -10.0 * std::log10(1.0 + x * x), 1e-9) << x;
+        EXPECT_NEAR(numberIn(row, "phase_deg"), -std::atan(x) * 180.0 / std::numbers::pi, 1e-7) << x;
     }
-    EXPECT_EQ(tested, 20);
 }
 
-TEST(BiasVerb, TheSupplyCurrentLeavesTheBattery) {
-    const double milliamperes = test::expectedFigure("stock", "supply_current", "VBAT", "");
-    const auto tables = test::tablesOf(answered({"bias", job}));
-    ASSERT_EQ(tables.size(), 2U);
-    for (const test::CsvRow& row : tables[1])
-        if (row.at("part") == "VBAT" && row.at("terminal") == "plus") {
-            EXPECT_NEAR(numberIn(row, "current_a"), -milliamperes / 1000.0, 2e-5);
-            return;
+// Gain is against the input's own phasor, whatever its card says of size and phase.
+TEST(ResponseVerb, TheSourcesOwnAcValueCancels) {
+    const test::ScratchFolder folder;
+    const std::string one = folder.write("one.cir", test::netlists::lowPass);
+    std::string text = test::netlists::lowPass;
+    text.replace(text.find("AC 1"), 4, "AC 2 90");
+    EXPECT_EQ(answered({"response", folder.write("two.cir", text)}), answered({"response", one}));
+}
+
+TEST(ResponseVerb, AnyNodeOfANetlistCanBeTheOutput) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("called.cir", test::netlists::called);
+    const auto at = [&file](const std::string& net) {
+        return numberIn(rowsOf(answered({"response", file, "--at", "1k", "--output", net})).at(0), "magnitude_db");
+    };
+    EXPECT_NEAR(at("out"), -20.0 * std::log10(3.0), 1e-9);
+    EXPECT_NEAR(at("MID"), 20.0 * std::log10(2.0 / 3.0), 1e-9);
+    std::string deeper = test::netlists::called;
+    deeper.replace(deeper.find("R1 a o 1k"), 9, "R1 a n2 400\nR3 n2 o 600");
+    const std::string inner = folder.write("deeper.cir", deeper);
+    const auto rows = rowsOf(answered({"response", inner, "--at", "1k", "--output", "x1.n2"}));
+    EXPECT_NEAR(numberIn(rows.at(0), "magnitude_db"), 20.0 * std::log10(1.6 / 3.0), 1e-9);
+}
+
+TEST(ResponseVerb, WhereNothingArrivesThereIsNoLevel) {
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("silent.cir", "silent\nVIN in 0 AC 1\nR1 in 0 1k\nVB bat 0 9\nR2 bat out 1k\nR3 out 0 1k\n.end\n");
+    for (const char* verb : {"response", "noise"})
+        EXPECT_THAT(test::refused({verb, file, "--at", "1k"}, ExitStatus::unsolvable), HasSubstr("out")) << verb;
+    test::refused({"influence", file, "--at", "1k"}, ExitStatus::unsolvable);
+    test::refused({"harmonics", file, "--tone", "1k", "--level", "1"}, ExitStatus::unsolvable);
+    test::refused({"ladder", file, "--tone", "1k", "--points", "3"}, ExitStatus::unsolvable);
+    test::refused({"two-tone", file, "--tones", "1k,2k", "--level", "1"}, ExitStatus::unsolvable);
+}
+
+// A low-pass of R and C has the noise of R at the output below its corner, and referred to the input at any frequency.
+TEST(NoiseVerb, OfALowPassIsThatOfItsResistor) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    const auto rows = rowsOf(answered({"noise", file, "--from", "10", "--to", "10k", "--per-decade", "2"}));
+    ASSERT_EQ(rows.size(), 7U);
+    const double boltzmann = 1.380649e-23;
+    const double density = std::sqrt(4.0 * boltzmann * 300.15 * 1000.0);  // 4kTR
+    for (const test::CsvRow& row : rows) {
+        const double x = numberIn(row, "frequency_hz") / 1000.0;
+        EXPECT_NEAR(numberIn(row, "input_referred_v_per_rthz"), density, 1e-6 * density) << x;
+        EXPECT_NEAR(numberIn(row, "output_v_per_rthz"), density / std::sqrt(1.0 + x * x), 1e-6 * density) << x;
+    }
+    const auto hot = rowsOf(answered({"noise", file, "--at", "10", "--temperature", "87"}));
+    EXPECT_NEAR(numberIn(hot.at(0), "input_referred_v_per_rthz"), density * std::sqrt(360.15 / 300.15), 1e-6 * density);
+}
+
+TEST(NoiseVerb, OfTheDemoIsThatFromOutside) {
+    const auto rows = rowsOf(answered({"noise", job, "--at", "1000"}));
+    int tested = 0;
+    for (const test::CsvRow& expected : test::referenceTable("harbour-lamp-figures.csv"))
+        if (expected.at("state") == "stock" && expected.at("figure") == "noise_input_referred" &&
+            expected.at("condition") == "hz=1000") {
+            EXPECT_NEAR(numberIn(rows.at(0), "input_referred_v_per_rthz") * 1e9, std::stod(expected.at("value")),
+                        0.005 * std::stod(expected.at("value")));
+            ++tested;
         }
-    FAIL() << "no current of VBAT";
+    EXPECT_EQ(tested, 1);
 }
 
-TEST(BiasVerb, CurrentsIntoEveryPartSumToNothing) {
-    const auto tables = test::tablesOf(answered({"bias", job}));
-    ASSERT_EQ(tables.size(), 2U);
-    std::map<std::string, double> sums;
-    for (const test::CsvRow& row : tables[1]) sums[row.at("part")] += numberIn(row, "current_a");
-    ASSERT_GE(sums.size(), 30U);
-    for (const auto& [part, amperes] : sums) EXPECT_NEAR(amperes, 0.0, 1e-9) << part;
+TEST(ImpedanceVerb, LooksIntoEitherSide) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    const auto in = rowsOf(answered({"impedance", file, "--at", "1000"}));
+    EXPECT_NEAR(numberIn(in.at(0), "magnitude_ohm"), 1000.0 * std::sqrt(2.0), 1e-6);  // R - j R at the corner
+    EXPECT_NEAR(numberIn(in.at(0), "phase_deg"), -45.0, 1e-8);
+    const auto out = rowsOf(answered({"impedance", file, "--at", "1000", "--side", "out"}));
+    EXPECT_NEAR(numberIn(out.at(0), "magnitude_ohm"), 1000.0 / std::sqrt(2.0), 1e-6);
+    EXPECT_NEAR(numberIn(out.at(0), "phase_deg"), -45.0, 1e-8);
 }
 
-TEST(BiasVerb, ALowerBatteryLowersTheBias) {
-    const auto nodes = rowsOf(answered({"bias", job, "--set", "battery=7.2"}));
-    EXPECT_NEAR(numberIn(rowWith(nodes, "node", "vb"), "voltage_v"),
-                test::expectedFigure("stock", "bias", "vb", "battery_v=7.2"), 0.0018);
+TEST(ImpedanceVerb, NeedsOnlyTheEndThatItLooksInto) {
+    const test::ScratchFolder folder;
+    const std::string noOutput = folder.write("in.cir", "no out\nVIN in 0 AC 1\nR1 in 0 1k\n.end\n");
+    EXPECT_NEAR(numberIn(rowsOf(answered({"impedance", noOutput, "--at", "1k"})).at(0), "magnitude_ohm"), 1000.0, 1e-6);
+    test::refused({"impedance", noOutput, "--at", "1k", "--side", "out"}, ExitStatus::callWrong);
+    const std::string twoInputs =
+        folder.write("out.cir", "two\nV1 a 0 AC 1\nV2 b 0 AC 1\nR1 a out 1k\nR2 b out 1k\n.end\n");
+    EXPECT_NEAR(
+        numberIn(rowsOf(answered({"impedance", twoInputs, "--at", "1k", "--side", "out"})).at(0), "magnitude_ohm"),
+        500.0, 1e-6);
+    test::refused({"impedance", twoInputs, "--at", "1k"}, ExitStatus::callWrong);
+}
+
+// Gain of a low-pass: -10 lg(1 + x^2), x = w R C; 0.1 d(dB)/d(ln p) = -(2/ln 10) x^2/(1 + x^2) for R and for C.
+TEST(InfluenceVerb, OfALowPassIsItsDerivative) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    const auto rows = rowsOf(answered({"influence", file, "--at", "1k"}));
+    for (const char* part : {"R1", "C1"})
+        EXPECT_NEAR(numberIn(rowWith(rows, "part", part), "db_per_ten_percent"), -1.0 / std::numbers::ln10, 1e-9);
+}
+
+TEST(InfluenceVerb, PartsInsideCallsComeLast) {
+    const test::ScratchFolder folder;
+    const auto rows = rowsOf(answered({"influence", folder.write("called.cir", test::netlists::called), "--at", "1k"}));
+    ASSERT_GE(rows.size(), 3U);
+    EXPECT_EQ(rows[rows.size() - 2].at("part"), "X1.R1");
+    EXPECT_EQ(rows[rows.size() - 1].at("part"), "X1.R2");
+    // out = R2/(R + R1 + R2), three alike: d ln/d ln R = -1/3, d ln/d ln R2 = 2/3.
+    const double tenPercent = 0.1 * 20.0 / std::numbers::ln10;
+    EXPECT_NEAR(numberIn(rowWith(rows, "part", "R1"), "db_per_ten_percent"), -tenPercent / 3.0, 1e-9);
+    EXPECT_NEAR(numberIn(rowWith(rows, "part", "X1.R2"), "db_per_ten_percent"), 2.0 * tenPercent / 3.0, 1e-9);
+}
+
+TEST(InfluenceVerb, AsksForOneFrequency) {
+    EXPECT_THAT(test::refused({"influence", job}, ExitStatus::callWrong), HasSubstr("--at"));
+    EXPECT_THAT(test::refused({"influence", job, "--at", "100,200"}, ExitStatus::callWrong),
+                HasSubstr("one frequency"));
+}
+
+// R1 to the output, R2 with C behind it to ground: pole 1/(2 pi (R1 + R2) C), zero 1/(2 pi R2 C).
+TEST(PolesVerb, OfATrebleCutAreItsPoleAndZero) {
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("cut.cir", "treble cut\nVIN in 0 AC 1\nR1 in out 10k\nR2 out c 1k\nC1 c 0 22n\n.end\n");
+    const auto rows = rowsOf(answered({"poles", file}));
+    ASSERT_EQ(rows.size(), 2U);
+    const double pole = -1.0 / (2.0 * std::numbers::pi * 11e3 * 22e-9);
+    const double zero = -1.0 / (2.0 * std::numbers::pi * 1e3 * 22e-9);
+    EXPECT_EQ(rows[0].at("kind"), "pole");
+    EXPECT_NEAR(numberIn(rows[0], "real_hz"), pole, 1e-6 * std::abs(pole));
+    EXPECT_NEAR(numberIn(rows[0], "imag_hz"), 0.0, 1e-6);
+    EXPECT_EQ(rows[1].at("kind"), "zero");
+    EXPECT_NEAR(numberIn(rows[1], "real_hz"), zero, 1e-6 * std::abs(zero));
 }
 
 }  // namespace

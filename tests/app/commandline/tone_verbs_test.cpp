@@ -121,5 +121,80 @@ TEST(WaveformVerb, MoreThanCanBeAnsweredInTimeIsRefusedAtOnce) {
     EXPECT_THAT(test::refused(tone("waveform", {"--cold", "--settled"}), ExitStatus::callWrong), HasSubstr("--cold"));
 }
 
+// v + v^2/10 of a sine of 1 V: the square is (1 - cos 2wt)/2, so 0.05 V at twice the tone, a quarter turn late.
+TEST(HarmonicsVerb, OfASquarerAreThoseOfAlgebra) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("squarer.cir", test::netlists::squarer);
+    const auto rows = rowsOf(answered({"harmonics", file, "--tone", "1k", "--level", "1"}));
+    ASSERT_EQ(rows.size(), 10U);
+    EXPECT_NEAR(numberIn(rows[0], "amplitude_v_peak"), 1.0, 1e-6);
+    EXPECT_DOUBLE_EQ(numberIn(rows[0], "level_db_re_fundamental"), 0.0);
+    EXPECT_NEAR(numberIn(rows[0], "phase_deg"), 0.0, 1e-3);
+    EXPECT_NEAR(numberIn(rows[1], "amplitude_v_peak"), 0.05, 1e-6);
+    EXPECT_NEAR(numberIn(rows[1], "level_db_re_fundamental"), 20.0 * std::log10(0.05), 1e-4);
+    EXPECT_NEAR(numberIn(rows[1], "phase_deg"), -90.0, 1e-3);
+    EXPECT_LT(numberIn(rows[2], "level_db_re_fundamental"), -100.0);
+    EXPECT_TRUE(std::isfinite(numberIn(rows[2], "level_db_re_fundamental")));
+    EXPECT_EQ(rows[9].at("harmonic"), "thd_percent");
+    EXPECT_NEAR(numberIn(rows[9], "amplitude_v_peak"), 5.0, 1e-4);
+}
+
+TEST(HarmonicsVerb, AnOutputWithoutTheToneItselfIsSaid) {
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("doubler.cir", "doubler\nVIN in 0 AC 1\nR1 in 0 1k\nB1 out 0 V=v(in)*v(in)\nR2 out 0 1k\n.end\n");
+    EXPECT_THAT(test::refused({"harmonics", file, "--tone", "1k", "--level", "1"}, ExitStatus::unsolvable),
+                HasSubstr("out"));
+}
+
+// H = 1/(1 + j) at the corner: 1/sqrt 2 of the input, an eighth of a period late.
+TEST(WaveformVerb, OfALowPassIsItsFormula) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    const auto rows = rowsOf(answered({"waveform", file, "--tone", "1k", "--level", "2", "--periods", "2"}));
+    ASSERT_EQ(rows.size(), 512U);
+    for (const test::CsvRow& row : rows) {
+        const double angle = 2.0 * std::numbers::pi * 1000.0 * numberIn(row, "time_s");
+        EXPECT_NEAR(numberIn(row, "input_v"), 2.0 * std::sin(angle), 1e-8);
+        EXPECT_NEAR(numberIn(row, "output_v"), std::numbers::sqrt2 * std::sin(angle - std::numbers::pi / 4.0), 1e-5);
+    }
+}
+
+TEST(WaveformVerb, TheInputRestsOnItsOwnDcValue) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("divider.cir", test::netlists::divider);
+    for (const char* start : {"--settled", "--cold"}) {
+        const auto rows = rowsOf(answered({"waveform", file, "--tone", "1k", "--level", "1", start}));
+        ASSERT_EQ(rows.size(), 256U) << start;
+        EXPECT_NEAR(numberIn(rows[0], "time_s"), 0.0, 1e-15);
+        EXPECT_NEAR(numberIn(rows[0], "input_v"), 10.0, 1e-9);
+        EXPECT_NEAR(numberIn(rows[64], "input_v"), 11.0, 1e-9);
+        EXPECT_NEAR(numberIn(rows[64], "output_v"), 4.4, 1e-6);
+    }
+}
+
+// R C at rest, then a sine at the corner: the settled wave less a transient that dies with the time constant.
+TEST(WaveformVerb, FromColdALowPassHasItsTransient) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    const auto rows = rowsOf(answered({"waveform", file, "--tone", "1k", "--level", "1", "--cold"}));
+    ASSERT_EQ(rows.size(), 256U);
+    for (const test::CsvRow& row : rows) {
+        const double angle = 2.0 * std::numbers::pi * 1000.0 * numberIn(row, "time_s");
+        const double exact = std::sin(angle - std::numbers::pi / 4.0) / std::numbers::sqrt2 + 0.5 * std::exp(-angle);
+        EXPECT_NEAR(numberIn(row, "output_v"), exact, 2e-4);
+    }
+}
+
+TEST(WaveformVerb, TonesFarFromAudioEndInTime) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("low.cir", test::netlists::lowPass);
+    EXPECT_EQ(rowsOf(answered({"waveform", file, "--tone", "1e9", "--level", "1"})).size(), 256U);
+    EXPECT_EQ(rowsOf(answered({"waveform", file, "--tone", "1e-3", "--level", "1", "--rate", "0.1"})).size(), 100U);
+    EXPECT_THAT(test::refused({"waveform", file, "--tone", "1e-3", "--level", "1"}, ExitStatus::callWrong),
+                HasSubstr("--rate"));
+    EXPECT_EQ(rowsOf(answered({"harmonics", file, "--tone", "1e-3", "--level", "1"})).size(), 10U);
+}
+
 }  // namespace
 }  // namespace ohmwright

@@ -1,0 +1,247 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/call_options.h"
+
+#include "app/commandline/verbs.h"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <array>
+#include <sstream>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr const char* programName = "ohmwright-cli";
+
+constexpr Options operator|(Options a, Options b) {
+    return static_cast<Options>(static_cast<unsigned>(a) | static_cast<unsigned>(b));
+}
+constexpr bool has(Options all, Options one) {
+    return (static_cast<unsigned>(all) & static_cast<unsigned>(one)) != 0;
+}
+
+// ---- The verbs -----------------------------------------------------------------------------------------------
+
+constexpr std::array<Verb, 12> verbs = {{
+    {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
+     Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
+    {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
+     Options::none, Ends::none, "stock", false, answerBias},
+    {"noise", "Noise density at the output: frequency_hz,output_v_per_rthz,input_referred_v_per_rthz",
+     Options::grid | Options::at, Ends::both, "stock", false, answerNoise},
+    {"waveform", "Wave at the output for a tone, bias included: time_s,input_v,output_v",
+     Options::toneAlone | Options::level | Options::wave, Ends::both, "stock", false, answerWaveform},
+    {"harmonics",
+     "Harmonics of the settled wave: harmonic,amplitude_v_peak,level_db_re_fundamental,phase_deg and thd_percent",
+     Options::toneAlone | Options::level | Options::count, Ends::both, "stock", false, answerHarmonics},
+    {"transfer", "DC sweep of the input source: input_v,output_v", Options::sweep, Ends::both, "stock", false,
+     answerTransfer},
+    {"poles", "Poles of the circuit and zeros to the output, s / 2 pi: kind,real_hz,imag_hz", Options::none, Ends::both,
+     "stock", false, answerPoles},
+    {"influence", "Change at the output for 10 % more of each part, to first order: part,db_per_ten_percent",
+     Options::at, Ends::both, "stock", false, answerInfluence},
+    {"impedance", "Impedance at the input or the output: frequency_hz,magnitude_ohm,phase_deg",
+     Options::grid | Options::at | Options::side, Ends::input, "stock", false, answerImpedance},
+    {"ladder",
+     "Settled output against the level of a tone: "
+     "input_v_peak,output_v_rms,fundamental_v_peak,peak_pos_v,peak_neg_v,slope_db_per_db",
+     Options::toneAlone | Options::rungs, Ends::both, "stock", false, answerLadder},
+    {"two-tone", "What two tones make of each other: frequency_hz,level_db_re_first_tone",
+     Options::tonePair | Options::level, Ends::both, "stock", false, answerTwoTone},
+    {"figures", "Every figure of a job, stock beside now: figure,unit,stock,now,change", Options::none, Ends::both,
+     "now", true, answerFigures},
+}};
+
+// ---- Options -------------------------------------------------------------------------------------------------
+
+void addFile(CLI::App& call, Request& request, bool jobsOnly) {
+    call.add_option("FILE", request.file, jobsOnly ? "Job file (*.ohmjob)" : "Netlist (*.cir) or job file (*.ohmjob)")
+        ->required();
+}
+
+void addOut(CLI::App& call, Request& request) {
+    call.add_option("--out", request.out, "File to write; default: standard output");
+}
+
+void addFormat(CLI::App& call, Request& request) {
+    call.add_option("--format", request.format, "csv or json (one object, an array under each column's name)")
+        ->check(CLI::IsMember({"csv", "json"}))
+        ->capture_default_str();
+}
+
+void addState(CLI::App& call, Request& request, const std::string& defaultVariant) {
+    call.add_option("--input", request.input,
+                    "Independent source that is the input; default: the only one with an AC value, a job's pickup");
+    call.add_option("--output", request.output,
+                    "Node that is the output, as X1.n2 inside a call; default: \"out\", a job's own");
+    call.add_option("--set", request.settings,
+                    "Jobs only. NAME=VALUE: a knob's id (0..10), pick-level, tone, battery, load, source=pickup|jack; "
+                    "may repeat")
+        ->allow_extra_args(false);
+    call.add_option("--temperature", request.temperature, "Degrees Celsius, -50 to 125; default 27, or the job's");
+    call.add_option("--variant", request.variant,
+                    "Jobs only. stock, now (the mods that are on) or letters such as A+B; default: " + defaultVariant);
+}
+
+void addGrid(CLI::App& call, Request& request) {
+    call.add_option("--from", request.from, "Lowest frequency in Hz; default 20");
+    call.add_option("--to", request.to, "Highest frequency in Hz; default 20000");
+    call.add_option("--per-decade", request.perDecade, "Points a decade, FROM * 10^(k/N); default 100");
+}
+
+void addAt(CLI::App& call, Request& request, bool isAlone) {
+    CLI::Option* at =
+        call.add_option("--at", request.at,
+                        isAlone ? "The frequency in Hz, as in 1k" : "These frequencies instead, as in 82.41,110,1k");
+    if (isAlone) at->required();
+}
+
+void addWave(CLI::App& call, Request& request) {
+    call.add_option("--periods", request.periods, "Periods to write; default 1");
+    call.add_option("--rate", request.rate, "Samples a second; default 48000 or 256 a period, whichever is finer");
+    CLI::Option* settled = call.add_flag("--settled", request.settled, "The periodic steady state (default)");
+    call.add_flag("--cold", request.cold, "From the bias on, the tone rising from 0 at t = 0")->excludes(settled);
+}
+
+void addSweep(CLI::App& call, Request& request) {
+    call.add_option("--from", request.from, "Lowest value of the source in V; default: 1 V under its own DC value");
+    call.add_option("--to", request.to, "Highest value of the source in V; default: 1 V over its own DC value");
+    call.add_option("--points", request.points, "Values, both ends among them; default 401");
+}
+
+void addRungs(CLI::App& call, Request& request) {
+    call.add_option("--from", request.from, "Lowest peak of the tone in V; default 1 mV");
+    call.add_option("--to", request.to, "Highest peak of the tone in V; default 1 V");
+    call.add_option("--points", request.points, "Levels, equally spaced in dB, both ends among them; default 401");
+}
+
+void addTonePair(CLI::App& call, Request& request) {
+    call.add_option("--tones", request.tones,
+                    "Both frequencies in Hz, as in 82.4,123.6; their ratio one of whole numbers")
+        ->required();
+    call.add_option("--order", request.order, "Highest order of the products; default 5");
+}
+
+void addVerb(CLI::App& program, const Verb& verb, Request& request) {
+    CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
+    addFile(call, request, verb.jobsOnly);
+    if (has(verb.options, Options::grid)) addGrid(call, request);
+    if (has(verb.options, Options::at)) addAt(call, request, !has(verb.options, Options::grid));
+    if (has(verb.options, Options::side))
+        call.add_option("--side", request.side, "in: what the input source sees; out: between output and ground")
+            ->check(CLI::IsMember({"in", "out"}))
+            ->capture_default_str();
+    if (has(verb.options, Options::toneAlone))
+        call.add_option("--tone", request.tone, "Frequency in Hz, 0.001 to 1e9")->required();
+    if (has(verb.options, Options::tonePair)) addTonePair(call, request);
+    if (has(verb.options, Options::level))
+        call.add_option("--level", request.level,
+                        has(verb.options, Options::tonePair) ? "Peak of each tone in V, as in 0.1 or 100m"
+                                                             : "Peak of the input source in V, as in 0.1 or 100m")
+            ->required();
+    if (has(verb.options, Options::wave)) addWave(call, request);
+    if (has(verb.options, Options::count))
+        call.add_option("--count", request.count, "Harmonics to give, the fundamental among them; default 9");
+    if (has(verb.options, Options::sweep)) addSweep(call, request);
+    if (has(verb.options, Options::rungs)) addRungs(call, request);
+    addState(call, request, verb.defaultVariant);
+    addOut(call, request);
+    addFormat(call, request);
+}
+
+void addCheck(CLI::App& program, Request& request) {
+    CLI::App& call =
+        *program.add_subcommand("check", "Everything wrong or doubtful in the file: severity,place,message");
+    addFile(call, request, false);
+    addOut(call, request);
+    addFormat(call, request);
+}
+
+void addExport(CLI::App& program, Request& request) {
+    CLI::App& call = *program.add_subcommand("export", "The circuit as a netlist that reads back to the same figures");
+    addFile(call, request, false);
+    addState(call, request, "stock");
+    addOut(call, request);
+}
+
+void addSheet(CLI::App& program, Request& request) {
+    CLI::App& call = *program.add_subcommand("sheet", "Print a sheet of the job as PDF");
+    addFile(call, request, true);
+    call.add_option("--kind", request.kind, "bench")->required();
+    call.add_option("--paper", request.paper, "a4 or letter")->capture_default_str();
+    addState(call, request, "now");
+    call.add_option("--out", request.out, "PDF to write")->required();
+}
+
+// ---- What was typed ------------------------------------------------------------------------------------------
+
+std::string verbNames(const CLI::App& program) {
+    std::string names;
+    for (const CLI::App* verb : program.get_subcommands({})) names += (names.empty() ? "" : ", ") + verb->get_name();
+    return names;
+}
+
+/// CLI11 says of an unknown verb only that one is required.
+std::string whyNotParsed(const CLI::App& program, const CLI::ParseError& error, const std::vector<std::string>& args) {
+    const auto chosen = program.get_subcommands();
+    if (!chosen.empty())
+        return std::string(error.what()) + "; see " + programName + " " + chosen.front()->get_name() + " --help.";
+    if (args.empty() || args.front().starts_with("-")) return "Name a verb first: " + verbNames(program) + ".";
+    return "There is no verb “" + args.front() + "”: choose from " + verbNames(program) + ".";
+}
+
+/// An option with nothing behind it is no option that was left out.
+const CLI::Option* emptyOption(const CLI::App& call) {
+    for (const CLI::Option* option : call.get_options()) {
+        const auto& results = option->results();
+        if (option->nonpositional() &&
+            std::any_of(results.begin(), results.end(), [](const std::string& text) { return text.empty(); }))
+            return option;
+    }
+    return nullptr;
+}
+
+Error wrongCall(const std::string& sentence) {
+    return {ErrorCode::invalidInput, sentence, ""};
+}
+
+}  // namespace
+
+const Verb* findVerb(const std::string& name) {
+    const auto* verb = std::find_if(verbs.begin(), verbs.end(), [&name](const Verb& one) { return name == one.name; });
+    return verb == verbs.end() ? nullptr : verb;
+}
+
+Result<std::variant<ReadCall, HelpText>> readCall(const std::vector<std::string>& args) {
+    CLI::App program("Figures of a circuit, and of the mods planned for it, without a display.", programName);
+    program.set_version_flag("--version", std::string(programName) + " " OHMWRIGHT_VERSION);
+    program.require_subcommand(1);
+    Request request;
+    for (const Verb& verb : verbs) addVerb(program, verb, request);
+    addCheck(program, request);
+    addExport(program, request);
+    addSheet(program, request);
+    program.footer(
+        "Figures may have the suffixes p n u m k M G, as in 4k7 or 100m.\n"
+        "Exit status: 0 answered, 2 the call is wrong, 3 the file is wrong, 4 the circuit cannot be solved.");
+    try {
+        // CLI11 takes the arguments from the back.
+        std::vector<std::string> reversed(args.rbegin(), args.rend());
+        program.parse(reversed);
+    } catch (const CLI::ParseError& error) {
+        if (error.get_exit_code() != static_cast<int>(CLI::ExitCodes::Success))
+            return wrongCall(whyNotParsed(program, error, args));
+        std::ostringstream help;
+        program.exit(error, help, help);
+        return std::variant<ReadCall, HelpText>(HelpText{help.str()});
+    }
+    const CLI::App& call = *program.get_subcommands().front();
+    if (const CLI::Option* option = emptyOption(call))
+        return wrongCall(option->get_name() + ": nothing stands behind it; see " + programName + " " + call.get_name() +
+                         " --help.");
+    return std::variant<ReadCall, HelpText>(ReadCall{call.get_name(), request});
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,31 @@
+/// A tone as the call gives it, and the settled state that it leads to, fine enough for every figure that is printed.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/commandline/prepared_circuit.h"
+#include "core/solve/settled.h"
+
+#include <stop_token>
+
+namespace ohmwright {
+
+/// What a tone may be anywhere on the command line.
+inline constexpr FigureRange toneRange{1e-3, 1e9, "a tone from 0.001 Hz to 1 GHz"};
+/// What a level may be anywhere on the command line.
+inline constexpr FigureRange levelRange{0.0, 1000.0, "a level from 0 to 1000 V peak"};
+
+struct Tone {
+    double hz = 0.0;
+    double voltsPeak = 0.0;
+};
+
+/// --tone and --level. Errors: invalidInput naming the option and the range.
+Result<Tone> toneOf(const Request& request);
+
+/// The periodic state at a tone, so fine that the output's harmonics stand still (measure/settled_wave.h).
+/// @param samplesPerPeriod  that will be read from the wave; four steps are made for each, up to 16385 a period.
+/// Errors: noConvergence, unsolvable, cancelled.
+Result<SettledState> settleAtTone(const SolvedCircuit& solved, int output, const Tone& tone, double samplesPerPeriod,
+                                  int harmonics, const std::stop_token& stop);
+
+}  // namespace ohmwright

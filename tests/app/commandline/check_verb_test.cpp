@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/app/commandline/called.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+namespace ohmwright {
+namespace {
+
+using test::answered;
+using test::call;
+using test::rowsOf;
+using testing::HasSubstr;
+
+const std::string job = test::harbourLampPath();
+
+TEST(CheckVerb, TheDemoIsSound) {
+    EXPECT_EQ(rowsOf(answered({"check", job})).size(), 0U);
+}
+
+TEST(CheckVerb, AMarkingThatSaysAnotherValueIsDoubtful) {
+    const test::ScratchFolder folder;
+    const std::string changed = test::changedDemo(folder, "\"printed\": \"563\"", "\"printed\": \"564\"");
+    const auto rows = rowsOf(answered({"check", changed}));
+    ASSERT_EQ(rows.size(), 1U) << "doubtful alone leaves the status at 0";
+    EXPECT_EQ(rows[0].at("severity"), "doubtful");
+    EXPECT_EQ(rows[0].at("place"), "C4 Cg");
+    EXPECT_THAT(rows[0].at("message"), HasSubstr("560 nF"));
+
+    const std::string banded = test::changedDemo(folder, "\"printed\": \"orange-white-red-gold\"",
+                                                 "\"printed\": \"orange-white-orange-gold\"");
+    EXPECT_THAT(rowsOf(answered({"check", banded})).at(0).at("message"), HasSubstr("39.0 kΩ"));
+}
+
+TEST(CheckVerb, WhatIsWrongIsListedAndTheStatusSaysSo) {
+    const test::ScratchFolder folder;
+    Job broken = test::harbourLamp();
+    findPart(broken.stock, "c4")->nets[1] = "adrift";
+    findPart(broken.stock, "r5")->nets[0] = "adrift";
+    findPart(broken.stock, "r5")->nets[1] = "nowhere";
+    const test::Called called = call({"check", folder.write("broken.ohmjob", writeJob(broken))});
+    EXPECT_EQ(called.status, ExitStatus::fileWrong);
+    const auto rows = rowsOf(called.out);
+    EXPECT_TRUE(std::any_of(rows.begin(), rows.end(), [](const test::CsvRow& row) {
+        return row.at("severity") == "wrong";
+    })) << called.out;
+    EXPECT_THAT(called.out, HasSubstr("adrift"));
+}
+
+TEST(CheckVerb, TwoModsWithOneLetterAreWrong) {
+    const test::ScratchFolder folder;
+    Job twice = test::harbourLamp();
+    twice.plan[1].letter = "A";
+    const test::Called called = call({"check", folder.write("twice.ohmjob", writeJob(twice))});
+    EXPECT_NE(called.status, ExitStatus::answered);
+    EXPECT_THAT(called.out + called.err, HasSubstr("letter"));
+}
+
+TEST(CheckVerb, AnUnknownKeyIsDoubtfulNotLost) {
+    const test::ScratchFolder folder;
+    const std::string changed =
+        test::changedDemo(folder, "\"serial\": \"HL-0231\",", "\"serial\": \"HL-0231\", \"colour\": \"teal\",");
+    const auto rows = rowsOf(answered({"check", changed}));
+    ASSERT_EQ(rows.size(), 1U);
+    EXPECT_EQ(rows[0].at("severity"), "doubtful");
+    EXPECT_THAT(rows[0].at("place"), HasSubstr("colour"));
+}
+
+TEST(CheckVerb, ASoundNetlistHasNothingToSay) {
+    const test::ScratchFolder folder;
+    EXPECT_EQ(rowsOf(answered({"check", folder.write("low.cir", test::netlists::lowPass)})).size(), 0U);
+}
+
+TEST(CheckVerb, WhatANetlistLeavesInDoubtIsListedWithItsLine) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("milli.cir", "milli\nVIN in 0 AC 1\nR1 in out 1M\nR2 out 0 1k\n.end\n");
+    const auto rows = rowsOf(answered({"check", file}));
+    ASSERT_GE(rows.size(), 1U);
+    EXPECT_EQ(rows[0].at("severity"), "doubtful");
+    EXPECT_EQ(rows[0].at("place"), "line 3");
+    EXPECT_THAT(rows[0].at("message"), HasSubstr("milli"));
+    // Beside an answer it stands on standard error.
+    const test::Called beside = call({"response", file, "--at", "1k"});
+    EXPECT_EQ(beside.status, ExitStatus::answered);
+    EXPECT_THAT(beside.err, HasSubstr(file + ":3: note: "));
+}
+
+TEST(CheckVerb, ANetlistThatCannotBeSolvedIsWrong) {
+    const test::ScratchFolder folder;
+    const test::Called called = call(
+        {"check", folder.write("adrift.cir", "adrift\nVIN in 0 AC 1\nR1 in 0 1k\nC1 in out 1n\nC2 out 0 1n\n.end\n")});
+    EXPECT_EQ(called.status, ExitStatus::fileWrong);
+    EXPECT_THAT(called.out, HasSubstr("wrong"));
+    EXPECT_THAT(called.out, HasSubstr("out"));
+    EXPECT_THAT(called.err, HasSubstr("adrift.cir"));
+}
+
+TEST(CheckVerb, ANetlistThatCannotBeReadNamesItsLine) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.write("bad.cir", "bad\nVIN in 0 AC 1\nR1 in out\n.end\n");
+    EXPECT_THAT(test::refused({"check", file}, ExitStatus::fileWrong), testing::StartsWith(file + ":3: "));
+}
+
+TEST(CheckVerb, EndsThatAreNotKnownAreDoubtful) {
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("two.cir", "two inputs\nV1 a 0 AC 1\nV2 b 0 AC 1\nR1 a out 1k\nR2 b out 1k\n.end\n");
+    EXPECT_THAT(answered({"check", file}), HasSubstr("--input"));
+}
+
+}  // namespace
+}  // namespace ohmwright
