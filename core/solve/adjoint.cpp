@@ -14,13 +14,15 @@ namespace {
 
 using Complex = std::complex<double>;
 
-/// Backward error above which a lane is solved again with care.
-constexpr double largestResidualShare = 1e-9;
-/// What rounding alone may leave of an unknown that should be 0, as a share of the largest.
-constexpr double silentShare = 1e-16;
 constexpr int mostRefinements = 3;
 /// Where pivots are chosen: in the middle of what is heard.
 constexpr double orderHertz = 1000.0;
+
+std::vector<double> capacitancesOf(const Equations& equations, const OperatingPoint& bias) {
+    std::vector<double> capacitances(bias.state.conductances.size(), 0.0);
+    equations.addCharges(bias.state, 1.0, capacitances);
+    return capacitances;
+}
 
 }  // namespace
 
@@ -29,23 +31,10 @@ Adjoint::Adjoint(const Equations& equations, const OperatingPoint& bias, Control
       m_reading(reading),
       m_drive(equations.driveRows()),
       m_conductances(bias.state.conductances),
-      m_capacitances(bias.state.conductances.size(), 0.0) {
-    equations.addCharges(bias.state, 1.0, m_capacitances);
-    const SparsePattern& pattern = equations.pattern();
-    m_entries.reserve(pattern.valueCount());
-    for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {
-        m_entries.push_back({pattern.rowOf(slot), pattern.columnOf(slot), m_conductances[slot], m_capacitances[slot]});
-    }
-    m_steepestOfRow.resize(std::size_t(equations.size()));
-    m_steepestOfColumn.resize(std::size_t(equations.size()));
-    for (const Entry& entry : m_entries) {
-        for (Steepest* steepest :
-             {&m_steepestOfRow[std::size_t(entry.row)], &m_steepestOfColumn[std::size_t(entry.column)]}) {
-            steepest->siemens = std::max(steepest->siemens, std::abs(entry.siemens));
-            steepest->farads = std::max(steepest->farads, std::abs(entry.farads));
-        }
-    }
-    m_values.resize(pattern.valueCount());
+      m_capacitances(capacitancesOf(equations, bias)),
+      m_forwardCheck(equations.pattern(), m_conductances, m_capacitances, Sense::forward),
+      m_transposedCheck(equations.pattern(), m_conductances, m_capacitances, Sense::transposed),
+      m_values(equations.pattern().valueCount()) {
     takeOrder();
 }
 
@@ -106,76 +95,26 @@ std::complex<double> Adjoint::gain(std::size_t lane) const {
     return m_adjoint[std::size_t(m_drive.minus)].lane(lane) - m_adjoint[std::size_t(m_drive.plus)].lane(lane);
 }
 
-std::vector<std::complex<double>> Adjoint::rightHandSide(Sense sense) const {
-    std::vector<Complex> right(std::size_t(m_equations.size()) + 1, 0.0);
-    if (sense == Sense::transposed) {
-        right[std::size_t(m_reading.plus)] += 1.0;
-        right[std::size_t(m_reading.minus)] -= 1.0;
-    } else {
-        right[std::size_t(m_drive.minus)] += 1.0;
-        right[std::size_t(m_drive.plus)] -= 1.0;
-    }
-    right.back() = 0.0;
-    return right;
+/// Where the right-hand side is +1, and -1.
+Control Adjoint::unitOf(Sense sense) const {
+    return sense == Sense::transposed ? m_reading : Control{m_drive.minus, m_drive.plus};
 }
 
 void Adjoint::solveLanes(Sense sense, std::vector<ComplexLanes>& solution) {
-    const bool isTransposed = sense == Sense::transposed;
-    const auto plus = std::size_t(isTransposed ? m_reading.plus : m_drive.minus);
-    const auto minus = std::size_t(isTransposed ? m_reading.minus : m_drive.plus);
-    solution[plus] += ComplexLanes(1.0);
-    solution[minus] -= ComplexLanes(1.0);
+    const Control unit = unitOf(sense);
+    solution[std::size_t(unit.plus)] += ComplexLanes(1.0);
+    solution[std::size_t(unit.minus)] -= ComplexLanes(1.0);
     solution.back() = ComplexLanes{};
-    isTransposed ? m_lu.solveTransposed(solution) : m_lu.solve(solution);
+    sense == Sense::transposed ? m_lu.solveTransposed(solution) : m_lu.solve(solution);
 }
 
-/// Whether every equation balances, against its largest term; leaves what is missing in `m_missing`.
+/// Whether every equation balances; leaves what is missing in `m_missing`.
 std::array<bool, Adjoint::lanes> Adjoint::holds(Sense sense, const std::vector<ComplexLanes>& solution) {
-    const bool isTransposed = sense == Sense::transposed;
-    const std::size_t length = solution.size();
-    m_missing.assign(length, ComplexLanes{});
-    m_scale.assign(length, {});
-    const auto plus = std::size_t(isTransposed ? m_reading.plus : m_drive.minus);
-    const auto minus = std::size_t(isTransposed ? m_reading.minus : m_drive.plus);
-    m_missing[plus] += ComplexLanes(1.0);
-    m_missing[minus] -= ComplexLanes(1.0);
-    m_scale[plus].fill(1.0);
-    m_scale[minus].fill(1.0);
-    for (const Entry& entry : m_entries) {
-        const auto equation = std::size_t(isTransposed ? entry.column : entry.row);
-        const ComplexLanes& value = solution[std::size_t(isTransposed ? entry.row : entry.column)];
-        ComplexLanes& missing = m_missing[equation];
-        std::array<double, lanes>& scale = m_scale[equation];
-        for (std::size_t k = 0; k < lanes; ++k) {
-            const double susceptance = m_omegas[k] * entry.farads;
-            const double re = entry.siemens * value.re[k] - susceptance * value.im[k];
-            const double im = entry.siemens * value.im[k] + susceptance * value.re[k];
-            missing.re[k] -= re;
-            missing.im[k] -= im;
-            const double size = std::abs(re) + std::abs(im);
-            scale[k] = scale[k] > size ? scale[k] : size;
-        }
-    }
-    std::array<double, lanes> largest{};
-    for (const ComplexLanes& value : solution) {
-        for (std::size_t k = 0; k < lanes; ++k) {
-            const double size = std::abs(value.re[k]) + std::abs(value.im[k]);
-            largest[k] = largest[k] > size ? largest[k] : size;
-        }
-    }
-    std::array<bool, lanes> sound;
-    sound.fill(true);
-    for (std::size_t k = 0; k + 1 < length; ++k) {
-        const Steepest& steepest = isTransposed ? m_steepestOfColumn[k] : m_steepestOfRow[k];
-        for (std::size_t lane = 0; lane < lanes; ++lane) {
-            const double missing = std::abs(m_missing[k].re[lane]) + std::abs(m_missing[k].im[lane]);
-            const double silent = silentShare * largest[lane] * (steepest.siemens + m_omegas[lane] * steepest.farads);
-            // False for a sum that is no number, so that it never passes.
-            sound[lane] = sound[lane] && missing <= largestResidualShare * m_scale[k][lane] + silent;
-        }
-    }
-    m_missing.back() = ComplexLanes{};
-    return sound;
+    const Control unit = unitOf(sense);
+    m_missing.assign(solution.size(), ComplexLanes{});
+    m_missing[std::size_t(unit.plus)] += ComplexLanes(1.0);
+    m_missing[std::size_t(unit.minus)] -= ComplexLanes(1.0);
+    return (sense == Sense::transposed ? m_transposedCheck : m_forwardCheck).holds(m_omegas, solution, m_missing);
 }
 
 Result<void> Adjoint::solveAlone(std::size_t lane, bool withForward) {
@@ -198,7 +137,11 @@ Result<void> Adjoint::solveAlone(std::size_t lane, bool withForward) {
 
 /// One lane by the single kernel, corrected until it balances.
 bool Adjoint::refine(std::size_t lane, Sense sense, std::vector<ComplexLanes>& solution) {
-    std::vector<Complex> right = rightHandSide(sense);
+    const Control unit = unitOf(sense);
+    std::vector<Complex> right(solution.size(), 0.0);
+    right[std::size_t(unit.plus)] += 1.0;
+    right[std::size_t(unit.minus)] -= 1.0;
+    right.back() = 0.0;
     for (ComplexLanes& value : solution) {
         value.set(lane, 0.0);
     }

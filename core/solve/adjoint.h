@@ -6,6 +6,7 @@
 #pragma once
 
 #include "core/base/result.h"
+#include "core/solve/balance_check.h"
 #include "core/solve/bias.h"
 #include "core/solve/equations.h"
 #include "core/solve/sparse_lanes.h"
@@ -43,22 +44,10 @@ public:
     [[nodiscard]] const std::array<double, lanes>& omegas() const { return m_omegas; }
 
 private:
-    /// The equations as they are, or with rows and columns exchanged.
-    enum class Sense { forward, transposed };
-    struct Entry {
-        int row, column;
-        double siemens, farads;
-    };
-
-    /// Largest conductance and capacitance of a row or column.
-    struct Steepest {
-        double siemens = 0.0, farads = 0.0;
-    };
-
     void takeOrder();
     bool factor();
-    [[nodiscard]] std::vector<std::complex<double>> rightHandSide(Sense sense) const;
     void solveLanes(Sense sense, std::vector<ComplexLanes>& solution);
+    [[nodiscard]] Control unitOf(Sense sense) const;
     [[nodiscard]] std::array<bool, lanes> holds(Sense sense, const std::vector<ComplexLanes>& solution);
     Result<void> solveAlone(std::size_t lane, bool withForward);
     bool refine(std::size_t lane, Sense sense, std::vector<ComplexLanes>& solution);
@@ -67,13 +56,11 @@ private:
     Control m_reading;
     Equations::DriveRows m_drive;
     std::vector<double> m_conductances, m_capacitances;  ///< By slot.
-    std::vector<Entry> m_entries;
-    std::vector<Steepest> m_steepestOfRow, m_steepestOfColumn;
+    BalanceCheck m_forwardCheck, m_transposedCheck;
     SparseLu<ComplexLanes> m_lu;
     SparseLu<std::complex<double>> m_single;
     std::array<double, lanes> m_omegas{};
     std::vector<ComplexLanes> m_adjoint, m_forward, m_missing;
-    std::vector<std::array<double, lanes>> m_scale;
     std::vector<std::complex<double>> m_values;
 };
 

@@ -21,10 +21,6 @@ using Lanes = std::array<double, lanes>;
 constexpr double curvatureStep = 10e-6;
 /// dB for +10 %: 0.1 * 20 / ln 10.
 constexpr double tenPercentDb = 2.0 / std::numbers::ln10;
-/// Backward error above which the solve at DC is corrected once.
-constexpr double largestResidualShare = 1e-9;
-/// What rounding alone may leave of an unknown that should be 0, as a share of the largest.
-constexpr double silentShare = 1e-16;
 
 /// A part's share of the equations: coefficient * (x[controlPlus] - x[controlMinus]) leaves row `plus` and enters row
 /// `minus`.
@@ -212,14 +208,10 @@ private:
 class AtRest {
 public:
     AtRest(const Equations& equations, const OperatingPoint& bias, SparseLu<double> lu)
-        : m_equations(equations), m_values(bias.state.conductances), m_lu(std::move(lu)) {
-        const SparsePattern& pattern = equations.pattern();
-        m_steepest.resize(std::size_t(equations.size()));
-        for (std::size_t slot = 1; slot < m_values.size(); ++slot) {
-            double& steepest = m_steepest[std::size_t(pattern.columnOf(slot))];
-            steepest = std::max(steepest, std::abs(m_values[slot]));
-        }
-    }
+        : m_equations(equations),
+          m_values(bias.state.conductances),
+          m_lu(std::move(lu)),
+          m_check(equations.pattern(), m_values, {}, Sense::transposed) {}
 
     Result<void> factor() {
         if (m_lu.factor(m_values)) {
@@ -236,16 +228,18 @@ public:
 
     /// Replaces h (row by row, four a row) by m of J^T m = h.
     Result<void> solve(std::vector<double>& sides) {
-        m_right = sides;
+        const std::vector<double> right = sides;
         m_lu.solveTransposedMany(sides, lanes);
-        if (holds(sides)) {
+        m_missing = right;
+        if (m_check.holdsAtRest(sides, m_missing)) {
             return {};
         }
         m_lu.solveTransposedMany(m_missing, lanes);
         for (std::size_t k = 0; k < sides.size(); ++k) {
             sides[k] += m_missing[k];
         }
-        if (holds(sides)) {
+        m_missing = right;
+        if (m_check.holdsAtRest(sides, m_missing)) {
             return {};
         }
         return imbalance();
@@ -257,74 +251,47 @@ private:
                 "How the bias moves could not be solved: look for parts whose values lie many decades apart.", ""};
     }
 
-    bool holds(const std::vector<double>& solution) {
-        m_missing = m_right;
-        m_scale.assign(m_right.size(), 0.0);
-        for (std::size_t k = 0; k < m_right.size(); ++k) {
-            m_scale[k] = std::abs(m_right[k]);
-        }
-        const SparsePattern& pattern = m_equations.pattern();
-        for (std::size_t slot = 1; slot < m_values.size(); ++slot) {
-            const std::size_t to = std::size_t(pattern.columnOf(slot)) * lanes;
-            const std::size_t from = std::size_t(pattern.rowOf(slot)) * lanes;
-            for (std::size_t k = 0; k < lanes; ++k) {
-                const double term = m_values[slot] * solution[from + k];
-                m_missing[to + k] -= term;
-                m_scale[to + k] = std::max(m_scale[to + k], std::abs(term));
-            }
-        }
-        double largest = 0.0;
-        for (const double value : solution) {
-            largest = std::max(largest, std::abs(value));
-        }
-        bool sound = true;
-        for (std::size_t k = 0; k + lanes < m_right.size(); ++k) {
-            const double silent = silentShare * largest * m_steepest[k / lanes];
-            // False for a sum that is no number, so that it never passes.
-            sound = sound && std::abs(m_missing[k]) <= largestResidualShare * m_scale[k] + silent;
-        }
-        for (std::size_t k = m_right.size() - lanes; k < m_right.size(); ++k) {
-            m_missing[k] = 0.0;
-        }
-        return sound;
-    }
-
     const Equations& m_equations;
     const std::vector<double>& m_values;
     SparseLu<double> m_lu;
-    std::vector<double> m_steepest;  ///< Largest entry of each column.
-    std::vector<double> m_right, m_missing, m_scale;
+    BalanceCheck m_check;
+    std::vector<double> m_missing;
 };
 
-/// Re(-(a[plus] - a[minus]) (x[controlPlus] - x[controlMinus]) / T): what a unit of the link's coefficient adds to
-/// ln |T|; of a charge, times j w.
+/// What a unit of a link's coefficient adds to ln |T|: -Re((a[plus] - a[minus]) (x[controlPlus] - x[controlMinus]) /
+/// T); of a charge, times j w.
 class Pull {
 public:
-    Pull(const std::vector<ComplexLanes>& adjoint, const std::vector<ComplexLanes>& forward, const ComplexLanes& share,
-         const Lanes& omegas)
-        : m_adjoint(adjoint), m_forward(forward), m_share(share), m_omegas(omegas) {}
+    /// @param shares  x / T
+    Pull(const std::vector<ComplexLanes>& adjoint, const std::vector<ComplexLanes>& shares, const Lanes& omegas)
+        : m_adjoint(adjoint.data()), m_shares(shares.data()), m_omegas(omegas) {}
 
-    [[nodiscard]] ComplexLanes of(const Link& link) const {
-        return (m_adjoint[std::size_t(link.plus)] - m_adjoint[std::size_t(link.minus)]) *
-               (m_forward[std::size_t(link.controlPlus)] - m_forward[std::size_t(link.controlMinus)]) * m_share;
-    }
     void addConductance(const Link& link, Lanes& sum) const {
-        const ComplexLanes pull = of(link);
+        const ComplexLanes& p = m_adjoint[link.plus];
+        const ComplexLanes& m = m_adjoint[link.minus];
+        const ComplexLanes& cp = m_shares[link.controlPlus];
+        const ComplexLanes& cm = m_shares[link.controlMinus];
         for (std::size_t k = 0; k < lanes; ++k) {
-            sum[k] -= link.coefficient * pull.re[k];
+            const double real =
+                (p.re[k] - m.re[k]) * (cp.re[k] - cm.re[k]) - (p.im[k] - m.im[k]) * (cp.im[k] - cm.im[k]);
+            sum[k] -= link.coefficient * real;
         }
     }
     void addCharge(const Link& link, Lanes& sum) const {
-        const ComplexLanes pull = of(link);
+        const ComplexLanes& p = m_adjoint[link.plus];
+        const ComplexLanes& m = m_adjoint[link.minus];
+        const ComplexLanes& cp = m_shares[link.controlPlus];
+        const ComplexLanes& cm = m_shares[link.controlMinus];
         for (std::size_t k = 0; k < lanes; ++k) {
-            sum[k] += link.coefficient * m_omegas[k] * pull.im[k];
+            const double imag =
+                (p.re[k] - m.re[k]) * (cp.im[k] - cm.im[k]) + (p.im[k] - m.im[k]) * (cp.re[k] - cm.re[k]);
+            sum[k] += link.coefficient * m_omegas[k] * imag;
         }
     }
 
 private:
-    const std::vector<ComplexLanes>& m_adjoint;
-    const std::vector<ComplexLanes>& m_forward;
-    const ComplexLanes& m_share;
+    const ComplexLanes* m_adjoint;
+    const ComplexLanes* m_shares;
     const Lanes& m_omegas;
 };
 
@@ -376,6 +343,7 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
     }
 
     Adjoint adjoint(equations, bias, {output, equations.size()});
+    std::vector<ComplexLanes> shares;
     std::vector<double> moved(length * lanes, 0.0);
     for (std::size_t at = 0; at < hertz.size(); at += lanes) {
         if (stop.stop_requested()) {
@@ -397,7 +365,11 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
             share.set(k, 1.0 / gain);
             curves.gainDb[at + k] = 20.0 * std::log10(std::abs(gain));
         }
-        const Pull pull(adjoint.adjoint(), adjoint.forward(), share, adjoint.omegas());
+        shares = adjoint.forward();
+        for (ComplexLanes& unknown : shares) {
+            unknown *= share;
+        }
+        const Pull pull(adjoint.adjoint(), shares, adjoint.omegas());
 
         if (!curvatures.empty()) {
             std::fill(moved.begin(), moved.end(), 0.0);

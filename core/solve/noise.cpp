@@ -70,7 +70,7 @@ Result<NoiseCurve> solveNoise(const Equations& equations, const OperatingPoint& 
         }
         for (std::size_t k = 0; k < batch.size(); ++k) {
             curve.output[at + k] = std::sqrt(total[k]);
-            curve.gain[at + k] = std::abs(adjoint.gain(k));
+            curve.gain[at + k] = std::sqrt(std::norm(adjoint.gain(k)));
         }
     }
     return curve;
