@@ -95,8 +95,8 @@ void BipolarLaw::readTemperatures(const Model& model, double kelvin, double devi
     };
 
     m_saturation = saturation("IS", 1e-16, 1.0);
-    m_forwardBeta = parameterOr(model, "BF", 100.0) * betaRatio;
-    m_reverseBeta = parameterOr(model, "BR", 1.0) * betaRatio;
+    m_inverseForwardBeta = 1.0 / (parameterOr(model, "BF", 100.0) * betaRatio);
+    m_inverseReverseBeta = 1.0 / (parameterOr(model, "BR", 1.0) * betaRatio);
     m_forwardVolts = parameterOr(model, "NF", 1.0) * vt;
     m_reverseVolts = parameterOr(model, "NR", 1.0) * vt;
     m_leakEmitter = saturation("ISE", 0.0, leakEmission) / betaRatio;
@@ -157,9 +157,10 @@ BipolarLaw::OfJunctions BipolarLaw::forwardCharge(const ValueAndSlope& forward, 
         byForward = 1.0 + rise * (3.0 - 2.0 * share);
         byCollector = exponent < largestExponent ? forward.value * rise * m_inverseTransitVolts : 0.0;
     }
-    const double charge = m_forwardTransit * flow / qb.value;
-    return {charge, (m_forwardTransit * byForward * forward.slope - charge * qb.byBaseEmitter) / qb.value,
-            (m_forwardTransit * byCollector - charge * qb.byBaseCollector) / qb.value};
+    const double inverse = 1.0 / qb.value;
+    const double charge = m_forwardTransit * flow * inverse;
+    return {charge, (m_forwardTransit * byForward * forward.slope - charge * qb.byBaseEmitter) * inverse,
+            (m_forwardTransit * byCollector - charge * qb.byBaseCollector) * inverse};
 }
 
 /// What stands beside 1/RB: the bias takes the base's resistance from RB down to RBM.
@@ -192,13 +193,14 @@ void BipolarLaw::at(const std::array<double, 5>& volts, Point& point) const {
                                             : ValueAndSlope{};
 
     const OfJunctions qb = baseCharge(forward, reverse, baseEmitter, baseCollector);
-    const double transport = (forward.value - reverse.value) / qb.value;
-    const double transportByEmitter = (forward.slope - transport * qb.byBaseEmitter) / qb.value;
-    const double transportByCollector = (-reverse.slope - transport * qb.byBaseCollector) / qb.value;
-    const double baseOfCollector = reverse.value / m_reverseBeta + leakCollector.value;
-    const double baseOfCollectorSlope = reverse.slope / m_reverseBeta + leakCollector.slope;
-    const OfJunctions base{forward.value / m_forwardBeta + leakEmitter.value + baseOfCollector,
-                           forward.slope / m_forwardBeta + leakEmitter.slope, baseOfCollectorSlope};
+    const double inverse = 1.0 / qb.value;
+    const double transport = (forward.value - reverse.value) * inverse;
+    const double transportByEmitter = (forward.slope - transport * qb.byBaseEmitter) * inverse;
+    const double transportByCollector = (-reverse.slope - transport * qb.byBaseCollector) * inverse;
+    const double baseOfCollector = reverse.value * m_inverseReverseBeta + leakCollector.value;
+    const double baseOfCollectorSlope = reverse.slope * m_inverseReverseBeta + leakCollector.slope;
+    const OfJunctions base{forward.value * m_inverseForwardBeta + leakEmitter.value + baseOfCollector,
+                           forward.slope * m_inverseForwardBeta + leakEmitter.slope, baseOfCollectorSlope};
 
     OfJunctions spread;
     if (m_baseOhmsFollowBias) {

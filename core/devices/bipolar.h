@@ -59,7 +59,7 @@ private:
 
     double m_polarity;
     double m_kelvin;
-    double m_saturation = 0.0, m_forwardBeta = 1.0, m_reverseBeta = 1.0;
+    double m_saturation = 0.0, m_inverseForwardBeta = 1.0, m_inverseReverseBeta = 1.0;
     double m_forwardVolts = 1.0, m_reverseVolts = 1.0;                ///< NF Vt, NR Vt
     double m_leakEmitter = 0.0, m_leakEmitterVolts = 1.0;             ///< ISE, NE Vt
     double m_leakCollector = 0.0, m_leakCollectorVolts = 1.0;         ///< ISC, NC Vt

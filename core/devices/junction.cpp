@@ -11,17 +11,6 @@ namespace ohmwright {
 
 namespace {
 
-/// exp(80) = 5.5e34: no junction gets there; past it the tangent keeps the iteration finite.
-constexpr double largestExponent = 80.0;
-
-/// base^-grading; the gradings of abrupt and linear junctions need no general power.
-double inversePower(double base, double grading) {
-    if (grading == 0.5) {
-        return 1.0 / std::sqrt(base);
-    }
-    return std::exp(-grading * std::log(base));
-}
-
 /// What the built-in voltage of any silicon junction changes by from 300.15 K, beside its share of T.
 double builtInShift(double kelvin) {
     const double vt = thermalVolts(kelvin);
@@ -30,19 +19,6 @@ double builtInShift(double kelvin) {
 }
 
 }  // namespace
-
-ValueAndSlope exponentialCurrent(double saturationAmperes, double emissionVolts, double volts) {
-    const double exponent = volts / emissionVolts;
-    if (exponent < -3.0) {
-        const double ratio = 3.0 / (exponent * std::numbers::e);
-        const double cube = ratio * ratio * ratio;
-        return {-saturationAmperes * (1.0 + cube), saturationAmperes * 3.0 * cube / volts};
-    }
-    const double exponential = std::exp(std::min(exponent, largestExponent));
-    const double slope = saturationAmperes * exponential / emissionVolts;
-    const double beyond = std::max(exponent - largestExponent, 0.0) * emissionVolts;
-    return {saturationAmperes * (exponential - 1.0) + slope * beyond, slope};
-}
 
 double siliconGap(double kelvin) {
     return 1.16 - 7.02e-4 * kelvin * kelvin / (kelvin + 1108.0);
@@ -59,20 +35,6 @@ DepletionLaw::DepletionLaw(double zeroBiasFarads, double builtInVolts, double gr
     m_faradsAtBend = zeroBiasFarads * power;
     m_chargeAtBend = m_chargeScale * (1.0 - base * power);
     m_faradsPerVolt = m_faradsAtBend * grading / (base * builtInVolts);
-}
-
-ValueAndSlope DepletionLaw::at(double volts) const {
-    if (m_zeroBiasFarads == 0.0) {
-        return {};
-    }
-    if (volts < m_bend) {
-        const double base = 1.0 - volts * m_inverseVolts;
-        const double power = inversePower(base, m_grading);
-        return {m_chargeScale * (1.0 - base * power), m_zeroBiasFarads * power};
-    }
-    const double over = volts - m_bend;
-    return {m_chargeAtBend + over * (m_faradsAtBend + 0.5 * over * m_faradsPerVolt),
-            m_faradsAtBend + over * m_faradsPerVolt};
 }
 
 double criticalVolts(double saturationAmperes, double emissionVolts) {

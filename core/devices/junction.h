@@ -2,6 +2,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
 namespace ohmwright {
 
 /// A function of one voltage and its slope there.
@@ -14,7 +18,21 @@ struct ValueAndSlope {
 /// stays finite; below v = -3 N Vt it is -IS (1 + (3 N Vt/(e v))^3), which has the same value and slope there and
 /// never quite loses its slope.
 /// Source: the reverse branch is that of the Berkeley programs (Quarles, UCB/ERL M89/42, 1989).
-ValueAndSlope exponentialCurrent(double saturationAmperes, double emissionVolts, double volts);
+inline ValueAndSlope exponentialCurrent(double saturationAmperes, double emissionVolts, double volts) {
+    // exp(80) = 5.5e34: no junction gets there.
+    constexpr double largestExponent = 80.0;
+    const double inverse = 1.0 / emissionVolts;
+    const double exponent = volts * inverse;
+    if (exponent < -3.0) {
+        const double ratio = 3.0 / (exponent * std::numbers::e);
+        const double cube = ratio * ratio * ratio;
+        return {-saturationAmperes * (1.0 + cube), saturationAmperes * 3.0 * cube / volts};
+    }
+    const double exponential = std::exp(std::min(exponent, largestExponent));
+    const double slope = saturationAmperes * exponential * inverse;
+    const double beyond = std::max(exponent - largestExponent, 0.0) * emissionVolts;
+    return {saturationAmperes * (exponential - 1.0) + slope * beyond, slope};
+}
 
 /// Depletion charge [C] and capacitance [F] of a graded junction: C = CJ (1 - v/VJ)^-M, and above FC VJ the tangent of
 /// that curve.
@@ -25,10 +43,26 @@ public:
     /// REQUIRES: builtInVolts > 0; grading and forwardShare from 0 to under 1.
     DepletionLaw(double zeroBiasFarads, double builtInVolts, double grading, double forwardShare);
 
-    [[nodiscard]] ValueAndSlope at(double volts) const;
-    [[nodiscard]] bool isNone() const { return m_zeroBiasFarads == 0.0; }
+    [[nodiscard]] ValueAndSlope at(double volts) const {
+        if (m_zeroBiasFarads == 0.0) {
+            return {};
+        }
+        if (volts < m_bend) {
+            const double base = 1.0 - volts * m_inverseVolts;
+            const double power = inversePower(base, m_grading);
+            return {m_chargeScale * (1.0 - base * power), m_zeroBiasFarads * power};
+        }
+        const double over = volts - m_bend;
+        return {m_chargeAtBend + over * (m_faradsAtBend + 0.5 * over * m_faradsPerVolt),
+                m_faradsAtBend + over * m_faradsPerVolt};
+    }
 
 private:
+    /// base^-grading; that of an abrupt junction needs no general power.
+    static double inversePower(double base, double grading) {
+        return grading == 0.5 ? 1.0 / std::sqrt(base) : std::exp(-grading * std::log(base));
+    }
+
     double m_zeroBiasFarads = 0.0;  ///< CJ
     double m_inverseVolts = 1.0;    ///< 1/VJ
     double m_grading = 0.5;         ///< M
