@@ -56,7 +56,8 @@ Result<Netlist> loadNetlist(const std::filesystem::path& path);
 Result<void> choosePorts(Netlist& netlist, std::string_view input, std::string_view output);
 
 /// The circuit as text that readNetlist gives back to the same figures: op-amps and valves as subcircuits with B
-/// sources, pots as two resistors at their position, switches and links as resistors, knobs in a comment line. The output is the net "out".
+/// sources, pots as two resistors at their position, switches and links as resistors, knobs in a comment line. The
+/// output is the net "out"; other names are made legal and unique whatever the case.
 /// @param title   one line.
 /// @param setting knobs, battery, load put in as in withEnds.
 std::string writeNetlist(const Circuit& circuit, const struct Setting& setting, std::string_view title);
