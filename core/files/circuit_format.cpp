@@ -4,6 +4,8 @@
 #include "core/files/format_words.h"
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 namespace ohmwright {
 
@@ -107,6 +109,19 @@ Placement readPlacement(JsonReader reader) {
 
 // --- Parts
 
+constexpr std::array<std::pair<const char*, double SourceWave::*>, 10> waveFigures{{
+    {"low", &SourceWave::low},
+    {"high", &SourceWave::high},
+    {"delay", &SourceWave::delay},
+    {"hertz", &SourceWave::hertz},
+    {"damping", &SourceWave::damping},
+    {"degrees", &SourceWave::degrees},
+    {"rise", &SourceWave::rise},
+    {"fall", &SourceWave::fall},
+    {"width", &SourceWave::width},
+    {"period", &SourceWave::period},
+}};
+
 bool isPot(PartKind kind) {
     return kind == PartKind::potentiometer;
 }
@@ -118,6 +133,66 @@ bool isSource(PartKind kind) {
 bool hasModel(PartKind kind) {
     return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp || kind == PartKind::jfet ||
            kind == PartKind::mosfet || kind == PartKind::triode || kind == PartKind::pentode;
+}
+
+JsonNode writeWave(const SourceWave& wave) {
+    JsonNode node = JsonNode::object();
+    node.add("shape", wordFor(wave.shape, waveShapeWords));
+    for (const auto& [key, member] : waveFigures) {
+        if (wave.*member != 0.0) {
+            node.add(std::string(key), JsonNode::ofNumber(wave.*member));
+        }
+    }
+    return node;
+}
+
+SourceWave readWave(JsonReader reader) {
+    SourceWave wave;
+    wave.shape = reader.word("shape", waveShapeWords);
+    for (const auto& [key, member] : waveFigures) {
+        wave.*member = reader.number(key, 0.0);
+    }
+    reader.keepUnknown();
+    return wave;
+}
+
+/// What only parts of a netlist have: waves, formulas, other parts that they name, figures of the one device.
+void writeNetlistMembers(JsonNode& node, const Part& part) {
+    if (part.acDegrees != 0.0) {
+        node.add("acDegrees", JsonNode::ofNumber(part.acDegrees));
+    }
+    if (part.wave) {
+        node.add("wave", writeWave(*part.wave));
+    }
+    addText(node, "law", part.law);
+    if (!part.controls.empty()) {
+        node.add("controls", writeTexts(part.controls));
+    }
+    if (!part.parameters.empty()) {
+        JsonNode parameters = JsonNode::object();
+        for (const auto& [name, value] : part.parameters) {
+            parameters.add(name, JsonNode::ofNumber(value));
+        }
+        node.add("parameters", std::move(parameters));
+    }
+    addText(node, "call", part.call);
+}
+
+void readNetlistMembers(JsonReader& reader, Part& part) {
+    part.acDegrees = reader.number("acDegrees", 0.0);
+    if (std::optional<JsonReader> wave = reader.memberIfThere("wave")) {
+        part.wave = readWave(*wave);
+    }
+    part.law = reader.text("law", std::string());
+    if (reader.has("controls")) {
+        part.controls = reader.texts("controls");
+    }
+    if (std::optional<JsonReader> parameters = reader.memberIfThere("parameters")) {
+        for (auto& [name, value] : parameters->namedMembers()) {
+            part.parameters[name] = value.asNumber();
+        }
+    }
+    part.call = reader.text("call", std::string());
 }
 
 void writeWhatItIs(JsonNode& node, const Part& part) {
@@ -165,6 +240,7 @@ JsonNode writePart(const Part& part) {
     addText(node, "role", part.role);
     node.add("kind", wordFor(part.kind, partKindWords));
     writeWhatItIs(node, part);
+    writeNetlistMembers(node, part);
     node.add("nets", writeTexts(part.nets));
     if (!part.pins.empty()) {
         node.add("pins", writeTexts(part.pins));
@@ -206,6 +282,7 @@ Part readPart(JsonReader reader) {
     part.role = reader.text("role", std::string());
     part.kind = reader.word("kind", partKindWords);
     readWhatItIs(reader, part);
+    readNetlistMembers(reader, part);
     part.nets = reader.texts("nets");
     if (reader.has("pins")) {
         part.pins = reader.texts("pins");

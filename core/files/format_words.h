@@ -6,7 +6,7 @@
 
 namespace ohmwright {
 
-inline constexpr std::array<Word<PartKind>, 14> partKindWords{{
+inline constexpr std::array<Word<PartKind>, 22> partKindWords{{
     {"resistor", PartKind::resistor},
     {"capacitor", PartKind::capacitor},
     {"inductor", PartKind::inductor},
@@ -21,6 +21,19 @@ inline constexpr std::array<Word<PartKind>, 14> partKindWords{{
     {"mosfet", PartKind::mosfet},
     {"triode", PartKind::triode},
     {"pentode", PartKind::pentode},
+    {"switch contact", PartKind::switchContact},
+    {"coupling", PartKind::coupling},
+    {"voltage-controlled voltage source", PartKind::voltageControlledVoltage},
+    {"voltage-controlled current source", PartKind::voltageControlledCurrent},
+    {"current-controlled current source", PartKind::currentControlledCurrent},
+    {"current-controlled voltage source", PartKind::currentControlledVoltage},
+    {"behavioural voltage source", PartKind::behaviouralVoltage},
+    {"behavioural current source", PartKind::behaviouralCurrent},
+}};
+
+inline constexpr std::array<Word<SourceWave::Shape>, 2> waveShapeWords{{
+    {"sine", SourceWave::Shape::sine},
+    {"pulse", SourceWave::Shape::pulse},
 }};
 
 inline constexpr std::array<Word<Taper>, 3> taperWords{{
