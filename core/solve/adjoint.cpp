@@ -53,7 +53,7 @@ void Adjoint::takeOrder() {
     m_lu.adopt(orders.response);
 }
 
-Result<void> Adjoint::solveAt(std::span<const double> hertz, bool withForward) {
+Result<void> Adjoint::solve(std::span<const double> hertz, bool withAdjoint, bool withForward) {
     for (const double frequency : hertz) {
         if (!std::isfinite(frequency) || frequency < 0.0) {
             return Error{ErrorCode::invalidInput, "A frequency must be zero or above and finite.", ""};
@@ -67,19 +67,24 @@ Result<void> Adjoint::solveAt(std::span<const double> hertz, bool withForward) {
 
     std::array<bool, lanes> sound{};
     if (factor()) {
-        solveLanes(Sense::transposed, m_adjoint);
-        sound = holds(Sense::transposed, m_adjoint);
-        if (withForward) {
-            solveLanes(Sense::forward, m_forward);
-            const auto held = holds(Sense::forward, m_forward);
+        sound.fill(true);
+        const auto add = [&](Sense sense, std::vector<ComplexLanes>& solution) {
+            solveLanes(sense, solution);
+            const auto held = holds(sense, solution);
             for (std::size_t lane = 0; lane < lanes; ++lane) {
                 sound[lane] = sound[lane] && held[lane];
             }
+        };
+        if (withAdjoint) {
+            add(Sense::transposed, m_adjoint);
+        }
+        if (withForward) {
+            add(Sense::forward, m_forward);
         }
     }
     for (std::size_t lane = 0; lane < hertz.size(); ++lane) {
         if (!sound[lane]) {
-            if (auto solved = solveAlone(lane, withForward); !solved) {
+            if (auto solved = solveAlone(lane, withAdjoint, withForward); !solved) {
                 return solved;
             }
         }
@@ -117,14 +122,14 @@ std::array<bool, Adjoint::lanes> Adjoint::holds(Sense sense, const std::vector<C
     return (sense == Sense::transposed ? m_transposedCheck : m_forwardCheck).holds(m_omegas, solution, m_missing);
 }
 
-Result<void> Adjoint::solveAlone(std::size_t lane, bool withForward) {
+Result<void> Adjoint::solveAlone(std::size_t lane, bool withAdjoint, bool withForward) {
     for (std::size_t slot = 0; slot < m_values.size(); ++slot) {
         m_values[slot] = {m_conductances[slot], m_omegas[lane] * m_capacitances[slot]};
     }
     if (const int unknown = m_single.analyse(m_equations.pattern(), m_values); unknown >= 0) {
         return singularAt(m_equations, unknown);
     }
-    if (m_single.factor(m_values) && refine(lane, Sense::transposed, m_adjoint) &&
+    if (m_single.factor(m_values) && (!withAdjoint || refine(lane, Sense::transposed, m_adjoint)) &&
         (!withForward || refine(lane, Sense::forward, m_forward))) {
         return {};
     }

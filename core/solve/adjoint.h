@@ -33,7 +33,9 @@ public:
     /// order of elimination made for it and refined.
     /// @param withForward  also the unknowns per volt of the input source.
     /// Errors: invalidInput (frequency); unsolvable naming the unknown without a pivot; noConvergence.
-    Result<void> solveAt(std::span<const double> hertz, bool withForward);
+    Result<void> solveAt(std::span<const double> hertz, bool withForward) { return solve(hertz, true, withForward); }
+    /// Only the unknowns per volt of the input source, at one to four frequencies. Errors: as solveAt.
+    Result<void> solveForwardAt(std::span<const double> hertz) { return solve(hertz, false, true); }
 
     /// By row of the equations; ground's 0 at the end.
     [[nodiscard]] const std::vector<ComplexLanes>& adjoint() const { return m_adjoint; }
@@ -44,12 +46,13 @@ public:
     [[nodiscard]] const std::array<double, lanes>& omegas() const { return m_omegas; }
 
 private:
+    Result<void> solve(std::span<const double> hertz, bool withAdjoint, bool withForward);
     void takeOrder();
     bool factor();
     void solveLanes(Sense sense, std::vector<ComplexLanes>& solution);
     [[nodiscard]] Control unitOf(Sense sense) const;
     [[nodiscard]] std::array<bool, lanes> holds(Sense sense, const std::vector<ComplexLanes>& solution);
-    Result<void> solveAlone(std::size_t lane, bool withForward);
+    Result<void> solveAlone(std::size_t lane, bool withAdjoint, bool withForward);
     bool refine(std::size_t lane, Sense sense, std::vector<ComplexLanes>& solution);
 
     const Equations& m_equations;

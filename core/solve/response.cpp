@@ -2,6 +2,7 @@
 #include "core/solve/response.h"
 
 #include "core/base/number_text.h"
+#include "core/solve/adjoint.h"
 
 #include <algorithm>
 #include <cmath>
@@ -114,18 +115,20 @@ Result<std::vector<std::vector<std::complex<double>>>> frequencyResponse(const E
         }
         indices.push_back(std::size_t(index));
     }
-    SmallSignal signal(equations, bias);
+    Adjoint signal(equations, bias, {equations.size(), equations.size()});
     std::vector<std::vector<std::complex<double>>> gains(nets.size());
-    for (const double frequency : hertz) {
+    for (std::size_t at = 0; at < hertz.size(); at += Adjoint::lanes) {
         if (stop.stop_requested()) {
             return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
         }
-        const auto solution = signal.at(frequency);
-        if (!solution) {
-            return solution.error();
+        const auto batch = hertz.subspan(at, std::min(Adjoint::lanes, hertz.size() - at));
+        if (auto solved = signal.solveForwardAt(batch); !solved) {
+            return solved.error();
         }
         for (std::size_t k = 0; k < indices.size(); ++k) {
-            gains[k].push_back((*solution)[indices[k]]);
+            for (std::size_t lane = 0; lane < batch.size(); ++lane) {
+                gains[k].push_back(signal.forward()[indices[k]].lane(lane));
+            }
         }
     }
     return gains;
