@@ -226,6 +226,11 @@ void BipolarLaw::at(const std::array<double, 5>& volts, Point& point) const {
                           collector.slope + m_reverseTransit * reverse.slope, outerBase.slope, substrate.slope};
 }
 
+void BipolarLaw::smallSignal(Point& point) {
+    point.currentSlopes[4] = 0.0;
+    point.currentSlopes[5] = 0.0;
+}
+
 void BipolarLaw::limit(std::array<double, 5>& proposed, const std::array<double, 5>& previous) const {
     proposed[0] = limitedJunctionVolts(proposed[0], previous[0], m_forwardVolts, m_criticalEmitter);
     proposed[1] = limitedJunctionVolts(proposed[1], previous[1], m_reverseVolts, m_criticalCollector);

@@ -39,6 +39,8 @@ public:
     [[nodiscard]] double polarity() const { return m_polarity; }
     [[nodiscard]] std::array<double, 3> seriesOhms() const { return {m_collectorOhms, m_baseOhms, m_emitterOhms}; }
     void at(const std::array<double, 5>& volts, Point& point) const;
+    /// For small signals the base's resistance stands still at its bias, as the Berkeley description has it.
+    static void smallSignal(Point& point);
     void limit(std::array<double, 5>& proposed, const std::array<double, 5>& previous) const;
     [[nodiscard]] std::array<NoiseDensity, 3> noise(const std::array<double, 5>& volts) const;
 

@@ -18,6 +18,7 @@
 ///     std::array<double, NC> rest() const;                           // optional: where the device is off; else 0 V
 ///     void at(const std::array<double, NC>& volts, Point& point) const;
 ///     void limit(std::array<double, NC>& proposed, const std::array<double, NC>& previous) const;  // Newton's step
+///     static void smallSignal(Point& point);                         // optional: other slopes for small signals
 ///     std::array<NoiseDensity, NI> noise(const std::array<double, NC>& volts) const;
 ///
 /// All voltages and currents that a law sees are already turned by its polarity; so are those that it returns.

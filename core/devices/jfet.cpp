@@ -98,9 +98,8 @@ std::array<NoiseDensity, 3> JfetLaw::noise(const std::array<double, 2>& volts) c
     const double transconductance = std::abs(point.currentSlopes[0] + point.currentSlopes[1]);
     const double white = 8.0 / 3.0 * boltzmann * m_kelvin * transconductance;
     const double flicker = m_flicker * std::pow(std::abs(point.currents[0]), m_flickerExponent);
-    return {{{white, flicker},
-             {2.0 * elementaryCharge * std::abs(point.currents[1]), 0.0},
-             {2.0 * elementaryCharge * std::abs(point.currents[2]), 0.0}}};
+    // The gate's leakage is left without shot noise, as the Berkeley description has it.
+    return {{{white, flicker}, {}, {}}};
 }
 
 }  // namespace ohmwright

@@ -263,6 +263,14 @@ void MosfetLaw::gateCharges(const std::array<double, 5>& volts, Point& point) co
     point.chargeSlopes[3] += byDrain - sourceByDrain;
 }
 
+void MosfetLaw::smallSignal(Point& point) {
+    // What the channel's charge as a whole gains by one end is Meyer's capacitance of that end.
+    point.chargeSlopes[0] += point.chargeSlopes[2];
+    point.chargeSlopes[3] += point.chargeSlopes[1];
+    point.chargeSlopes[1] = 0.0;
+    point.chargeSlopes[2] = 0.0;
+}
+
 void MosfetLaw::limit(std::array<double, 5>& proposed, const std::array<double, 5>& previous) const {
     proposed[0] = limitedGateVolts(proposed[0], previous[0], m_zeroBiasThreshold);
     proposed[1] = limitedGateVolts(proposed[1], previous[1], m_zeroBiasThreshold);
@@ -279,9 +287,8 @@ std::array<NoiseDensity, 3> MosfetLaw::noise(const std::array<double, 5>& volts)
     const double oxide = m_oxideFaradsPerArea > 0.0 ? m_oxideFaradsPerArea : oxideOfNoCard;
     const double flicker = m_flicker * std::pow(std::abs(point.currents[0]), m_flickerExponent) /
                            (m_devices * m_width * m_length * oxide * oxide);
-    return {{{8.0 / 3.0 * boltzmann * m_kelvin * transconductance, flicker},
-             {2.0 * elementaryCharge * std::abs(point.currents[1]), 0.0},
-             {2.0 * elementaryCharge * std::abs(point.currents[2]), 0.0}}};
+    // The bulk's leakage is left without shot noise, as the Berkeley description has it.
+    return {{{8.0 / 3.0 * boltzmann * m_kelvin * transconductance, flicker}, {}, {}}};
 }
 
 }  // namespace ohmwright

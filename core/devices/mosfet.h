@@ -49,6 +49,8 @@ public:
     [[nodiscard]] double polarity() const { return m_polarity; }
     [[nodiscard]] std::array<double, 4> seriesOhms() const { return {m_drainOhms, m_gateOhms, m_sourceOhms, 0.0}; }
     void at(const std::array<double, 5>& volts, Point& point) const;
+    /// For small signals: Meyer's capacitances themselves, which in the linear region are the slopes of no charge.
+    static void smallSignal(Point& point);
     void limit(std::array<double, 5>& proposed, const std::array<double, 5>& previous) const;
     [[nodiscard]] std::array<NoiseDensity, 3> noise(const std::array<double, 5>& volts) const;
 

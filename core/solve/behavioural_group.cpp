@@ -15,7 +15,8 @@ void BehaviouralGroup::evaluate(const double* x, const std::vector<Control>& con
             used[k] = mode == Junctions::off ? 0.0 : x[control.plus] - x[control.minus];
         }
         double* slopes = state.currentSlopes.data() + source.at.slope;
-        double value = source.law.valueAndSlopes(std::span<const double>(used, count), std::span<double>(slopes, count));
+        double value =
+            source.law.valueAndSlopes(std::span<const double>(used, count), std::span<double>(slopes, count));
         if (mode == Junctions::off) {
             // A pivot must not rest on a formula that may be flat elsewhere.
             for (std::size_t k = 0; k < count; ++k) {

@@ -14,6 +14,11 @@ constexpr int mostIterations = 150;
 /// A step this small in every unknown ends the iteration; Newton's last step squares the error once more.
 constexpr double absoluteStep = 1e-10;
 constexpr double relativeStep = 1e-9;
+/// A net held by picoamperes behind an ohm trembles: the rounding of its voltage times the ratio of the conductances,
+/// microvolts. Where every step has stayed this small so often, it is rounding and no iteration ends it.
+constexpr double roundingStep = 2e-5;
+constexpr double relativeRoundingStep = 1e-6;
+constexpr int roundingIterations = 8;
 /// What is accepted as Kirchhoff's law: amperes, or this share of the currents that meet at the node.
 constexpr double residualAmperes = 1e-9;
 constexpr double residualShare = 1e-6;
@@ -36,6 +41,7 @@ public:
 
     End run(std::vector<double>& x, const EvaluationOptions& options, Evaluation& state) {
         const auto size = std::size_t(m_equations.size());
+        int trembling = 0;
         for (int iteration = 0; iteration < mostIterations; ++iteration) {
             if (m_stop.stop_requested()) {
                 return End::cancelled;
@@ -50,14 +56,17 @@ public:
             m_step = state.residual;
             m_lu.solve(m_step);
             bool small = !state.limited;
+            bool trembles = small;
             for (std::size_t k = 0; k < size; ++k) {
                 if (!std::isfinite(m_step[k])) {
                     return End::stalled;
                 }
                 x[k] -= m_step[k];
                 small = small && std::abs(m_step[k]) <= absoluteStep + relativeStep * std::abs(x[k]);
+                trembles = trembles && std::abs(m_step[k]) <= roundingStep + relativeRoundingStep * std::abs(x[k]);
             }
-            if (small) {
+            trembling = trembles ? trembling + 1 : 0;
+            if (small || trembling >= roundingIterations) {
                 return End::converged;
             }
         }
@@ -76,7 +85,7 @@ private:
 /// Largest Kirchhoff sum, unlimited, and whether it may pass.
 bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<double>& x, Evaluation& state,
                     SolveReport& report) {
-    equations.evaluate(x, {.drive = drive, .junctions = Junctions::exact}, state);
+    equations.evaluate(x, {.drive = drive, .junctions = Junctions::smallSignal}, state);
     std::vector<double> scale(std::size_t(equations.size()) + 1, 0.0);
     const SparsePattern& pattern = equations.pattern();
     for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {

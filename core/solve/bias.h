@@ -20,7 +20,7 @@ struct SolveReport {
 
 struct OperatingPoint {
     std::vector<double> x;  ///< All unknowns, and ground's 0 at the end.
-    Evaluation state;       ///< Currents, charges and their slopes there.
+    Evaluation state;       ///< Currents, charges and their slopes there, as small signals see them.
     SolveReport report;
 };
 

@@ -29,9 +29,10 @@ struct Evaluation {
 
 /// At which voltages the devices are linearised.
 enum class Junctions {
-    limited,  ///< Held back from the last ones: Newton's steps.
-    exact,    ///< As x says: checks.
-    off,      ///< At rest, whatever x says: choice of pivots.
+    limited,      ///< Held back from the last ones: Newton's steps.
+    exact,        ///< As x says: checks.
+    off,          ///< At rest, whatever x says: choice of pivots.
+    smallSignal,  ///< Exact, with the slopes that a law keeps for small signals where they are others.
 };
 
 /// A difference of two unknowns: a voltage between nodes, or a branch current (with ground as the second).
@@ -174,6 +175,11 @@ private:
         }
         typename Law::Point point;
         device.law.at(used, point);
+        if constexpr (requires { Law::smallSignal(point); }) {
+            if (mode == Junctions::smallSignal) {
+                Law::smallSignal(point);
+            }
+        }
         // Linearised at `used`, read at `asked`: Newton's next step lands where the tangent says.
         if (held) {
             state.limited = true;

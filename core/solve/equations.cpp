@@ -194,6 +194,10 @@ std::vector<double> Equations::terminalCurrents(const Part& part, const std::vec
         add(0, 1, x[std::size_t(branch)]);
         return currents;
     }
+    if (part.kind == PartKind::currentSource) {
+        add(0, 1, part.value);
+        return currents;
+    }
     for (std::size_t k = 0; k < m_layout->resistances.size(); ++k) {
         const LinearResistance& resistance = m_layout->resistances[k];
         if (resistance.part == index) {

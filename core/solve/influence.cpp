@@ -41,11 +41,15 @@ struct PartLinks {
     std::vector<double> amperesAtRest;  ///< Of each conductance, at the bias.
 };
 
-/// d(slope)/d(control): how far the equations bend when the bias moves.
+/// How a device's slope bends when the bias moves.
 struct Curvature {
+    struct ByControl {
+        Control control;
+        double derivative;
+    };
     bool isCharge;
-    Link slope;  ///< Its place in the equations; the coefficient is the derivative.
-    int control;
+    Link slope;  ///< Its place in the equations, with a coefficient of 1.
+    std::vector<ByControl> byControl;
 };
 
 /// The four entries of a branch between two nodes as one; what is left over stands alone.
@@ -139,7 +143,8 @@ public:
         for (std::size_t device = 0; device < m_places.size(); ++device) {
             most = std::max(most, next(device).control - m_places[device].control);
         }
-        std::vector<Curvature> curvatures;
+        m_ofCurrents.resize(std::size_t(m_end.slope));
+        m_ofCharges.resize(std::size_t(m_end.chargeSlope));
         for (int nth = 0; nth < most; ++nth) {
             static constexpr std::array<double, 4> steps{-2.0, -1.0, 1.0, 2.0};
             for (std::size_t k = 0; k < steps.size(); ++k) {
@@ -148,8 +153,19 @@ public:
             for (std::size_t device = 0; device < m_places.size(); ++device) {
                 const int control = m_places[device].control + nth;
                 if (control < next(device).control) {
-                    collect(device, control, curvatures);
+                    collect(device, control);
                 }
+            }
+        }
+        std::vector<Curvature> curvatures;
+        for (std::size_t k = 0; k < m_ofCurrents.size(); ++k) {
+            if (!m_ofCurrents[k].empty()) {
+                curvatures.push_back({false, currentLink(m_equations, k, 1.0), std::move(m_ofCurrents[k])});
+            }
+        }
+        for (std::size_t k = 0; k < m_ofCharges.size(); ++k) {
+            if (!m_ofCharges[k].empty()) {
+                curvatures.push_back({true, chargeLink(m_equations, k, 1.0), std::move(m_ofCharges[k])});
             }
         }
         return curvatures;
@@ -168,31 +184,30 @@ private:
                 volts[std::size_t(control)] += step;
             }
         }
-        m_equations.evaluateDevices(volts.data(), m_own, Junctions::exact, state);
+        m_equations.evaluateDevices(volts.data(), m_own, Junctions::smallSignal, state);
     }
 
-    void collect(std::size_t device, int control, std::vector<Curvature>& curvatures) const {
-        const auto derivative = [&](const std::vector<double> Evaluation::*slopes, std::size_t k) {
-            const auto difference = [&](std::size_t from, std::size_t to, double width) {
-                return ((m_states[to].*slopes)[k] - (m_states[from].*slopes)[k]) / width;
-            };
-            const double fine = difference(1, 2, 2.0 * curvatureStep);
-            const double coarse = difference(0, 3, 4.0 * curvatureStep);
-            return (4.0 * fine - coarse) / 3.0;
-        };
+    void collect(std::size_t device, int control) {
+        const Control& by = m_equations.controls()[std::size_t(control)];
         for (int k = m_places[device].slope; k < next(device).slope; ++k) {
-            if (const double d = derivative(&Evaluation::currentSlopes, std::size_t(k)); d != 0.0) {
-                curvatures.push_back({false, currentLink(m_equations, std::size_t(k), d), control});
-            }
+            add(&Evaluation::currentSlopes, std::size_t(k), by, m_ofCurrents[std::size_t(k)]);
         }
         const auto& linear = m_equations.linearSlopes();
         for (int k = m_places[device].chargeSlope; k < next(device).chargeSlope; ++k) {
-            if (!std::isnan(linear[std::size_t(k)])) {
-                continue;
+            if (std::isnan(linear[std::size_t(k)])) {
+                add(&Evaluation::slopes, std::size_t(k), by, m_ofCharges[std::size_t(k)]);
             }
-            if (const double d = derivative(&Evaluation::slopes, std::size_t(k)); d != 0.0) {
-                curvatures.push_back({true, chargeLink(m_equations, std::size_t(k), d), control});
-            }
+        }
+    }
+
+    void add(const std::vector<double> Evaluation::*slopes, std::size_t k, const Control& control,
+             std::vector<Curvature::ByControl>& curvature) const {
+        const auto at = [&](std::size_t state) { return (m_states[state].*slopes)[k]; };
+        const double fine = (at(2) - at(1)) / (2.0 * curvatureStep);
+        const double coarse = (at(3) - at(0)) / (4.0 * curvatureStep);
+        const double derivative = (4.0 * fine - coarse) / 3.0;
+        if (derivative != 0.0) {
+            curvature.push_back({control, derivative});
         }
     }
 
@@ -202,6 +217,7 @@ private:
     std::vector<double> m_volts;
     std::vector<Control> m_own;
     std::array<Evaluation, 4> m_states;
+    std::vector<std::vector<Curvature::ByControl>> m_ofCurrents, m_ofCharges;  ///< By slope.
 };
 
 /// Transposed solves at the bias, four right-hand sides at a time.
@@ -374,13 +390,16 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
         if (!curvatures.empty()) {
             std::fill(moved.begin(), moved.end(), 0.0);
             for (const Curvature& curvature : curvatures) {
-                Lanes byControl{};
-                curvature.isCharge ? pull.addCharge(curvature.slope, byControl)
-                                   : pull.addConductance(curvature.slope, byControl);
-                const Control& control = equations.controls()[std::size_t(curvature.control)];
-                for (std::size_t k = 0; k < lanes; ++k) {
-                    moved[std::size_t(control.plus) * lanes + k] += byControl[k];
-                    moved[std::size_t(control.minus) * lanes + k] -= byControl[k];
+                Lanes bySlope{};
+                curvature.isCharge ? pull.addCharge(curvature.slope, bySlope)
+                                   : pull.addConductance(curvature.slope, bySlope);
+                for (const auto& [control, derivative] : curvature.byControl) {
+                    double* plus = moved.data() + std::size_t(control.plus) * lanes;
+                    double* minus = moved.data() + std::size_t(control.minus) * lanes;
+                    for (std::size_t k = 0; k < lanes; ++k) {
+                        plus[k] += derivative * bySlope[k];
+                        minus[k] -= derivative * bySlope[k];
+                    }
                 }
             }
             std::fill(moved.end() - std::ptrdiff_t(lanes), moved.end(), 0.0);

@@ -17,8 +17,8 @@ struct NoiseCurve {
     std::vector<double> hertz;
     std::vector<double> output;  ///< Density at the output [V/√Hz].
     std::vector<double> gain;    ///< |output / input source| [V/V, or V/A of a current source]; 0 without an input.
-    /// Power density at the output by part [V^2/Hz]: one row a part in the circuit's order, one entry a frequency; empty
-    /// row for parts without noise.
+    /// Power density at the output by part [V^2/Hz]: one row a part in the circuit's order, one entry a frequency;
+    /// empty row for parts without noise.
     std::vector<std::vector<double>> byPart;
 
     /// output / gain [V/√Hz or A/√Hz]; no number where the gain is 0.
@@ -32,7 +32,8 @@ struct NoiseCurve {
 Result<NoiseCurve> solveNoise(const Equations& equations, const OperatingPoint& bias, int output,
                               std::span<const double> hertz, const std::stop_token& stop = {});
 
-/// Root of the integral of the density between two frequencies [V RMS], by the trapezoidal rule over the curve's points.
+/// Root of the integral of the density between two frequencies [V RMS], by the trapezoidal rule over the curve's
+/// points.
 double noiseVoltsRms(const NoiseCurve& curve, double fromHz, double toHz);
 
 }  // namespace ohmwright

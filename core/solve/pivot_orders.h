@@ -14,9 +14,9 @@ namespace ohmwright {
 /// leaves this one as it is, so that the same values always give the same digits.
 struct Equations::Orders {
     std::mutex mutex;
-    std::shared_ptr<const EliminationOrder> rest;       ///< Bias: no charges.
-    std::shared_ptr<const EliminationOrder> steps;      ///< Steps in time, what devices touch last.
-    std::shared_ptr<const EliminationOrder> response;   ///< Small signals.
+    std::shared_ptr<const EliminationOrder> rest;      ///< Bias: no charges.
+    std::shared_ptr<const EliminationOrder> steps;     ///< Steps in time, what devices touch last.
+    std::shared_ptr<const EliminationOrder> response;  ///< Small signals.
 };
 
 }  // namespace ohmwright
