@@ -12,7 +12,7 @@ namespace {
 
 /// The voltage at which the breakdown's exponential starts, so that IBV flows at -BV: IS at first.
 /// Source: Quarles, as in the header; an IBV that the reverse current has long passed leaves BV as it is. A breakdown
-/// so soft that it would start in the forward direction starts half way.
+/// so soft that it would start in the forward direction starts at a tenth.
 double breakdownStart(double volts, double amperes, double saturation, double thermal, double slopeVolts) {
     if (volts <= 0.0) {
         return 0.0;
@@ -20,7 +20,7 @@ double breakdownStart(double volts, double amperes, double saturation, double th
     if (amperes < saturation * volts / thermal) {
         return volts;
     }
-    return std::max(volts - slopeVolts * std::log(amperes / saturation), volts / 2.0);
+    return std::max(volts - slopeVolts * std::log(amperes / saturation), volts / 10.0);
 }
 
 /// exp() that goes on as its tangent above an exponent of 80.
