@@ -17,6 +17,8 @@ constexpr std::size_t mostParts = 200'000;                           // And call
 constexpr std::size_t mostCardCharacters = std::size_t{64} << 20U;   // Read in calls, over and over.
 constexpr std::size_t mostNameCharacters = std::size_t{128} << 20U;  // Of parts, nets and laws.
 
+constexpr std::size_t mostSearched = 1000;  // Models looked through for names to propose.
+
 bool isGround(const std::string& lowerName) {
     return lowerName == "0" || lowerName == "gnd";
 }
@@ -145,9 +147,10 @@ ModelPlace NetlistBuilder::findModel(Instance& instance, std::string_view name) 
 std::vector<std::string> NetlistBuilder::modelNames(const Instance& instance, PartKind kind) const {
     std::vector<std::string> names;
     for (const Instance* place = &instance; place != nullptr; place = place->outer) {
-        for (const std::string& key : place->definition->modelOrder) {
-            const ModelText& text = place->definition->models.at(key);
-            if (text.kind == kind) {
+        const std::vector<std::string>& order = place->definition->modelOrder;
+        for (std::size_t index = 0; index < std::min(order.size(), mostSearched); ++index) {
+            const ModelText& text = place->definition->models.at(order[index]);
+            if (text.kind == kind && names.size() <= mostListed) {
                 names.push_back(text.name);
             }
         }

@@ -57,7 +57,7 @@ public:
     ModelPlace findModel(Instance& instance, std::string_view name) const;
     /// Its name in the circuit, where it is entered when it is first asked for.
     std::string enterModel(const ModelPlace& place);
-    /// Names of the models of a kind that an instance sees.
+    /// Names of models of a kind that an instance sees, enough of them for a sentence.
     std::vector<std::string> modelNames(const Instance& instance, PartKind kind) const;
 
     /// Enters a part under a name of the file. Nothing, and a fault, when there is one of that name or no room.

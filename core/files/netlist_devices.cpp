@@ -68,6 +68,9 @@ private:
         const ModelPlace place = m_card.builder.findModel(m_card.instance, word.text);
         const std::string kind(kindName(m_part.kind));
         if (place.text == nullptr) {
+            if (!m_card.builder.log().wantsFault(word.line)) {
+                return false;
+            }
             m_card.fault(word.line,
                          "names the model " + inQuotes(word.text) + ", which is not in the file: put a .model " +
                              shortened(word.text) + " card in; models of a " + kind +

@@ -11,7 +11,6 @@ namespace {
 
 constexpr std::size_t mostNotes = 200;    // More than anyone reads.
 constexpr std::size_t longestQuote = 48;  // Bytes of the file in a sentence.
-constexpr std::size_t mostListed = 12;    // Names in a sentence.
 
 bool continuesCharacter(char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;  // UTF-8
@@ -26,7 +25,7 @@ char shown(char byte) {
 }  // namespace
 
 void NetlistLog::fault(int line, std::string message) {
-    if (!m_fault || line < m_fault->line) {
+    if (wantsFault(line)) {
         m_fault = NetlistNote{line, std::move(message)};
     }
 }
@@ -70,13 +69,13 @@ std::string listed(std::span<const std::string> names) {
         return "none";
     }
     std::string text;
-    const std::size_t shownNames = names.size() <= mostListed + 1 ? names.size() : mostListed;
-    for (std::size_t index = 0; index < shownNames; ++index) {
-        const bool last = index + 1 == names.size();
+    const bool more = names.size() > mostListed;
+    for (std::size_t index = 0; index < std::min(names.size(), mostListed); ++index) {
+        const bool last = !more && index + 1 == names.size();
         text += index == 0 ? "" : last ? " and " : ", ";
         text += shortened(names[index]);
     }
-    return shownNames == names.size() ? text : text + " and " + std::to_string(names.size() - shownNames) + " more";
+    return more ? text + " and others" : text;
 }
 
 std::string inLowerCase(std::string_view text) {

@@ -18,6 +18,8 @@ namespace ohmwright {
 class NetlistLog {
 public:
     void fault(int line, std::string message);
+    /// False when an earlier line's fault is kept already: no need to look up what would be said.
+    [[nodiscard]] bool wantsFault(int line) const { return !m_fault || line < m_fault->line; }
     void note(int line, std::string message);
 
     [[nodiscard]] const std::optional<NetlistNote>& firstFault() const { return m_fault; }
@@ -35,7 +37,9 @@ private:
 std::string inQuotes(std::string_view words);
 /// The same without marks.
 std::string shortened(std::string_view words);
-/// "a, b, c and 4 more"; "none" when there are none.
+/// Names in a sentence; of more than this, the first ones are shown.
+inline constexpr std::size_t mostListed = 12;
+/// "a, b and c"; "a, b, c ... and others"; "none" when there are none.
 std::string listed(std::span<const std::string> names);
 /// ASCII letters only: names are compared case-blind, other letters are their own.
 std::string inLowerCase(std::string_view text);

@@ -95,7 +95,17 @@ std::string NetlistBuilder::lawNetKey(Instance& instance, const std::string& wri
     return m_file.globals.contains(lower) ? lower : inLowerCase(instance.prefix) + lower;
 }
 
+/// From the file's first line on, so that the first fault is the one that is kept and names are looked up for it alone.
 void NetlistBuilder::resolveReferences() {
+    std::stable_sort(
+        m_sourceReferences.begin(), m_sourceReferences.end(),
+        [](const SourceReference& one, const SourceReference& other) { return one.word.line < other.word.line; });
+    std::stable_sort(m_inductorReferences.begin(), m_inductorReferences.end(),
+                     [](const InductorReference& one, const InductorReference& other) {
+                         return one.words[0].line < other.words[0].line;
+                     });
+    std::stable_sort(m_lawReferences.begin(), m_lawReferences.end(),
+                     [](const LawReference& one, const LawReference& other) { return one.line < other.line; });
     for (const SourceReference& reference : m_sourceReferences) {
         resolveSource(reference);
     }
@@ -121,7 +131,7 @@ const Part* NetlistBuilder::sourceUnder(const std::string& key) const {
 std::vector<std::string> NetlistBuilder::partNames(const std::string& call, PartKind kind) const {
     std::vector<std::string> names;
     for (const Part& part : m_netlist.circuit.parts) {
-        if (part.kind == kind && part.call == call) {
+        if (part.kind == kind && part.call == call && names.size() <= mostListed) {
             names.push_back(localName(part));
         }
     }
@@ -132,6 +142,9 @@ void NetlistBuilder::resolveSource(const SourceReference& reference) {
     Part& part = m_netlist.circuit.parts[reference.part];
     const Part* source = sourceUnder(reference.key);
     if (source == nullptr || source->kind != PartKind::voltageSource) {
+        if (!m_log.wantsFault(reference.word.line)) {
+            return;
+        }
         const std::string what = source == nullptr ? ", which is not there" : ", which is no voltage source";
         m_log.fault(reference.word.line, nameWithCall(localName(part), reference.call) + " follows the current of " +
                                              inQuotes(reference.word.text) + what + ": name a V source; here are " +
@@ -147,6 +160,10 @@ void NetlistBuilder::resolveInductors(const InductorReference& reference) {
     for (std::size_t side = 0; side < 2; ++side) {
         const Part* inductor = sourceUnder(reference.keys[side]);
         if (inductor == nullptr || inductor->kind != PartKind::inductor) {
+            if (!m_log.wantsFault(reference.words[side].line)) {
+                part.controls.clear();
+                return;
+            }
             const std::string what = inductor == nullptr ? ", which is not there" : ", which is no inductor";
             m_log.fault(reference.words[side].line, who + " couples " + inQuotes(reference.words[side].text) + what +
                                                         ": name two L; here are " +
@@ -173,6 +190,9 @@ void NetlistBuilder::resolveLaw(LawReference& reference) {
         if (name.what == LawVariable::What::current) {
             const Part* source = sourceUnder(name.first);
             if (source == nullptr || source->kind != PartKind::voltageSource) {
+                if (!m_log.wantsFault(reference.line)) {
+                    return;
+                }
                 m_log.fault(reference.line, who + " reads the current of " + inQuotes(written[index].first) +
                                                 ", which is no V source: put a V source of 0 V in series and name it; "
                                                 "here are " +

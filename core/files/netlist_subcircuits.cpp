@@ -31,10 +31,14 @@ std::string counted(std::size_t count, const std::string& what) {
     return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
 }
 
+/// Names of subcircuits that a body sees, enough of them for a sentence.
 std::vector<std::string> definedNames(const Definition& scope) {
     std::vector<std::string> names;
     for (const Definition* place = &scope; place != nullptr; place = place->outer) {
         for (const Definition* inner : place->innerOrder) {
+            if (names.size() > mostListed) {
+                return names;
+            }
             names.push_back(inner->name);
         }
     }

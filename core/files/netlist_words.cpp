@@ -47,8 +47,10 @@ bool bracketsMatch(const CardText& card, NetlistLog& log) {
         }
     }
     if (!open.empty()) {
+        const std::string opening = oneLetter(text[open.back()]);
+        const std::string rest = text.substr(open.back() + 1, 24);
         log.fault(card.lineAt(open.back()),
-                  "The " + oneLetter(text[open.back()]) + " before " + inQuotes(text.substr(open.back() + 1, 24)) +
+                  "The " + opening + (rest.empty() ? " at the end" : " before " + inQuotes(rest)) +
                       " is never closed: put the closing " + oneLetter(closingOf(text[open.back()])) + " in.");
         return false;
     }
