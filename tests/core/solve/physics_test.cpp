@@ -186,7 +186,10 @@ std::optional<double> solvedAnew(const Solved& solved, const Circuit& circuit, s
         if (!equations) {
             return std::nullopt;
         }
-        const auto bias = solveBias(*equations, &solved.bias);
+        auto bias = solveBias(*equations, &solved.bias);
+        if (bias) {
+            bias = solveBias(*equations, &*bias);  // once more from there: differences need the last digits
+        }
         if (!bias) {
             return std::nullopt;
         }
