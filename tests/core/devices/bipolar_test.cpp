@@ -131,6 +131,17 @@ TEST(Bipolar, TheBaseResistanceFollowsTheBias) {
     EXPECT_NEAR(solved({})[0], 27.330272e-3, 2e-6);
 }
 
+TEST(Bipolar, SmallSignalsSeeTheBaseResistanceOfTheBias) {
+    const auto law = lawOf<BipolarLaw>(everyParameter());
+    auto point = pointOf(law, {0.72, -3.0, 0.02, -3.0, -5.0});
+    const double siemens = point.currentSlopes[6];
+    ASSERT_NE(point.currentSlopes[4], 0.0);
+    BipolarLaw::smallSignal(point);
+    EXPECT_EQ(point.currentSlopes[4], 0.0);
+    EXPECT_EQ(point.currentSlopes[5], 0.0);
+    EXPECT_EQ(point.currentSlopes[6], siemens);
+}
+
 TEST(Bipolar, DevicesInParallelShareTheCurrent) {
     const auto one = lawOf<BipolarLaw>(everyParameter());
     const auto three = lawOf<BipolarLaw>(everyParameter(), nominalKelvin, {{"M", 1.5}, {"AREA", 2.0}});
