@@ -127,7 +127,7 @@ private:
             return true;
         }
         current().characters += card.raw.size();
-        if (word.front() != '.') {
+        if (!word.starts_with('.')) {
             current().cards.push_back(card);
             return true;
         }

@@ -72,6 +72,8 @@ constexpr BadFile lines[] = {
     {"R1 a 0 =1k\n", 2, "too few"},
     {"R1 a 0 2*500\n", 2, "{2*500}"},
     {"= 5\n", 2, "="},
+    {"(R1 a 0 1k)\n", 2, "no element"},
+    {"{}\n", 2, "no element"},
     {"R1 a 0 R==1k\n", 2, "R"},
     {"R1 a 0 R=\n", 2, "No value"},
     {"R1 a 0 1k tc1=\n", 2, "No value"},
