@@ -172,7 +172,8 @@ void TimeStepper::listDevices() {
         }
     }
     m_reduced.assign(late, 0.0);
-    m_lateRightHandSide.assign(late + 1, 0.0);
+    m_missing.assign(late + 1, 0.0);
+    m_late.assign(late, 0.0);
     m_work.assign(m_lu.size(), 0.0);
     m_moved.assign(std::size_t(equations.size()) + 1, 0.0);
 }
@@ -195,11 +196,9 @@ void TimeStepper::start(const std::vector<double>& companions, const std::vector
     m_sinceStart = 0;
 }
 
-/// A parabola through the last three states is near enough to save an iteration on smooth signals; only the unknowns
-/// that devices see need it.
+/// A parabola through the last three states is near enough to save an iteration on smooth signals.
 void TimeStepper::predict() {
-    for (const int column : m_lateColumns) {
-        const auto k = std::size_t(column);
+    for (std::size_t k = 0; k + 1 < m_x.size(); ++k) {
         const double now = m_x[k];
         const double past = m_lastX[k];
         m_x[k] = m_sinceStart >= 2 ? 3.0 * (now - past) + m_olderX[k] : now + (now - past);
@@ -209,7 +208,8 @@ void TimeStepper::predict() {
     m_sinceStart = std::min(m_sinceStart + 1, 2);
 }
 
-/// What the linear part asks of the late equations: sources and companions, eliminated.
+/// What the linear part lacks at the predicted x, eliminated. Steps are solved for as differences from the prediction:
+/// rounding is then a share of what changes, not of supply volts times the siemens of a large capacitor.
 void TimeStepper::loadEarly(double drive, double seconds) {
     m_equations->sourcesAt(seconds, m_rightHandSide);
     const Equations::DriveRows rows = m_equations->driveRows();
@@ -220,41 +220,43 @@ void TimeStepper::loadEarly(double drive, double seconds) {
         m_rightHandSide[std::size_t(branches[k].plus)] += m_companions[k];
         m_rightHandSide[std::size_t(branches[k].minus)] -= m_companions[k];
     }
+    const SparsePattern& pattern = m_equations->pattern();
+    for (std::size_t slot = 1; slot < m_values.size(); ++slot) {
+        m_rightHandSide[std::size_t(pattern.rowOf(slot))] -= m_values[slot] * m_x[std::size_t(pattern.columnOf(slot))];
+    }
     m_lu.permuteIn(m_rightHandSide, m_work);
     m_lu.forwardEarly(m_work);
     std::copy(m_work.begin() + std::ptrdiff_t(m_lu.earlyCount()), m_work.end(), m_reduced.begin());
+    std::fill(m_late.begin(), m_late.end(), 0.0);
 }
 
-/// The devices at m_x: their slopes for the matrix, and what their tangents leave on the right-hand side.
+/// The devices at m_x: their slopes for the matrix, and what the late equations lack there.
 void TimeStepper::linearise() {
     m_equations->evaluateDevices(m_x.data(), Junctions::limited, m_state);
-    std::copy(m_reduced.begin(), m_reduced.end(), m_lateRightHandSide.begin());
+    std::copy(m_reduced.begin(), m_reduced.end(), m_missing.begin());
+    m_lu.subtractLateProduct(m_late, std::span<double>(m_missing).first(m_late.size()));
     std::fill(m_additions.begin(), m_additions.end(), 0.0);
     const auto addSlope = [this](const DeviceSlope& slope, double value) {
         m_additions[std::size_t(slope.sums[0])] += value;
         m_additions[std::size_t(slope.sums[1])] -= value;
         m_additions[std::size_t(slope.sums[2])] -= value;
         m_additions[std::size_t(slope.sums[3])] += value;
-        return value * (m_x[std::size_t(slope.controlPlus)] - m_x[std::size_t(slope.controlMinus)]);
     };
     const auto addCurrent = [this](const LateRows& rows, double amperes) {
-        m_lateRightHandSide[std::size_t(rows.plus)] -= amperes;
-        m_lateRightHandSide[std::size_t(rows.minus)] += amperes;
+        m_missing[std::size_t(rows.plus)] -= amperes;
+        m_missing[std::size_t(rows.minus)] += amperes;
     };
     for (std::size_t k = 0; k < m_currentRows.size(); ++k) {
         addCurrent(m_currentRows[k], m_state.currents[k]);
     }
     for (std::size_t k = 0; k < m_currentSlopes.size(); ++k) {
-        const DeviceSlope& slope = m_currentSlopes[k];
-        addCurrent(m_currentRows[std::size_t(slope.output)], -addSlope(slope, m_state.currentSlopes[k]));
+        addSlope(m_currentSlopes[k], m_state.currentSlopes[k]);
     }
     for (const int charge : m_deviceCharges) {
         addCurrent(m_chargeRows[std::size_t(charge)], m_rate * m_state.charges[std::size_t(charge)]);
     }
     for (std::size_t k = 0; k < m_chargeSlopes.size(); ++k) {
-        const DeviceSlope& slope = m_chargeSlopes[k];
-        const double farads = m_state.slopes[std::size_t(m_chargeSlopeOfDevice[k])];
-        addCurrent(m_chargeRows[std::size_t(slope.output)], -addSlope(slope, m_rate * farads));
+        addSlope(m_chargeSlopes[k], m_rate * m_state.slopes[std::size_t(m_chargeSlopeOfDevice[k])]);
     }
 }
 
@@ -277,26 +279,30 @@ Result<void> TimeStepper::solveFor(double drive, double seconds) {
             loadEarly(drive, seconds);
             continue;
         }
-        std::copy_n(m_lateRightHandSide.begin(), m_lu.lateCount(), m_work.begin() + std::ptrdiff_t(m_lu.earlyCount()));
+        const auto late = m_work.begin() + std::ptrdiff_t(m_lu.earlyCount());
+        std::copy_n(m_missing.begin(), m_late.size(), late);
         m_lu.forwardLate(m_work);
         m_lu.backLate(m_work);
         if (moveLate() && !m_state.limited) {
+            std::copy(m_late.begin(), m_late.end(), late);
             m_lu.backEarly(m_work);
-            m_lu.permuteOut(m_work, m_x);
-            m_x.back() = 0.0;
+            for (std::size_t k = 0; k < m_lu.earlyCount(); ++k) {
+                m_x[std::size_t(m_lu.order()->columnOfStep[k])] += m_work[k];
+            }
             return {};
         }
     }
     return notConverged();
 }
 
-/// Puts the late solution into m_x; true when no device's voltage moved enough to bend its law.
+/// Takes Newton's step; true when no device's voltage moved enough to bend its law.
 bool TimeStepper::moveLate() {
-    const double* solution = m_work.data() + m_lu.earlyCount();
+    const double* step = m_work.data() + m_lu.earlyCount();
     for (std::size_t k = 0; k < m_lateColumns.size(); ++k) {
         const auto column = std::size_t(m_lateColumns[k]);
-        m_moved[column] = solution[k] - m_x[column];
-        m_x[column] = solution[k];
+        m_moved[column] = step[k];
+        m_late[k] += step[k];
+        m_x[column] += step[k];
     }
     bool near = true;
     for (const Control& control : m_equations->controls()) {

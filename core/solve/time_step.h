@@ -95,9 +95,10 @@ private:
     std::vector<double> m_additions;              ///< One a late slot, and one for ground.
     std::vector<int> m_lateColumns;               ///< Unknowns of the late part.
     std::vector<double> m_rightHandSide, m_work;  ///< By row; in the order of elimination.
-    std::vector<double> m_reduced;                ///< What the linear part leaves for the late equations.
-    std::vector<double> m_lateRightHandSide;      ///< With the devices' share; one more, which takes ground's.
-    std::vector<double> m_moved;                  ///< By unknown: Newton's last step, of the late ones.
+    std::vector<double> m_reduced;  ///< What the linear part leaves for the late equations at the prediction.
+    std::vector<double> m_missing;  ///< What they lack at m_x; one more, which takes ground's.
+    std::vector<double> m_late;     ///< Late unknowns less their prediction, in the late order.
+    std::vector<double> m_moved;    ///< By unknown: Newton's last step, of the late ones.
 
     std::vector<double> m_x, m_lastX, m_olderX, m_companions, m_values;
     Evaluation m_state;
