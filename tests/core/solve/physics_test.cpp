@@ -1,4 +1,4 @@
-// What every circuit obeys, whatever is in it: laws that need no reference figures, on random circuits.
+// Laws that hold in any circuit and need no reference figures, on random ones.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/devices/constants.h"
 #include "core/solve/bias.h"
