@@ -35,10 +35,12 @@ OHMWRIGHT_INLINE void makePositive(Four& four) {
 OHMWRIGHT_INLINE void raiseTo(Four& largest, const Four& other) {
     largest = largest > other ? largest : other;
 }
-OHMWRIGHT_INLINE void addSize(Four& sum, Four re, Four im) {
-    makePositive(re);
-    makePositive(im);
-    sum = re + im;
+OHMWRIGHT_INLINE void addSize(Four& sum, const Four& re, const Four& im) {
+    Four positiveRe = re;
+    Four positiveIm = im;
+    makePositive(positiveRe);
+    makePositive(positiveIm);
+    sum = positiveRe + positiveIm;
 }
 
 struct Problem {

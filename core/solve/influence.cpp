@@ -225,7 +225,7 @@ class AtRest {
 public:
     AtRest(const Equations& equations, const OperatingPoint& bias, SparseLu<double> lu)
         : m_equations(equations),
-          m_values(bias.state.conductances),
+          m_values(exactConductances(equations, bias)),
           m_lu(std::move(lu)),
           m_check(equations.pattern(), m_values, {}, Sense::transposed) {}
 
@@ -262,13 +262,20 @@ public:
     }
 
 private:
+    /// The bias moves by the slopes of the laws themselves, also where small signals see others.
+    static std::vector<double> exactConductances(const Equations& equations, const OperatingPoint& bias) {
+        Evaluation state;
+        equations.evaluate(bias.x, {.junctions = Junctions::exact}, state);
+        return std::move(state.conductances);
+    }
+
     static Error imbalance() {
         return {ErrorCode::noConvergence,
                 "How the bias moves could not be solved: look for parts whose values lie many decades apart.", ""};
     }
 
     const Equations& m_equations;
-    const std::vector<double>& m_values;
+    std::vector<double> m_values;
     SparseLu<double> m_lu;
     BalanceCheck m_check;
     std::vector<double> m_missing;

@@ -174,6 +174,8 @@ private:
         card["BF"] = m_chance.between(50.0, 600.0);
         if (m_chance.coin()) {
             card["CJS"] = 2e-12;
+            card["RBM"] = 2.0;
+            card["IRB"] = 1e-5;
             card["TR"] = 5e-9;
         }
         m_circuit.r(name("R"), far, base, ohms(82e3)).r(name("R"), base, near, ohms(15e3));
