@@ -196,6 +196,8 @@ void Assembler::number() {
     m_new->source = m_circuit.ports.source;
     m_new->hasOpenNets = !m_circuit.openNets.empty();
     m_new->drive = {ground(), ground()};
+    m_new->resistancesOf.resize(m_circuit.parts.size());
+    m_new->currentsOf.resize(m_circuit.parts.size());
     m_chargeOfPart.assign(m_circuit.parts.size(), -1);
 }
 
@@ -613,6 +615,9 @@ void Assembler::addConductance(int part, int a, int b, int pinA, int pinB, doubl
     addStamp(b, a, -siemens, of);
     addStamp(b, b, siemens, of);
     if (isNew()) {
+        if (part >= 0) {
+            m_new->resistancesOf[std::size_t(part)].add(m_new->resistances.size());
+        }
         m_new->resistances.push_back({part, a, b, pinA, pinB, noisy});
         m_equations.m_resistances.push_back(siemens);
     } else {
@@ -654,6 +659,7 @@ int Assembler::addControl(int plus, int minus) {
 }
 
 int Assembler::addCurrent(int plus, int minus, int part, int pinFrom, int pinTo) {
+    m_new->currentsOf[std::size_t(part)].add(m_new->currentBranches.size());
     m_new->currentBranches.push_back({plus, minus});
     m_new->deviceCurrents.push_back({part, pinFrom, pinTo});
     return int(m_new->currentBranches.size()) - 1;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/behavioural_group.h"
 
+#include <cmath>
 #include <span>
 
 namespace ohmwright {
@@ -26,6 +27,21 @@ void BehaviouralGroup::evaluate(const double* x, const std::vector<Control>& con
         }
         state.currents[std::size_t(source.at.current)] = value;
     }
+}
+
+int BehaviouralGroup::undefinedAt(const double* x, const std::vector<Control>& controls) const {
+    std::vector<double> at;
+    for (const Source& source : m_sources) {
+        at.clear();
+        for (std::size_t k = 0; k < source.law.variables().size(); ++k) {
+            const Control& control = controls[std::size_t(source.at.control) + k];
+            at.push_back(x[control.plus] - x[control.minus]);
+        }
+        if (!std::isfinite(source.law.value(at))) {
+            return source.at.part;
+        }
+    }
+    return -1;
 }
 
 }  // namespace ohmwright

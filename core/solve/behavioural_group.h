@@ -15,6 +15,7 @@ public:
 
     void evaluate(const double* x, const std::vector<Control>& controls, Junctions mode,
                   Evaluation& state) const override;
+    [[nodiscard]] int undefinedAt(const double* x, const std::vector<Control>& controls) const override;
     void writeRest(std::vector<double>&) const override {}
     void addNoise(const std::vector<double>&, std::vector<NoiseSource>&) const override {}
 

@@ -92,7 +92,15 @@ bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<
         const auto row = std::size_t(pattern.rowOf(slot));
         scale[row] = std::max(scale[row], std::abs(state.conductances[slot] * x[std::size_t(pattern.columnOf(slot))]));
     }
+    report.stopped.clear();
+    if (const PartId* part = equations.partWithoutValue(x)) {
+        report.worstNode = *part;
+        report.stopped =
+            "the law of " + *part + " has no value there, as the logarithm or root of a negative or a division by 0";
+        return false;
+    }
     if (const auto largest = equations.largestDeviceCurrent(state); !(largest.amperes <= largestDeviceAmperes)) {
+        report.stopped = "the current of " + equations.partIds()[std::size_t(largest.part)] + " is beyond any part";
         report.worstResidualAmperes = largest.amperes;
         report.worstNode = equations.partIds()[std::size_t(largest.part)];
         return false;
@@ -220,10 +228,12 @@ Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoin
     // The matrix had its pivots with every junction off, so what stalled is the iteration, at the worst node.
     kirchhoffHolds(equations, drive, point.x, point.state, point.report);
     const std::string where = point.report.worstNode.empty() ? "the sources" : point.report.worstNode;
-    return Error{ErrorCode::noConvergence,
-                 "No bias was found; the currents do not balance at " + where +
-                     ". Tried Newton, gmin stepping and source stepping: check the parts there.",
-                 point.report.worstNode};
+    const std::string why =
+        point.report.stopped.empty() ? "the currents do not balance at " + where : point.report.stopped;
+    return Error{
+        ErrorCode::noConvergence,
+        "No bias was found; " + why + ". Tried Newton, gmin stepping and source stepping: check the parts there.",
+        point.report.worstNode};
 }
 
 }  // namespace ohmwright

@@ -15,7 +15,8 @@ struct SolveReport {
     int iterations = 0;
     double worstResidualAmperes = 0.0;  ///< Largest Kirchhoff sum over the nodes.
     std::string worstNode;
-    std::string method;  ///< "Newton", "gmin stepping", "source stepping"
+    std::string method;   ///< "Newton", "gmin stepping", "source stepping"
+    std::string stopped;  ///< Why it ended without an answer, as a sentence's beginning; empty for an answer.
 };
 
 struct OperatingPoint {

@@ -58,6 +58,9 @@ public:
     /// Control voltages at which the devices are off, and from which Newton's steps begin.
     virtual void writeRest(std::vector<double>& controls) const = 0;
 
+    /// Index of a part whose law has no value at x (the logarithm of a negative); -1 when all have one.
+    [[nodiscard]] virtual int undefinedAt(const double*, const std::vector<Control>&) const { return -1; }
+
     /// Noise currents at solved control voltages; `plus` and `minus` are places in the list of currents' rows.
     virtual void addNoise(const std::vector<double>& controls, std::vector<NoiseSource>& sources) const = 0;
 };

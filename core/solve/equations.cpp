@@ -198,11 +198,22 @@ std::vector<double> Equations::terminalCurrents(const Part& part, const std::vec
         add(0, 1, part.value);
         return currents;
     }
-    for (std::size_t k = 0; k < m_layout->resistances.size(); ++k) {
+    const Run& resistances = m_layout->resistancesOf[std::size_t(index)];
+    for (std::size_t k = resistances.begin; k < resistances.end; ++k) {
         const LinearResistance& resistance = m_layout->resistances[k];
-        if (resistance.part == index) {
-            add(resistance.pinA, resistance.pinB, m_resistances[k] * between(x, resistance.a, resistance.b));
+        add(resistance.pinA, resistance.pinB, m_resistances[k] * between(x, resistance.a, resistance.b));
+    }
+    const bool follows =
+        part.kind == PartKind::voltageControlledCurrent || part.kind == PartKind::currentControlledCurrent;
+    for (std::size_t k = 0; follows && k < m_transconductances.size(); ++k) {
+        const Transconductance& follower = m_transconductances[k];
+        if (follower.part == index) {
+            add(0, 1, follower.siemens * between(x, follower.controlPlus, follower.controlMinus));
         }
+    }
+    const Run& devices = m_layout->currentsOf[std::size_t(index)];
+    if (devices.begin == devices.end) {
+        return currents;
     }
     for (std::size_t k = 0; k < m_layout->fixedCurrents.size(); ++k) {
         const FixedCurrent& fixed = m_layout->fixedCurrents[k];
@@ -210,27 +221,23 @@ std::vector<double> Equations::terminalCurrents(const Part& part, const std::vec
             add(fixed.pinFrom, fixed.pinTo, m_fixedCurrents[k]);
         }
     }
-    for (const Transconductance& follower : m_transconductances) {
-        if (follower.part == index) {
-            add(0, 1, follower.siemens * between(x, follower.controlPlus, follower.controlMinus));
-        }
-    }
-    bool hasDevice = false;
-    for (const DeviceCurrent& current : m_layout->deviceCurrents) {
-        hasDevice = hasDevice || current.part == index;
-    }
-    if (hasDevice) {
-        Evaluation state;
-        prepare(state);
-        evaluateDevices(x.data(), Junctions::exact, state);
-        for (std::size_t k = 0; k < m_layout->deviceCurrents.size(); ++k) {
-            const DeviceCurrent& current = m_layout->deviceCurrents[k];
-            if (current.part == index) {
-                add(current.pinFrom, current.pinTo, state.currents[k]);
-            }
-        }
+    Evaluation state;
+    prepare(state);
+    evaluateDevices(x.data(), Junctions::exact, state);
+    for (std::size_t k = devices.begin; k < devices.end; ++k) {
+        const DeviceCurrent& current = m_layout->deviceCurrents[k];
+        add(current.pinFrom, current.pinTo, state.currents[k]);
     }
     return currents;
+}
+
+const PartId* Equations::partWithoutValue(const std::vector<double>& x) const {
+    for (const auto& group : *m_groups) {
+        if (const int part = group->undefinedAt(x.data(), m_layout->controls); part >= 0) {
+            return &m_layout->parts[std::size_t(part)];
+        }
+    }
+    return nullptr;
 }
 
 Equations::LargestCurrent Equations::largestDeviceCurrent(const Evaluation& state) const {

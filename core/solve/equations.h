@@ -165,6 +165,9 @@ public:
     };
     [[nodiscard]] LargestCurrent largestDeviceCurrent(const Evaluation& state) const;
 
+    /// A part whose law has no value at x, as a logarithm of a negative; null when all have one.
+    [[nodiscard]] const PartId* partWithoutValue(const std::vector<double>& x) const;
+
     /// Every noise current at a solved bias: 4kT/R of resistances, what the laws say of devices, en and in of op-amps.
     [[nodiscard]] std::vector<NoiseSource> noiseSources(const Evaluation& bias) const;
 
@@ -200,6 +203,14 @@ private:
         double rest;
         int rowFrom, rowTo;  ///< As of a current from, to; a voltage's branch row is `rowTo`.
     };
+    /// A run of a list.
+    struct Run {
+        std::size_t begin = 0, end = 0;
+        void add(std::size_t place) {
+            begin = begin == end ? place : begin;
+            end = place + 1;
+        }
+    };
     /// What of a part decides the topology.
     struct PartShape {
         PartKind kind;
@@ -233,6 +244,7 @@ private:
         std::vector<ChargeBranch> chargeBranches;
         std::vector<ChargeSlope> chargeSlopes;
         std::vector<Control> controls;
+        std::vector<Run> resistancesOf, currentsOf;  ///< Of each part, in the lists of resistances and currents.
         std::vector<CurrentBranch> currentBranches;
         std::vector<CurrentSlope> currentSlopes;
         std::vector<DevicePlaces> devices;
