@@ -136,8 +136,9 @@ Result<PreparedCircuit> prepare(InputFile& file, const Request& request, Ends en
 ExitStatus runVerb(Call& call, const Verb& verb, InputFile& file) {
     const auto prepared = prepare(file, call.request, endsOf(verb, call.request), verb.defaultVariant);
     if (!prepared) return tellWhy(call, prepared.error());
-    const Result<Answer> answer = verb.answer(*prepared, call.request, call.patience.token());
+    Result<Answer> answer = verb.answer(*prepared, call.request, call.patience.token());
     if (!answer) return tellWhy(call, answer.error());
+    answer->notes.insert(answer->notes.begin(), prepared->notes.begin(), prepared->notes.end());
     return deliver(call, *answer);
 }
 

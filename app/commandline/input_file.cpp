@@ -7,6 +7,7 @@
 #include <cctype>
 #include <filesystem>
 #include <string_view>
+#include <system_error>
 #include <utility>
 
 namespace ohmwright {
@@ -29,10 +30,21 @@ FileKind kindOf(const std::string& path, std::string_view text) {
     return first != std::string_view::npos && text[first] == '{' ? FileKind::job : FileKind::netlist;
 }
 
+/// A pipe or a device may never end, or only be read once.
+bool isSpecial(const std::string& path) {
+    std::error_code ignored;
+    const std::filesystem::file_status status = std::filesystem::status(path, ignored);
+    return std::filesystem::exists(status) && !std::filesystem::is_regular_file(status) &&
+           !std::filesystem::is_directory(status);
+}
+
 }  // namespace
 
 Result<InputFile> readInputFile(const std::string& path) {
     if (path.empty()) return Error{ErrorCode::fileUnreadable, "The file has no name: give a *.cir or *.ohmjob.", ""};
+    if (isSpecial(path))
+        return Error{ErrorCode::fileUnreadable,
+                     "The file " + path + " cannot be read: it is no ordinary file; save its text in one.", path};
     const Result<std::string> text = readWholeFile(path);
     if (!text) return text.error();
     if (kindOf(path, *text) == FileKind::job) {

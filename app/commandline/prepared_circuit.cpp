@@ -33,6 +33,11 @@ bool needsOutput(Ends ends) {
     return ends == Ends::output || ends == Ends::both;
 }
 
+bool anySourceIsDriven(const Circuit& circuit) {
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                       [](const Part& part) { return isIndependentSource(part) && part.acAmplitude != 0.0; });
+}
+
 /// choosePorts wants both ends; one that is neither needed nor named is filled in for it and taken out again.
 Result<void> chooseNeededPorts(Netlist& netlist, const Request& request, Ends needed) {
     const bool wantsInput = needsInput(needed) || !request.input.empty();
@@ -76,9 +81,13 @@ Result<PreparedCircuit> prepareNetlist(Netlist netlist, const Request& request, 
         return refuseOption("--variant", "a netlist has no plan of mods, so it has no variants: leave the option out.");
     Result<Setting> setting = withTemperature(Setting(), request);
     if (!setting) return setting.error();
+    const bool isGuess = request.input.empty() && !anySourceIsDriven(netlist.circuit);
     const Result<void> ports = chooseNeededPorts(netlist, request, needed);
     if (!ports) return ports.error();
     PreparedCircuit prepared;
+    if (isGuess && !netlist.circuit.ports.source.empty())
+        prepared.notes.push_back("No source has an AC value: " + netlist.circuit.ports.source +
+                                 " is taken as the input; say it with --input or write AC 1 on its card.");
     prepared.circuit = std::move(netlist.circuit);
     prepared.setting = *std::move(setting);
     prepared.nets = std::move(netlist.topNets);

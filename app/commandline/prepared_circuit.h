@@ -26,6 +26,7 @@ struct PreparedCircuit {
     std::vector<NetName> nets;          ///< That the file names at its top, in its order, without ground.
     std::vector<SubcircuitCall> calls;  ///< Calls at the top of a netlist; parts to the reader, dissolved here.
     std::string title;                  ///< One line.
+    std::vector<std::string> notes;     ///< What was assumed; sentences to stand beside an answer.
     std::optional<Job> job;  ///< Of a job file: setting, source and output as asked, mods on as the variant says.
 };
 

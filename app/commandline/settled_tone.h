@@ -22,10 +22,15 @@ struct Tone {
 /// --tone and --level. Errors: invalidInput naming the option and the range.
 Result<Tone> toneOf(const Request& request);
 
+/// How still the output's harmonics must stand when the steps double, in shares of its RMS.
+inline constexpr double stillWave = 1e-5;       ///< Far under a line's width.
+inline constexpr double stillHarmonics = 1e-6;  ///< 0.1 dB of a harmonic 80 dB under it.
+
 /// The periodic state at a tone, so fine that the output's harmonics stand still (measure/settled_wave.h).
-/// @param samplesPerPeriod  that will be read from the wave; four steps are made for each, up to 16385 a period.
+/// @param samplesPerPeriod  that will be read from the wave; four steps are made for each, up to 2049 a period at
+/// first.
 /// Errors: noConvergence, unsolvable, cancelled.
 Result<SettledState> settleAtTone(const SolvedCircuit& solved, int output, const Tone& tone, double samplesPerPeriod,
-                                  int harmonics, const std::stop_token& stop);
+                                  int harmonics, double share, const std::stop_token& stop);
 
 }  // namespace ohmwright

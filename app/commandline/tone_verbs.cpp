@@ -26,7 +26,7 @@ constexpr int coldRefinement = 4;
 constexpr double quickColdSteps = 400e3;
 constexpr int defaultHarmonics = 9;
 /// That a printed wave is judged by.
-constexpr int waveHarmonics = 20;
+constexpr int waveHarmonics = 12;
 constexpr int mostHarmonics = 200;
 /// A fundamental this far under the wave is what rounding leaves of none.
 constexpr double silentShare = 1e-9;
@@ -95,7 +95,7 @@ Table emptyWaveTable(const Sampling& sampling) {
 Result<Table> settledTable(const SolvedCircuit& solved, int output, const Tone& tone, const Sampling& sampling,
                            double dcVolts, const std::stop_token& stop) {
     const Result<SettledState> state =
-        settleAtTone(solved, output, tone, sampling.rateHz / tone.hz, waveHarmonics, stop);
+        settleAtTone(solved, output, tone, sampling.rateHz / tone.hz, waveHarmonics, stillWave, stop);
     if (!state) return state.error();
     const std::vector<double> wave = state->wave(output);
     Table table = emptyWaveTable(sampling);
@@ -172,7 +172,8 @@ Result<Answer> answerHarmonics(const PreparedCircuit& prepared, const Request& r
     const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
     constexpr double samplesPerHighest = 16.0;
-    const Result<SettledState> state = settleAtTone(*solved, *output, *tone, samplesPerHighest * *count, *count, stop);
+    const Result<SettledState> state =
+        settleAtTone(*solved, *output, *tone, samplesPerHighest * *count, *count, stillHarmonics, stop);
     if (!state) return state.error();
     const std::vector<double> wave = state->wave(*output);
     const std::vector<std::complex<double>> harmonics =

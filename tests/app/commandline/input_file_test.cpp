@@ -35,6 +35,9 @@ TEST(InputFile, WhatCannotBeReadIsNamed) {
     EXPECT_THAT(refused({"bias", missing}, ExitStatus::fileWrong), HasSubstr(missing));
     EXPECT_THAT(refused({"bias", folder.path("")}, ExitStatus::fileWrong), HasSubstr(folder.path("")));
     refused({"bias", ""}, ExitStatus::fileWrong);
+    const std::string pipe = folder.path("pipe.cir");  // Nobody writes into it: reading it would wait for ever.
+    ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
+    EXPECT_THAT(refused({"bias", pipe}, ExitStatus::fileWrong), HasSubstr(pipe));
     for (const char* name : {"empty.cir", "empty.ohmjob", "empty"}) {
         const std::string empty = folder.write(name, "");
         EXPECT_THAT(refused({"bias", empty}, ExitStatus::fileWrong), StartsWith(empty + ":")) << name;

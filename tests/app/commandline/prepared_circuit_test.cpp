@@ -49,6 +49,15 @@ TEST(PreparedCircuit, AnEndThatIsNotNeededMayBeMissing) {
     EXPECT_FALSE(prepareNetlist(battery, named, Ends::none)) << "what is named must be there";
 }
 
+TEST(PreparedCircuit, AnInputThatWasGuessedIsSaid) {
+    const auto guessed =
+        prepareNetlist(read("no ac\nV1 a 0 0\nR1 a out 1k\nR2 out 0 1k\n.end\n"), Request(), Ends::both);
+    ASSERT_TRUE(guessed) << guessed.error().message;
+    ASSERT_EQ(guessed->notes.size(), 1U);
+    EXPECT_THAT(guessed->notes.front(), HasSubstr("V1"));
+    EXPECT_TRUE(prepareNetlist(read(test::netlists::divider), Request(), Ends::both)->notes.empty());
+}
+
 TEST(PreparedCircuit, WhatIsOfJobsIsRefused) {
     Request set;
     set.settings = {"drive=3"};
