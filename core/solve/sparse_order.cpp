@@ -11,6 +11,9 @@ namespace {
 
 /// A pivot may be this much smaller than its column's largest entry if it saves fill.
 constexpr double pivotThreshold = 1e-3;
+/// Where entries are weighed against their rows: one this much smaller than its column's largest is no pivot, however
+/// little its row holds; multipliers stay under what the kernels take (sparse_kernels.h).
+constexpr double leastPivotSize = 1e-6;
 /// Entries that have shrunk to this share of what their column and their row held are rounding, not circuit: a column
 /// of nothing else is dependent.
 constexpr double vanishedShare = 1e-14;
@@ -83,6 +86,7 @@ public:
           m_columns(m_size),
           m_rowBuckets(m_size),
           m_columnBuckets(m_size),
+          m_weighRows(!lateRows.empty()),
           m_order(std::make_shared<EliminationOrder>()) {
         m_order->size = m_size;
         m_order->start.reserve(m_size + 1);
@@ -119,6 +123,7 @@ public:
             if (pivot < 0 && m_early) {
                 m_order->earlySteps = m_order->rowOfStep.size();
                 m_early = false;
+                stopWeighingRows();
                 fillBuckets();
                 continue;
             }
@@ -146,8 +151,9 @@ private:
     struct Line {
         int first = -1;
         int count = 0;
-        double scale = 0.0;     ///< Largest entry as given.
-        double largest = -1.0;  ///< Columns: largest entry left; 0 when all vanished; below 0 when not known.
+        double scale = 0.0;      ///< Largest entry as given.
+        double heaviest = -1.0;  ///< Columns: largest weight left; 0 when all vanished; below 0 when not known.
+        double leastSize = 0.0;  ///< Columns: of a pivot.
         bool late = false;
         bool done = false;
     };
@@ -191,6 +197,13 @@ private:
         --column(e.column).count;
     }
 
+    void stopWeighingRows() {
+        m_weighRows = false;
+        for (Line& line : m_columns) {
+            line.heaviest = -1.0;
+        }
+    }
+
     [[nodiscard]] bool open(const Line& line) const { return !line.done && !(m_early && line.late); }
 
     void fillBuckets() {
@@ -204,21 +217,37 @@ private:
         }
     }
 
-    /// The largest entry left in a column, or 0 when nothing but rounding is left.
-    double largestIn(Line& line) {
-        if (line.largest < 0.0) {
-            double largest = 0.0;
-            bool vanished = true;
-            for (int id = line.first; id >= 0; id = entry(id).nextInColumn) {
-                const Entry& e = entry(id);
-                const double size = magnitude(e.value);
-                largest = std::max(largest, size);
-                // A row of small entries throughout, as of a lifted leg, is small without being rounding.
-                vanished = vanished && !(size > vanishedShare * std::min(line.scale, row(e.row).scale));
-            }
-            line.largest = vanished ? 0.0 : largest;
+    /// What an entry weighs as a pivot: its size, or, where the numbers will stay as they are, its share of the row.
+    /// Rows are currents at one node and voltages at another: siemens beside a ratio tell nothing, and an op-amp's
+    /// input resistance passed over for its gain leaves picoamperes at every step.
+    double weight(const Entry& e) { return m_weighRows ? magnitude(e.value) / row(e.row).scale : magnitude(e.value); }
+
+    /// The largest weight in a column, or 0 when nothing but rounding is left.
+    double heaviestIn(Line& line) {
+        if (line.heaviest >= 0.0) {
+            return line.heaviest;
         }
-        return line.largest;
+        double largest = 0.0;
+        bool vanished = true;
+        for (int id = line.first; id >= 0; id = entry(id).nextInColumn) {
+            const Entry& e = entry(id);
+            const double size = magnitude(e.value);
+            largest = std::max(largest, size);
+            // A row of small entries throughout, as of a lifted leg, is small without being rounding.
+            vanished = vanished && !(size > vanishedShare * std::min(line.scale, row(e.row).scale));
+        }
+        line.leastSize = m_weighRows ? leastPivotSize * largest : 0.0;
+        line.heaviest = vanished || m_weighRows ? 0.0 : largest;
+        for (int id = line.first; id >= 0 && m_weighRows && !vanished; id = entry(id).nextInColumn) {
+            if (magnitude(entry(id).value) >= line.leastSize) {
+                line.heaviest = std::max(line.heaviest, weight(entry(id)));
+            }
+        }
+        return line.heaviest;
+    }
+
+    [[nodiscard]] bool mayBePivot(const Entry& e, const Line& line) {
+        return magnitude(e.value) >= line.leastSize && weight(e) >= pivotThreshold * line.heaviest;
     }
 
     struct Candidate {
@@ -230,23 +259,22 @@ private:
     /// @return false when the column has no entry that may be a pivot.
     bool lookAtColumn(int id, Candidate& best) {
         Line& line = column(id);
-        const double largest = largestIn(line);
-        if (largest == 0.0) {
+        const double heaviest = heaviestIn(line);
+        if (heaviest == 0.0) {
             return false;
         }
         bool usable = false;
-        const double least = pivotThreshold * largest;
         for (int at = line.first; at >= 0; at = entry(at).nextInColumn) {
             const Entry& e = entry(at);
             const Line& across = row(e.row);
-            const double size = magnitude(e.value);
-            if (!(size >= least) || !open(across)) {
+            if (!mayBePivot(e, line) || !open(across)) {
                 continue;
             }
             usable = true;
             const auto count = std::size_t(across.count - 1) * std::size_t(line.count - 1);
-            if (count < best.count || (count == best.count && size / largest > best.share)) {
-                best = {at, count, size / largest};
+            const double share = weight(e) / heaviest;
+            if (count < best.count || (count == best.count && share > best.share)) {
+                best = {at, count, share};
             }
         }
         return usable;
@@ -267,11 +295,10 @@ private:
                 usable = true;
                 continue;
             }
-            const double largest = largestIn(down);
-            const double size = magnitude(e.value);
-            if (largest > 0.0 && size >= pivotThreshold * largest) {
+            const double heaviest = heaviestIn(down);
+            if (heaviest > 0.0 && mayBePivot(e, down)) {
                 usable = true;
-                best = {at, count, size / largest};
+                best = {at, count, weight(e) / heaviest};
             }
         }
         return usable;
@@ -367,6 +394,9 @@ private:
                 } else {
                     entry(target).value -= change;
                 }
+                if (row(targetRow).scale == 0.0) {
+                    row(targetRow).scale = magnitude(change);  // a row of zeros begins with what fills it
+                }
                 m_changes.push_back({target, {entry(below).position, entry(beside).position}});
             }
             if (open(row(targetRow)) && row(targetRow).count > 0) {
@@ -379,7 +409,7 @@ private:
         for (const int beside : m_beside) {
             const int touched = entry(beside).column;
             Line& line = column(touched);
-            line.largest = -1.0;
+            line.heaviest = -1.0;
             if (line.count == 0) {
                 emptied = emptied < 0 ? touched : std::min(emptied, touched);
             } else if (open(line)) {
@@ -510,6 +540,7 @@ private:
     EntryIndex m_index;
     std::vector<Line> m_rows, m_columns;
     Buckets m_rowBuckets, m_columnBuckets;
+    bool m_weighRows;
     std::vector<int> m_beside, m_below;  ///< Of the pivot.
     std::vector<Change> m_changes;
     std::vector<int> m_across;  ///< By position: room for counting, then the step of its other line.

@@ -61,8 +61,9 @@ struct ChosenOrder {
 };
 
 /// Chooses pivots by least fill (Markowitz count) among entries of at least a thousandth of their column's largest;
-/// among those of equal count the larger share. Time and memory grow with the entries of the factors, not with the
-/// square of the size: of many lines alike only some are looked at.
+/// among those of equal count the larger share. Among early steps each entry is taken as a share of its row's largest.
+/// Time and memory grow with the entries of the factors, not with the square of the size: of many lines alike only some
+/// are looked at.
 ///
 /// @param values       representative for this kind of analysis; by slot of the pattern.
 /// @param lateRows     by row, non-zero where entries will change after the early part was eliminated; may be empty.
