@@ -60,12 +60,6 @@ private:
     std::vector<std::map<NetName, double>> m_amperes;
 };
 
-/// Through an independent current source flows what it says.
-std::vector<double> currentsInto(const Part& part, const SolvedCircuit& solved) {
-    if (part.kind == PartKind::currentSource) return {part.value, -part.value};
-    return solved.equations->terminalCurrents(part, solved.bias->x);
-}
-
 Table voltagesOf(const PreparedCircuit& prepared, const SolvedCircuit& solved) {
     Table table{{"node", "voltage_v"}, {}};
     for (const NetName& net : prepared.nets)
@@ -85,7 +79,7 @@ Result<Answer> answerBias(const PreparedCircuit& prepared, const Request&, const
     const std::vector<std::string> names = uniqueNames(prepared.circuit);
     for (std::size_t k = 0; k < names.size(); ++k) {
         const Part& part = prepared.circuit.parts[k];
-        const std::vector<double> amperes = currentsInto(part, *solved);
+        const std::vector<double> amperes = solved->equations->terminalCurrents(part, solved->bias->x);
         if (const std::size_t call = calls.callOf(part); call != CallCurrents::npos) {
             calls.add(call, part, amperes);
             continue;

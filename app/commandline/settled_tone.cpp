@@ -14,6 +14,9 @@ constexpr double leastSteps = 1025.0;
 /// The steps are doubled from here on where the wave asks for it.
 constexpr double mostFirstSteps = 2049.0;
 constexpr double stepsPerSample = 4.0;
+/// Where a wave is tried once more that did not stand still: these steps and twice as many.
+constexpr std::size_t lastSteps = 8193;
+constexpr double coarser = 10.0;
 
 }  // namespace
 
@@ -29,13 +32,18 @@ Result<Tone> toneOf(const Request& request) {
     return Tone{*hz, *level};
 }
 
-Result<SettledState> settleAtTone(const SolvedCircuit& solved, int output, const Tone& tone, double samplesPerPeriod,
-                                  int harmonics, double share, const std::stop_token& stop) {
+Result<ToneState> settleAtTone(const SolvedCircuit& solved, int output, const Tone& tone, double samplesPerPeriod,
+                               int harmonics, double share, const std::stop_token& stop) {
+    const SettledTone drive{.toneHz = tone.hz, .voltsPeak = tone.voltsPeak};
     const std::size_t steps = oddSteps(std::clamp(stepsPerSample * samplesPerPeriod, leastSteps, mostFirstSteps));
-    Result<SettledState> state =
-        settleWithin(solved, {.toneHz = tone.hz, .voltsPeak = tone.voltsPeak}, output, steps, harmonics, stop, share);
-    if (!state) return asCircuitFault(state.error());
-    return state;
+    Result<SettledState> fine = settleWithin(solved, drive, output, steps, harmonics, stop, share);
+    if (fine) return ToneState{*std::move(fine), ""};
+    if (fine.error().code != ErrorCode::noConvergence || stop.stop_requested()) return asCircuitFault(fine.error());
+    Result<SettledState> coarse = settleWithin(solved, drive, output, lastSteps, harmonics, stop, coarser * share);
+    if (!coarse) return asCircuitFault(coarse.error().code == ErrorCode::cancelled ? coarse.error() : fine.error());
+    return ToneState{*std::move(coarse),
+                     "The wave has edges too steep for the steps in time: what lies some 70 dB under the output may be "
+                     "off by a decibel or more."};
 }
 
 }  // namespace ohmwright

@@ -6,6 +6,7 @@
 #include "core/solve/settled.h"
 
 #include <stop_token>
+#include <string>
 
 namespace ohmwright {
 
@@ -26,11 +27,17 @@ Result<Tone> toneOf(const Request& request);
 inline constexpr double stillWave = 1e-5;       ///< Far under a line's width.
 inline constexpr double stillHarmonics = 1e-6;  ///< 0.1 dB of a harmonic 80 dB under it.
 
-/// The periodic state at a tone, so fine that the output's harmonics stand still (measure/settled_wave.h).
+struct ToneState {
+    SettledState settled;
+    std::string note;  ///< What of it is less exact than asked for; empty when nothing is.
+};
+
+/// The periodic state at a tone, so fine that the output's harmonics stand still (measure/settled_wave.h). A wave with
+/// edges too steep for that is given ten times as coarse, and says so.
 /// @param samplesPerPeriod  that will be read from the wave; four steps are made for each, up to 2049 a period at
 /// first.
 /// Errors: noConvergence, unsolvable, cancelled.
-Result<SettledState> settleAtTone(const SolvedCircuit& solved, int output, const Tone& tone, double samplesPerPeriod,
-                                  int harmonics, double share, const std::stop_token& stop);
+Result<ToneState> settleAtTone(const SolvedCircuit& solved, int output, const Tone& tone, double samplesPerPeriod,
+                               int harmonics, double share, const std::stop_token& stop);
 
 }  // namespace ohmwright

@@ -9,6 +9,7 @@
 #include <cmath>
 #include <complex>
 #include <numbers>
+#include <utility>
 
 namespace ohmwright {
 
@@ -86,25 +87,27 @@ double sourceDc(const PreparedCircuit& prepared) {
     return source == nullptr ? 0.0 : source->value;
 }
 
-Table emptyWaveTable(const Sampling& sampling) {
-    Table table{{"time_s", "input_v", "output_v"}, {}};
-    table.rows.reserve(sampling.count);
-    return table;
+Answer emptyWave(const Sampling& sampling) {
+    Answer answer;
+    answer.tables.push_back({{"time_s", "input_v", "output_v"}, {}});
+    answer.tables.front().rows.reserve(sampling.count);
+    return answer;
 }
 
-Result<Table> settledTable(const SolvedCircuit& solved, int output, const Tone& tone, const Sampling& sampling,
+Result<Answer> settledWave(const SolvedCircuit& solved, int output, const Tone& tone, const Sampling& sampling,
                            double dcVolts, const std::stop_token& stop) {
-    const Result<SettledState> state =
+    const Result<ToneState> state =
         settleAtTone(solved, output, tone, sampling.rateHz / tone.hz, waveHarmonics, stillWave, stop);
     if (!state) return state.error();
-    const std::vector<double> wave = state->wave(output);
-    Table table = emptyWaveTable(sampling);
+    const std::vector<double> wave = state->settled.wave(output);
+    Answer answer = emptyWave(sampling);
     for (std::size_t k = 0; k < sampling.count; ++k) {
         const double share = sampling.seconds(k) * tone.hz;
         const double input = dcVolts + tone.voltsPeak * std::sin(2.0 * std::numbers::pi * (share - std::floor(share)));
-        table.rows.push_back({sampling.seconds(k), input, waveAt(wave, share)});
+        answer.tables.front().rows.push_back({sampling.seconds(k), input, waveAt(wave, share)});
     }
-    return table;
+    if (!state->note.empty()) answer.notes.push_back(state->note);
+    return answer;
 }
 
 /// Steps for each sample from cold: so many that there are some 1,024 a period, where that is quickly done.
@@ -114,20 +117,20 @@ int stepsPerColdSample(const Sampling& sampling, const Tone& tone) {
     return isQuick && perPeriod < coldRefinement * defaultSamplesPerPeriod ? coldRefinement : 1;
 }
 
-Result<Table> coldTable(const SolvedCircuit& solved, int output, const Tone& tone, const Sampling& sampling,
-                        double dcVolts, const std::stop_token& stop) {
+Result<Answer> waveFromCold(const SolvedCircuit& solved, int output, const Tone& tone, const Sampling& sampling,
+                            double dcVolts, const std::stop_token& stop) {
     const int steps = stepsPerColdSample(sampling, tone);
     const Result<ColdWave> wave = coldWave(*solved.equations, *solved.bias, tone.hz, tone.voltsPeak,
                                            sampling.periods / tone.hz, sampling.rateHz * steps, output, stop);
     if (!wave) return asCircuitFault(wave.error());
-    Table table = emptyWaveTable(sampling);
+    Answer answer = emptyWave(sampling);
     const auto stride = static_cast<std::size_t>(steps);
     // Without the first of the next period.
     const std::size_t count = std::min(sampling.count, (wave->seconds.size() + stride - 1) / stride);
     for (std::size_t k = 0; k < count; ++k)
-        table.rows.push_back(
+        answer.tables.front().rows.push_back(
             {sampling.seconds(k), dcVolts + wave->inputVolts[k * stride], wave->outputVolts[k * stride]});
-    return table;
+    return answer;
 }
 
 /// Why there are no harmonics of a wave: none at all, or none at the tone itself.
@@ -155,10 +158,9 @@ Result<Answer> answerWaveform(const PreparedCircuit& prepared, const Request& re
     if (!solved) return solved.error();
     const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
-    Result<Table> table = request.cold ? coldTable(*solved, *output, *tone, *sampling, sourceDc(prepared), stop)
-                                       : settledTable(*solved, *output, *tone, *sampling, sourceDc(prepared), stop);
-    if (!table) return table.error();
-    return Answer{{*std::move(table)}, {}};
+    const double dcVolts = sourceDc(prepared);
+    return request.cold ? waveFromCold(*solved, *output, *tone, *sampling, dcVolts, stop)
+                        : settledWave(*solved, *output, *tone, *sampling, dcVolts, stop);
 }
 
 Result<Answer> answerHarmonics(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
@@ -172,12 +174,12 @@ Result<Answer> answerHarmonics(const PreparedCircuit& prepared, const Request& r
     const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
     constexpr double samplesPerHighest = 16.0;
-    const Result<SettledState> state =
+    const Result<ToneState> state =
         settleAtTone(*solved, *output, *tone, samplesPerHighest * *count, *count, stillHarmonics, stop);
     if (!state) return state.error();
-    const std::vector<double> wave = state->wave(*output);
+    const std::vector<double> wave = state->settled.wave(*output);
     const std::vector<std::complex<double>> harmonics =
-        harmonicsOf(wave, *count, 1.0 / static_cast<double>(state->steps));
+        harmonicsOf(wave, *count, 1.0 / static_cast<double>(state->settled.steps));
     const double fundamental = std::abs(harmonics[1]);
     const double voltsRms = alternatingRms(wave);
     if (voltsRms < silentVoltsRms || fundamental < silentShare * voltsRms)
@@ -188,7 +190,9 @@ Result<Answer> answerHarmonics(const PreparedCircuit& prepared, const Request& r
         table.rows.push_back({static_cast<double>(n), std::abs(harmonic), levelDb(std::abs(harmonic), fundamental),
                               std::arg(harmonic) * degreesPerRadian});
     }
-    return Answer{{table}, {{"thd_percent", 100.0 * totalHarmonicDistortion(harmonics)}}};
+    Answer answer{{table}, {{"thd_percent", 100.0 * totalHarmonicDistortion(harmonics)}}};
+    if (!state->note.empty()) answer.notes.push_back(state->note);
+    return answer;
 }
 
 }  // namespace ohmwright
