@@ -110,14 +110,6 @@ void compareTransfer(const SuiteNetlist& netlist, const Comparison& comparison) 
     }
 }
 
-// Where the reference's small-signal analysis leaves a slope out (the base resistance's), its DC sweep tells.
-void compareSlope(const SuiteNetlist& netlist, const Comparison& comparison) {
-    const double theirs = referenceSlope(netlist, comparison, comparison.numbers.at(0));
-    const std::complex<double> ours = CoreAnswers(netlist, comparison).response({1.0}).at(0);
-    EXPECT_NEAR(decibels(std::abs(ours)), decibels(std::abs(theirs)), linearDb);
-    EXPECT_LE(degreesBetween(ours, theirs), linearDegrees);
-}
-
 // Each form as the file gives it, of a pair the upper one, is one of the figures.
 void expectClosedForms(const std::vector<std::complex<double>>& forms, const std::vector<std::complex<double>>& found,
                        const char* what) {
@@ -255,8 +247,6 @@ void compare(const SuiteNetlist& netlist, const Comparison& comparison) {
         compareNoise(netlist, comparison);
     } else if (comparison.kind == "transfer") {
         compareTransfer(netlist, comparison);
-    } else if (comparison.kind == "slope") {
-        compareSlope(netlist, comparison);
     } else if (comparison.kind == "poles") {
         comparePoles(netlist, comparison);
     } else if (comparison.kind == "settled") {

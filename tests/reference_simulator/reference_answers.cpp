@@ -124,18 +124,6 @@ ReferenceTransfer referenceTransfer(const SuiteNetlist& netlist, const Compariso
     return transfer;
 }
 
-double referenceSlope(const SuiteNetlist& netlist, const Comparison& comparison, double step) {
-    SharedSimulator& simulator = SharedSimulator::only();
-    const DrivenSource source = drivenSource(netlist, comparison.input);
-    SimulatorOptions options = optionsFor(netlist);
-    options.reltol = 1e-8;  // A difference of neighbours asks for more than their agreement.
-    options.vntol = 1e-11;
-    simulator.load(netlist.text, options);
-    simulator.run(sentence("dc ", source.name, ' ', source.dc - 2.0 * step, ' ', source.dc + 2.1 * step, ' ', step));
-    const std::vector<double> y = simulator.real(comparison.output);
-    return (y.at(0) - 8.0 * y.at(1) + 8.0 * y.at(3) - y.at(4)) / (12.0 * step);
-}
-
 ReferencePeriod referencePeriod(const SuiteNetlist& netlist, const Comparison& comparison, double hertz, double peak) {
     const double period = 1.0 / hertz;
     const double end = comparison.first("periods") * period;

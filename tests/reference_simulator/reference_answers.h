@@ -45,9 +45,6 @@ struct ReferenceTransfer {
 };
 ReferenceTransfer referenceTransfer(const SuiteNetlist& netlist, const Comparison& comparison);
 
-/// Slope of the DC transfer where the input rests, from five points `step` apart.
-double referenceSlope(const SuiteNetlist& netlist, const Comparison& comparison, double step);
-
 /// The last period of a long run. Sample k is at phase k / samplesPerPeriod of the tone.
 struct ReferencePeriod {
     std::vector<double> volts;

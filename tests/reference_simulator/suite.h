@@ -4,7 +4,6 @@
 ///     * compare: bias
 ///     * compare: response FROM TO PER_DECADE            also noise, poles
 ///     * compare: transfer FROM TO POINTS
-///     * compare: slope STEP                             gain at 1 Hz and the slope of the DC transfer
 ///     * compare: settled tone=HZ,HZ level=V,V,V periods=N    N periods are enough for the start-up to be gone
 ///     * compare: cold tone=HZ level=V periods=N
 ///     * temperature: CELSIUS                            27 when it is not said
