@@ -58,7 +58,12 @@ Result<SettledState> settleWithin(const SolvedCircuit& solved, const SettledTone
         }
         auto state = solver->solve(tone.voltsPeak, stop);
         if (!state) {
-            return state;
+            // Steps that are coarse for a hard clipper may have no settled state where finer ones have.
+            if (state.error().code == ErrorCode::cancelled || 2.0 * double(steps) > most) {
+                return state;
+            }
+            coarse.reset();
+            continue;
         }
         const std::vector<double> wave = state->wave(output);
         if (coarse) {

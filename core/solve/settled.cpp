@@ -13,7 +13,9 @@ namespace ohmwright {
 
 namespace {
 
-constexpr int mostPasses = 25;
+constexpr int mostPasses = 60;
+/// Where Newton's corrections do not shrink, the circuit is left to run for so many periods before the next one.
+constexpr int periodsLeftAlone = 3;
 /// A period is closed when no capacitor's voltage would be moved by more than this [V], or this share of the level.
 constexpr double closureVolts = 2e-7;
 constexpr double closureShare = 1e-6;
@@ -125,6 +127,8 @@ struct SettledSolver::Shooting {
         period.samples.reserve(steps * period.unknowns);
         const double enough = closureVolts + closureShare * std::abs(voltsPeak);
         double last = 0.0;
+        int shrinkless = 0;
+        int leftAlone = 0;
         // A level that lies further off than a tenth needs the matrix of its own period.
         bool renew = !closing || std::abs(voltsPeak - level) > 0.1 * std::abs(level);
         predict(voltsPeak);
@@ -141,11 +145,18 @@ struct SettledSolver::Shooting {
             const Eigen::VectorXd correction = closing->solve(gap);
             double largest = 0.0;
             for (Eigen::Index k = 0; k < count; ++k) {
-                companions[std::size_t(k)] += correction[k];
                 largest = std::max(largest, std::abs(correction[k]) * stepper.voltsPerCompanion(std::size_t(k)));
             }
             if (!std::isfinite(largest)) {
                 break;
+            }
+            shrinkless = pass > 1 && largest > 0.5 * last ? shrinkless + 1 : 0;
+            if (shrinkless >= 3 && leftAlone == 0) {
+                leftAlone = periodsLeftAlone;
+                shrinkless = 0;
+            }
+            for (Eigen::Index k = 0; k < count; ++k) {
+                companions[std::size_t(k)] += leftAlone > 0 ? gap[k] : correction[k];
             }
             x = stepper.x();
             state = stepper.state();
@@ -155,7 +166,8 @@ struct SettledSolver::Shooting {
                 level = voltsPeak;
                 return period;
             }
-            renew = pass > 1 && largest > chordGain * last;
+            leftAlone = std::max(0, leftAlone - 1);
+            renew = leftAlone == 0 && pass > 1 && largest > chordGain * last;
             last = largest;
         }
         return Error{ErrorCode::noConvergence,

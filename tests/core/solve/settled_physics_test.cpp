@@ -17,9 +17,10 @@ namespace {
 using test::SmallCircuit;
 
 constexpr double toneHz = 1000.0;
-constexpr std::size_t steps = 65;
+constexpr std::size_t steps = 129;
 
-/// A ladder of two to five nodes whose slowest memory is a fraction of a period, with diodes, a transistor or a JFET.
+/// A ladder of two to five nodes with diodes and transistors. Its slowest memory is a fraction of a period and its
+/// fastest about a step: what is far faster rings on from step to step by the trapezoidal rule, and a cold run with it.
 class RandomClipper {
 public:
     explicit RandomClipper(unsigned seed) : m_chance(seed) {}
@@ -31,9 +32,7 @@ public:
         for (int k = 1; k <= nodes; ++k) {
             const std::string net = k == nodes ? "out" : "n" + std::to_string(k);
             circuit.r(name("R"), last, net, decade(500.0, 5e3)).r(name("R"), net, "0", decade(2e3, 20e3));
-            if (m_chance.coin()) {
-                circuit.c(name("C"), net, "0", decade(1e-9, 20e-9));
-            }
+            circuit.c(name("C"), net, "0", decade(2e-9, 20e-9));
             if (m_chance.below(3) == 0) {
                 circuit.c(name("C"), last, net, decade(1e-9, 20e-9));
             }
@@ -56,7 +55,8 @@ private:
                 circuit.d(name("D"), net, "0", {{"IS", decade(1e-14, 1e-7)}, {"N", within(1.0, 2.0)}, {"CJO", 5e-12}});
                 break;
             case 1:
-                circuit.d(name("D"), from, net, {{"IS", 2.52e-9}, {"N", 1.752}, {"RS", 0.568}, {"TT", 20e-9}});
+                // Never from the source itself, which would drive amperes through it.
+                circuit.d(name("D"), from == "in" ? "0" : from, net, {{"IS", 2.52e-9}, {"N", 1.752}, {"TT", 20e-9}});
                 break;
             case 2:
                 circuit.q(name("Q"), net, from, "0", {{"IS", 1e-15}, {"BF", within(50.0, 300.0)}, {"CJC", 4e-12}});
@@ -70,7 +70,8 @@ private:
     int m_count = 0;
 };
 
-double worstDifference(const SmallCircuit& made, double level, int periods) {
+/// Of all nets over the last of the periods that it takes to come within `enough`, 200 at the most [V].
+double worstDifference(const SmallCircuit& made, double level, double enough) {
     const Circuit& circuit = made;
     const auto equations = Equations::compile(circuit, {});
     EXPECT_TRUE(equations) << equations.error().message;
@@ -82,18 +83,19 @@ double worstDifference(const SmallCircuit& made, double level, int periods) {
 
     auto cold = TimeStepper::make(*equations, 1.0 / (toneHz * double(steps)));
     cold->startAtRest(*bias);
-    double worst = 0.0;
-    for (int period = 1; period <= periods; ++period) {
+    double worst = 1.0;
+    for (int period = 1; settled && worst > enough && period <= 200; ++period) {
+        worst = 0.0;
         for (std::size_t k = 1; k <= steps; ++k) {
             const double drive = level * std::sin(2.0 * std::numbers::pi * double(k) / double(steps));
             const auto stepped = cold->step(drive);
-            EXPECT_TRUE(stepped) << stepped.error().message;
-            if (!stepped || !settled) {
+            if (!stepped) {
+                ADD_FAILURE() << stepped.error().message;
                 return 1.0;
             }
-            for (int unknown = 0; period == periods && unknown < int(equations->nets().size()); ++unknown) {
-                const double there = settled->samples[(k - 1) * settled->unknowns + std::size_t(unknown)];
-                worst = std::max(worst, std::abs(cold->x()[std::size_t(unknown)] - there));
+            for (std::size_t unknown = 0; unknown < equations->nets().size(); ++unknown) {
+                const double there = settled->samples[(k - 1) * settled->unknowns + unknown];
+                worst = std::max(worst, std::abs(cold->x()[unknown] - there));
             }
         }
     }
@@ -101,12 +103,13 @@ double worstDifference(const SmallCircuit& made, double level, int periods) {
 }
 
 TEST(SettledPhysics, TheSettledStateIsTheEndOfALongColdRun) {
-    // Both walk the same steps, so that they differ by nothing but what is left of the start: e^-40 at the most.
+    // Both walk the same steps, so that they differ by nothing but what is left of the start.
     for (unsigned seed = 1; seed <= 1000; ++seed) {
         RandomClipper random(seed);
         const SmallCircuit circuit = random.make();
         const double level = random.level();
-        EXPECT_LT(worstDifference(circuit, level, 25), 3e-6 * std::max(1.0, level)) << "seed " << seed;
+        const double enough = 3e-6 * std::max(1.0, level);
+        EXPECT_LE(worstDifference(circuit, level, enough), enough) << "seed " << seed;
     }
 }
 
