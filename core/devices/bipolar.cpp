@@ -61,7 +61,7 @@ ValueAndSlope crowdedShare(double currentRatio) {
 }  // namespace
 
 BipolarLaw::BipolarLaw(const Model& model, const DeviceInstance& instance)
-    : m_polarity(polarityOf(model)), m_kelvin(instance.kelvin) {
+    : m_polarity(polarityOf(model)), m_kelvin(instance.kelvin), m_junctionSiemens(instance.junctionSiemens) {
     const double devices = parallelDevices(instance);
     readTemperatures(model, instance.kelvin, devices);
     readCharges(model, instance.kelvin, devices);
@@ -77,7 +77,7 @@ BipolarLaw::BipolarLaw(const Model& model, const DeviceInstance& instance)
     m_leastBaseOhms = parameterOr(model, "RBM", m_baseOhms * devices) / devices;
     m_inverseBaseCrowding = inverseOrNone(model, "IRB") / devices;
     m_baseOhmsFollowBias = m_baseOhms > 0.0 && m_leastBaseOhms > 0.0 && m_leastBaseOhms != m_baseOhms;
-    m_flicker = parameterOr(model, "KF", 0.0);
+    m_flicker = flickerOf(model, instance);
     m_flickerExponent = parameterOr(model, "AF", 1.0);
 }
 
@@ -184,8 +184,12 @@ BipolarLaw::OfJunctions BipolarLaw::baseSiemens(const OfJunctions& qb, const OfJ
 void BipolarLaw::at(const std::array<double, 5>& volts, Point& point) const {
     const double baseEmitter = volts[0];
     const double baseCollector = volts[1];
-    const ValueAndSlope forward = exponentialCurrent(m_saturation, m_forwardVolts, baseEmitter);
-    const ValueAndSlope reverse = exponentialCurrent(m_saturation, m_reverseVolts, baseCollector);
+    ValueAndSlope forward = exponentialCurrent(m_saturation, m_forwardVolts, baseEmitter);
+    ValueAndSlope reverse = exponentialCurrent(m_saturation, m_reverseVolts, baseCollector);
+    forward.value += m_junctionSiemens * baseEmitter;
+    forward.slope += m_junctionSiemens;
+    reverse.value += m_junctionSiemens * baseCollector;
+    reverse.slope += m_junctionSiemens;
     const ValueAndSlope leakEmitter =
         m_leakEmitter > 0.0 ? exponentialCurrent(m_leakEmitter, m_leakEmitterVolts, baseEmitter) : ValueAndSlope{};
     const ValueAndSlope leakCollector = m_leakCollector > 0.0

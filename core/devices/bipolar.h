@@ -16,8 +16,9 @@ namespace ohmwright {
 /// (1.5), NC (2), RB RC RE [Ω] (0), RBM [Ω] (RB) with IRB [A] (none), CJE CJC CJS [F] (0), VJE VJC VJS [V] (0.75), MJE
 /// MJC (0.33), MJS (0), XCJC (1), FC (0.5), TF TR [s] (0), XTF (0), VTF [V] (none), ITF [A] (0), EG [eV] (1.11), XTI
 /// (3), XTB (0), TNOM [°C] (27), KF (0), AF (1). Of the device: AREA, M. The substrate of CJS is ground and lies
-/// against the collector. Source: H. K. Gummel, H. C. Poon, Bell Syst. Tech. J. 49 (1970) 827; as in Nagel, UCB/ERL
-/// M520 (1975) and Quarles, UCB/ERL M89/42 (1989).
+/// against the collector. gmin counts as junction current: across the transistor, and at the base by the betas. Source:
+/// H. K. Gummel, H. C. Poon, Bell Syst. Tech. J. 49 (1970) 827; as in Nagel, UCB/ERL M520 (1975) and Quarles, UCB/ERL
+/// M89/42 (1989).
 class BipolarLaw {
 public:
     static constexpr PartKind kind = PartKind::bipolar;
@@ -30,7 +31,7 @@ public:
     static constexpr std::array<SlopeOf, 7> currentSlopes{{{0, 0}, {0, 1}, {1, 0}, {1, 1}, {2, 0}, {2, 1}, {2, 2}}};
     static constexpr std::array<TerminalPair, 4> charges{{{1, 2}, {1, 0}, {outerTerminal(1), 0}, {groundTerminal, 0}}};
     static constexpr std::array<SlopeOf, 5> chargeSlopes{{{0, 0}, {0, 1}, {1, 1}, {2, 3}, {3, 4}}};
-    static constexpr std::array<int, 2> junctions{0, 1};
+    static constexpr std::array<int, 0> junctions{};
     using Point = LawPoint<3, 7, 4, 5>;
 
     BipolarLaw(const Model& model, const DeviceInstance& instance);
@@ -61,6 +62,7 @@ private:
 
     double m_polarity;
     double m_kelvin;
+    double m_junctionSiemens;
     double m_saturation = 0.0, m_inverseForwardBeta = 1.0, m_inverseReverseBeta = 1.0;
     double m_forwardVolts = 1.0, m_reverseVolts = 1.0;                ///< NF Vt, NR Vt
     double m_leakEmitter = 0.0, m_leakEmitterVolts = 1.0;             ///< ISE, NE Vt

@@ -72,6 +72,7 @@ struct NoiseDensity {
 struct DeviceInstance {
     std::map<std::string, double> parameters;  ///< AREA (1), M (1), W, L ...
     double kelvin = nominalKelvin;
+    double junctionSiemens = 0.0;  ///< gmin, for laws that have it inside (bipolar.h).
 };
 
 }  // namespace ohmwright

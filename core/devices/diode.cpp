@@ -67,7 +67,7 @@ DiodeLaw::DiodeLaw(const Model& model, const DeviceInstance& instance) {
         boundedExponential((parameterOr(model, "BV", 0.0) - m_breakdownStart) / m_breakdownVolts).value;
     const double wanted = devices * parameterOr(model, "IBV", 1e-3);
     m_breakdownScale = growth > 1.0 ? (wanted + m_currentAtStart) / (growth - 1.0) : m_saturation;
-    m_flicker = parameterOr(model, "KF", 0.0);
+    m_flicker = flickerOf(model, instance);
     m_flickerExponent = parameterOr(model, "AF", 1.0);
 }
 

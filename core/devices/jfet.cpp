@@ -45,7 +45,7 @@ JfetLaw::JfetLaw(const Model& model, const DeviceInstance& instance)
     m_tail = parameterOr(model, "B", 1.0);
     const double span = gatePotential - parameterOr(model, "VTO", -2.0);
     m_tailPerVolt = span > 0.0 ? (1.0 - m_tail) / span : 0.0;
-    m_flicker = parameterOr(model, "KF", 0.0);
+    m_flicker = flickerOf(model, instance);
     m_flickerExponent = parameterOr(model, "AF", 1.0);
 }
 

@@ -5,6 +5,8 @@
 #include "core/circuit/circuit.h"
 #include "core/devices/device_law.h"
 
+#include <algorithm>
+#include <cmath>
 #include <string>
 
 namespace ohmwright {
@@ -39,6 +41,13 @@ inline double polarityOf(const Model& model) {
 inline double parallelDevices(const DeviceInstance& instance) {
     const double devices = parameterOr(instance, "AREA", 1.0) * parameterOr(instance, "M", 1.0);
     return devices > 0.0 ? devices : 1.0;
+}
+
+/// KF of all parallel devices together: the flicker noise of M devices is M times that of one at its share of the
+/// current, KF (I/M)^AF.
+inline double flickerOf(const Model& model, const DeviceInstance& instance) {
+    const double devices = std::max(parameterOr(instance, "M", 1.0), 1e-12);
+    return parameterOr(model, "KF", 0.0) * std::pow(devices, 1.0 - parameterOr(model, "AF", 1.0));
 }
 
 /// Temperature at which the model's figures hold: TNOM [°C], 27 °C where it states none.

@@ -80,7 +80,7 @@ MosfetLaw::MosfetLaw(const Model& model, const DeviceInstance& instance)
     m_drainOhms = ohms("RD", "NRD");
     m_sourceOhms = ohms("RS", "NRS");
     m_gateOhms = parameterOr(model, "RG", 0.0) / m_devices;
-    m_flicker = parameterOr(model, "KF", 0.0);
+    m_flicker = flickerOf(model, instance);
     m_flickerExponent = parameterOr(model, "AF", 1.0);
 }
 

@@ -79,11 +79,12 @@ struct ChargePlaces {
     std::array<int, Law::chargeSlopes.size()> slopes;
 };
 
-/// Which of a law's charges move at all: those with a slope at one of three unlike points.
+/// Which of a law's charges move at all: those with a slope at one of four unlike points, of which the last opens every
+/// channel; a slope that is no number there is one.
 template <class Law>
 std::array<bool, Law::charges.size()> movingCharges(const Law& law) {
     std::array<bool, Law::charges.size()> moving{};
-    for (const double volts : {-1.3, 0.0, 0.4}) {
+    for (const double volts : {-1.3, 0.0, 0.4, 100.0}) {
         std::array<double, Law::controls.size()> at;
         at.fill(volts);
         typename Law::Point point;
