@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/netlist_job.h"
+
+#include <algorithm>
+#include <cctype>
+#include <string>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr std::string_view whatToWrite =
+    " Write AC 1 on the card of the input alone and call the output net out, then open the netlist again.";
+constexpr std::string_view blanks = " \t\r\n*";
+
+/// A title longer than this is a name and more.
+constexpr std::size_t longestName = 40;
+
+/// "Moss Engine, stock", with neither the asterisk of a comment nor what a line of text cannot hold.
+std::string unitName(std::string_view title, std::string_view otherwise) {
+    const std::size_t first = title.find_first_not_of(blanks);
+    if (first == std::string_view::npos) {
+        return std::string(otherwise);
+    }
+    std::string name(title.substr(first, title.find_last_not_of(blanks) - first + 1));
+    std::replace_if(
+        name.begin(), name.end(), [](unsigned char c) { return c < 0x20; }, ' ');
+    return name;
+}
+
+/// "Moss Engine: two-transistor fuzz. All knobs at 10": the name ends at the first colon or full stop.
+UnitCard unitCard(const std::string& name) {
+    UnitCard unit;
+    unit.name = name;
+    const std::size_t end = std::min(name.find(": "), name.find(". "));
+    if (name.size() > longestName && end != std::string::npos && end > 0) {
+        unit.name = name.substr(0, end);
+        unit.kind = name.substr(end + 2);
+    }
+    return unit;
+}
+
+bool isDriven(const Part& part) {
+    const bool isSource = part.kind == PartKind::voltageSource || part.kind == PartKind::currentSource;
+    return isSource && part.acAmplitude != 0.0;
+}
+
+std::string lowerExtension(const std::filesystem::path& path) {
+    std::string extension = path.extension().string();
+    std::transform(extension.begin(), extension.end(), extension.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return extension;
+}
+
+}  // namespace
+
+Result<NetlistJob> jobFromNetlist(Netlist netlist, std::string_view name) {
+    const auto& parts = netlist.circuit.parts;
+    const bool isGuess = std::none_of(parts.begin(), parts.end(), isDriven);
+    if (const Result<void> chosen = choosePorts(netlist, {}, {}); !chosen) {
+        Error error = chosen.error();
+        error.message += whatToWrite;
+        return error;
+    }
+    NetlistJob taken;
+    taken.job.unit = unitCard(unitName(netlist.title, name));
+    taken.job.stock = std::move(netlist.circuit);
+    Ports& ports = taken.job.stock.ports;
+    ports.clipNode = ports.output;
+    taken.notes = std::move(netlist.notes);
+    if (isGuess) {
+        taken.notes.push_back({0, "No source has an AC value: " + ports.source +
+                                      " is taken as the input. Write AC 1 on the card of another to change it."});
+    }
+    return taken;
+}
+
+bool isNetlistFile(const std::filesystem::path& path, std::string_view text) {
+    const std::string extension = lowerExtension(path);
+    if (extension == ".ohmjob" || extension == ".cir") {
+        return extension == ".cir";
+    }
+    const std::size_t first = text.find_first_not_of(" \t\r\n");
+    return first != std::string_view::npos && text[first] != '{';
+}
+
+Error inNetlistFile(std::string_view fileName, Error error) {
+    constexpr std::string_view lineWord = "line ";
+    std::string place(fileName);
+    if (error.where.starts_with(lineWord)) {
+        const std::string number = error.where.substr(lineWord.size());
+        place += ":" + number;
+        const std::string said = std::string(lineWord) + number + ": ";
+        if (error.message.starts_with(said)) {
+            error.message.erase(0, said.size());
+        }
+    }
+    error.message = place + ": " + error.message;
+    return error;
+}
+
+}  // namespace ohmwright
