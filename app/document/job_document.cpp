@@ -3,6 +3,7 @@
 
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
+#include "core/files/netlist_job.h"
 
 #include <QDateTime>
 #include <QFileInfo>
@@ -77,6 +78,22 @@ QString writeObstacle(const QString& path) {
     return {};
 }
 
+/// A pipe or a device may never end, and the window would wait for it.
+bool isSpecial(const QString& path) {
+    const QFileInfo file(path);
+    return file.exists() && !file.isFile() && !file.isDir();
+}
+
+QStringList notesOf(const std::vector<NetlistNote>& notes) {
+    QStringList words;
+    for (const NetlistNote& note : notes) {
+        const QString message = QString::fromStdString(note.message);
+        const QString line = QString("line %1: ").arg(note.line);
+        words << (note.line > 0 && !message.startsWith(line) ? line + message : message);
+    }
+    return words;
+}
+
 Error fileError(const QString& sentence, const QString& path) {
     return {ErrorCode::fileUnreadable, sentence.toStdString(), path.toStdString()};
 }
@@ -103,6 +120,12 @@ QString JobDocument::saveStateText() const {
 }
 
 void JobDocument::setJob(Job job, const QString& path) {
+    m_netlistPath.clear();
+    m_netlistNotes.clear();
+    replaceJob(std::move(job), path);
+}
+
+void JobDocument::replaceJob(Job job, const QString& path) {
     m_path = path;
     m_savedAt.clear();
     m_readOnlyReason.clear();
@@ -113,6 +136,16 @@ void JobDocument::setJob(Job job, const QString& path) {
 }
 
 Result<void> JobDocument::open(const QString& path) {
+    if (isSpecial(path)) {
+        return fileError(QString("%1 cannot be read: it is no ordinary file.").arg(path), path);
+    }
+    const Result<std::string> text = readWholeFile(nativePath(path));
+    if (!text) {
+        return text.error();
+    }
+    if (isNetlistFile(nativePath(path), *text)) {
+        return openNetlist(path, *text);
+    }
     Result<LoadedJob> loaded = loadJob(nativePath(path));
     if (!loaded) {
         return loaded.error();
@@ -122,6 +155,22 @@ Result<void> JobDocument::open(const QString& path) {
     m_savedAt = clockText(QFileInfo(path).lastModified());
     m_readOnlyReason = writeObstacle(path);
     emit saveStateChanged();
+    return {};
+}
+
+Result<void> JobDocument::openNetlist(const QString& path, const std::string& text) {
+    const std::string fileName = QFileInfo(path).fileName().toStdString();
+    Result<Netlist> netlist = readNetlist(text);
+    if (!netlist) {
+        return inNetlistFile(fileName, netlist.error());
+    }
+    Result<NetlistJob> taken = jobFromNetlist(std::move(*netlist), QFileInfo(path).completeBaseName().toStdString());
+    if (!taken) {
+        return inNetlistFile(fileName, taken.error());
+    }
+    m_netlistPath = path;
+    m_netlistNotes = notesOf(taken->notes);
+    replaceJob(std::move(taken->job), {});
     return {};
 }
 

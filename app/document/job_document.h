@@ -7,6 +7,7 @@
 
 #include <QObject>
 #include <QString>
+#include <QStringList>
 #include <QUndoStack>
 
 #include <filesystem>
@@ -36,11 +37,17 @@ public:
     [[nodiscard]] bool isSaved() const { return m_undo.isClean(); }
     /// A sentence when the file must not be overwritten (newer version, damaged); else empty.
     [[nodiscard]] QString readOnlyReason() const { return m_readOnlyReason; }
+    /// The netlist that the job was made from when it was opened; else empty.
+    [[nodiscard]] QString netlistPath() const { return m_netlistPath; }
+    /// What its reader said, "line 12: ..."; in the order of the lines.
+    [[nodiscard]] const QStringList& netlistNotes() const { return m_netlistNotes; }
     /// "saved 21:58", "not saved yet", "read-only".
     [[nodiscard]] QString saveStateText() const;
 
     /// Replaces the job; clears undo.
     void setJob(Job job, const QString& path);
+    /// A job file, or a netlist (isNetlistFile): that becomes a job without a file of its own yet.
+    /// Errors: as readJob and as readNetlist and jobFromNetlist, those at "FILE:LINE: "; nothing is changed then.
     Result<void> open(const QString& path);
     /// Refuses (fileUnreadable) when the file on disk is no longer what was read: nothing of others is overwritten.
     Result<void> save();
@@ -58,6 +65,8 @@ signals:
 
 private:
     friend class EditJob;
+    void replaceJob(Job job, const QString& path);
+    Result<void> openNetlist(const QString& path, const std::string& text);
     void show(std::shared_ptr<const Job> job, JobAspect aspect);
 
     std::shared_ptr<const Job> m_job;
@@ -65,6 +74,8 @@ private:
     QString m_path;
     QString m_savedAt;
     QString m_readOnlyReason;
+    QString m_netlistPath;
+    QStringList m_netlistNotes;
     std::string m_fileText;
 };
 
