@@ -33,7 +33,7 @@ const Model& modelOf(const Circuit& circuit, const Part& part) {
 
 template <class Law>
 Law lawOf(const Circuit& circuit, const Part& part, const Setting& setting) {
-    return Law(modelOf(circuit, part), DeviceInstance{part.parameters, setting.temperatureKelvin});
+    return Law(modelOf(circuit, part), DeviceInstance{part.parameters, setting.temperatureKelvin, junctionGmin});
 }
 
 bool isVoltageBranch(PartKind kind) {

@@ -104,7 +104,7 @@ Result<void> Equations::requirePeriodicSources(double seconds) const {
     for (const MovingSource& source : m_moving) {
         const auto period = periodOf(source.wave);
         const double turns = period && *period > 0.0 ? seconds / *period : 0.0;
-        if (!period || source.wave.delay > 0.0 || std::abs(turns - std::round(turns)) > 1e-9 * std::max(1.0, turns)) {
+        if (!period || std::abs(turns - std::round(turns)) > 1e-9 * std::max(1.0, turns)) {
             return Error{ErrorCode::invalidInput,
                          source.name +
                              " moves by itself and does not come back after the tone's period: there is no "
@@ -113,6 +113,14 @@ Result<void> Equations::requirePeriodicSources(double seconds) const {
         }
     }
     return {};
+}
+
+double Equations::longestDelay() const {
+    double longest = 0.0;
+    for (const MovingSource& source : m_moving) {
+        longest = std::max(longest, source.wave.delay);
+    }
+    return longest;
 }
 
 bool Equations::sourcesJumpIn(double fromSeconds, double toSeconds) const {

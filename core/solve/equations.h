@@ -131,6 +131,8 @@ public:
     [[nodiscard]] bool hasMovingSources() const { return !m_moving.empty(); }
     /// Whether each of them comes back after this time. Errors: invalidInput naming the source that does not.
     [[nodiscard]] Result<void> requirePeriodicSources(double seconds) const;
+    /// The time after which all of them have begun [s].
+    [[nodiscard]] double longestDelay() const;
     /// True when one of them turns a corner between two moments: an edge of a pulse, a sine's beginning.
     [[nodiscard]] bool sourcesJumpIn(double fromSeconds, double toSeconds) const;
 

@@ -47,6 +47,7 @@ struct SettledSolver::Shooting {
           toneHz(hertz),
           steps(driveShape.size()),
           shape(std::move(driveShape)),
+          wholePeriods(std::ceil(circuit.longestDelay() * hertz)),
           stepper(std::move(timeStepper)) {
         stepper.startAtRest(bias);
         remember();
@@ -57,6 +58,7 @@ struct SettledSolver::Shooting {
     double toneHz;
     std::size_t steps;
     std::vector<double> shape;  ///< Of the drive, at the end of each step.
+    double wholePeriods;        ///< After which every source that moves by itself has begun.
     TimeStepper stepper;
 
     // Where the next solve starts: the last closed period's beginning.
@@ -84,7 +86,8 @@ struct SettledSolver::Shooting {
             if ((k & 15U) == 0 && stop.stop_requested()) {
                 return cancelledError();
             }
-            const double seconds = equations.hasMovingSources() ? double(k) / (double(steps) * toneHz) : atRest;
+            const double seconds =
+                equations.hasMovingSources() ? (wholePeriods + double(k) / double(steps)) / toneHz : atRest;
             if (auto stepped = stepper.step(voltsPeak * shape[k - 1], seconds); !stepped) {
                 return stepped;
             }

@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <complex>
 #include <numbers>
@@ -128,6 +129,33 @@ TEST(Settled, AStoppedSolveIsCancelled) {
     const auto settled = solver->solve(0.1, source.get_token());
     ASSERT_FALSE(settled);
     EXPECT_EQ(settled.error().code, ErrorCode::cancelled);
+}
+
+TEST(Settled, ASourceThatComesBackWithTheToneBelongsToTheSettledState) {
+    // A square wave of the tone's own frequency through a resistor into a capacitor: between its edges the voltage runs
+    // exponentially between two levels that follow from equal rise and fall, closed form.
+    SmallCircuit circuit;
+    circuit.v("V2", "square", "0", 0.0).r("R1", "square", "out", 1e3).c("C1", "out", "0", 1e-6).r("R2", "in", "0", 1e3);
+    SourceWave wave;
+    wave.shape = SourceWave::Shape::pulse;
+    wave.high = 1.0;
+    wave.delay = 3e-3;
+    wave.rise = wave.fall = 1e-9;
+    wave.period = 2e-3;
+    wave.width = wave.period / 2.0 - 1e-9;
+    findPart(circuit.circuit(), "V2")->wave = wave;
+    const auto period = settledWave(circuit, 500.0, 0.0, 2049);
+    const double decay = std::exp(-1.0);  // half a period over R1 C1
+    const double low = decay / (1.0 + decay);
+    const auto [lowest, highest] = std::minmax_element(period.begin(), period.end());
+    EXPECT_NEAR(*lowest, low, 1e-3);
+    EXPECT_NEAR(*highest, 1.0 - low, 1e-3);
+
+    const auto equations = Equations::compile(circuit, {});
+    const auto bias = solveBias(*equations);
+    const auto other = SettledSolver::make(*equations, *bias, 300.0, 129);
+    ASSERT_FALSE(other);
+    EXPECT_NE(other.error().message.find("V2"), std::string::npos) << other.error().message;
 }
 
 }  // namespace
