@@ -75,10 +75,11 @@ public:
         while ((*gain > m_goal) == upwards) {
             otherLevel = level;
             otherGain = *gain;
-            level = upwards ? level * searchStep : level / searchStep;
-            if (level > largestPickVolts || level < smallestPickVolts) {
+            if (level == (upwards ? largestPickVolts : smallestPickVolts)) {
                 return std::optional<ClipThreshold>{};
             }
+            level = upwards ? std::min(level * searchStep, largestPickVolts)
+                            : std::max(level / searchStep, smallestPickVolts);
             gain = incrementalGain(level);
             if (!gain) {
                 return gain.error();
