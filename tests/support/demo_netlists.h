@@ -71,7 +71,7 @@ public:
             netlist.edit(demo, state.substr(plus + 1), edits);
             return netlist;
         }
-        DemoNetlist netlist = first->at("on_top_of").empty() ? stock(demo) : inState(demo, first->at("on_top_of"));
+        DemoNetlist netlist = inState(demo, first->at("on_top_of"));
         netlist.edit(demo, state, edits);
         return netlist;
     }
