@@ -16,10 +16,12 @@ constexpr auto panels = KeyScope::panels;
 constexpr auto held = KeyScope::held;
 
 constexpr std::array entries{
-    ActionEntry{"job.open", "&Open job …", "Open a job from its file.", "Ctrl+O", window, IconName::open},
-    ActionEntry{"job.recent", "Open &recent", "Open one of the jobs used last.", ""},
+    ActionEntry{"job.open", "&Open …", "Open a job from its file, or a netlist as a new job.", "Ctrl+O", window,
+                IconName::open},
+    ActionEntry{"job.recent", "Open &recent", "Open one of the jobs and netlists used last.", ""},
     ActionEntry{"job.save", "&Save job", "Save the job into its file.", "Ctrl+S", window, IconName::save},
     ActionEntry{"job.saveAs", "Save job &as …", "Save the job under another name.", "Ctrl+Shift+S"},
+    ActionEntry{"job.exportNetlist", "&Export netlist …", "Write the circuit, now or in stock, as a netlist.", ""},
     ActionEntry{"app.quit", "&Quit", "Close the program; unsaved work is asked about.", "Ctrl+Q"},
 
     ActionEntry{"edit.undo", "&Undo", "Take the last change back.", "Ctrl+Z", window, IconName::undo},

@@ -208,7 +208,185 @@ Symbol batterySymbol(double length) {
     return symbol;
 }
 
-Symbol makeSymbol(PartKind kind, int span, SymbolStandard standard, bool pnp, bool battery) {
+/// Gate at the middle of the channel; its arrow points at an n channel and away from a p channel.
+Symbol jfetSymbol(bool pChannel) {
+    Symbol symbol;
+    constexpr double channelX = 20.0;
+    constexpr double legY = 12.0;
+    addLine(symbol.plates, {channelX, -18}, {channelX, 18});
+    addLine(symbol.leads, {0, 0}, {channelX, 0});
+    for (const double side : {-1.0, 1.0}) {
+        addLine(symbol.body, {channelX, side * legY}, {40, side * legY});
+        addLine(symbol.leads, {40, side * legY}, {40, side * 40});
+    }
+    if (pChannel) {
+        addArrowHead(symbol.solid, {7, 0}, {-1, 0}, 10);
+    } else {
+        addArrowHead(symbol.solid, {17, 0}, {1, 0}, 10);
+    }
+    symbol.bodyBox = {channelX, -20, 20, 40};
+    return symbol;
+}
+
+/// Channel of three pieces (enhancement), bulk at its middle with the arrow of the junction there.
+Symbol mosfetSymbol(bool pChannel) {
+    Symbol symbol;
+    constexpr double gateX = 14.0;
+    constexpr double channelX = 21.0;
+    constexpr double legY = 14.0;
+    addLine(symbol.leads, {0, 0}, {gateX, 0});
+    addLine(symbol.body, {gateX, -legY}, {gateX, legY});
+    for (const double y : {-legY, 0.0, legY}) {
+        addLine(symbol.plates, {channelX, y - 5}, {channelX, y + 5});
+    }
+    for (const double side : {-1.0, 1.0}) {
+        addLine(symbol.body, {channelX, side * legY}, {40, side * legY});
+        addLine(symbol.leads, {40, side * legY}, {40, side * 40});
+    }
+    addLine(symbol.leads, {channelX, 0}, {60, 0});
+    if (pChannel) {
+        addArrowHead(symbol.solid, {36, 0}, {1, 0}, 10);
+    } else {
+        addArrowHead(symbol.solid, {channelX + 3, 0}, {-1, 0}, 10);
+    }
+    symbol.bodyBox = {gateX, -20, 26, 40};
+    return symbol;
+}
+
+/// A grid is a row of dashes across the valve.
+void addGrid(QPainterPath& path, double y) {
+    for (const double x : {28.0, 37.0, 46.0}) {
+        addLine(path, {x, y}, {x + 6, y});
+    }
+}
+
+/// The bulb with anode above and cathode below; `anodeY` and `cathodeY` are where they stand in it. Leads inside the
+/// bulb belong to the body, which is drawn over its filling.
+Symbol valveSymbol(double radius, double anodeY, double cathodeY) {
+    Symbol symbol;
+    symbol.outline.addEllipse(QPointF(40, 0), radius, radius);
+    addLine(symbol.plates, {30, anodeY}, {50, anodeY});
+    addLine(symbol.leads, {40, -40}, {40, -radius});
+    addLine(symbol.body, {40, -radius}, {40, anodeY});
+    addLine(symbol.body, {31, cathodeY}, {49, cathodeY});
+    addLine(symbol.body, {40, cathodeY}, {40, radius});
+    addLine(symbol.leads, {40, radius}, {40, 40});
+    symbol.bodyBox = {40 - radius, -radius, 2 * radius, 2 * radius};
+    return symbol;
+}
+
+Symbol triodeSymbol() {
+    Symbol symbol = valveSymbol(22, -11, 11);
+    addGrid(symbol.body, 0);
+    addLine(symbol.leads, {0, 0}, {18, 0});
+    addLine(symbol.body, {18, 0}, {28, 0});
+    return symbol;
+}
+
+/// Screen above the control grid, its lead from the right; the suppressor is joined to the cathode inside.
+Symbol pentodeSymbol() {
+    Symbol symbol = valveSymbol(25, -16, 15);
+    addGrid(symbol.body, 6);
+    addGrid(symbol.body, -2);
+    addGrid(symbol.body, -9);
+    addLine(symbol.leads, {0, 0}, {15, 0});
+    symbol.body.moveTo(15, 0);
+    symbol.body.lineTo(21, 0);
+    symbol.body.lineTo(21, 6);
+    symbol.body.lineTo(28, 6);
+    addLine(symbol.leads, {65, 0}, {80, 0});
+    symbol.body.moveTo(65, 0);
+    symbol.body.lineTo(59, 0);
+    symbol.body.lineTo(59, -2);
+    symbol.body.lineTo(52, -2);
+    return symbol;
+}
+
+Symbol switchSymbol(double length, bool closed) {
+    Symbol symbol;
+    constexpr double gap = 28.0;
+    constexpr double dot = 2.5;
+    const double left = (length - gap) / 2;
+    const double right = left + gap;
+    for (const double x : {left, right}) {
+        symbol.solid.addEllipse(QPointF(x, 0), dot, dot);
+    }
+    addLine(symbol.body, {left, 0}, closed ? QPointF(right, 0) : QPointF(right - 3, -13));
+    symbol.bodyBox = {left, -13, gap, 16};
+    addLeads(symbol, length, gap);
+    return symbol;
+}
+
+/// The core that two windings share: no pins, no leads.
+Symbol couplingSymbol(double length) {
+    Symbol symbol;
+    for (const double side : {-3.0, 3.0}) {
+        addLine(symbol.plates, {length / 2 + side, -14}, {length / 2 + side, 14});
+    }
+    symbol.bodyBox = {length / 2 - 5, -14, 10, 28};
+    return symbol;
+}
+
+enum class SourceQuantity { voltage, current };
+
+/// Plus and minus at the pins, or an arrow from the first pin to the second.
+void addQuantity(Symbol& symbol, double x, double reach, SourceQuantity quantity) {
+    if (quantity == SourceQuantity::current) {
+        addLine(symbol.body, {x - reach, 0}, {x + reach - 6, 0});
+        addArrowHead(symbol.solid, {x + reach + 1, 0}, {1, 0}, 9);
+        return;
+    }
+    constexpr double arm = 3.0;
+    const double plus = x - reach + arm;
+    const double minus = x + reach - arm;
+    addLine(symbol.body, {plus - arm, 0}, {plus + arm, 0});
+    addLine(symbol.body, {plus, -arm}, {plus, arm});
+    // Across the leads, so that it reads as a minus beside an upright source, too.
+    addLine(symbol.body, {minus, -arm}, {minus, arm});
+}
+
+/// IEC 60617 draws a controlled source as a diamond. `sensed`: the pins that feel a voltage, without a lead between.
+Symbol controlledSymbol(double length, SourceQuantity quantity, bool sensed) {
+    Symbol symbol;
+    const double r = std::min(16.0, length / 2 - 4);
+    const double x = length / 2;
+    symbol.outline.moveTo(x - r, 0);
+    symbol.outline.lineTo(x, -r);
+    symbol.outline.lineTo(x + r, 0);
+    symbol.outline.lineTo(x, r);
+    symbol.outline.closeSubpath();
+    addQuantity(symbol, x, r - 6, quantity);
+    addLeads(symbol, length, 2 * r);
+    if (sensed) {
+        for (const double end : {0.0, length}) {
+            const double inwards = end == 0.0 ? 14.0 : -14.0;
+            addLine(symbol.leads, {end, 2 * pitch}, {end + inwards, 2 * pitch});
+            symbol.body.addEllipse(QPointF(end + inwards * 1.2, 2 * pitch), 2.5, 2.5);
+        }
+    }
+    symbol.bodyBox = {x - r, -r, 2 * r, 2 * r};
+    return symbol;
+}
+
+/// A square: a function of the circuit, as block diagrams draw one.
+Symbol behaviouralSymbol(double length, SourceQuantity quantity) {
+    Symbol symbol;
+    const double r = std::min(14.0, length / 2 - 4);
+    symbol.bodyBox = {length / 2 - r, -r, 2 * r, 2 * r};
+    symbol.outline.addRect(symbol.bodyBox);
+    addQuantity(symbol, length / 2, r - 4, quantity);
+    addLeads(symbol, length, 2 * r);
+    return symbol;
+}
+
+/// What a symbol says beyond its kind.
+struct Detail {
+    bool isMinus = false;    ///< pnp or a p channel
+    bool isBattery = false;  ///< of a voltage source
+    bool isClosed = false;   ///< of a switch
+};
+
+Symbol makeSymbol(PartKind kind, int span, SymbolStandard standard, const Detail& detail) {
     const double length = std::max(span, 1) * pitch;
     switch (kind) {
         case PartKind::resistor:
@@ -224,13 +402,37 @@ Symbol makeSymbol(PartKind kind, int span, SymbolStandard standard, bool pnp, bo
         case PartKind::diode:
             return diodeSymbol(length);
         case PartKind::bipolar:
-            return bipolarSymbol(pnp);
+            return bipolarSymbol(detail.isMinus);
         case PartKind::opamp:
             return opampSymbol();
         case PartKind::voltageSource:
-            return battery ? batterySymbol(length) : signalSourceSymbol(length);
+            return detail.isBattery ? batterySymbol(length) : signalSourceSymbol(length);
         case PartKind::currentSource:
             return currentSourceSymbol(length);
+        case PartKind::jfet:
+            return jfetSymbol(detail.isMinus);
+        case PartKind::mosfet:
+            return mosfetSymbol(detail.isMinus);
+        case PartKind::triode:
+            return triodeSymbol();
+        case PartKind::pentode:
+            return pentodeSymbol();
+        case PartKind::switchContact:
+            return switchSymbol(length, detail.isClosed);
+        case PartKind::coupling:
+            return couplingSymbol(length);
+        case PartKind::voltageControlledVoltage:
+            return controlledSymbol(length, SourceQuantity::voltage, true);
+        case PartKind::voltageControlledCurrent:
+            return controlledSymbol(length, SourceQuantity::current, true);
+        case PartKind::currentControlledCurrent:
+            return controlledSymbol(length, SourceQuantity::current, false);
+        case PartKind::currentControlledVoltage:
+            return controlledSymbol(length, SourceQuantity::voltage, false);
+        case PartKind::behaviouralVoltage:
+            return behaviouralSymbol(length, SourceQuantity::voltage);
+        case PartKind::behaviouralCurrent:
+            return behaviouralSymbol(length, SourceQuantity::current);
     }
     return {};
 }
@@ -248,6 +450,16 @@ QPointF pinInOwnFrame(PartKind kind, int span, int pin) {
             return chosen({{40, -40}, {0, 0}, {40, 40}});
         case PartKind::opamp:
             return chosen({{0, 0}, {0, 40}, {100, 20}, {40, -20}, {40, 60}});
+        case PartKind::jfet:
+        case PartKind::triode:
+            return chosen({{40, -40}, {0, 0}, {40, 40}});
+        case PartKind::mosfet:
+            return chosen({{40, -40}, {0, 0}, {40, 40}, {60, 0}});
+        case PartKind::pentode:
+            return chosen({{40, -40}, {80, 0}, {0, 0}, {40, 40}});
+        case PartKind::voltageControlledVoltage:
+        case PartKind::voltageControlledCurrent:
+            return chosen({{0, 0}, {length, 0}, {0, 2 * pitch}, {length, 2 * pitch}});
         default:
             return chosen({{0, 0}, {length, 0}});
     }
@@ -256,13 +468,14 @@ QPointF pinInOwnFrame(PartKind kind, int span, int pin) {
 }  // namespace
 
 Symbol symbolOf(PartKind kind, int span) {
-    return makeSymbol(kind, span, SymbolStandard::iec60617, false, false);
+    return makeSymbol(kind, span, SymbolStandard::iec60617, {});
 }
 
 Symbol symbolOf(const Part& part, SymbolStandard standard, bool pnp) {
     const int span = part.placement ? part.placement->span : Placement{}.span;
     const bool battery = part.kind == PartKind::voltageSource && part.acAmplitude == 0.0;
-    return makeSymbol(part.kind, span, standard, pnp, battery);
+    const bool closed = part.kind == PartKind::switchContact && part.value != 0.0;
+    return makeSymbol(part.kind, span, standard, {pnp, battery, closed});
 }
 
 QTransform placementTransform(const Placement& placement) {

@@ -34,11 +34,16 @@ struct Symbol {
 ///   potentiometer: top (0,0), bottom (span*20, 0), wiper (span*10, 20) (below the track).
 ///   bipolar: base (0,0), collector (40,-40), emitter (40,40); drawn as npn.
 ///   op-amp: non-inverting (0,0), inverting (0,40), output (100,20); supplies (40,-20) and (40,60), not drawn.
+///   JFET, triode: gate or grid (0,0), drain or anode (40,-40), source or cathode (40,40).
+///   MOSFET: as the JFET, bulk (60,0).
+///   pentode: as the triode, screen (80,0).
 ///   voltage source: a circle with a sine (see symbolOf(part) for a battery).
+///   sources controlled by a voltage: pins as a two-pin part, control plus (0,40), control minus (span*20, 40).
+///   coupling: no pins, at the middle of the span.
 Symbol symbolOf(PartKind kind, int span);
 
 /// As above for one part: a voltage source without acAmplitude is a battery, the plus at pin 1.
-/// @param pnp  arrow towards the base; the part's model knows.
+/// @param pnp  pnp or a p channel, the arrow turned; the part's model knows.
 Symbol symbolOf(const Part& part, SymbolStandard standard = SymbolStandard::iec60617, bool pnp = false);
 
 /// From a part's own frame to the drawing [px]: mirror across the own axis, turn clockwise, move to `at`.

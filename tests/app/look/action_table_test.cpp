@@ -20,10 +20,11 @@ TEST(ActionTable, HasEveryActionOfTheWindowOnce) {
         EXPECT_TRUE(ids.insert(entry.id).second) << entry.id;
     }
     for (const char* id :
-         {"job.open",       "job.save",     "job.saveAs",       "job.recent",     "edit.undo",        "edit.redo",
-          "view.holdStock", "view.theme",   "view.textSize",    "mod.mute",       "mod.swap",         "mod.series",
-          "mod.across",     "mod.lift",     "mod.bridge",       "mod.remove",     "paper.benchSheet", "curves.response",
-          "curves.clip",    "go.nextPanel", "go.previousPanel", "help.shortcuts", "help.about",       "app.quit"}) {
+         {"job.open",         "job.save",         "job.saveAs",      "job.recent",    "edit.undo",
+          "edit.redo",        "view.holdStock",   "view.theme",      "view.textSize", "mod.mute",
+          "mod.swap",         "mod.series",       "mod.across",      "mod.lift",      "mod.bridge",
+          "mod.remove",       "paper.benchSheet", "curves.response", "curves.clip",   "go.nextPanel",
+          "go.previousPanel", "help.shortcuts",   "help.about",      "app.quit",      "job.exportNetlist"}) {
         EXPECT_EQ(ids.count(id), 1U) << id;
     }
 }

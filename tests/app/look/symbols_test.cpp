@@ -8,9 +8,28 @@
 namespace ohmwright {
 namespace {
 
-constexpr std::array allKinds{
-    PartKind::resistor, PartKind::capacitor, PartKind::inductor, PartKind::potentiometer, PartKind::link,
-    PartKind::diode,    PartKind::bipolar,   PartKind::opamp,    PartKind::voltageSource, PartKind::currentSource};
+constexpr std::array allKinds{PartKind::resistor,
+                              PartKind::capacitor,
+                              PartKind::inductor,
+                              PartKind::potentiometer,
+                              PartKind::link,
+                              PartKind::diode,
+                              PartKind::bipolar,
+                              PartKind::opamp,
+                              PartKind::voltageSource,
+                              PartKind::currentSource,
+                              PartKind::jfet,
+                              PartKind::mosfet,
+                              PartKind::triode,
+                              PartKind::pentode,
+                              PartKind::switchContact,
+                              PartKind::coupling,
+                              PartKind::voltageControlledVoltage,
+                              PartKind::voltageControlledCurrent,
+                              PartKind::currentControlledCurrent,
+                              PartKind::currentControlledVoltage,
+                              PartKind::behaviouralVoltage,
+                              PartKind::behaviouralCurrent};
 
 Part placed(PartKind kind, const Placement& placement) {
     Part part;
@@ -35,10 +54,8 @@ TEST(Symbols, LeadsReachExactlyToThePins) {
     for (const PartKind kind : allKinds) {
         const Symbol symbol = symbolOf(kind, 3);
         Part part = placed(kind, {});
-        const int drawnPins = kind == PartKind::opamp           ? 3
-                              : kind == PartKind::potentiometer ? 3
-                              : kind == PartKind::bipolar       ? 3
-                                                                : 2;
+        // An op-amp's supplies are not drawn.
+        const int drawnPins = kind == PartKind::opamp ? 3 : pinCount(kind);
         for (int pin = 0; pin < drawnPins; ++pin) {
             const QPointF at = pinPosition(part, pin);
             bool reached = false;
@@ -89,6 +106,22 @@ TEST(Symbols, PartWithoutAPlaceOrWithAPinTooManyStillAnswers) {
     Part part;
     EXPECT_EQ(pinPosition(part, 0), QPointF(0, 0));
     EXPECT_EQ(pinPosition(part, 99), QPointF(60, 0));
+}
+
+TEST(Symbols, ASwitchShowsHowItStands) {
+    Part contact = placed(PartKind::switchContact, {});
+    EXPECT_LT(symbolOf(contact).body.boundingRect().top(), -8.0) << "open: the blade is lifted";
+    contact.value = 1.0;
+    EXPECT_EQ(symbolOf(contact).body.boundingRect().height(), 0.0) << "closed: it lies";
+}
+
+TEST(Symbols, APChannelHasItsArrowTurned) {
+    for (const PartKind kind : {PartKind::bipolar, PartKind::jfet, PartKind::mosfet}) {
+        const Part part = placed(kind, {});
+        EXPECT_NE(symbolOf(part, SymbolStandard::iec60617, true).solid,
+                  symbolOf(part, SymbolStandard::iec60617, false).solid)
+            << kindName(kind);
+    }
 }
 
 TEST(Symbols, SourceWithoutDriveIsABatteryWithAPlusSign) {
@@ -155,7 +188,7 @@ TEST(Symbols, SheetOfAllSymbolsForLookingAt) {
     for (const ThemeKind kind : bothThemes) {
         Theme::current().setKind(kind);
         const ThemeColours& c = Theme::current().colours();
-        const QImage sheet = paintedPicture("symbols-sheet", {620, 420}, [&](QPainter& painter) {
+        const QImage sheet = paintedPicture("symbols-sheet", {620, 680}, [&](QPainter& painter) {
             int cell = 0;
             const auto draw = [&](const Symbol& symbol, bool changed, int turns) {
                 painter.save();
