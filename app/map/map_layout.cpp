@@ -62,15 +62,6 @@ QTransform spanning(const QPointF& a, const QPointF& b, double length) {
     return transform;
 }
 
-bool isPnp(const Circuit& circuit, const Part& part) {
-    const Model* model = findModel(circuit, part.model);
-    if (!model) {
-        return false;
-    }
-    const auto polarity = model->parameters.find("POLARITY");  // devices/bipolar.h
-    return polarity != model->parameters.end() && polarity->second < 0.0;
-}
-
 QRectF boxOf(const DrawnSymbol& drawn) {
     return drawn.place.mapRect(drawn.symbol.bodyBox);
 }
@@ -211,7 +202,7 @@ void LayoutBuilder::addPart(const Part& part) {
     for (int pin = 0; pin < drawnPinCount(part.kind); ++pin) {
         drawn.pins.push_back(pinPosition(part, pin));
     }
-    drawn.symbols.push_back({symbolOf(part, SymbolStandard::iec60617, isPnp(m_circuit, part)),
+    drawn.symbols.push_back({symbolOf(part, SymbolStandard::iec60617, hasTurnedModel(m_circuit, part)),
                              placementTransform(*part.placement), drawn.view.swapped});
     if (part.kind == PartKind::opamp) {
         drawn.innerText = drawn.view.reference;

@@ -4,6 +4,7 @@
 #include "app/look/theme.h"
 #include "app/map/map_accessible.h"
 #include "app/map/map_scene.h"
+#include "app/map/value_keys.h"
 
 #include <QContextMenuEvent>
 #include <QKeyEvent>
@@ -19,20 +20,6 @@ constexpr double largestScale = 1.25;
 /// A step of an ordinary wheel: 15 degrees in eighths.
 constexpr int wheelStep = 120;
 constexpr double smallestTextPixels = 12.0;
-
-/// What starts a value: a digit, a letter code such as R47, or a decimal point; no command with Ctrl or Alt.
-bool startsValue(const QKeyEvent& event) {
-    const Qt::KeyboardModifiers modifiers = event.modifiers() & ~Qt::KeypadModifier;
-    if (modifiers != Qt::NoModifier || event.text().size() != 1) {
-        return false;
-    }
-    const QChar typed = event.text().front();
-    return typed.isLetterOrNumber() || typed == '.' || typed == ',';
-}
-
-bool isDigitKey(const QKeyEvent& event) {
-    return startsValue(event) && !event.text().front().isLetter();
-}
 
 }  // namespace
 

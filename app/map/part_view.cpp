@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/part_view.h"
 
+#include "app/look/law_text.h"
 #include "core/base/value_text.h"
 
 #include <QStringList>
@@ -43,6 +44,9 @@ QString modelText(const Part& part, const std::string& model) {
 }
 
 bool isInsideBattery(const Circuit& circuit, const Part& part) {
+    if (circuit.ports.battery.empty()) {
+        return false;
+    }
     const Part* battery = findPart(circuit, circuit.ports.battery);
     if (!battery || battery->nets.empty()) {
         return false;
@@ -141,13 +145,17 @@ QString valueText(const Job& job, const Part& part, double value) {
         return modelText(part, part.model);
     }
     if (part.id == job.stock.ports.source) {
-        return QString::number(job.setting.pickVoltsPeak * 1000.0, 'g', 4) + " mVpk";
+        return QString::number(job.setting.pickVoltsPeak * 1000.0, 'g', 4) +
+               (part.kind == PartKind::currentSource ? " mApk" : " mVpk");
     }
     if (part.id == job.stock.ports.battery) {
         return text(formatPartValue(volts(job.setting.batteryVolts)));
     }
     if (isRheostat(part)) {
         return rheostatText(job, part);
+    }
+    if (const QString law = lawText(part); !law.isEmpty()) {
+        return law;
     }
     return text(formatPartValue({value, unitOf(part.kind)}));
 }
@@ -215,6 +223,20 @@ bool isPolarised(const Part& part) {
     }
     const QString build = text(part.build);
     return build.contains("electrolytic", Qt::CaseInsensitive) || build.contains("tantalum", Qt::CaseInsensitive);
+}
+
+bool hasTurnedModel(const Circuit& circuit, const Part& part) {
+    const Model* model = part.model.empty() ? nullptr : findModel(circuit, part.model);
+    if (!model) {
+        return false;
+    }
+    const auto polarity = model->parameters.find("POLARITY");  // devices/bipolar.h, jfet.h, mosfet.h
+    return polarity != model->parameters.end() && polarity->second < 0.0;
+}
+
+bool hasDrawing(const Circuit& circuit) {
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                       [](const Part& part) { return part.placement.has_value(); });
 }
 
 QString packageName(const std::string& reference) {

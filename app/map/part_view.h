@@ -43,7 +43,8 @@ struct PartView {
 /// @param holdsStock  the plan is left out: no marks, stock values.
 PartView viewOf(const Job& job, const Part& part, bool holdsStock);
 
-/// "56n", "1N4148", "half TL072", "100 mVpk"; a rheostat says what it is at its knob's position.
+/// "56n", "1N4148", "half TL072", "100 mVpk"; a rheostat says what it is at its knob's position, a controlled source
+/// its gain ("2 V/V"), a behavioural one its law, a switch whether it is closed.
 QString valueText(const Job& job, const Part& part, double value);
 
 /// "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured".
@@ -54,6 +55,12 @@ bool hasActiveMod(const Job& job, const Stage& stage);
 
 /// Whether the part has a plus to be watched: its build says electrolytic or tantalum.
 bool isPolarised(const Part& part);
+
+/// Whether the part's model is a pnp or of p channel.
+bool hasTurnedModel(const Circuit& circuit, const Part& part);
+
+/// Whether any part has a place on a drawing; a netlist's have none.
+bool hasDrawing(const Circuit& circuit);
 
 /// "U1" of "U1A": one package holds more than one amplifier.
 QString packageName(const std::string& reference);

@@ -7,6 +7,7 @@
 #include "app/map/level_rail.h"
 #include "app/map/map_scene.h"
 #include "app/map/map_view.h"
+#include "app/map/part_list.h"
 #include "app/map/part_view.h"
 #include "app/map/zone_strip.h"
 
@@ -23,15 +24,20 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
       m_strip(new ZoneStrip(this)),
       m_scene(new MapScene(this)),
       m_view(new MapView(*m_scene, this)),
-      m_rail(new LevelRail(this)) {
+      m_rail(new LevelRail(this)),
+      m_list(new PartList(this)) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addWidget(m_strip);
     column->addWidget(m_view, 1);
     column->addWidget(m_rail);
+    column->addWidget(m_list, 1);
+    m_list->hide();
     setFocusProxy(m_view);
 
+    // At once, so that the keyboard can be given to what will be shown.
+    connect(&document, &JobDocument::jobChanged, this, &StageMap::choosePlace);
     connect(&document, &JobDocument::jobChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::partChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::cursorChanged, this, &StageMap::showSoon);
@@ -40,19 +46,40 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
     connect(&solver, &SolverService::largeSignalReady, this, &StageMap::showSoon);
     connect(&solver, &SolverService::stateChanged, this, &StageMap::showSoon);
 
-    connect(m_view, &MapView::partChosen, &selection, &Selection::setPart);
-    connect(m_view, &MapView::valueStepped, this, &StageMap::valueStepped);
-    connect(m_view, &MapView::typedOnPart, this, &StageMap::typedOnPart);
-    connect(m_view, &MapView::contextMenuAsked, this, &StageMap::contextMenuAsked);
+    const auto joinFace = [this, &selection](auto* face) {
+        using Face = std::remove_pointer_t<decltype(face)>;
+        connect(face, &Face::partChosen, &selection, &Selection::setPart);
+        connect(face, &Face::valueStepped, this, &StageMap::valueStepped);
+        connect(face, &Face::typedOnPart, this, &StageMap::typedOnPart);
+        connect(face, &Face::contextMenuAsked, this, &StageMap::contextMenuAsked);
+    };
+    joinFace(m_view);
+    joinFace(&table());
     connect(m_view, &MapView::fitted, this, [this] {
         m_strip->setEdges(m_view->zoneEdges());
         m_rail->setEdges(m_view->zoneEdges());
     });
+    choosePlace();
     showState();
 }
 
+PartTable& StageMap::table() {
+    return m_list->table();
+}
+
 void StageMap::setLevelRailShown(bool shown) {
-    m_rail->setVisible(shown);
+    m_wantsRail = shown;
+    m_rail->setVisible(m_wantsRail && !m_showsList);
+}
+
+void StageMap::choosePlace() {
+    const Circuit& stock = m_document.job()->stock;
+    m_showsList = !stock.parts.empty() && !hasDrawing(stock);
+    m_strip->setVisible(!m_showsList);
+    m_view->setVisible(!m_showsList);
+    m_list->setVisible(m_showsList);
+    m_rail->setVisible(m_wantsRail && !m_showsList);
+    setFocusProxy(m_showsList ? static_cast<QWidget*>(m_list) : m_view);
 }
 
 /// One edit makes several announcements; they are one redrawing.
@@ -68,6 +95,10 @@ void StageMap::showSoon() {
 
 void StageMap::showState() {
     const MapState now = state();
+    if (m_showsList) {
+        m_list->setState(now);
+        return;
+    }
     m_scene->setState(now);
     m_strip->setState(now);
     m_rail->setState(now);

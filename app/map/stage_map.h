@@ -1,4 +1,5 @@
-/// The stage map: zone strip, drawing and level rail; selects parts and asks for edits, makes none itself.
+/// The stage map: zone strip, drawing and level rail; selects parts and asks for edits, makes none itself. A circuit
+/// without drawing is shown as the list of its parts.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -12,6 +13,8 @@ class JobDocument;
 class LevelRail;
 class MapScene;
 class MapView;
+class PartList;
+class PartTable;
 class Selection;
 class SolverService;
 class ZoneStrip;
@@ -26,6 +29,9 @@ public:
     void setLevelRailShown(bool shown);
     [[nodiscard]] const MapScene& scene() const { return *m_scene; }
     [[nodiscard]] MapView& view() { return *m_view; }
+    [[nodiscard]] PartTable& table();
+    /// Whether the list stands in the drawing's place.
+    [[nodiscard]] bool showsList() const { return m_showsList; }
 
 signals:
     /// Wheel over a part, or Page Up and Page Down: the next or the previous value is wanted.
@@ -35,6 +41,7 @@ signals:
     void contextMenuAsked(const ohmwright::PartId& part, const QPoint& globalPosition);
 
 private:
+    void choosePlace();
     void showState();
     void showSoon();
     [[nodiscard]] MapState state() const;
@@ -46,6 +53,9 @@ private:
     MapScene* m_scene;
     MapView* m_view;
     LevelRail* m_rail;
+    PartList* m_list;
+    bool m_showsList = false;
+    bool m_wantsRail = true;
     bool m_isDue = false;
 };
 
