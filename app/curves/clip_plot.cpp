@@ -76,7 +76,8 @@ std::optional<double> figureValue(const LargeSignalState& state, std::string_vie
 }
 
 bool isActive(PartKind kind) {
-    return kind == PartKind::opamp || kind == PartKind::bipolar;
+    return kind == PartKind::opamp || kind == PartKind::bipolar || kind == PartKind::jfet || kind == PartKind::mosfet ||
+           kind == PartKind::triode || kind == PartKind::pentode;
 }
 
 }  // namespace

@@ -326,8 +326,12 @@ std::vector<std::unique_ptr<Control>> controlsOf(const Circuit& circuit) {
     std::stable_partition(controls.begin(), controls.end(),
                           [&circuit](const std::unique_ptr<Control>& control) { return control->isOfUnit(circuit); });
     controls.push_back(std::make_unique<PickLevelControl>());
-    controls.push_back(std::make_unique<BatteryControl>());
-    controls.push_back(std::make_unique<NextBoxControl>());
+    if (findPart(circuit, circuit.ports.battery)) {
+        controls.push_back(std::make_unique<BatteryControl>());
+    }
+    if (findPart(circuit, circuit.ports.load)) {
+        controls.push_back(std::make_unique<NextBoxControl>());
+    }
     return controls;
 }
 

@@ -55,7 +55,8 @@ public:
     [[nodiscard]] QString editText(const Job& turnedJob) const;
 };
 
-/// The circuit's knobs in their order, those of the unit first, then pick level, battery and next box.
+/// The circuit's knobs in their order, those of the unit first, then pick level, and battery and next box where the
+/// circuit has them: a netlist's own sources and loads stand.
 std::vector<std::unique_ptr<Control>> controlsOf(const Circuit& circuit);
 
 }  // namespace ohmwright

@@ -20,7 +20,8 @@ KnobRow::KnobRow(JobDocument& document, Selection& selection, SolverService&, QW
     layout->setSpacing(1);
     rebuild();
     connect(&document, &JobDocument::jobChanged, this, [this] {
-        if (m_document.job()->stock.knobs != m_builtFor) {
+        const Circuit& stock = m_document.job()->stock;
+        if (stock.knobs != m_builtFor || stock.ports != m_builtForPorts) {
             rebuild();
         }
         showFaces();
@@ -55,6 +56,7 @@ void KnobRow::rebuild() {
     const Circuit& stock = m_document.job()->stock;
     m_controls = controlsOf(stock);
     m_builtFor = stock.knobs;
+    m_builtForPorts = stock.ports;
     for (const std::unique_ptr<Control>& control : m_controls) {
         m_dials.push_back(makeDial(*control));
         layout()->addWidget(m_dials.back());

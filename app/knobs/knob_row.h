@@ -43,6 +43,7 @@ private:
     JobDocument& m_document;
     Selection& m_selection;
     std::vector<Knob> m_builtFor;
+    Ports m_builtForPorts;
     std::vector<std::unique_ptr<Control>> m_controls;
     std::vector<KnobDial*> m_dials;
     double m_valueBeforeTyping = 0.0;

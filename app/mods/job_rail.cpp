@@ -112,7 +112,7 @@ void JobRail::addModsSection(QVBoxLayout& layout) {
     m_list->setModel(m_mods);
     layout.addWidget(m_list);
     m_empty = new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this);
-    m_empty->setText("No mods yet. Select a part on the map and type its new value.");
+    m_empty->setText("No mods yet. Select a part and type its new value.");
     m_empty->setWordWrap(true);
     m_empty->setContentsMargins(margin, 4, margin, 8);
     layout.addWidget(m_empty);
@@ -186,7 +186,7 @@ void JobRail::followPart() {
     const Circuit now = circuitNow(*m_document.job());
     const Part* selected = findPart(now, m_selection.part());
     m_addMod->setEnabled(selected != nullptr);
-    m_addTo->setText(selected ? "to " + text(displayName(*selected)) : QString("select a part on the map first"));
+    m_addTo->setText(selected ? "to " + text(displayName(*selected)) : QString("select a part first"));
     const auto isOnPart = [&part](const QModelIndex& index) {
         // A part that a mod has fitted carries the mod's id.
         return index.isValid() && !part.isEmpty() &&

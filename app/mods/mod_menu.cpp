@@ -102,7 +102,7 @@ QMenu* ModMenu::build(const PartId& partId, QWidget* parent) const {
     const Circuit circuit = circuitNow(*m_document.job());
     const Part* part = findPart(circuit, partId);
     if (!part) {
-        addReason(*menu, "Select a part on the map first");
+        addReason(*menu, "Select a part first");
         return menu;
     }
     if (const QString reason = whyNotChanged(circuit, *part); !reason.isEmpty()) {

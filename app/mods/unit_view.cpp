@@ -52,6 +52,7 @@ UnitView::UnitView(JobDocument& document, QWidget* parent)
 void UnitView::show(const JobDocument& document) {
     const Job& job = *document.job();
     showLine(*m_name, job.unit.name.empty() ? QString("Unit without a name") : text(job.unit.name));
+    m_name->setToolTip(text(job.unit.kind));
     showLine(*m_customer, job.customer.name.empty() ? QString() : "customer " + text(job.customer.name));
     QStringList board;
     for (const std::string& word : {job.unit.serial, job.unit.boardRevision}) {

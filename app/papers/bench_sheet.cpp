@@ -7,6 +7,7 @@
 #include "app/papers/sheet_text.h"
 #include "app/papers/work_steps.h"
 #include "core/base/number_text.h"
+#include "core/circuit/supply_volts.h"
 #include "core/files/atomic_file.h"
 #include "core/plan/apply.h"
 
@@ -412,8 +413,8 @@ void paintStopBar(QPainter& painter, const QRectF& box, const QString& words, co
 
 void addCautions(PageFlow& flow, const Job& job) {
     flow.beginSection("Cautions", "read before step 1");
-    if (job.setting.batteryVolts > highVolts) {
-        const QString words = QString("High voltage: %1 V").arg(figureWords(job.setting.batteryVolts));
+    if (const double supply = highestSupplyVolts(job.stock, job.setting); supply > highVolts) {
+        const QString words = QString("High voltage: %1 V").arg(figureWords(supply));
         flow.add(
             52.0, [words](QPainter& painter, const QRectF& box) { paintStopBar(painter, box, words, {}); }, true);
     }

@@ -31,11 +31,21 @@ QString chipName(const Part& part) {
 }
 
 /// Smaller is easier to find on a board.
+/// Whether its pins have names of their own that are known on a bench.
+bool isAmplifying(PartKind kind) {
+    return kind == PartKind::bipolar || kind == PartKind::jfet || kind == PartKind::mosfet ||
+           kind == PartKind::triode || kind == PartKind::pentode;
+}
+
 int landmarkOrder(PartKind kind) {
     switch (kind) {
         case PartKind::opamp:
             return 0;
         case PartKind::bipolar:
+        case PartKind::jfet:
+        case PartKind::mosfet:
+        case PartKind::triode:
+        case PartKind::pentode:
             return 1;
         case PartKind::potentiometer:
             return 2;
@@ -67,7 +77,7 @@ bool isPlain(const Circuit& circuit, const NetName& net, const PartId& apart) {
         return false;
     }
     return std::none_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& part) {
-        const bool stands = part.kind == PartKind::opamp || part.kind == PartKind::bipolar;
+        const bool stands = part.kind == PartKind::opamp || isAmplifying(part.kind);
         return stands && part.id != apart && std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end();
     });
 }
@@ -132,7 +142,7 @@ QString pinWords(const Part& part, int pin) {
     if (part.kind == PartKind::diode) {
         return (pin == 1 ? "band leg of " : "plain leg of ") + paperText(part.reference);
     }
-    if (part.kind == PartKind::bipolar || part.kind == PartKind::potentiometer) {
+    if (isAmplifying(part.kind) || part.kind == PartKind::potentiometer) {
         return paperText(part.reference) + " " + name;
     }
     return "one leg of " + paperText(displayName(part));

@@ -5,6 +5,7 @@
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
+#include "core/circuit/supply_volts.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
@@ -269,12 +270,20 @@ WorkStep firstStep() {
             false};
 }
 
+/// Whether its volts tell that it works.
+bool hasWorkingPoint(PartKind kind) {
+    return kind == PartKind::opamp || kind == PartKind::bipolar || kind == PartKind::jfet || kind == PartKind::mosfet ||
+           kind == PartKind::triode || kind == PartKind::pentode;
+}
+
 WorkStep powerStep(const Job& job, const Circuit& now, const BiasVolts& bias) {
     WorkStep step;
-    step.title = QString("Power on without signal, %1 V, current limited")
-                     .arg(QString::fromStdString(formatFixed(job.setting.batteryVolts, 2)));
+    const double supply = highestSupplyVolts(now, job.setting);
+    step.title = supply > 0.0 ? QString("Power on without signal, %1 V, current limited")
+                                    .arg(QString::fromStdString(formatFixed(supply, 2)))
+                              : QString("Power on without signal, current limited");
     for (const Part& part : now.parts) {
-        if (part.kind != PartKind::opamp && part.kind != PartKind::bipolar) {
+        if (!hasWorkingPoint(part.kind)) {
             continue;
         }
         QStringList readings;

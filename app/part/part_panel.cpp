@@ -5,6 +5,7 @@
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/figure_table.h"
+#include "app/look/law_text.h"
 #include "app/look/panel_title.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -94,7 +95,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_model(new ModelCard(this)),
       m_lift(new QPushButton("Lift / bridge", this)) {
     setFixedWidth(sizeHint().width());
-    m_empty->setText("No part selected. Press a part on the map, or walk the signal path with the arrow keys.");
+    m_empty->setText("No part selected. Press a part, or walk through them with the arrow keys.");
     m_empty->setWordWrap(true);
     m_empty->setContentsMargins(margin, 16, margin, 0);
     m_elsewhere->setWordWrap(true);
@@ -248,13 +249,13 @@ void PartPanel::showPart() {
     const bool isChangedHere = elsewhere.isEmpty();
     const bool isValued = isChangedHere && hasValue(m_now->kind);
     const bool isTyped = isChangedHere && !m_now->model.empty();
-    m_elsewhere->setText(elsewhere);
-    m_elsewhere->setVisible(!isChangedHere);
+    m_elsewhere->setText(isChangedHere ? lawText(*m_now) : elsewhere);
+    m_elsewhere->setVisible(!m_elsewhere->text().isEmpty());
     m_field->setVisible(isValued);
     m_type->setVisible(isTyped);
     m_modelBox->setVisible(isTyped);
     m_candidateBox->setVisible(isValued || isTyped);
-    m_lift->setVisible(isChangedHere);
+    m_lift->setVisible(isChangedHere && pinCount(m_now->kind) > 0);
     if (isValued) {
         showValue(*m_stock, *m_now);
     } else if (isTyped) {

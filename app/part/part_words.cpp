@@ -40,6 +40,12 @@ QString placeText(const Part& part) {
     QStringList words;
     if (!part.boardNote.empty()) {
         words << text(part.boardNote);
+    } else if (part.nets.empty()) {
+        QStringList coils;
+        for (const PartId& coil : part.controls) {
+            coils << text(coil);
+        }
+        words << "joins " + coils.join(" and ");
     } else if (part.nets.size() == 2) {
         words << QString("between %1 and %2").arg(netText(part.nets[0]), netText(part.nets[1]));
     } else {

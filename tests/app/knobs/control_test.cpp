@@ -47,6 +47,13 @@ TEST_F(ControlTest, KnobsOfTheUnitComeFirstThenWhatIsOutside) {
     EXPECT_FALSE(named("Battery").isOfUnit(job.stock));
 }
 
+// A netlist's own sources and loads stand: what the setting cannot reach has no dial.
+TEST_F(ControlTest, ACircuitWithoutBatteryOrNextBoxHasNoDialsForThem) {
+    job.stock.ports.battery.clear();
+    job.stock.ports.load.clear();
+    EXPECT_THAT(namesOf(controlsOf(job.stock), job), ElementsAre("Drive", "Level", "Guitar volume", "Pick level"));
+}
+
 // Demo figures: drive 5 is 37k5 of a 250k log track of 15 %, level 5 is 7k5 of 50k.
 TEST_F(ControlTest, AKnobSaysWhatItsTrackLeavesInThePath) {
     EXPECT_EQ(faceOf("Drive").value, "5.0");

@@ -155,7 +155,7 @@ TEST_F(JobRailTest, AValueAskedByTheMenuIsAskedInTheRail) {
 
 TEST_F(JobRailTest, WithoutASelectedPartTheButtonSaysWhatIsMissing) {
     open.selection.setPart({});
-    EXPECT_TRUE(shownWords(rail).contains("select a part on the map first"));
+    EXPECT_TRUE(shownWords(rail).contains("select a part first"));
     for (const auto* button : rail.findChildren<QPushButton*>()) {
         if (button->text() == "Add mod") {
             EXPECT_FALSE(button->isEnabled());
@@ -167,7 +167,7 @@ TEST_F(JobRailTest, AJobWithoutModsSaysHowToMakeOne) {
     Job job = harbourLamp();
     job.plan.clear();
     open.document.setJob(job, {});
-    EXPECT_TRUE(shownWords(rail).contains("No mods yet. Select a part on the map and type its new value."));
+    EXPECT_TRUE(shownWords(rail).contains("No mods yet. Select a part and type its new value."));
     EXPECT_FALSE(list().isVisibleTo(&rail));
     EXPECT_TRUE(shownWords(rail).filter("Level out").isEmpty());
 }

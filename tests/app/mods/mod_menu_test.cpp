@@ -70,7 +70,7 @@ TEST_F(ModMenuTest, WhatIsSetInTheKnobRowSaysSo) {
     EXPECT_THAT(entriesOf(*menuOf("vbat")), ElementsAre("The battery is set in the knob row"));
     EXPECT_THAT(entriesOf(*menuOf("rload")), ElementsAre("The next box is set in the knob row"));
     EXPECT_THAT(entriesOf(*menuOf("vsig")), ElementsAre("The pick level is set in the knob row"));
-    EXPECT_THAT(entriesOf(*menuOf("none")), ElementsAre("Select a part on the map first"));
+    EXPECT_THAT(entriesOf(*menuOf("none")), ElementsAre("Select a part first"));
 }
 
 TEST_F(ModMenuTest, TypesOfTheCircuitComeBeforeThoseOfTheLibraryEachOnce) {

@@ -192,7 +192,7 @@ TEST_F(PartPanelTest, APartWithATypeOffersTypesAndShowsItsModel) {
 TEST_F(PartPanelTest, WithoutASelectedPartItSaysWhatToDo) {
     open.selection.setPart({});
     EXPECT_TRUE(shownWords(panel).contains(
-        "No part selected. Press a part on the map, or walk the signal path with the arrow keys."));
+        "No part selected. Press a part, or walk through them with the arrow keys."));
     EXPECT_FALSE(field().isVisibleTo(&panel));
     panel.stepValue(1, Qt::NoModifier);
     panel.beginTyping("4");
