@@ -48,6 +48,14 @@ QString aboutPage() {
         .arg(QStringLiteral(OHMWRIGHT_VERSION), QString(qVersion()), typeface.toHtmlEscaped());
 }
 
+QString notesPage(const QStringList& notes) {
+    QString page = "<h3>Notes of the netlist</h3>";
+    for (const QString& note : notes) {
+        page += QString("<p style='margin:4px 0'>%1</p>").arg(note.toHtmlEscaped());
+    }
+    return page;
+}
+
 QWidget* showPage(const QString& title, const QString& page, QWidget* parent) {
     auto* dialog = new QDialog(parent);
     dialog->setAttribute(Qt::WA_DeleteOnClose);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <QString>
+#include <QStringList>
 
 class QWidget;
 
@@ -11,6 +12,8 @@ namespace ohmwright {
 /// Rich text; the words come from the action table.
 QString keysPage();
 QString aboutPage();
+/// A paragraph a note of a netlist's reader.
+QString notesPage(const QStringList& notes);
 
 /// A window of its own beside the main one, not modal; Esc closes it. Deletes itself.
 QWidget* showPage(const QString& title, const QString& page, QWidget* parent);

@@ -1,4 +1,4 @@
-// The program with the window: ohmwright [JOB], ohmwright --pictures DIR [JOB].
+// The program with the window: ohmwright [FILE], ohmwright --pictures DIR FILE.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/icons.h"
 #include "app/look/settings.h"
@@ -19,15 +19,15 @@ constexpr int wrongCall = 2;
 constexpr int failed = 3;
 
 const char* const help =
-    "ohmwright [JOB]                  opens the window, on a job file (*.ohmjob) if one is named\n"
-    "ohmwright --pictures DIR [JOB]   writes the window, its curves and the bench sheet into DIR; needs no display\n"
+    "ohmwright [FILE]                 opens the window, on a job (*.ohmjob) or a netlist (*.cir) if one is named\n"
+    "ohmwright --pictures DIR FILE    writes the window, its curves and the bench sheet into DIR; needs no display\n"
     "ohmwright --help, --version\n"
     "\n"
     "Figures without a window: ohmwright-cli --help\n";
 
 struct Call {
     std::string pictures;
-    std::string job;
+    std::string file;
     bool wantsHelp = false;
     bool wantsVersion = false;
     std::string fault;
@@ -49,14 +49,14 @@ Call readCall(const std::vector<std::string>& arguments) {
             }
         } else if (argument.starts_with("-") && argument.size() > 1) {
             call.fault = argument + ": there is no such option; see ohmwright --help.";
-        } else if (!call.job.empty()) {
-            call.fault = argument + ": one job at a time; " + call.job + " was named already.";
+        } else if (!call.file.empty()) {
+            call.fault = argument + ": one file at a time; " + call.file + " was named already.";
         } else {
-            call.job = argument;
+            call.file = argument;
         }
     }
-    if (!call.pictures.empty() && call.job.empty() && call.fault.empty()) {
-        call.fault = "--pictures: name the job to draw, as in ohmwright --pictures DIR JOB.";
+    if (!call.pictures.empty() && call.file.empty() && call.fault.empty()) {
+        call.fault = "--pictures: name the job or netlist to draw, as in ohmwright --pictures DIR FILE.";
     }
     return call;
 }
@@ -91,7 +91,7 @@ int main(int argc, char** argv) {
     QApplication::setWindowIcon(ohmwright::markIcon());
     if (drawsPictures) {
         const auto written =
-            ohmwright::writePictures(QString::fromStdString(call.job), QString::fromStdString(call.pictures));
+            ohmwright::writePictures(QString::fromStdString(call.file), QString::fromStdString(call.pictures));
         if (!written) {
             std::cerr << written.error().message << '\n';
             return failed;
@@ -101,8 +101,8 @@ int main(int argc, char** argv) {
     ohmwright::applyLookSettings(ohmwright::Settings());
     ohmwright::MainWindow window;
     window.show();
-    if (!call.job.empty()) {
-        window.openFile(QString::fromStdString(call.job));
+    if (!call.file.empty()) {
+        window.openFile(QString::fromStdString(call.file));
     }
     return QApplication::exec();
 }

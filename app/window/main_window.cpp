@@ -17,9 +17,12 @@
 #include "app/window/start_page.h"
 #include "app/window/status_line.h"
 #include "core/base/number_text.h"
+#include "core/circuit/supply_volts.h"
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
+#include "core/files/netlist.h"
 #include "core/files/part_data.h"
+#include "core/plan/apply.h"
 #include "core/plan/edits.h"
 
 #include <QAbstractSpinBox>
@@ -65,6 +68,9 @@ constexpr int lowBelow = 860;
 constexpr double highVolts = 60.0;
 
 const char* const jobFilter = "Jobs (*.ohmjob)";
+const char* const openFilter = "Jobs and netlists (*.ohmjob *.cir *.OHMJOB *.CIR);;All files (*)";
+const char* const nowFilter = "Netlist of now (*.cir)";
+const char* const stockFilter = "Netlist of stock (*.cir)";
 const char* const a4Filter = "PDF on A4 (*.pdf)";
 const char* const letterFilter = "PDF on Letter (*.pdf)";
 
@@ -75,6 +81,20 @@ QByteArray resourceText(const QString& path) {
 
 QString withSuffix(const QString& path, const QString& suffix) {
     return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
+}
+
+bool isOpenable(const QString& path) {
+    return path.endsWith(".ohmjob", Qt::CaseInsensitive) || path.endsWith(".cir", Qt::CaseInsensitive);
+}
+
+/// "3 notes on moss.cir. line 4: 1M is read as milli ..."
+QString notesSentence(const QString& fileName, const QStringList& notes) {
+    if (notes.isEmpty()) {
+        return {};
+    }
+    return notes.size() == 1
+               ? QString("%1, %2").arg(fileName, notes.front())
+               : QString("%1 notes on %2, the first: %3").arg(QString::number(notes.size()), fileName, notes.front());
 }
 
 QPushButton* standardButton(QMessageBox& box, QMessageBox::StandardButton which, const QString& words) {
@@ -113,6 +133,10 @@ QString MainWindow::refusal() const {
     return m_refusal->sentence();
 }
 
+QString MainWindow::notice() const {
+    return m_notes->sentence();
+}
+
 // --- building ----------------------------------------------------------------------------------------------------
 
 void MainWindow::build() {
@@ -144,9 +168,12 @@ void MainWindow::addBands(QVBoxLayout& layout) {
     m_highVoltage = new MessageBand(SignKind::stop, Stays::whileTrue, m_content);
     m_readOnly = new MessageBand(SignKind::care, Stays::whileTrue, m_content);
     m_refusal = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
-    for (MessageBand* band : {m_highVoltage, m_readOnly, m_refusal}) {
+    m_notes = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
+    for (MessageBand* band : {m_highVoltage, m_readOnly, m_refusal, m_notes}) {
         layout.addWidget(band);
     }
+    connect(m_notes, &MessageBand::moreAsked, this,
+            [this] { showPage("Notes of the netlist", notesPage(m_document.netlistNotes()), this); });
 }
 
 QWidget* MainWindow::buildWork() {
@@ -239,7 +266,7 @@ void MainWindow::fillMenus() {
     file->addSeparator();
     file->addActions({action("job.save"), action("job.saveAs")});
     file->addSeparator();
-    file->addAction(action("paper.benchSheet"));
+    file->addActions({action("job.exportNetlist"), action("paper.benchSheet")});
     file->addSeparator();
     file->addAction(action("app.quit"));
 
@@ -280,7 +307,7 @@ QMenu* MainWindow::recentMenu() {
                 ->setStatusTip(path);
         }
         if (menu->isEmpty()) {
-            menu->addAction("No job was opened yet")->setEnabled(false);
+            menu->addAction("Nothing was opened yet")->setEnabled(false);
         }
     });
     return menu;
@@ -323,7 +350,7 @@ QMenu* MainWindow::textSizeMenu() {
 void MainWindow::fillModMenu(QMenu& menu) {
     menu.clear();
     if (m_selection.part().empty()) {
-        menu.addAction("Select a part on the map first")->setEnabled(false);
+        menu.addAction("Select a part first")->setEnabled(false);
         return;
     }
     QMenu* built = m_rail->modMenu().build(m_selection.part(), &menu);
@@ -342,6 +369,7 @@ void MainWindow::connectActions() {
     on("job.open", [this] { askOpen(); });
     on("job.save", [this] { save(); });
     on("job.saveAs", [this] { askSaveAs(); });
+    on("job.exportNetlist", [this] { askExport(); });
     on("paper.benchSheet", [this] { askSheet(); });
     on("app.quit", [this] { close(); });
     on("edit.undo", [this] { m_document.undoStack().undo(); });
@@ -372,11 +400,12 @@ void MainWindow::followDocument() {
     m_header->setVisit(job->visit);
     m_start->setRecentFiles(m_settings.recentFiles());
     m_readOnly->setSentence(m_document.readOnlyReason());
+    const double supply = highestSupplyVolts(job->stock, job->setting);
     m_highVoltage->setSentence(
-        job->setting.batteryVolts > highVolts
+        supply > highVolts
             ? QString("High voltage: %1 V in this unit. Discharge, then measure, before anything is touched; for "
                       "licensed or suitably trained people only.")
-                  .arg(QString::fromStdString(formatFigure(job->setting.batteryVolts)))
+                  .arg(QString::fromStdString(formatFigure(supply)))
             : QString());
 
     QUndoStack& undo = m_document.undoStack();
@@ -387,8 +416,8 @@ void MainWindow::followDocument() {
     };
     step("edit.undo", undo.canUndo(), undo.undoText());
     step("edit.redo", undo.canRedo(), undo.redoText());
-    for (const char* id :
-         {"job.save", "job.saveAs", "mod.mute", "mod.remove", "view.holdStock", "curves.response", "curves.clip"}) {
+    for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "view.holdStock",
+                           "curves.response", "curves.clip"}) {
         m_actions.action(id)->setEnabled(isOpen);
     }
     const QString unit = QString::fromStdString(job->unit.name).left(60);
@@ -429,9 +458,16 @@ bool MainWindow::openFile(const QString& path) {
     m_refusal->setSentence({});
     m_selection.setPart({});
     m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
+    showNotes();
     followSolver();
-    m_map->view().setFocus();
+    m_map->setFocus();
     return true;
+}
+
+void MainWindow::showNotes() {
+    const QStringList& notes = m_document.netlistNotes();
+    m_notes->setSentence(notesSentence(QFileInfo(m_document.netlistPath()).fileName(), notes));
+    m_notes->setMore(notes.size() > 1 ? QString("Show all %1").arg(notes.size()) : QString());
 }
 
 bool MainWindow::openDemo() {
@@ -443,8 +479,9 @@ bool MainWindow::openDemo() {
     }
     m_document.setJob(std::move(*job), {});
     m_selection.setPart({});
+    showNotes();
     followSolver();
-    m_map->view().setFocus();
+    m_map->setFocus();
     return true;
 }
 
@@ -453,17 +490,28 @@ void MainWindow::askOpen() {
         return;
     }
     const QString path =
-        QFileDialog::getOpenFileName(this, "Open a job", QFileInfo(m_document.path()).path(), jobFilter);
+        QFileDialog::getOpenFileName(this, "Open a job or a netlist", folderForFile().path(), openFilter);
     if (!path.isEmpty()) {
         openFile(path);
     }
 }
 
+QString MainWindow::nameForFile() const {
+    // A netlist's title may be a paragraph: its file has the shorter name.
+    if (!m_document.netlistPath().isEmpty()) {
+        return QFileInfo(m_document.netlistPath()).completeBaseName();
+    }
+    return QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-');
+}
+
+QDir MainWindow::folderForFile() const {
+    const QString& file = m_document.path().isEmpty() ? m_document.netlistPath() : m_document.path();
+    return file.isEmpty() ? QDir() : QFileInfo(file).dir();
+}
+
 void MainWindow::askSaveAs() {
     const QString start =
-        m_document.path().isEmpty()
-            ? QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-') + ".ohmjob"
-            : m_document.path();
+        m_document.path().isEmpty() ? folderForFile().filePath(nameForFile() + ".ohmjob") : m_document.path();
     const QString chosen = QFileDialog::getSaveFileName(this, "Save the job as", start, jobFilter);
     if (chosen.isEmpty()) {
         return;
@@ -515,14 +563,43 @@ bool MainWindow::mayLeaveJob() {
 
 void MainWindow::askSheet() {
     const bool wantsLetter = QLocale().measurementSystem() == QLocale::ImperialUSSystem;
-    const QString name = QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-');
-    const QDir beside = m_document.path().isEmpty() ? QDir() : QFileInfo(m_document.path()).dir();
     QString filter = wantsLetter ? letterFilter : a4Filter;
-    const QString chosen = QFileDialog::getSaveFileName(this, "Bench sheet", beside.filePath(name + " bench sheet.pdf"),
-                                                        QString("%1;;%2").arg(a4Filter, letterFilter), &filter);
+    const QString chosen =
+        QFileDialog::getSaveFileName(this, "Bench sheet", folderForFile().filePath(nameForFile() + " bench sheet.pdf"),
+                                     QString("%1;;%2").arg(a4Filter, letterFilter), &filter);
     if (!chosen.isEmpty()) {
         writeSheet(withSuffix(chosen, ".pdf"), filter == letterFilter ? PaperSize::letter : PaperSize::a4);
     }
+}
+
+void MainWindow::askExport() {
+    QString filter = m_selection.holdsStock() ? stockFilter : nowFilter;
+    const QString chosen =
+        QFileDialog::getSaveFileName(this, "Export netlist", folderForFile().filePath(nameForFile() + " export.cir"),
+                                     QString("%1;;%2").arg(nowFilter, stockFilter), &filter);
+    if (!chosen.isEmpty()) {
+        exportNetlist(withSuffix(chosen, ".cir"), filter == stockFilter ? ExportedState::stock : ExportedState::now);
+    }
+}
+
+bool MainWindow::exportNetlist(const QString& path, ExportedState state) {
+    const Job& job = *m_document.job();
+    const bool isStock = state == ExportedState::stock;
+    const Result<Circuit> circuit = isStock ? Result<Circuit>(job.stock) : applyPlan(job.stock, job.plan);
+    if (!circuit) {
+        refuse("No netlist was written: " + QString::fromStdString(circuit.error().message));
+        return false;
+    }
+    const QString title = QString("%1, %2").arg(QString::fromStdString(job.unit.name).simplified(),
+                                                isStock ? QString("stock") : QString("now"));
+    const Result<void> written = replaceFile(std::filesystem::path(path.toStdU16String()),
+                                             writeNetlist(*circuit, job.setting, title.toStdString()));
+    if (!written) {
+        refuse(QString::fromStdString(written.error().message));
+        return false;
+    }
+    say(QString("netlist written: %1").arg(path));
+    return true;
 }
 
 bool MainWindow::writeSheet(const QString& path, PaperSize paper) {
@@ -639,7 +716,7 @@ void MainWindow::changeEvent(QEvent* event) {
 
 void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
     const QList<QUrl> urls = event->mimeData()->urls();
-    if (urls.size() == 1 && urls.first().toLocalFile().endsWith(".ohmjob")) {
+    if (urls.size() == 1 && isOpenable(urls.first().toLocalFile())) {
         event->acceptProposedAction();
     }
 }

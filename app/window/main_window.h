@@ -11,6 +11,7 @@
 #include "app/papers/bench_sheet.h"
 #include "app/window/stock_hold.h"
 
+#include <QDir>
 #include <QWidget>
 
 class QMenu;
@@ -37,13 +38,17 @@ public:
     explicit MainWindow(QWidget* parent = nullptr);
     ~MainWindow() override;
 
-    /// Opens a job file; what cannot be opened is said in a band and the open job stays. Does not ask about unsaved
-    /// work.
+    /// Opens a job file, or a netlist as a new job; what cannot be opened is said in a band and the open job stays.
+    /// Does not ask about unsaved work.
     bool openFile(const QString& path);
     /// The bundled demo job as a new, unsaved one.
     bool openDemo();
     /// Writes the bench sheet of the job as it is; refused in words while the figures are not current.
     bool writeSheet(const QString& path, PaperSize paper);
+
+    enum class ExportedState { now, stock };
+    /// Writes the circuit, settings put in, as a netlist; refused in words where the plan makes no circuit.
+    bool exportNetlist(const QString& path, ExportedState state);
 
     [[nodiscard]] JobDocument& document() { return m_document; }
     [[nodiscard]] Selection& selection() { return m_selection; }
@@ -54,6 +59,8 @@ public:
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
     /// The last refusal that stands in its band; empty when none does.
     [[nodiscard]] QString refusal() const;
+    /// What the netlist's reader had to say, as it stands in its band; empty when nothing does.
+    [[nodiscard]] QString notice() const;
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -82,6 +89,10 @@ private:
     void askOpen();
     void askSaveAs();
     void askSheet();
+    void askExport();
+    void showNotes();
+    [[nodiscard]] QString nameForFile() const;
+    [[nodiscard]] QDir folderForFile() const;
     bool save();
     /// True when there is nothing to lose, or it was saved or given up.
     bool mayLeaveJob();
@@ -107,6 +118,7 @@ private:
     MessageBand* m_highVoltage = nullptr;
     MessageBand* m_readOnly = nullptr;
     MessageBand* m_refusal = nullptr;
+    MessageBand* m_notes = nullptr;
     QStackedWidget* m_places = nullptr;
     StartPage* m_start = nullptr;
     QWidget* m_work = nullptr;

@@ -31,6 +31,19 @@ void MessageBand::setSentence(const QString& sentence) {
     setVisible(!sentence.isEmpty());
 }
 
+void MessageBand::setMore(const QString& words) {
+    if (!m_more && !words.isEmpty()) {
+        constexpr int behindTheSentence = 1;
+        m_more = new QPushButton(this);
+        static_cast<QHBoxLayout*>(layout())->insertWidget(behindTheSentence, m_more, 0, Qt::AlignVCenter);
+        connect(m_more, &QPushButton::clicked, this, &MessageBand::moreAsked);
+    }
+    if (m_more) {
+        m_more->setText(words);
+        m_more->setVisible(!words.isEmpty());
+    }
+}
+
 QString MessageBand::sentence() const {
     return m_text->text();
 }

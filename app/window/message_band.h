@@ -20,6 +20,11 @@ public:
     /// Shows the sentence; an empty one hides the band.
     void setSentence(const QString& sentence);
     [[nodiscard]] QString sentence() const;
+    /// A button beside the sentence for what does not fit in it; empty words take it away.
+    void setMore(const QString& words);
+
+signals:
+    void moreAsked();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -27,6 +32,7 @@ protected:
 private:
     SignKind m_sign;
     SignText* m_text;
+    QPushButton* m_more = nullptr;
     QPushButton* m_dismiss = nullptr;
 };
 

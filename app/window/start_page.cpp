@@ -15,6 +15,11 @@ namespace {
 
 constexpr int columnWidth = 460;
 
+/// A job goes by its name; a netlist may have the same one and says what it is.
+QString nameOnButton(const QFileInfo& file) {
+    return file.suffix() == "ohmjob" ? file.completeBaseName() : file.fileName();
+}
+
 }  // namespace
 
 StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget(this)) {
@@ -22,7 +27,8 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     column->setFixedWidth(columnWidth);
     auto* title = new ThemedLabel(TextRole::screenTitle, true, &ThemeColours::ink, column);
     title->setText("No job is open");
-    auto* open = new ChoiceButton("Open a job", "from its file, *.ohmjob; it may also be dropped here", column);
+    auto* open = new ChoiceButton("Open a job or a netlist",
+                                  "from its file, *.ohmjob or *.cir; it may also be dropped here", column);
     auto* demo =
         new ChoiceButton("Try the demo job", "Harbour Lamp: a soft-clip overdrive with four mods planned", column);
     auto* recentTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, m_recentBox);
@@ -56,8 +62,7 @@ void StartPage::setRecentFiles(const QStringList& paths) {
         delete item;
     }
     for (const QString& path : paths.mid(0, 4)) {
-        auto* button =
-            new ChoiceButton(QFileInfo(path).completeBaseName(), QFileInfo(path).absolutePath(), m_recentBox);
+        auto* button = new ChoiceButton(nameOnButton(QFileInfo(path)), QFileInfo(path).absolutePath(), m_recentBox);
         m_recent->addWidget(button);
         connect(button, &QAbstractButton::clicked, this, [this, path] { emit fileAsked(path); });
     }

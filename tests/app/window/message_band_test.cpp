@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 #include <QPushButton>
+#include <QSignalSpy>
 
 namespace ohmwright {
 namespace {
@@ -33,6 +34,20 @@ TEST(MessageBand, CareIsOchreAndStopIsOxblood) {
         band.resize(400, 40);
         EXPECT_EQ(band.grab().toImage().pixelColor(398, 2), ground);
     }
+}
+
+TEST(MessageBand, WhatDoesNotFitIsBehindAButtonOfItsOwn) {
+    MessageBand band(SignKind::care, MessageBand::Stays::whileTrue);
+    band.setSentence("3 notes on moss.cir");
+    band.setMore("Show all 3");
+    QSignalSpy asked(&band, &MessageBand::moreAsked);
+    auto* more = band.findChild<QPushButton*>();
+    ASSERT_NE(more, nullptr);
+    EXPECT_EQ(more->text(), "Show all 3");
+    more->click();
+    EXPECT_EQ(asked.count(), 1);
+    band.setMore({});
+    EXPECT_FALSE(more->isVisibleTo(&band));
 }
 
 }  // namespace

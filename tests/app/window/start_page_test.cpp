@@ -22,8 +22,8 @@ TEST(StartPage, OffersToOpenAJobAndTheDemo) {
     StartPage page;
     QSignalSpy open(&page, &StartPage::openAsked);
     QSignalSpy demo(&page, &StartPage::demoAsked);
-    ASSERT_NE(buttonNamed(page, "Open a job"), nullptr);
-    buttonNamed(page, "Open a job")->click();
+    ASSERT_NE(buttonNamed(page, "Open a job or a netlist"), nullptr);
+    buttonNamed(page, "Open a job or a netlist")->click();
     buttonNamed(page, "Try the demo job")->click();
     EXPECT_EQ(open.count(), 1);
     EXPECT_EQ(demo.count(), 1);
@@ -39,6 +39,9 @@ TEST(StartPage, OffersTheJobsOpenedLast) {
     EXPECT_EQ(asked.at(0).at(0).toString(), "/jobs/harbour-lamp.ohmjob");
     page.setRecentFiles({"/jobs/quarry-bell.ohmjob"});
     EXPECT_EQ(buttonNamed(page, "harbour-lamp"), nullptr);
+    page.setRecentFiles({"/jobs/moss.ohmjob", "/jobs/moss.cir"});
+    EXPECT_NE(buttonNamed(page, "moss"), nullptr);
+    EXPECT_NE(buttonNamed(page, "moss.cir"), nullptr) << "a netlist of the same name says what it is";
 }
 
 }  // namespace
