@@ -19,8 +19,8 @@ namespace {
 
 /// Until then an old curve may stay as it is; after it, it is stamped.
 constexpr int patienceMilliseconds = 300;
-/// Two lanes, each with one request at work and perhaps an older one that has not yet seen its token.
-constexpr int threads = 4;
+/// A lane has one request at work and perhaps an older one that has not yet seen its token.
+constexpr int threadsOfALane = 2;
 
 template <class Answer>
 struct Lane {
@@ -38,13 +38,17 @@ struct Lane {
 
 struct SolverService::Lanes {
     explicit Lanes(SolverService& service)
-        : linear(service, pool, [&service](Result<LinearAnswer> answer) { service.takeLinear(std::move(answer)); }),
-          largeSignal(service, pool,
+        : linear(service, linearPool,
+                 [&service](Result<LinearAnswer> answer) { service.takeLinear(std::move(answer)); }),
+          largeSignal(service, largeSignalPool,
                       [&service](Result<LargeSignalAnswer> answer) { service.takeLargeSignal(std::move(answer)); }) {
-        pool.setMaxThreadCount(threads);
+        linearPool.setMaxThreadCount(threadsOfALane);
+        largeSignalPool.setMaxThreadCount(threadsOfALane);
     }
 
-    QThreadPool pool;
+    /// One each: large signals of thousands of parts see their token late, and a response never waits for them.
+    QThreadPool linearPool;
+    QThreadPool largeSignalPool;
     Lane<Result<LinearAnswer>> linear;
     Lane<Result<LargeSignalAnswer>> largeSignal;
     /// Fires when the event loop is free again, so that several changes at once are one request.
@@ -95,7 +99,8 @@ SolverService::SolverService(JobDocument& document, Selection& selection, QObjec
 SolverService::~SolverService() {
     m_lanes->linear.work.stop();
     m_lanes->largeSignal.work.stop();
-    m_lanes->pool.waitForDone();
+    m_lanes->linearPool.waitForDone();
+    m_lanes->largeSignalPool.waitForDone();
 }
 
 bool SolverService::isCurrent() const {
