@@ -5,6 +5,7 @@
 #include "core/solve/impedance.h"
 #include "core/solve/response.h"
 #include "tests/support/csv_rows.h"
+#include "tests/support/gains.h"
 #include "tests/support/small_circuits.h"
 
 #include <gtest/gtest.h>
@@ -17,31 +18,10 @@
 namespace ohmwright {
 namespace {
 
+using test::dbOf;
+using test::gainsOf;
 using test::SmallCircuit;
 using Complex = std::complex<double>;
-
-std::vector<Complex> gainsOf(const Circuit& circuit, const std::vector<double>& hertz) {
-    const auto equations = Equations::compile(circuit, {});
-    if (!equations) {
-        ADD_FAILURE() << equations.error().message;
-        return std::vector<Complex>(hertz.size());
-    }
-    const auto bias = solveBias(*equations);
-    if (!bias) {
-        ADD_FAILURE() << bias.error().message;
-        return std::vector<Complex>(hertz.size());
-    }
-    const auto gains = frequencyResponse(*equations, *bias, {"out"}, hertz);
-    if (!gains) {
-        ADD_FAILURE() << gains.error().message;
-        return std::vector<Complex>(hertz.size());
-    }
-    return gains->front();
-}
-
-double dbOf(const Circuit& circuit, double hertz) {
-    return amplitudeDb(std::abs(gainsOf(circuit, {hertz})[0]));
-}
 
 Part& addControlled(SmallCircuit& circuit, PartKind kind, const std::string& id, std::vector<NetName> nets,
                     double value) {

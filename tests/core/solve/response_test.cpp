@@ -3,6 +3,7 @@
 
 #include "core/base/decibels.h"
 #include "tests/support/csv_rows.h"
+#include "tests/support/gains.h"
 #include "tests/support/small_circuits.h"
 
 #include <gtest/gtest.h>
@@ -15,31 +16,10 @@
 namespace ohmwright {
 namespace {
 
+using test::dbOf;
+using test::gainsOf;
 using test::SmallCircuit;
 using Complex = std::complex<double>;
-
-std::vector<Complex> gainsOf(const Circuit& circuit, const std::vector<double>& hertz) {
-    const auto equations = Equations::compile(circuit, {});
-    if (!equations) {
-        ADD_FAILURE() << equations.error().message;
-        return std::vector<Complex>(hertz.size());
-    }
-    const auto bias = solveBias(*equations);
-    if (!bias) {
-        ADD_FAILURE() << bias.error().message;
-        return std::vector<Complex>(hertz.size());
-    }
-    const auto gains = frequencyResponse(*equations, *bias, {"out"}, hertz);
-    if (!gains) {
-        ADD_FAILURE() << gains.error().message;
-        return std::vector<Complex>(hertz.size());
-    }
-    return gains->front();
-}
-
-double dbOf(const Circuit& circuit, double hertz) {
-    return amplitudeDb(std::abs(gainsOf(circuit, {hertz})[0]));
-}
 
 /// Series R1, shunt (R2 + C1) beside C2: the exact two-capacitor solution of the replay curve.
 SmallCircuit replayNetwork(double r1, double r2, double c1, double c2) {
