@@ -27,22 +27,22 @@ inline constexpr double linkOhms = 1e-3;
 
 /// Pins of each kind stand in the order given here; every part has exactly that many nets.
 enum class PartKind {
-    resistor,       ///< 2 pins
-    capacitor,      ///< 2 pins; a polarised one has its plus at pin 1
-    inductor,       ///< 2 pins
-    potentiometer,  ///< top, wiper, bottom; a rheostat has its wiper on an end's net
-    link,           ///< 2 pins: a wire or solder bridge of 1 mΩ
-    diode,          ///< anode, cathode
-    bipolar,        ///< collector, base, emitter
-    opamp,          ///< non-inverting, inverting, output, positive supply, negative supply
-    voltageSource,  ///< plus, minus
-    currentSource,  ///< from, to (through the source)
-    jfet,           ///< drain, gate, source
-    mosfet,         ///< drain, gate, source, bulk
-    triode,         ///< anode, grid, cathode
-    pentode,        ///< anode, screen, control grid, cathode
-    switchContact,  ///< 2 pins; value 1 is closed (a link), 0 open (an open leg)
-    coupling,       ///< no pins; Part::controls names two inductors, the value is k, -1..1 without 0
+    resistor,                  ///< 2 pins
+    capacitor,                 ///< 2 pins; a polarised one has its plus at pin 1
+    inductor,                  ///< 2 pins
+    potentiometer,             ///< top, wiper, bottom; a rheostat has its wiper on an end's net
+    link,                      ///< 2 pins: a wire or solder bridge of 1 mΩ
+    diode,                     ///< anode, cathode
+    bipolar,                   ///< collector, base, emitter
+    opamp,                     ///< non-inverting, inverting, output, positive supply, negative supply
+    voltageSource,             ///< plus, minus
+    currentSource,             ///< from, to (through the source)
+    jfet,                      ///< drain, gate, source
+    mosfet,                    ///< drain, gate, source, bulk
+    triode,                    ///< anode, grid, cathode
+    pentode,                   ///< anode, screen, control grid, cathode
+    switchContact,             ///< 2 pins; value 1 is closed (a link), 0 open (an open leg)
+    coupling,                  ///< no pins; Part::controls names two inductors, the value is k, -1..1 without 0
     voltageControlledVoltage,  ///< plus, minus, control plus, control minus; the value is V/V
     voltageControlledCurrent,  ///< from, to (through the source), control plus, control minus; the value is A/V
     currentControlledCurrent,  ///< from, to; Part::controls names the voltage source that senses; A/A
@@ -92,14 +92,14 @@ struct Placement {
 struct SourceWave {
     enum class Shape { sine, pulse };
     Shape shape = Shape::sine;
-    double low = 0.0;     ///< Sine: offset. Pulse: first value.
-    double high = 0.0;    ///< Sine: amplitude. Pulse: second value.
-    double delay = 0.0;   ///< [s]
-    double hertz = 0.0;   ///< Sine.
-    double damping = 0.0; ///< Sine [1/s].
-    double degrees = 0.0; ///< Sine.
+    double low = 0.0;                            ///< Sine: offset. Pulse: first value.
+    double high = 0.0;                           ///< Sine: amplitude. Pulse: second value.
+    double delay = 0.0;                          ///< [s]
+    double hertz = 0.0;                          ///< Sine.
+    double damping = 0.0;                        ///< Sine [1/s].
+    double degrees = 0.0;                        ///< Sine.
     double rise = 0.0, fall = 0.0, width = 0.0;  ///< Pulse [s].
-    double period = 0.0;  ///< Pulse [s]; 0 when it comes once.
+    double period = 0.0;                         ///< Pulse [s]; 0 when it comes once.
 
     friend bool operator==(const SourceWave&, const SourceWave&) = default;
 };
@@ -111,17 +111,17 @@ struct Part {
     std::string role;       ///< In words: "gain-leg capacitor"; may be empty.
     PartKind kind = PartKind::resistor;
     double value = 0.0;  ///< SI unit of the kind; whole track of a pot; DC of a source; 0 for a part with a model.
-    double acAmplitude = 0.0;       ///< Small-signal drive of a source; the input has 1.
-    double acDegrees = 0.0;         ///< Its phase.
-    std::optional<SourceWave> wave; ///< Of a source that moves by itself.
-    std::string law;                ///< Behavioural sources: an expression (core/expression) of this circuit's nets.
-    std::vector<PartId> controls;   ///< Parts that this one names, see PartKind.
+    double acAmplitude = 0.0;        ///< Small-signal drive of a source; the input has 1.
+    double acDegrees = 0.0;          ///< Its phase.
+    std::optional<SourceWave> wave;  ///< Of a source that moves by itself.
+    std::string law;                 ///< Behavioural sources: an expression (core/expression) of this circuit's nets.
+    std::vector<PartId> controls;    ///< Parts that this one names, see PartKind.
     std::map<std::string, double> parameters;  ///< Of this one device: AREA, W, L, M ..., upper case, SI units.
-    std::string model;              ///< Name in Circuit::models; empty for a part with a value.
-    double tolerance = 0.0;         ///< Fraction of the value, 0.05 for 5 %; 0 when none is stated.
-    Taper taper = Taper::linear;    ///< Pots only.
-    double shareAtHalf = 0.5;       ///< Pots with a log law: share of the track at half travel, 0.15.
-    std::vector<NetName> nets;      ///< One a pin, in the kind's order.
+    std::string model;                         ///< Name in Circuit::models; empty for a part with a value.
+    double tolerance = 0.0;                    ///< Fraction of the value, 0.05 for 5 %; 0 when none is stated.
+    Taper taper = Taper::linear;               ///< Pots only.
+    double shareAtHalf = 0.5;                  ///< Pots with a log law: share of the track at half travel, 0.15.
+    std::vector<NetName> nets;                 ///< One a pin, in the kind's order.
     std::string call;               ///< Subcircuit call that it came from, "X1" or "X1.X2"; empty at the top.
     std::vector<std::string> pins;  ///< Printed pin numbers, "3"; empty where the pin has none.
 

@@ -20,9 +20,9 @@ namespace ohmwright {
 
 /// A subcircuit call at the top of the file: a part to the reader, dissolved in the circuit.
 struct SubcircuitCall {
-    std::string name;             ///< "XU1A"
-    std::string subcircuit;       ///< "TL072"
-    std::vector<NetName> nets;    ///< In the order of the call.
+    std::string name;               ///< "XU1A"
+    std::string subcircuit;         ///< "TL072"
+    std::vector<NetName> nets;      ///< In the order of the call.
     std::vector<std::string> pins;  ///< The subcircuit's own names of them.
 };
 

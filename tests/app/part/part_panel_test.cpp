@@ -191,8 +191,8 @@ TEST_F(PartPanelTest, APartWithATypeOffersTypesAndShowsItsModel) {
 
 TEST_F(PartPanelTest, WithoutASelectedPartItSaysWhatToDo) {
     open.selection.setPart({});
-    EXPECT_TRUE(shownWords(panel).contains(
-        "No part selected. Press a part, or walk through them with the arrow keys."));
+    EXPECT_TRUE(
+        shownWords(panel).contains("No part selected. Press a part, or walk through them with the arrow keys."));
     EXPECT_FALSE(field().isVisibleTo(&panel));
     panel.stepValue(1, Qt::NoModifier);
     panel.beginTyping("4");
