@@ -16,6 +16,37 @@ constexpr int mostIterations = 60;
 /// over the volts in which the device bends, 26 mV at the least.
 constexpr double enoughVolts = 2e-5;
 constexpr double enoughShare = 1e-6;
+/// More late rows than this are not tried apart: they join to a block that costs more than the whole sparse matrix.
+constexpr long mostLateRows = 60;
+/// Newton's iterations a step, for weighing one order against another.
+constexpr double usualIterations = 1.3;
+
+/// Multiply-subtracts of one step with this order: the early part is solved once, the late one in each iteration.
+double operationsOfStep(const EliminationOrder& order) {
+    const auto latePosition = std::size_t(order.start[order.earlySteps]);
+    double perIteration = double(order.positionCount() - latePosition);
+    for (std::size_t position = latePosition; position < order.positionCount(); ++position) {
+        perIteration += order.firstProduct[position + 1] - order.firstLateProduct[position];
+    }
+    return double(order.solveOperations()) + usualIterations * perIteration;
+}
+
+/// Eliminating all that lies between them joins the late unknowns to each other. Where that costs more than it saves,
+/// nothing is eliminated early.
+/// @return as SparseLu::analyse
+int orderLate(const SparsePattern& pattern, const std::vector<double>& values, const std::vector<char>& lateRows,
+              const std::vector<char>& lateColumns, SparseLu<double>& kernel) {
+    const std::vector<char> all(std::size_t(pattern.size()), 1);
+    SparseLu<double> whole;
+    const int unknown = whole.analyse(pattern, values, all, all);
+    if (unknown < 0 && std::count(lateRows.begin(), lateRows.end(), 1) <= mostLateRows &&
+        kernel.analyse(pattern, values, lateRows, lateColumns) < 0 &&
+        operationsOfStep(*kernel.order()) < operationsOfStep(*whole.order())) {
+        return unknown;
+    }
+    kernel = std::move(whole);
+    return unknown;
+}
 
 }  // namespace
 
@@ -91,7 +122,7 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
     const auto fill = [&](Junctions mode) {
         equations.evaluate(x, {.junctions = mode}, state);
         equations.addCharges(state, m_rate, state.conductances);
-        return kernel.analyse(equations.pattern(), state.conductances, lateRows, lateColumns);
+        return orderLate(equations.pattern(), state.conductances, lateRows, lateColumns, kernel);
     };
     int unknown = fill(atPresentState ? Junctions::exact : Junctions::off);
     if (unknown >= 0 && !atPresentState) {
