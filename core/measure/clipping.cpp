@@ -13,10 +13,6 @@ namespace ohmwright {
 
 namespace {
 
-/// For the drawn curve: peaks are within 50 uV on the demo.
-constexpr std::size_t curveSteps = 129;
-/// For thresholds: differences of peaks are within 0.02 %.
-constexpr std::size_t thresholdSteps = 257;
 const double halfDecibel = std::pow(10.0, 0.5 / 20.0);
 constexpr double thresholdShare = 1.0 / std::numbers::sqrt2;
 constexpr double largestPickVolts = 3.0;
@@ -162,7 +158,7 @@ double thresholdHint(const std::vector<double>& levels, const std::vector<double
 
 Result<ClipCurve> measureClipCurve(const SolvedCircuit& solved, const NetName& node, double toneHz,
                                    const LargeSignalOptions& options, const std::stop_token& stop) {
-    auto coarse = SettledSolver::make(*solved.equations, *solved.bias, toneHz, curveSteps);
+    auto coarse = SettledSolver::make(*solved.equations, *solved.bias, toneHz, options.curveSteps);
     if (!coarse) {
         return coarse.error();
     }
@@ -187,7 +183,7 @@ Result<ClipCurve> measureClipCurve(const SolvedCircuit& solved, const NetName& n
         return gains.error();
     }
     const double smallSignalGain = std::abs((*gains)[0][0]);
-    auto fine = SettledSolver::make(*solved.equations, *solved.bias, toneHz, thresholdSteps);
+    auto fine = SettledSolver::make(*solved.equations, *solved.bias, toneHz, options.thresholdSteps);
     if (!fine) {
         return fine.error();
     }

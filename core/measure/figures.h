@@ -9,6 +9,7 @@
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 
+#include <cstddef>
 #include <optional>
 #include <stop_token>
 #include <string>
@@ -88,6 +89,8 @@ struct LargeSignalOptions {
     double clipToVoltsPeak = 0.2;  ///< Right end of the clip curve.
     int clipPoints = 25;
     bool withThresholds = true;
+    std::size_t curveSteps = 129;      ///< A period, odd: peaks within 50 uV on the demo Harbour Lamp.
+    std::size_t thresholdSteps = 257;  ///< Differences of peaks within 0.02 % there.
 };
 
 /// Bias, response, stage gains, corners, tag.

@@ -8,6 +8,7 @@
 #include "core/measure/wave.h"
 #include "core/solve/settled.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace ohmwright {
@@ -78,7 +79,16 @@ Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Settin
     const NetName& clipNode = circuit.ports.clipNode.empty() ? circuit.ports.output : circuit.ports.clipNode;
     LargeSignalState state;
 
-    auto clip = measureClipCurve(*solved, clipNode, setting.toneHz, options, stop);
+    const auto settled = settleWithin(*solved, {setting.toneHz, setting.pickVoltsPeak, {}}, output, firstHarmonicSteps,
+                                      harmonicCount, stop, harmonicShare);
+    if (!settled) {
+        return settled.error();
+    }
+    // Where the wave needs fine steps, its peaks at other levels do too.
+    LargeSignalOptions finer = options;
+    finer.curveSteps = oddSteps(std::max(double(options.curveSteps), double(settled->steps) / 4.0 - 1.0));
+    finer.thresholdSteps = oddSteps(std::max(double(options.thresholdSteps), double(settled->steps) / 2.0 - 1.0));
+    auto clip = measureClipCurve(*solved, clipNode, setting.toneHz, finer, stop);
     if (!clip) {
         return clip.error();
     }
@@ -87,11 +97,6 @@ Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Settin
         addThresholdFigures(state.clip, state.figures);
     }
 
-    const auto settled = settleWithin(*solved, {setting.toneHz, setting.pickVoltsPeak, {}}, output, firstHarmonicSteps,
-                                      harmonicCount, stop, harmonicShare);
-    if (!settled) {
-        return settled.error();
-    }
     const auto addPeaks = [&](const NetName& net, const std::string& suffix) {
         const auto wave = settled->wave(equations.indexOfNet(net));
         const Peaks peaks = peaksOf(wave);
