@@ -41,7 +41,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         return 0;
     }
     const auto again = readNetlist(text);
-    require(again.has_value());
+    require(again.hasValue());
     const double hertz[] = {100.0, 1000.0};
     static_cast<void>(frequencyResponse(*solved->equations, *solved->bias, {netlist->circuit.ports.output}, hertz));
     return 0;

@@ -34,7 +34,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
     if (const auto formula = Expression::parse(text)) {
         const auto again = Expression::parse(formula->text());
-        require(again.has_value());
+        require(again.hasValue());
         require(again->variables() == formula->variables());
         std::vector<double> at(formula->variables().size(), 0.7);
         std::vector<double> slopes(at.size());
