@@ -11,18 +11,18 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace ohmwright;
-    const auto loaded = readJob(std::string_view(reinterpret_cast<const char*>(data), size));
-    if (!loaded) {
-        if (loaded.error().message.empty()) {
+    const auto job = readJob(std::string_view(reinterpret_cast<const char*>(data), size));
+    if (!job) {
+        if (job.error().message.empty()) {
             std::abort();
         }
         return 0;
     }
-    const auto again = readJob(writeJob(loaded->job));
-    if (!again || !(again->job == loaded->job)) {
+    const auto again = readJob(writeJob(*job));
+    if (!again || !(*again == *job)) {
         std::abort();
     }
-    static_cast<void>(checkCircuit(loaded->job.stock));
-    static_cast<void>(applyPlan(loaded->job.stock, loaded->job.plan));
+    static_cast<void>(checkCircuit(job->stock));
+    static_cast<void>(applyPlan(job->stock, job->plan));
     return 0;
 }
