@@ -138,6 +138,7 @@ private:
             return;
         }
         std::vector<std::pair<double, NaturalRoot>> judged;
+        judged.reserve(candidates.size());
         for (const NaturalRoot& candidate : candidates) {
             judged.emplace_back(doubtOf(candidate), candidate);
         }

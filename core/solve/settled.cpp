@@ -237,6 +237,71 @@ Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_toke
                  "The settled state at " + std::to_string(voltsPeak) + " V peak was not found.", ""};
 }
 
+namespace {
+
+/// Steps from the bias on, with two damped half-steps wherever the drive or a source turns a corner.
+class ColdRun {
+public:
+    ColdRun(const Equations& equations, double toneHz, double voltsPeak, double stepSeconds, TimeStepper stepper)
+        : m_equations(equations),
+          m_toneHz(toneHz),
+          m_voltsPeak(voltsPeak),
+          m_step(stepSeconds),
+          m_moving(equations.hasMovingSources()),
+          m_stepper(std::move(stepper)) {}
+
+    Result<void> begin(const OperatingPoint& bias) {
+        m_stepper.startAtRest(bias);
+        if (!m_moving) {
+            return {};
+        }
+        // What moves by itself may start with a jump away from its bias; no capacitor follows in so short a time.
+        constexpr double instant = 1e-6;
+        auto jump = TimeStepper::make(m_equations, instant * m_step);
+        if (!jump) {
+            return jump.error();
+        }
+        jump->startAtRest(bias);
+        for (int half = 0; half < 2; ++half) {
+            if (auto taken = jump->halfStepAfterJump(0.0, 0.0); !taken) {
+                return taken;
+            }
+        }
+        m_stepper.start(jump->companions(), jump->x(), jump->state());
+        return {};
+    }
+
+    /// Goes on to `seconds`, one step after the moment before. The tone itself turns a corner as it starts.
+    Result<void> stepTo(double seconds, bool isFirst) {
+        if (!isFirst && !(m_moving && m_equations.sourcesJumpIn(seconds - m_step, seconds))) {
+            return m_stepper.step(driveAt(seconds), momentOf(seconds));
+        }
+        const double between = seconds - m_step / 2.0;
+        auto half = m_stepper.halfStepAfterJump(driveAt(between), momentOf(between));
+        return half ? m_stepper.halfStepAfterJump(driveAt(seconds), momentOf(seconds)) : half;
+    }
+
+    [[nodiscard]] double driveAt(double seconds) const {
+        return m_voltsPeak * std::sin(2.0 * std::numbers::pi * m_toneHz * seconds);
+    }
+    [[nodiscard]] const std::vector<double>& x() const { return m_stepper.x(); }
+
+private:
+    [[nodiscard]] double momentOf(double seconds) const {
+        if (m_moving) {
+            return seconds;
+        }
+        return atRest;
+    }
+
+    const Equations& m_equations;
+    double m_toneHz, m_voltsPeak, m_step;
+    bool m_moving;
+    TimeStepper m_stepper;
+};
+
+}  // namespace
+
 Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias, double toneHz, double voltsPeak,
                           double durationSeconds, double samplesPerSecond, int outputUnknown,
                           const std::stop_token& stop) {
@@ -249,23 +314,17 @@ Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias
     if (!stepper) {
         return stepper.error();
     }
-    stepper->startAtRest(bias);
-    ColdWave wave;
-    const bool moving = equations.hasMovingSources();
-    if (moving) {
-        // What stands still at the bias may start with a jump.
-        for (const double share : {0.5, 1.0}) {
-            if (auto settled = stepper->halfStepAfterJump(0.0, 1e-9 * share * step); !settled) {
-                return settled.error();
-            }
-        }
+    ColdRun run(equations, toneHz, voltsPeak, step, std::move(*stepper));
+    if (auto begun = run.begin(bias); !begun) {
+        return begun.error();
     }
+    ColdWave wave;
     const auto samples = std::size_t(std::llround(durationSeconds * samplesPerSecond));
     for (std::size_t k = 0;; ++k) {
         const double seconds = double(k) / samplesPerSecond;
         wave.seconds.push_back(seconds);
-        wave.inputVolts.push_back(voltsPeak * std::sin(2.0 * std::numbers::pi * toneHz * seconds));
-        wave.outputVolts.push_back(stepper->x()[std::size_t(outputUnknown)]);
+        wave.inputVolts.push_back(run.driveAt(seconds));
+        wave.outputVolts.push_back(run.x()[std::size_t(outputUnknown)]);
         if (k == samples) {
             return wave;
         }
@@ -273,21 +332,8 @@ Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias
             if (stop.stop_requested()) {
                 return cancelledError();
             }
-            const double now = seconds + double(part) * step;
-            const auto driveAt = [&](double moment) {
-                return voltsPeak * std::sin(2.0 * std::numbers::pi * toneHz * moment);
-            };
-            Result<void> stepped;
-            if (moving && equations.sourcesJumpIn(now - step, now)) {
-                stepped = stepper->halfStepAfterJump(driveAt(now - 0.5 * step), now - 0.5 * step);
-                if (stepped) {
-                    stepped = stepper->halfStepAfterJump(driveAt(now), now);
-                }
-            } else {
-                stepped = stepper->step(driveAt(now), moving ? now : atRest);
-            }
-            if (!stepped) {
-                return stepped.error();
+            if (auto taken = run.stepTo(seconds + double(part) * step, k == 0 && part == 1); !taken) {
+                return taken.error();
             }
         }
     }

@@ -349,6 +349,30 @@ private:
         return -1;
     }
 
+    /// Takes multiples of the pivot's row off the row of an entry below the pivot.
+    void takeOffRow(int below, const Scalar& multiplier) {
+        const int targetRow = entry(below).row;
+        for (const int beside : m_beside) {
+            const int targetColumn = entry(beside).column;
+            const Scalar change = multiplier * entry(beside).value;
+            int target = m_index.find(targetRow, targetColumn);
+            if (target < 0) {
+                target = add(targetRow, targetColumn, -change);
+            } else {
+                entry(target).value -= change;
+            }
+            if (row(targetRow).scale == 0.0) {
+                row(targetRow).scale = magnitude(change);  // a row of zeros begins with what fills it
+            }
+            m_changes.push_back({target, {entry(below).position, entry(beside).position}});
+        }
+        if (open(row(targetRow)) && row(targetRow).count > 0) {
+            m_rowBuckets.put(targetRow, row(targetRow).count);
+        } else {
+            m_rowBuckets.remove(targetRow);
+        }
+    }
+
     /// @return a column left without entries, or -1.
     int eliminate(int pivotId) {
         const int pivotRow = entry(pivotId).row;
@@ -383,27 +407,7 @@ private:
         }
         const Scalar inverse = 1.0 / pivot;
         for (const int below : m_below) {
-            const int targetRow = entry(below).row;
-            const Scalar multiplier = entry(below).value * inverse;
-            for (const int beside : m_beside) {
-                const int targetColumn = entry(beside).column;
-                const Scalar change = multiplier * entry(beside).value;
-                int target = m_index.find(targetRow, targetColumn);
-                if (target < 0) {
-                    target = add(targetRow, targetColumn, -change);
-                } else {
-                    entry(target).value -= change;
-                }
-                if (row(targetRow).scale == 0.0) {
-                    row(targetRow).scale = magnitude(change);  // a row of zeros begins with what fills it
-                }
-                m_changes.push_back({target, {entry(below).position, entry(beside).position}});
-            }
-            if (open(row(targetRow)) && row(targetRow).count > 0) {
-                m_rowBuckets.put(targetRow, row(targetRow).count);
-            } else {
-                m_rowBuckets.remove(targetRow);
-            }
+            takeOffRow(below, entry(below).value * inverse);
         }
         int emptied = -1;
         for (const int beside : m_beside) {

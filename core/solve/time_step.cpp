@@ -144,12 +144,13 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
 /// Lays out where each device's current, charge and slope goes in the late part.
 void TimeStepper::listDevices() {
     const Equations& equations = *m_equations;
+    const EliminationOrder& order = *m_lu.order();
     const std::size_t late = m_lu.lateCount();
     std::vector<int> placeOfRow(std::size_t(equations.size()) + 1, int(late));
     m_lateColumns.clear();
     for (std::size_t k = 0; k < late; ++k) {
-        placeOfRow[std::size_t(m_lu.lateRow(k))] = int(k);
-        m_lateColumns.push_back(m_lu.lateColumn(k));
+        placeOfRow[std::size_t(order.rowOfStep[order.earlySteps + k])] = int(k);
+        m_lateColumns.push_back(order.columnOfStep[order.earlySteps + k]);
     }
     const auto rowsOf = [&](int plus, int minus) {
         return LateRows{placeOfRow[std::size_t(plus)], placeOfRow[std::size_t(minus)]};

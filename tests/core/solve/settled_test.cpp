@@ -158,5 +158,48 @@ TEST(Settled, ASourceThatComesBackWithTheToneBelongsToTheSettledState) {
     EXPECT_NE(other.error().message.find("V2"), std::string::npos) << other.error().message;
 }
 
+TEST(ColdWave, AToneThatStartsDoesNotRingInAFastPole) {
+    // 100 Ω into 10 pF, a pole far above the steps: the current through 100 Ω is C dv/dt, w C V cos(w t), closed form.
+    // Once the trapezoidal rule answered the kink at the start with a ringing that no step damped.
+    SmallCircuit circuit;
+    circuit.c("C1", "in", "out", 10e-12).r("R1", "out", "0", 100.0);
+    const auto equations = Equations::compile(circuit, {});
+    const auto bias = solveBias(*equations);
+    const auto wave = coldWave(*equations, *bias, 1000.0, 1.0, 1e-3, 48e3, equations->indexOfNet("out"));
+    ASSERT_TRUE(wave) << wave.error().message;
+    const double omega = 2.0 * std::numbers::pi * 1000.0;
+    for (std::size_t k = 1; k < wave->seconds.size(); ++k) {
+        const double expected = 100.0 * 10e-12 * omega * std::cos(omega * wave->seconds[k]);
+        EXPECT_NEAR(wave->outputVolts[k], expected, 0.01 * 100.0 * 10e-12 * omega) << wave->seconds[k];
+    }
+}
+
+TEST(ColdWave, ASourceThatJumpsAwayFromItsBiasStartsThere) {
+    // 1 kHz cosine of 1 V switched onto 10 kΩ and 10 nF: nothing has happened at t = 0; then the closed form.
+    SmallCircuit circuit;
+    circuit.v("V2", "cosine", "0", 0.0)
+        .r("R1", "cosine", "out", 10e3)
+        .c("C1", "out", "0", 10e-9)
+        .r("R2", "in", "0", 1e3);
+    SourceWave cosine;
+    cosine.high = 1.0;
+    cosine.hertz = 1000.0;
+    cosine.degrees = 90.0;
+    findPart(circuit.circuit(), "V2")->wave = cosine;
+    const auto equations = Equations::compile(circuit, {});
+    const auto bias = solveBias(*equations);
+    const auto wave = coldWave(*equations, *bias, 1000.0, 0.0, 1e-3, 48e3, equations->indexOfNet("out"));
+    ASSERT_TRUE(wave) << wave.error().message;
+    EXPECT_NEAR(wave->outputVolts[0], 0.0, 1e-5);
+    const double omega = 2.0 * std::numbers::pi * 1000.0;
+    const double tau = 1e-4;
+    const double scale = 1.0 / (1.0 + omega * tau * omega * tau);
+    for (std::size_t k = 1; k < wave->seconds.size(); ++k) {
+        const double t = wave->seconds[k];
+        const double expected = scale * (std::cos(omega * t) + omega * tau * std::sin(omega * t) - std::exp(-t / tau));
+        EXPECT_NEAR(wave->outputVolts[k], expected, 5e-4) << t;
+    }
+}
+
 }  // namespace
 }  // namespace ohmwright
