@@ -20,8 +20,6 @@ namespace {
 constexpr std::size_t firstHarmonicSteps = 257;
 /// Of the output's RMS: 0.03 dB at 50 dB under the fundamental.
 constexpr double harmonicShare = 1e-5;
-/// Levels within 0.0003 dB.
-constexpr std::size_t levelSteps = 257;
 constexpr int harmonicCount = 10;
 /// Harmonics under this are the solver's own rounding and are not shown as figures.
 constexpr double faintestDbc = -90.0;
@@ -34,6 +32,13 @@ bool isSilent(const std::vector<double>& wave) {
 double levelDbvOf(const SettledState& settled, int unknown) {
     const auto wave = settled.wave(unknown);
     return dbv(isSilent(wave) ? 0.0 : alternatingRms(wave));
+}
+
+/// The settled state at the setting's tone and pick level: every figure of one circuit is read from steps as fine.
+Result<SettledState> settledAtPlayer(const SolvedCircuit& solved, const Setting& setting, int output,
+                                     const std::stop_token& stop) {
+    return settleWithin(solved, {setting.toneHz, setting.pickVoltsPeak, {}}, output, firstHarmonicSteps, harmonicCount,
+                        stop, harmonicShare);
 }
 
 void addHarmonicFigures(const std::vector<double>& wave, std::vector<Figure>& figures) {
@@ -79,8 +84,7 @@ Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Settin
     const NetName& clipNode = circuit.ports.clipNode.empty() ? circuit.ports.output : circuit.ports.clipNode;
     LargeSignalState state;
 
-    const auto settled = settleWithin(*solved, {setting.toneHz, setting.pickVoltsPeak, {}}, output, firstHarmonicSteps,
-                                      harmonicCount, stop, harmonicShare);
+    const auto settled = settledAtPlayer(*solved, setting, output, stop);
     if (!settled) {
         return settled.error();
     }
@@ -136,15 +140,12 @@ Result<double> measureLevelDbv(const Circuit& circuit, const Setting& setting, c
     if (!solved) {
         return solved.error();
     }
-    auto solver = SettledSolver::make(*solved->equations, *solved->bias, setting.toneHz, levelSteps);
-    if (!solver) {
-        return solver.error();
-    }
-    const auto settled = solver->solve(setting.pickVoltsPeak, stop);
+    const int output = solved->equations->indexOfNet(circuit.ports.output);
+    const auto settled = settledAtPlayer(*solved, setting, output, stop);
     if (!settled) {
         return settled.error();
     }
-    return levelDbvOf(*settled, solved->equations->indexOfNet(circuit.ports.output));
+    return levelDbvOf(*settled, output);
 }
 
 }  // namespace ohmwright
