@@ -81,20 +81,6 @@ bool needsModel(PartKind kind) {
     }
 }
 
-/// Sources of voltage and coils: their voltage at rest is fixed, whatever current flows.
-bool isStiff(PartKind kind) {
-    switch (kind) {
-        case PartKind::voltageSource:
-        case PartKind::inductor:
-        case PartKind::voltageControlledVoltage:
-        case PartKind::currentControlledVoltage:
-        case PartKind::behaviouralVoltage:
-            return true;
-        default:
-            return false;
-    }
-}
-
 /// "a diode", "an op-amp".
 std::string oneOf(PartKind kind) {
     const std::string name(kindName(kind));
@@ -408,7 +394,7 @@ void checkLoops(const Circuit& circuit, Findings& findings) {
     StiffPaths wiresAndCoils;
     std::set<const Part*> told;
     for (const Part& part : circuit.parts) {
-        const bool stiff = isStiff(part.kind);
+        const bool stiff = fixesVoltage(part.kind);
         if (!isWired(part) || !(stiff || part.kind == PartKind::link)) {
             continue;
         }

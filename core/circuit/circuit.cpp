@@ -111,6 +111,19 @@ bool hasValue(PartKind kind) {
     return factsOf(kind).hasValue;
 }
 
+bool fixesVoltage(PartKind kind) {
+    switch (kind) {
+        case PartKind::voltageSource:
+        case PartKind::inductor:
+        case PartKind::voltageControlledVoltage:
+        case PartKind::currentControlledVoltage:
+        case PartKind::behaviouralVoltage:
+            return true;
+        default:
+            return false;
+    }
+}
+
 std::string displayName(const Part& part) {
     const std::string& label = part.reference.empty() ? part.id : part.reference;
     return part.function.empty() || part.function == label ? label : label + " " + part.function;

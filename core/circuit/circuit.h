@@ -237,6 +237,8 @@ std::string_view pinName(PartKind kind, int pin);
 Unit unitOf(PartKind kind);
 /// "capacitor", "op-amp": for sentences.
 std::string_view kindName(PartKind kind);
+/// Sources of voltage and coils: at rest the voltage across them is fixed, whatever current flows.
+bool fixesVoltage(PartKind kind);
 /// True when the part's value can be stepped and typed (R, C, L, pot).
 bool hasValue(PartKind kind);
 

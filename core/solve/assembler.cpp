@@ -36,19 +36,6 @@ Law lawOf(const Circuit& circuit, const Part& part, const Setting& setting) {
     return Law(modelOf(circuit, part), DeviceInstance{part.parameters, setting.temperatureKelvin, junctionGmin});
 }
 
-bool isVoltageBranch(PartKind kind) {
-    switch (kind) {
-        case PartKind::voltageSource:
-        case PartKind::inductor:
-        case PartKind::voltageControlledVoltage:
-        case PartKind::currentControlledVoltage:
-        case PartKind::behaviouralVoltage:
-            return true;
-        default:
-            return false;
-    }
-}
-
 /// Calls `visit` with the law class of a device's kind; false for parts that are no devices.
 template <class Visit>
 bool visitLaw(PartKind kind, Visit visit) {
@@ -182,8 +169,8 @@ void Assembler::number() {
         m_new->indexOfPart.emplace(part.id, int(k));
         m_new->shapes.push_back(
             {part.kind, part.model, part.nets, part.law, part.controls, part.parameters, part.value});
-        m_new->branches.push_back(isVoltageBranch(part.kind) ? addUnknown("the current of " + displayName(part), false)
-                                                             : -1);
+        m_new->branches.push_back(fixesVoltage(part.kind) ? addUnknown("the current of " + displayName(part), false)
+                                                          : -1);
         visitLaw(part.kind, [&]<class Law>(std::type_identity<Law>) { numberDevice<Law>(part); });
     }
     m_new->pattern = SparsePattern(ground());

@@ -184,6 +184,14 @@ void Equations::evaluate(const std::vector<double>& x, const EvaluationOptions& 
 }
 
 std::vector<double> Equations::terminalCurrents(const Part& part, const std::vector<double>& x) const {
+    Evaluation state;
+    prepare(state);
+    evaluateDevices(x.data(), Junctions::exact, state);
+    return terminalCurrents(part, x, state);
+}
+
+std::vector<double> Equations::terminalCurrents(const Part& part, const std::vector<double>& x,
+                                                const Evaluation& state) const {
     std::vector<double> currents(part.nets.size(), 0.0);
     const auto found = m_layout->indexOfPart.find(part.id);
     if (found == m_layout->indexOfPart.end()) {
@@ -229,9 +237,6 @@ std::vector<double> Equations::terminalCurrents(const Part& part, const std::vec
             add(fixed.pinFrom, fixed.pinTo, m_fixedCurrents[k]);
         }
     }
-    Evaluation state;
-    prepare(state);
-    evaluateDevices(x.data(), Junctions::exact, state);
     for (std::size_t k = devices.begin; k < devices.end; ++k) {
         const DeviceCurrent& current = m_layout->deviceCurrents[k];
         add(current.pinFrom, current.pinTo, state.currents[k]);

@@ -159,6 +159,9 @@ public:
 
     /// Current into each terminal of a part [A] at a solved state, in the kind's pin order.
     [[nodiscard]] std::vector<double> terminalCurrents(const Part& part, const std::vector<double>& x) const;
+    /// The same where the devices were evaluated at x already, as at a bias: for many parts of one state.
+    [[nodiscard]] std::vector<double> terminalCurrents(const Part& part, const std::vector<double>& x,
+                                                       const Evaluation& state) const;
 
     /// The part whose device carries the largest current of all, and that current [A]; -1 in a circuit without devices.
     struct LargestCurrent {
