@@ -321,8 +321,9 @@ private:
         const auto function = std::find_if(functions.begin(), functions.end(),
                                            [&](const FormulaFunction& known) { return known.name == lower; });
         if (function == functions.end()) {
-            return complain(written, "There is no function " + quoted(written) + at(place) + ": the functions are " +
-                                         functionNames() + ", v(net) and i(source).");
+            return complain(written, "There is no function " + quoted(written) + at(place) +
+                                         ": write one of exp, ln, sqrt, abs, tanh, min, max, sin, cos, v(net) or "
+                                         "i(source).");
         }
         const std::size_t opened = m_at;
         if (!enter(opened)) {
@@ -467,15 +468,6 @@ private:
     static std::string at(std::size_t place) { return " at character " + std::to_string(place + 1); }
     static std::string valuesText(int count) {
         return count == 0 ? "none" : count == 1 ? "one value" : count == 2 ? "two values" : "more";
-    }
-
-    static std::string functionNames() {
-        std::string names;
-        for (const FormulaFunction& function : formulaFunctions()) {
-            names += names.empty() ? "" : ", ";
-            names += function.name;
-        }
-        return names;
     }
 
     int complain(const std::string& word, const std::string& sentence) {

@@ -61,17 +61,15 @@ struct PassiveName {
     std::string_view name;
     PassiveExtra extra;
 };
-constexpr std::array<PassiveName, 11> passiveNames{{{"m", PassiveExtra::count},
-                                                    {"tc1", PassiveExtra::temperature},
-                                                    {"tc2", PassiveExtra::temperature},
-                                                    {"tc", PassiveExtra::temperature},
-                                                    {"temp", PassiveExtra::temperature},
-                                                    {"dtemp", PassiveExtra::temperature},
-                                                    {"tce", PassiveExtra::temperature},
-                                                    {"ic", PassiveExtra::start},
-                                                    {"noisy", PassiveExtra::ignored},
-                                                    {"ac", PassiveExtra::ignored},
-                                                    {"tol", PassiveExtra::ignored}}};
+constexpr std::array<PassiveName, 9> passiveNames{{{"m", PassiveExtra::count},
+                                                   {"tc1", PassiveExtra::temperature},
+                                                   {"tc2", PassiveExtra::temperature},
+                                                   {"tc", PassiveExtra::temperature},
+                                                   {"temp", PassiveExtra::temperature},
+                                                   {"dtemp", PassiveExtra::temperature},
+                                                   {"ic", PassiveExtra::start},
+                                                   {"ac", PassiveExtra::ignored},
+                                                   {"tol", PassiveExtra::ignored}}};
 
 /// What the extra words of an R, C or L card say.
 class PassiveReader {

@@ -25,7 +25,7 @@ struct DotName {
     DotCard card;
 };
 
-constexpr std::array<DotName, 32> dotNames{{
+constexpr std::array<DotName, 31> dotNames{{
     {".subckt", DotCard::subcircuit}, {".ends", DotCard::ends},         {".model", DotCard::model},
     {".param", DotCard::parameters},  {".params", DotCard::parameters}, {".global", DotCard::global},
     {".title", DotCard::title},       {".ac", DotCard::ignored},        {".tran", DotCard::ignored},
@@ -36,7 +36,7 @@ constexpr std::array<DotName, 32> dotNames{{
     {".probe", DotCard::noted},       {".meas", DotCard::noted},        {".measure", DotCard::noted},
     {".four", DotCard::noted},        {".width", DotCard::noted},       {".tf", DotCard::noted},
     {".sens", DotCard::noted},        {".pz", DotCard::noted},          {".disto", DotCard::noted},
-    {".tnom", DotCard::temperature},  {".pss", DotCard::noted},
+    {".tnom", DotCard::temperature},
 }};
 
 struct Refusal {

@@ -13,8 +13,7 @@ namespace {
 
 constexpr std::size_t shapeNumbersMost = 7;
 constexpr double neverSeconds = 1e30;  // A pulse without a width stays: longer than any answer.
-constexpr std::array<std::string_view, 12> otherShapes{"exp",      "pwl", "sffm", "am",       "trnoise", "trrandom",
-                                                       "external", "pat", "file", "wavefile", "distof1", "distof2"};
+constexpr std::array<std::string_view, 4> otherShapes{"exp", "pwl", "sffm", "am"};
 
 class SourceReader {
 public:
