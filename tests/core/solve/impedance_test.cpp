@@ -2,6 +2,7 @@
 #include "core/solve/impedance.h"
 
 #include "core/devices/constants.h"
+#include "tests/support/rest.h"
 #include "tests/support/small_circuits.h"
 
 #include <gmock/gmock.h>
@@ -17,18 +18,12 @@ using test::SmallCircuit;
 using Complex = std::complex<double>;
 
 Complex inputOf(const Circuit& circuit, double hertz) {
-    const auto equations = Equations::compile(circuit, {});
-    if (!equations) {
-        ADD_FAILURE() << equations.error().message;
-        return 0.0;
-    }
-    const auto bias = solveBias(*equations);
-    if (!bias) {
-        ADD_FAILURE() << bias.error().message;
+    const auto rest = test::restOf(circuit);
+    if (!rest) {
         return 0.0;
     }
     const std::vector<double> at{hertz};
-    const auto impedance = inputImpedance(*equations, *bias, at);
+    const auto impedance = inputImpedance(rest->equations, rest->bias, at);
     if (!impedance) {
         ADD_FAILURE() << impedance.error().message;
         return 0.0;
@@ -37,18 +32,12 @@ Complex inputOf(const Circuit& circuit, double hertz) {
 }
 
 Complex nodeOf(const Circuit& circuit, const NetName& net, double hertz) {
-    const auto equations = Equations::compile(circuit, {});
-    if (!equations) {
-        ADD_FAILURE() << equations.error().message;
-        return 0.0;
-    }
-    const auto bias = solveBias(*equations);
-    if (!bias) {
-        ADD_FAILURE() << bias.error().message;
+    const auto rest = test::restOf(circuit);
+    if (!rest) {
         return 0.0;
     }
     const std::vector<double> at{hertz};
-    const auto impedance = nodeImpedance(*equations, *bias, equations->indexOfNet(net), at);
+    const auto impedance = nodeImpedance(rest->equations, rest->bias, rest->equations.indexOfNet(net), at);
     if (!impedance) {
         ADD_FAILURE() << impedance.error().message;
         return 0.0;

@@ -3,6 +3,7 @@
 
 #include "core/devices/constants.h"
 #include "core/solve/response.h"
+#include "tests/support/rest.h"
 #include "tests/support/small_circuits.h"
 
 #include <gmock/gmock.h>
@@ -22,17 +23,11 @@ double tenPercent(double slope) {
 }
 
 InfluenceCurves influenceOf(const Circuit& circuit, const std::vector<double>& hertz) {
-    const auto equations = Equations::compile(circuit, {});
-    if (!equations) {
-        ADD_FAILURE() << equations.error().message;
+    const auto rest = test::restOf(circuit);
+    if (!rest) {
         return {};
     }
-    const auto bias = solveBias(*equations);
-    if (!bias) {
-        ADD_FAILURE() << bias.error().message;
-        return {};
-    }
-    auto curves = solveInfluence(*equations, *bias, equations->indexOfNet("out"), hertz);
+    auto curves = solveInfluence(rest->equations, rest->bias, rest->equations.indexOfNet("out"), hertz);
     if (!curves) {
         ADD_FAILURE() << curves.error().message;
         return {};

@@ -3,6 +3,7 @@
 
 #include "core/devices/constants.h"
 #include "core/solve/response.h"
+#include "tests/support/rest.h"
 #include "tests/support/small_circuits.h"
 
 #include <gtest/gtest.h>
@@ -18,17 +19,11 @@ using test::SmallCircuit;
 NoiseCurve noiseOf(const Circuit& circuit, const std::vector<double>& hertz, double kelvin) {
     Setting setting;
     setting.temperatureKelvin = kelvin;
-    const auto equations = Equations::compile(circuit, setting);
-    if (!equations) {
-        ADD_FAILURE() << equations.error().message;
+    const auto rest = test::restOf(circuit, setting);
+    if (!rest) {
         return {};
     }
-    const auto bias = solveBias(*equations);
-    if (!bias) {
-        ADD_FAILURE() << bias.error().message;
-        return {};
-    }
-    auto curve = solveNoise(*equations, *bias, equations->indexOfNet("out"), hertz);
+    auto curve = solveNoise(rest->equations, rest->bias, rest->equations.indexOfNet("out"), hertz);
     if (!curve) {
         ADD_FAILURE() << curve.error().message;
         return {};
