@@ -18,10 +18,11 @@ public:
 
     /// The call at the top that a part came from; npos when it is a part of the top itself.
     [[nodiscard]] std::size_t callOf(const Part& part) const {
-        for (std::size_t dot = part.call.find('.'); !part.call.empty(); dot = part.call.find('.', dot + 1)) {
-            const auto place = m_places.find(part.call.substr(0, dot));
+        // The longest name first: a call may be named "X1.a" beside one named "X1".
+        for (std::size_t end = part.call.size(); end != std::string::npos && end > 0;
+             end = part.call.rfind('.', end - 1)) {
+            const auto place = m_places.find(part.call.substr(0, end));
             if (place != m_places.end()) return place->second;
-            if (dot == std::string::npos) break;
         }
         return npos;
     }
@@ -79,7 +80,8 @@ Result<Answer> answerBias(const PreparedCircuit& prepared, const Request&, const
     const std::vector<std::string> names = uniqueNames(prepared.circuit);
     for (std::size_t k = 0; k < names.size(); ++k) {
         const Part& part = prepared.circuit.parts[k];
-        const std::vector<double> amperes = solved->equations->terminalCurrents(part, solved->bias->x);
+        const std::vector<double> amperes =
+            solved->equations->terminalCurrents(part, solved->bias->x, solved->bias->state);
         if (const std::size_t call = calls.callOf(part); call != CallCurrents::npos) {
             calls.add(call, part, amperes);
             continue;

@@ -3,13 +3,12 @@
 #include "app/commandline/verbs.h"
 #include "core/base/decibels.h"
 #include "core/measure/ladder.h"
+#include "core/measure/settled_wave.h"
 #include "core/measure/two_tone.h"
 #include "core/measure/wave.h"
 #include "core/solve/transfer.h"
 
 #include <algorithm>
-#include <array>
-#include <chrono>
 #include <cmath>
 
 namespace ohmwright {
@@ -28,8 +27,10 @@ constexpr double highestRung = 1.0;
 constexpr int mostRungs = 10000;
 /// A ladder solves three levels a rung, for the slope.
 constexpr double solvesPerRung = 3.0;
-constexpr std::array<std::size_t, 4> ladderSteps = {2049, 1025, 513, 257};
-constexpr double ladderSeconds = 6.0;
+constexpr std::size_t fewestLadderSteps = 257;
+constexpr int ladderHarmonics = 10;
+/// Some seconds of work: 401 rungs of a small circuit with 2,493 steps a period.
+constexpr double stepsInAll = 3e6;
 
 constexpr int defaultOrder = 5;
 constexpr int highestOrder = 15;
@@ -65,18 +66,21 @@ std::vector<double> evenly(const Span& span, int points) {
     return values;
 }
 
-/// As fine as the time for all rungs allows, by how long the loudest of them takes.
-std::size_t stepsWithin(const SolvedCircuit& solved, double toneHz, const std::vector<double>& levels,
-                        const std::stop_token& stop) {
-    const auto began = std::chrono::steady_clock::now();
-    Result<SettledSolver> solver = SettledSolver::make(*solved.equations, *solved.bias, toneHz, ladderSteps.back());
-    if (!solver || !solver->solve(levels.back(), stop)) return ladderSteps.back();
-    const std::chrono::duration<double> once = std::chrono::steady_clock::now() - began;
-    for (std::size_t steps : ladderSteps) {
-        const double share = static_cast<double>(steps) / static_cast<double>(ladderSteps.back());
-        if (once.count() * share * solvesPerRung * static_cast<double>(levels.size()) < ladderSeconds) return steps;
-    }
-    return ladderSteps.back();
+struct LadderSteps {
+    std::size_t steps = 0;
+    bool areCoarse = false;  ///< The wave asks for finer ones than so many rungs leave work for.
+};
+
+/// As fine as the loudest wave needs, but no more steps in all than are solved in good time: never by the clock, so
+/// that the same call gives the same figures.
+LadderSteps stepsOfLadder(const SolvedCircuit& solved, double toneHz, int output, const std::vector<double>& levels,
+                          const std::stop_token& stop) {
+    const auto settled =
+        settleWithin(solved, {toneHz, levels.back(), {}}, output, fewestLadderSteps, ladderHarmonics, stop, 1e-5);
+    const double wanted = settled ? static_cast<double>(settled->steps) : static_cast<double>(fewestLadderSteps);
+    const double most = stepsInAll / (solvesPerRung * static_cast<double>(levels.size()));
+    const double taken = std::max(std::min(wanted, most), static_cast<double>(fewestLadderSteps)) - 1.0;
+    return {oddSteps(taken), taken + 1.0 < wanted};
 }
 
 /// Empty behind the level where that level did not settle.
@@ -159,8 +163,8 @@ Result<Answer> answerLadder(const PreparedCircuit& prepared, const Request& requ
     const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
     const std::vector<double> levels = ladderLevels(span->from, span->to, *points);
-    const std::size_t steps = stepsWithin(*solved, *hz, levels, stop);
-    const Result<LevelLadder> ladder = measureLadder(*solved, *output, *hz, levels, steps, stop);
+    const LadderSteps ladderSteps = stepsOfLadder(*solved, *hz, *output, levels, stop);
+    const Result<LevelLadder> ladder = measureLadder(*solved, *output, *hz, levels, ladderSteps.steps, stop);
     if (!ladder) return asCircuitFault(ladder.error());
     const bool nothingSettled = std::none_of(ladder->rungs.begin(), ladder->rungs.end(),
                                              [](const LadderRung& rung) { return rung.reading.has_value(); });
@@ -170,6 +174,9 @@ Result<Answer> answerLadder(const PreparedCircuit& prepared, const Request& requ
         {{{"input_v_peak", "output_v_rms", "fundamental_v_peak", "peak_pos_v", "peak_neg_v", "slope_db_per_db"}, {}}},
         {}};
     for (const LadderRung& rung : ladder->rungs) answer.tables.front().rows.push_back(rungRow(rung));
+    if (ladderSteps.areCoarse)
+        answer.notes.push_back("Edges are so steep that " + std::to_string(ladderSteps.steps) +
+                               " steps a period are coarse for them: ask for fewer points for finer steps.");
     if (!ladder->firstTrouble.empty()) answer.notes.push_back("Some cells are empty: " + ladder->firstTrouble);
     return answer;
 }

@@ -128,6 +128,21 @@ TEST(BiasVerb, ACurrentSourceCarriesItsOwnCurrentInsideACallToo) {
     EXPECT_NEAR(currents.at("VB plus"), -4.4e-3, 1e-12);
 }
 
+TEST(BiasVerb, CallsWhoseNamesBeginAlikeKeepTheirCurrentsApart) {
+    // Once the call "X1" took the currents of the call "X1.a" for its own.
+    const test::ScratchFolder folder;
+    const auto tables = test::tablesOf(
+        answered({"bias", folder.write("alike.cir",
+                                       "alike\nV1 a 0 1\nX1 a 0 ONE\nX1.a a 0 TWO\n.subckt ONE p q\nR1 p q 1k\n.ends\n"
+                                       ".subckt TWO p q\nR1 p q 2k\n.ends\n.end\n")}));
+    ASSERT_EQ(tables.size(), 2U);
+    std::map<std::string, double> currents;
+    for (const test::CsvRow& row : tables[1])
+        currents[row.at("part") + " " + row.at("terminal")] = numberIn(row, "current_a");
+    EXPECT_NEAR(currents.at("X1 p"), 1e-3, 1e-12);
+    EXPECT_NEAR(currents.at("X1.a p"), 0.5e-3, 1e-12);
+}
+
 TEST(BiasVerb, NeedsNeitherInputNorOutput) {
     const test::ScratchFolder folder;
     const std::string file = folder.write("battery.cir", "battery\nVB bat 0 9\nR1 bat 0 9k\n.end\n");
