@@ -29,8 +29,8 @@ constexpr int mostRungs = 10000;
 constexpr double solvesPerRung = 3.0;
 constexpr std::size_t fewestLadderSteps = 257;
 constexpr int ladderHarmonics = 10;
-/// Some seconds of work: 401 rungs of a small circuit with 2,493 steps a period.
-constexpr double stepsInAll = 3e6;
+/// Some seconds of work: 401 rungs of a small circuit with 1,247 steps a period.
+constexpr double stepsInAll = 1.5e6;
 
 constexpr int defaultOrder = 5;
 constexpr int highestOrder = 15;

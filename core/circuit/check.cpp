@@ -315,6 +315,7 @@ FloatingNets floatingNets(const Circuit& circuit, const std::map<NetName, NetUse
 void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
     for (const auto& members : floatingNets(circuit, uses)) {
         std::vector<std::string> names;
+        names.reserve(members.size());
         for (const auto& member : members) {
             names.push_back(member.second);
         }

@@ -431,13 +431,11 @@ Result<void> Assembler::addDevices() {
     return {};
 }
 
+/// Unknowns of a device's terminals: the inner sides of its pins, behind their series resistances, then the nodes
+/// without a pin.
 template <class Law>
-void Assembler::addDevice(int index, LawGroup<Law>& group) {
-    const Part& part = m_circuit.parts[std::size_t(index)];
-    const Law law = lawOf<Law>(m_circuit, part, m_setting);
+std::vector<int> Assembler::addTerminals(int index, const Law& law) {
     const std::vector<int>& pins = m_layout->pins[std::size_t(index)];
-
-    // Terminals: inner sides of the pins, then the nodes without a pin.
     std::vector<int> terminals;
     auto next = m_inner[std::size_t(index)].begin();
     const auto ohms = law.seriesOhms();
@@ -452,10 +450,41 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
     for (std::size_t node = 0; node < Law::innerNodes.size(); ++node) {
         terminals.push_back(isAlias(law, node) ? terminals.back() : *next++);
     }
+    return terminals;
+}
+
+/// The charges that the device's card has, with their slopes. @param node  the unknown of a terminal.
+template <class Law, class NodeOf>
+ChargePlaces<Law> Assembler::addDeviceCharges(const Law& law, const DevicePlaces& places, NodeOf node) {
+    ChargePlaces<Law> charges;
+    const auto moving = movingCharges(law);
+    for (std::size_t k = 0; k < Law::charges.size(); ++k) {
+        charges.charges[k] = moving[k] ? addCharge(node(Law::charges[k].first), node(Law::charges[k].second)) : -1;
+    }
+    for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
+        const SlopeOf& slope = Law::chargeSlopes[k];
+        const int place = places.control + slope.control;
+        const Control& control = m_layout->controls[std::size_t(place)];
+        const int charge = charges.charges[std::size_t(slope.output)];
+        charges.slopes[k] = charge >= 0 ? addChargeSlope(charge, control.plus, control.minus, evaluatedByDevice) : -1;
+    }
+    return charges;
+}
+
+template <class Law>
+void Assembler::addDevice(int index, LawGroup<Law>& group) {
+    const Part& part = m_circuit.parts[std::size_t(index)];
+    const Law law = lawOf<Law>(m_circuit, part, m_setting);
+    const std::vector<int>& pins = m_layout->pins[std::size_t(index)];
+
+    const std::vector<int> terminals = addTerminals(index, law);
+    const auto ohms = law.seriesOhms();
     const auto node = [&](int terminal) {
-        return terminal == groundTerminal     ? ground()
-               : terminal >= outerTerminal(0) ? pins[std::size_t(terminal - outerTerminal(0))]
-                                              : terminals[std::size_t(terminal)];
+        if (terminal == groundTerminal) {
+            return ground();
+        }
+        const int pin = terminal - outerTerminal(0);
+        return pin >= 0 ? pins[std::size_t(pin)] : terminals[std::size_t(terminal)];
     };
     // A current's share of a pin: none where the series resistance already carries it.
     const auto pin = [&](int terminal) {
@@ -477,17 +506,7 @@ void Assembler::addDevice(int index, LawGroup<Law>& group) {
     for (const SlopeOf& slope : Law::currentSlopes) {
         addCurrentSlope(places.current + slope.output, places.control + slope.control);
     }
-    ChargePlaces<Law> charges;
-    const auto moving = movingCharges(law);
-    for (std::size_t k = 0; k < Law::charges.size(); ++k) {
-        charges.charges[k] = moving[k] ? addCharge(node(Law::charges[k].first), node(Law::charges[k].second)) : -1;
-    }
-    for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
-        const SlopeOf& slope = Law::chargeSlopes[k];
-        const Control& control = m_layout->controls[std::size_t(places.control + slope.control)];
-        const int charge = charges.charges[std::size_t(slope.output)];
-        charges.slopes[k] = charge >= 0 ? addChargeSlope(charge, control.plus, control.minus, evaluatedByDevice) : -1;
-    }
+    const ChargePlaces<Law> charges = addDeviceCharges(law, places, node);
     for (const int junction : Law::junctions) {
         const TerminalPair& ends = Law::controls[std::size_t(junction)];
         addConductance(index, node(ends.first), node(ends.second), pin(ends.first), pin(ends.second), junctionGmin, 0.0,

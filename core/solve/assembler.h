@@ -46,6 +46,10 @@ private:
 
     Result<void> addDevices();
     template <class Law>
+    std::vector<int> addTerminals(int index, const Law& law);
+    template <class Law, class NodeOf>
+    ChargePlaces<Law> addDeviceCharges(const Law& law, const DevicePlaces& places, NodeOf node);
+    template <class Law>
     void addDevice(int index, LawGroup<Law>& group);
     void addOpampPieces(int index, const OpampLaw& law, int inner, int stage);
     Result<void> addBehavioural(int index, BehaviouralGroup& group);
