@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/colour_bands.h"
 
+#include "core/base/text.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -42,13 +44,6 @@ Error refuse(const std::string& sentence, std::string_view band) {
     return {ErrorCode::invalidInput, sentence, std::string(band)};
 }
 
-std::string lowered(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return result;
-}
-
 std::vector<std::string> splitBands(std::string_view text) {
     std::vector<std::string> names;
     std::string name;
@@ -56,11 +51,11 @@ std::vector<std::string> splitBands(std::string_view text) {
         if (c != '-' && c != ',' && c != ' ') {
             name += c;
         } else if (!name.empty()) {
-            names.push_back(lowered(name));
+            names.push_back(inLowerCase(name));
             name.clear();
         }
     }
-    if (!name.empty()) names.push_back(lowered(name));
+    if (!name.empty()) names.push_back(inLowerCase(name));
     return names;
 }
 

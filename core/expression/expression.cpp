@@ -52,6 +52,11 @@ double Expression::valueAndSlopes(std::span<const double> variables, std::span<d
     return tapeValueAndSlopes(m_formula->parsed.steps, variables, slopes);
 }
 
+std::string_view Expression::steepFunctionAt(std::span<const double> variables) const {
+    assert(variables.size() == m_formula->parsed.variables.size());
+    return steepFunctionOf(m_formula->parsed.steps, variables);
+}
+
 std::string Expression::text(const std::function<LawVariable(const LawVariable&)>& rename) const {
     return tapeText(m_formula->parsed.steps, [&](int index) {
         const LawVariable& own = m_formula->parsed.variables[std::size_t(index)];

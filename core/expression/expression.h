@@ -7,7 +7,8 @@
 /// one half.
 ///
 /// Powers are those of algebra: (-2)**3 is -8. An exponent that is no whole number, or that itself reads the circuit,
-/// takes the magnitude of a negative base. Other programs take it for every exponent, and a**b**c from left to right.
+/// takes the magnitude of a negative base, so that Newton may pass there; between plain numbers, where it would be a
+/// slip, such a power is refused. Other programs take it for every exponent, and a**b**c from left to right.
 ///
 /// Newton's iteration must never fall off a formula's edge, so valueAndSlopes goes on where value() has no number, with
 /// slopes that are exactly those of what it gives:
@@ -15,7 +16,8 @@
 ///   ln, log10 below 1e-30         their tangent
 ///   sqrt(x), |x|^p with 0 < p < 1 below 1e-24 the chord to 0; sqrt of a negative is 0 with slope 0
 ///   x/y, y^-p for |y| < 1e-30     as at 1e-30 of y's sign, flat
-/// At a kink (min, max, abs, pwr at 0) the slope is that of one side; sgn and u have slope 0.
+/// At a kink (abs at 0, min and max of equals) the slope is the mean of both sides, which is what a small tone about it
+/// sees at its own frequency; sgn and u have slope 0.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -61,6 +63,10 @@ public:
     /// The value; `slopes` (one a variable) gets the exact partial derivatives. Beyond an exponent of 80, exp goes on
     /// as its tangent.
     double valueAndSlopes(std::span<const double> variables, std::span<double> slopes) const;
+
+    /// The function that makes the formula's slope infinite there, though the formula has a value: "sqrt" of 0, "pow"
+    /// of 0 with an exponent under 1, "sgn" and "u" at their jump. Empty where all slopes are finite.
+    [[nodiscard]] std::string_view steepFunctionAt(std::span<const double> variables) const;
 
     /// The formula in full precision with parameters put in and every variable renamed; parse reads it back to the
     /// same values.

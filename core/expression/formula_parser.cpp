@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/expression/formula_parser.h"
 
+#include "core/base/text.h"
 #include "core/expression/number_scan.h"
 
 #include <algorithm>
@@ -76,6 +77,12 @@ public:
             at(first).number = std::abs(at(first).number);
         }
         return push({operation, first, second, 0.0});
+    }
+
+    /// A negative number to a power that is not whole, which has no value among real numbers.
+    bool isRootOfNegative(int base, int exponent) {
+        return isNumber(base) && isNumber(exponent) && at(base).number < 0.0 &&
+               std::trunc(at(exponent).number) != at(exponent).number;
     }
 
     [[nodiscard]] std::size_t size() const { return m_steps.size(); }
@@ -202,7 +209,15 @@ private:
         }
         const int exponent = signedOperand();
         --m_depth;
-        return joined(Operation::power, base, exponent);
+        return m_error ? -1 : raised(place, base, exponent);
+    }
+
+    int raised(std::size_t place, int base, int exponent) {
+        if (m_steps.isRootOfNegative(base, exponent)) {
+            return complain("**", "A negative number is raised to a power that is not whole" + at(place) +
+                                      ", which has no value: make the number positive or the power whole.");
+        }
+        return m_steps.binary(Operation::power, base, exponent);
     }
 
     int primary() {
@@ -279,7 +294,7 @@ private:
         const std::size_t end = std::size_t(
             std::find_if_not(m_text.begin() + std::ptrdiff_t(m_at), m_text.end(), continuesName) - m_text.begin());
         const std::string written(m_text.substr(place, end - place));
-        const std::string lower = lowerCase(written);
+        const std::string lower = inLowerCase(written);
         advance(end - place);
         if (sees('(')) {
             if (lower == "v" || lower == "i") {
@@ -349,8 +364,11 @@ private:
         if (!close(opened, ')')) {
             return -1;
         }
-        return count == 1 ? m_steps.unary(function->operation, operands[0])
-                          : m_steps.binary(function->operation, operands[0], operands[1]);
+        if (count == 1) {
+            return m_steps.unary(function->operation, operands[0]);
+        }
+        return function->operation == Operation::power ? raised(place, operands[0], operands[1])
+                                                       : m_steps.binary(function->operation, operands[0], operands[1]);
     }
 
     /// Reads values separated by commas; keeps the first two and counts all.

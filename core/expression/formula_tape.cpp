@@ -166,6 +166,33 @@ Local continuedSoftplus(double x) {
     return {std::max(x, 0.0) + std::log1p(small), (x > 0.0 ? 1.0 : small) / (1.0 + small)};
 }
 
+/// min and max; of equals, the mean of both sides.
+Local lesser(double x, double y) {
+    return x == y ? Local{x, 0.5, 0.5} : x < y ? Local{x, 1.0, 0.0} : Local{y, 0.0, 1.0};
+}
+
+Local greater(double x, double y) {
+    return x == y ? Local{x, 0.5, 0.5} : x > y ? Local{x, 1.0, 0.0} : Local{y, 0.0, 1.0};
+}
+
+/// Whether the function rises without bound there, although it has a value.
+bool isSteep(const FormulaStep& step, double x, double y) {
+    const auto rootLike = [x](double exponent) { return x == 0.0 && exponent > 0.0 && exponent < 1.0; };
+    switch (step.operation) {
+        case Operation::sqrt:
+        case Operation::sign:
+        case Operation::step:
+            return x == 0.0;
+        case Operation::fixedPower:
+            return rootLike(step.number);
+        case Operation::power:
+        case Operation::signedPower:
+            return rootLike(y);
+        default:
+            return false;
+    }
+}
+
 Local localOf(const FormulaStep& step, double x, double y) {
     switch (step.operation) {
         case Operation::number:
@@ -200,7 +227,7 @@ Local localOf(const FormulaStep& step, double x, double y) {
         case Operation::sqrt:
             return continuedRoot(x);
         case Operation::abs:
-            return {std::abs(x), x < 0.0 ? -1.0 : 1.0};
+            return {std::abs(x), signOf(x)};
         case Operation::tanh: {
             const double bend = std::tanh(x);
             return {bend, 1.0 - bend * bend};
@@ -223,9 +250,9 @@ Local localOf(const FormulaStep& step, double x, double y) {
         case Operation::step:
             return {resultOf(step, x, y)};
         case Operation::min:
-            return x <= y ? Local{x, 1.0, 0.0} : Local{y, 0.0, 1.0};
+            return lesser(x, y);
         case Operation::max:
-            return x >= y ? Local{x, 1.0, 0.0} : Local{y, 0.0, 1.0};
+            return greater(x, y);
     }
     return {};
 }
@@ -243,6 +270,53 @@ double* keptByThread(std::size_t numbers) {
 
 double at(const double* values, int step) {
     return step < 0 ? 0.0 : values[step];
+}
+
+/// The numbers of one evaluation, one a step.
+struct Evaluated {
+    double* values;
+    double* weights;  ///< d(formula)/d(step)
+};
+
+/// @param room  4 numbers a step.
+Evaluated evaluated(std::span<const FormulaStep> steps, std::span<const double> variables, std::span<double> slopes,
+                    double* room) {
+    const std::size_t count = steps.size();
+    double* values = room;
+    double* byFirst = values + count;
+    double* bySecond = byFirst + count;
+    double* weights = bySecond + count;
+    for (std::size_t k = 0; k < count; ++k) {
+        const FormulaStep& step = steps[k];
+        weights[k] = 0.0;
+        if (step.operation == Operation::number) {
+            values[k] = step.number;
+        } else if (step.operation == Operation::variable) {
+            values[k] = variables[std::size_t(step.first)];
+        } else {
+            const Local local = localOf(step, at(values, step.first), at(values, step.second));
+            values[k] = local.value;
+            byFirst[k] = local.byFirst;
+            bySecond[k] = local.bySecond;
+        }
+    }
+    std::fill(slopes.begin(), slopes.end(), 0.0);
+    weights[count - 1] = 1.0;
+    for (std::size_t k = count; k-- > 0;) {
+        const FormulaStep& step = steps[k];
+        if (weights[k] == 0.0 || step.operation == Operation::number) {
+            continue;
+        }
+        if (step.operation == Operation::variable) {
+            slopes[std::size_t(step.first)] += weights[k];
+            continue;
+        }
+        weights[step.first] += weights[k] * byFirst[k];
+        if (step.second >= 0) {
+            weights[step.second] += weights[k] * bySecond[k];
+        }
+    }
+    return {values, weights};
 }
 
 // How tightly a piece of text holds together; an operand that holds less than it must stands in brackets.
@@ -382,41 +456,27 @@ double tapeValueAndSlopes(std::span<const FormulaStep> steps, std::span<const do
                           std::span<double> slopes) {
     std::array<double, ordinaryNumbers> ordinary;
     const std::size_t count = steps.size();
-    double* values = 4 * count <= ordinary.size() ? ordinary.data() : keptByThread(4 * count);
-    double* byFirst = values + count;
-    double* bySecond = byFirst + count;
-    double* weights = bySecond + count;  // d(formula)/d(step)
-    for (std::size_t k = 0; k < count; ++k) {
+    return evaluated(steps, variables, slopes, 4 * count <= ordinary.size() ? ordinary.data() : keptByThread(4 * count))
+        .values[count - 1];
+}
+
+std::string_view steepFunctionOf(std::span<const FormulaStep> steps, std::span<const double> variables) {
+    std::vector<double> numbers(4 * steps.size());
+    std::vector<double> slopes(variables.size());
+    const Evaluated all = evaluated(steps, variables, slopes, numbers.data());
+    for (std::size_t k = 0; k < steps.size(); ++k) {
         const FormulaStep& step = steps[k];
-        weights[k] = 0.0;
-        if (step.operation == Operation::number) {
-            values[k] = step.number;
-        } else if (step.operation == Operation::variable) {
-            values[k] = variables[std::size_t(step.first)];
-        } else {
-            const Local local = localOf(step, at(values, step.first), at(values, step.second));
-            values[k] = local.value;
-            byFirst[k] = local.byFirst;
-            bySecond[k] = local.bySecond;
-        }
-    }
-    std::fill(slopes.begin(), slopes.end(), 0.0);
-    weights[count - 1] = 1.0;
-    for (std::size_t k = count; k-- > 0;) {
-        const FormulaStep& step = steps[k];
-        if (weights[k] == 0.0 || step.operation == Operation::number) {
+        if (all.weights[k] == 0.0 || !isSteep(step, at(all.values, step.first), at(all.values, step.second))) {
             continue;
         }
-        if (step.operation == Operation::variable) {
-            slopes[std::size_t(step.first)] += weights[k];
-            continue;
-        }
-        weights[step.first] += weights[k] * byFirst[k];
-        if (step.second >= 0) {
-            weights[step.second] += weights[k] * bySecond[k];
+        // The root of what does not move moves nothing.
+        std::vector<double> room(4 * steps.size());
+        evaluated(steps.first(std::size_t(step.first) + 1), variables, slopes, room.data());
+        if (std::any_of(slopes.begin(), slopes.end(), [](double slope) { return slope != 0.0; })) {
+            return step.operation == Operation::fixedPower ? "pow" : nameOf(step.operation);
         }
     }
-    return values[count - 1];
+    return {};
 }
 
 std::string tapeText(std::span<const FormulaStep> steps, const std::function<std::string(int)>& variableText) {

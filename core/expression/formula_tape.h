@@ -69,6 +69,9 @@ double tapeValue(std::span<const FormulaStep> steps, std::span<const double> var
 double tapeValueAndSlopes(std::span<const FormulaStep> steps, std::span<const double> variables,
                           std::span<double> slopes);
 
+/// The function whose slope is infinite there and reaches the result; empty when there is none. See expression.h.
+std::string_view steepFunctionOf(std::span<const FormulaStep> steps, std::span<const double> variables);
+
 /// The formula with no bracket more than it needs, numbers in full precision.
 /// @param variableText  how the variable of an index is written.
 std::string tapeText(std::span<const FormulaStep> steps, const std::function<std::string(int)>& variableText);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/expression/number_scan.h"
 
+#include "core/base/text.h"
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -154,7 +156,7 @@ ReadSuffix suffixOf(std::string_view letters) {
     if (letters.starts_with(microSign) || letters.starts_with(greekMu)) {
         return {-6, 2};
     }
-    const std::string lower = lowerCase(letters);
+    const std::string lower = inLowerCase(letters);
     for (const Suffix& suffix : suffixes) {
         if (lower.starts_with(suffix.letters)) {
             return {suffix.exponent, suffix.letters.size()};
@@ -178,11 +180,17 @@ std::string doubtOf(std::string_view word, std::string_view mantissa, std::strin
 
 /// "25mil", "2pi": a suffix and letters that are a word of their own.
 Result<void> checkLetters(std::string_view word, std::string_view mantissa, std::string_view letters) {
-    const std::string lower = lowerCase(letters);
+    const std::string lower = inLowerCase(letters);
     const std::string head(mantissa);
     if (lower == "mil" || lower == "mils") {
         return wrong(word, std::string(word) + " could mean " + head + "m or " + head +
                                " thousandths of an inch: write " + head + "m or the length in metres.");
+    }
+    // Other letters after a number are its unit, but an e is the exponent's: 1e is a digit short. 1.11eV is a gap.
+    if (lower.starts_with('e') && lower != "ev") {
+        const std::string rest(letters.substr(1));
+        return wrong(word, std::string(word) + " could mean " + head + rest + " or " + head + "e3" + rest +
+                               " with its exponent left out: write the exponent's digits, or no e.");
     }
     if (lower == "pi") {
         return wrong(word, std::string(word) + " could mean " + head + "*pi or " + head + "p: write " + head +
@@ -195,14 +203,6 @@ Result<void> checkLetters(std::string_view word, std::string_view mantissa, std:
 
 bool startsNumber(std::string_view text) {
     return !text.empty() && (isDigit(text[0]) || (text[0] == '.' && text.size() > 1 && isDigit(text[1])));
-}
-
-std::string lowerCase(std::string_view text) {
-    std::string lower(text);
-    for (char& c : lower) {
-        c = c >= 'A' && c <= 'Z' ? char(c - 'A' + 'a') : c;
-    }
-    return lower;
 }
 
 Result<ScannedNumber> scanNumber(std::string_view text, bool commaSeparates) {

@@ -23,6 +23,4 @@ Result<ScannedNumber> scanNumber(std::string_view text, bool commaSeparates);
 /// Whether a number starts here: a digit, or a point before a digit.
 bool startsNumber(std::string_view text);
 
-std::string lowerCase(std::string_view text);
-
 }  // namespace ohmwright

@@ -57,6 +57,12 @@ TEST(FormulaParser, ErrorsAreSentencesThatNameThePlace) {
         {"1+2)", ")", "The ')' at character 4 closes no bracket: take it away."},
         {"()", ")", "A value is missing before the ')' at character 2: write one."},
         {"1*/2", "/", "A value is missing at character 3, where '/' stands: write a number, a name or v(net)."},
+        {"1+(-2)**0.5", "**",
+         "A negative number is raised to a power that is not whole at character 7, which has no value: make the number "
+         "positive or the power whole."},
+        {"pow(-2,1.5)", "**",
+         "A negative number is raised to a power that is not whole at character 1, which has no value: make the number "
+         "positive or the power whole."},
         {"2 3", "3", "An operator is missing before '3' at character 3: write + - * / or **."},
         {"2(3)", "(", "An operator is missing before '(' at character 2: write + - * / or **."},
         {"1<2", "<",
@@ -175,7 +181,7 @@ TEST(FormulaParser, TextOfChanceNeverCrashes) {
             ASSERT_TRUE(parsed.error().message.ends_with('.')) << parsed.error().message;
         }
     }
-    EXPECT_GT(read, 500);
+    EXPECT_GT(read, 400);
 }
 
 }  // namespace

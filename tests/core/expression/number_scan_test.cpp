@@ -45,8 +45,7 @@ TEST(NetlistNumber, SuffixesAndUnitsAreRead) {
         {"1m", 1e-3},
         {"1ms", 1e-3},
         {"5ohm", 5.0},
-        {"1e", 1.0},
-        {"7ev", 7.0},
+        {"1.11eV", 1.11},
         {"47\xC2\xB5", 47e-6},
         {"47\xCE\xBC"
          "F",
@@ -74,6 +73,10 @@ TEST(NetlistNumber, WhatCanBeReadTwoWaysIsRefusedWithBoth) {
         const char* message;
     } rows[] = {
         {"4k7", "4k7 could mean 4.7k or 4k: write 4.7k."},
+        // Once read as 1 and as 1k without a word.
+        {"1e", "1e could mean 1 or 1e3 with its exponent left out: write the exponent's digits, or no e."},
+        {"1ek", "1ek could mean 1k or 1e3k with its exponent left out: write the exponent's digits, or no e."},
+        {"2E-", "2E could mean 2 or 2e3 with its exponent left out: write the exponent's digits, or no e."},
         {"-4k7", "4k7 could mean 4.7k or 4k: write 4.7k."},
         {"2M2", "2M2 could mean 2.2M or 2M: write 2.2M."},
         {"1meg5", "1meg5 could mean 1.5meg or 1meg: write 1.5meg."},
