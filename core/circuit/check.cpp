@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/check.h"
 
+#include "core/circuit/couplings.h"
 #include "core/circuit/model_limits.h"
 #include "core/circuit/net_groups.h"
 
@@ -130,20 +131,6 @@ void checkPins(const Part& part, Findings& findings) {
     }
 }
 
-std::optional<ValueLimits> solverLimits(PartKind kind) {
-    switch (kind) {
-        case PartKind::resistor:
-        case PartKind::potentiometer:
-            return anyOhms;
-        case PartKind::capacitor:
-            return anyFarads;
-        case PartKind::inductor:
-            return anyHenries;
-        default:
-            return std::nullopt;
-    }
-}
-
 void checkOwnValue(const Part& part, const ValueLimits& limits, Findings& findings) {
     if (limits.hold(part.value)) {
         return;
@@ -158,7 +145,7 @@ void checkOwnValue(const Part& part, const ValueLimits& limits, Findings& findin
 }
 
 void checkNumbers(const Part& part, ValueRule rule, Findings& findings) {
-    if (const auto limits = rule == ValueRule::bench ? valueLimits(part.kind) : solverLimits(part.kind)) {
+    if (const auto limits = valueLimits(part.kind, rule)) {
         checkOwnValue(part, *limits, findings);
         if (part.measured && !(std::isfinite(*part.measured) && *part.measured > 0.0)) {
             findings.addPart(Severity::wrong, part,
@@ -557,15 +544,16 @@ void checkNames(const Circuit& circuit, const std::map<NetName, NetUse>& uses, F
 
 }  // namespace
 
-std::optional<ValueLimits> valueLimits(PartKind kind) {
+std::optional<ValueLimits> valueLimits(PartKind kind, ValueRule rule) {
+    const bool bench = rule == ValueRule::bench;
     switch (kind) {
         case PartKind::resistor:
         case PartKind::potentiometer:
-            return ohmLimits;
+            return bench ? ohmLimits : anyOhms;
         case PartKind::capacitor:
-            return faradLimits;
+            return bench ? faradLimits : anyFarads;
         case PartKind::inductor:
-            return henryLimits;
+            return bench ? henryLimits : anyHenries;
         default:
             return std::nullopt;
     }
@@ -584,6 +572,9 @@ std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values) {
     checkDirectCurrentPaths(circuit, uses, findings);
     checkLonelyNets(circuit, uses, findings);
     checkLoops(circuit, findings);
+    for (const CouplingFault& fault : faultsOfCouplings(circuit)) {
+        findings.addPart(Severity::wrong, circuit.parts[fault.part], fault.what);
+    }
     checkOpamps(circuit, findings);
     checkNames(circuit, uses, findings);
     return std::move(findings).inOrder();
@@ -598,7 +589,7 @@ std::vector<NetName> netsWithoutDcPath(const Circuit& circuit) {
 }
 
 Result<void> requireSolvableValue(const Part& part) {
-    const auto limits = solverLimits(part.kind);
+    const auto limits = valueLimits(part.kind, ValueRule::solver);
     const bool sound = limits ? limits->hold(part.value) : std::isfinite(part.value);
     if (sound) {
         return {};

@@ -32,23 +32,23 @@ struct ValueLimits {
     [[nodiscard]] bool hold(double value) const { return value >= lowest && value <= highest; }  // false for NaN
 };
 
-/// 0.01 Ω..100 GΩ, 0.1 pF..1 F, 1 nH..10 kH; absent for kinds without a value of their own (hasValue).
-std::optional<ValueLimits> valueLimits(PartKind kind);
-
 /// Which values are wrong: those that no part on a bench has, or only those that no equation can hold.
 enum class ValueRule {
-    bench,   ///< valueLimits
+    bench,   ///< 0.01 Ω to 100 GΩ, 0.1 pF to 1 F, 1 nH to 10 kH
     solver,  ///< above zero and finite (1 µΩ to 1 EΩ, 1 yF to 1 MF, 1 aH to 1 GH), as a netlist may have them
 };
+
+/// Absent for kinds without a value of their own (hasValue).
+std::optional<ValueLimits> valueLimits(PartKind kind, ValueRule rule = ValueRule::bench);
 
 /// Everything wrong or doubtful, in the order of the parts; what concerns no part comes last.
 ///
 /// wrong: an id twice; pins without nets; a value that is not finite or outside valueLimits; a type that is
 /// not in the circuit's models, or whose figures make no law (model_limits.h); a net without a DC path to
 /// ground (one fault for nets that float together); a loop of voltage sources and inductors; a voltage source shorted
-/// by links; ports, knobs or stages that name what is not there. doubtful: a net with one pin; an op-amp without a path
-/// from output to inverting pin, or with its output bridged to ground or a supply; a resistor of 1 to 10 mΩ, which is a
-/// wire.
+/// by links; couplings that cannot be at once (couplings.h); ports, knobs or stages that name what is not there.
+/// doubtful: a net with one pin; an op-amp without a path from output to inverting pin, or with its output bridged to
+/// ground or a supply; a resistor of 1 to 10 mΩ, which is a wire.
 std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values = ValueRule::bench);
 
 /// One net of each group that nothing ties to ground for direct current, in the order of the parts; open nets are

@@ -24,6 +24,8 @@ inline constexpr std::string_view groundNet = "0";
 
 /// Resistance of a wire or solder bridge [Ω]: a short, and yet enough for the arithmetic.
 inline constexpr double linkOhms = 1e-3;
+/// A leg left open on purpose leaks to ground through this [Ω]: no answer depends on it, and the net has a voltage.
+inline constexpr double openLegOhms = 1e11;
 
 /// Pins of each kind stand in the order given here; every part has exactly that many nets.
 enum class PartKind {

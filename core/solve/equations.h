@@ -32,8 +32,6 @@ namespace ohmwright {
 
 /// Conductance across every junction [S], as in DEFINITIONS of the demos and common practice.
 inline constexpr double junctionGmin = 1e-12;
-/// A leg left open on purpose leaks to ground through this [Ω]: no answer depends on it, and the net has a voltage.
-inline constexpr double openLegOhms = 1e11;
 
 /// At which moment the sources that move by themselves are read: none, all at their bias.
 inline constexpr double atRest = -std::numeric_limits<double>::infinity();
