@@ -45,6 +45,15 @@ struct Netlist {
 /// Errors: fileDamaged, `where` is "line 12" and the message starts with the line and says what to do; where several
 /// lines are wrong, the first. Bounds: 64 MiB, 200,000 parts after dissolving, 50 calls deep; no text makes it hang.
 Result<Netlist> readNetlist(std::string_view text);
+
+/// What is wrong in a text that readNetlist refuses, for a person who corrects all of it at once.
+struct NetlistFaults {
+    std::vector<NetlistNote> faults;  ///< At most one a line, in their order; empty when the text is read.
+    std::vector<NetlistNote> notes;
+};
+/// What follows from another fault alone, such as a part that names one that could not be read, is left out. A
+/// subcircuit without end, or a text that is none, ends the search.
+NetlistFaults faultsOfNetlist(std::string_view text);
 /// Errors: fileUnreadable; as readNetlist, the message starting "FILE:LINE: ".
 Result<Netlist> loadNetlist(const std::filesystem::path& path);
 

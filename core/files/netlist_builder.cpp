@@ -46,11 +46,13 @@ void NetlistBuilder::buildAll() {
     enterModels(m_top);
     m_called.insert(&m_file.top);
     readCards(m_top);
-    if (m_netlist.circuit.parts.empty() && !m_log.firstFault()) {
+    if (m_netlist.circuit.parts.empty() && !m_log.hasFault()) {
         m_log.fault(m_file.lastLine, "The file has no parts: write at least one, such as R1 in out 1k.");
     }
     if (!m_full) {
         resolveReferences();
+    }
+    if (!m_log.hasFault()) {
         noteSinglePins();
     }
 }
@@ -66,8 +68,24 @@ void NetlistBuilder::readCards(Instance& instance) {
 
 void NetlistBuilder::readCard(Instance& instance, const Card& card) {
     const std::optional<CardText> text = joinCard(card, m_log);
-    if (text && !text->text.empty()) {
-        readElement(*this, instance, *text);
+    if (text && !text->text.empty() && !readElement(*this, instance, *text)) {
+        loseNames(instance, *text);
+    }
+}
+
+/// What others say of a part that could not be read, or of its nets, is no fault of theirs.
+void NetlistBuilder::loseNames(const Instance& instance, const CardText& text) {
+    constexpr std::size_t mostLost = 100'000;
+    NetlistLog silent;
+    const auto words = splitWords(text, silent);
+    if (!words) {
+        m_lostNames.insert(inLowerCase(instance.prefix) + firstWord(text.text));
+        return;
+    }
+    for (const Word& word : *words) {
+        if (m_lostNames.size() < mostLost) {
+            m_lostNames.insert(inLowerCase(instance.prefix + word.text));
+        }
     }
 }
 
@@ -97,19 +115,28 @@ NetName NetlistBuilder::netOf(Instance& instance, const Word& word) {
     }
     const bool global = m_file.globals.contains(lower);
     const std::string& prefix = global ? m_top.prefix : instance.prefix;
-    const NetName& net = enterNet(inLowerCase(prefix) + lower, prefix + word.text, word.line);
+    const NetName& net = enterNet(prefix, word);
     if (&instance == &m_top && m_topNets.insert(lower).second) {
         m_netlist.topNets.push_back(net);
     }
     return net;
 }
 
-const NetName& NetlistBuilder::enterNet(const std::string& key, const NetName& name, int line) {
-    const auto [place, isNew] = m_nets.try_emplace(key, m_netEntries.size());
+/// Fault: a net written "X1.m" beside the net m inside the call X1, which goes by that name.
+const NetName& NetlistBuilder::enterNet(const std::string& prefix, const Word& word) {
+    const NetName name = prefix + word.text;
+    const auto [place, isNew] = m_nets.try_emplace(inLowerCase(name), m_netEntries.size());
     if (isNew) {
-        m_netEntries.push_back({name, line, 0});
+        m_netEntries.push_back({name, prefix.size(), word.line, 0});
     }
-    return m_netEntries[place->second].name;
+    const NetEntry& net = m_netEntries[place->second];
+    if (net.prefix != prefix.size()) {
+        m_log.fault(word.line, "The net " + inQuotes(name) + " would be two: one written so, and " +
+                                   inQuotes(name.substr(std::max(net.prefix, prefix.size()))) + " inside the call " +
+                                   shortened(name.substr(0, std::max(net.prefix, prefix.size()) - 1)) +
+                                   ": give the outer one (see line " + std::to_string(net.line) + ") another name.");
+    }
+    return net.name;
 }
 
 std::optional<double> NetlistBuilder::valueOf(Instance& instance, std::string_view text, int line,
@@ -142,6 +169,16 @@ ModelPlace NetlistBuilder::findModel(Instance& instance, std::string_view name) 
         }
     }
     return {};
+}
+
+bool NetlistBuilder::lostModel(const Instance& instance, std::string_view name) {
+    const std::string key = inLowerCase(name);
+    for (const Instance* place = &instance; place != nullptr; place = place->outer) {
+        if (place->definition->lostModels.contains(key)) {
+            return true;
+        }
+    }
+    return false;
 }
 
 std::vector<std::string> NetlistBuilder::modelNames(const Instance& instance, PartKind kind) const {

@@ -55,6 +55,8 @@ public:
                                   bool bare = false);
     /// The model that an instance sees under a name.
     ModelPlace findModel(Instance& instance, std::string_view name) const;
+    /// Whether an instance sees a .model card of that name that could not be read.
+    static bool lostModel(const Instance& instance, std::string_view name);
     /// Its name in the circuit, where it is entered when it is first asked for.
     std::string enterModel(const ModelPlace& place);
     /// Names of models of a kind that an instance sees, enough of them for a sentence.
@@ -74,6 +76,7 @@ public:
 private:
     struct NetEntry {
         NetName name;
+        std::size_t prefix = 0;  ///< Characters of the name that are the call's.
         int line = 0;
         int connections = 0;  ///< Pins, and laws that read it.
     };
@@ -111,6 +114,7 @@ private:
     std::unordered_map<std::string, PartEntry> m_parts;  ///< Lower case.
     std::unordered_map<const ModelText*, std::string> m_constantModels;
     std::unordered_set<std::string> m_modelNames;
+    std::unordered_set<std::string> m_lostNames;  ///< Lower case: parts and nets of cards that could not be read.
     std::unordered_set<const Definition*> m_called;
     std::vector<const Definition*> m_active;  ///< Those that are being dissolved.
     std::vector<SourceReference> m_sourceReferences;
@@ -124,7 +128,8 @@ private:
     void readCards(Instance& instance);
     void readCard(Instance& instance, const Card& card);
     void requireRoom(int line);
-    const NetName& enterNet(const std::string& key, const NetName& name, int line);
+    const NetName& enterNet(const std::string& prefix, const Word& word);
+    void loseNames(const Instance& instance, const CardText& text);
     void countConnection(const std::string& key);
     void defineParameters(Instance& instance);
     void enterModels(Instance& instance);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_cards.h"
 
+#include "core/circuit/check.h"
 #include "core/files/netlist_numbers.h"
 
 #include <algorithm>
@@ -155,12 +156,11 @@ private:
 /// A resistor or inductor of 0 is a wire, a capacitor of 0 is not there.
 void addZeroPart(const ElementCard& card, Part part) {
     if (part.kind == PartKind::capacitor) {
-        card.note(card.name().line, "is a capacitor of 0 F: it is left out, which is an open circuit.");
+        card.note(card.name().line, "0 F are no capacitor: it is left out, which is an open circuit.");
         return;
     }
-    card.note(card.name().line, part.kind == PartKind::resistor
-                                    ? "is a resistor of 0 ohm: it is taken as a wire of 1 milliohm."
-                                    : "is an inductor of 0 H: it is taken as a wire of 1 milliohm.");
+    card.note(card.name().line, part.kind == PartKind::resistor ? "0 ohm are taken as a wire of 1 milliohm."
+                                                                : "0 H are taken as a wire of 1 milliohm.");
     part.kind = PartKind::link;
     card.builder.addPart(card.instance, card.name(), std::move(part));
 }
@@ -250,7 +250,7 @@ std::optional<double> ElementCard::value(std::string_view text, int line) const 
     return builder.valueOf(instance, text, line, who());
 }
 
-void readElement(NetlistBuilder& builder, Instance& instance, const CardText& text) {
+bool readElement(NetlistBuilder& builder, Instance& instance, const CardText& text) {
     const std::string first = firstWord(text.text);
     const ElementRow* row = first.empty() ? nullptr : rowOf(first.front());
     if (row == nullptr) {
@@ -259,18 +259,20 @@ void readElement(NetlistBuilder& builder, Instance& instance, const CardText& te
                             inQuotes(word) + " begins with " + inQuotes(text.text.substr(0, 1)) +
                                 ", which is no element: the program reads R C L K V I E F G H B D Q J M X; correct the "
                                 "name, or put a * before the line to make it a comment.");
-        return;
+        return false;
     }
     const auto words = row->letter == 'b' ? splitLawCard(text, builder.log()) : splitWords(text, builder.log());
     if (!words) {
-        return;
+        return false;
     }
     if (words->empty() || words->front().assigns) {
         builder.log().fault(text.lineAt(0),
                             inQuotes(text.text) + " is no card: write NAME " + std::string(row->form) + ".");
-        return;
+        return false;
     }
+    const std::size_t faults = builder.log().said();
     row->read({builder, instance, *words, row->form}, row->kind);
+    return builder.log().said() == faults;
 }
 
 void readPassive(const ElementCard& card, PartKind kind) {
@@ -292,6 +294,12 @@ void readPassive(const ElementCard& card, PartKind kind) {
     }
     if (*value == 0.0) {
         addZeroPart(card, std::move(part));
+        return;
+    }
+    const auto limits = valueLimits(kind, ValueRule::solver);
+    if (limits && !limits->hold(*value)) {
+        card.fault(card.name().line,
+                   "has a value that cannot be solved: choose one from " + std::string(limits->words) + ".");
         return;
     }
     part.value = *value;

@@ -31,8 +31,8 @@ struct ElementCard {
     [[nodiscard]] std::optional<double> value(std::string_view text, int line) const;
 };
 
-/// Faults: a letter that is no element, and whatever is wrong with the card.
-void readElement(NetlistBuilder& builder, Instance& instance, const CardText& text);
+/// False when the card was not taken. Faults: a letter that is no element, and whatever is wrong with the card.
+bool readElement(NetlistBuilder& builder, Instance& instance, const CardText& text);
 
 // One a kind of element; D, Q, J and M in netlist_devices.cpp, V and I in netlist_sources.cpp.
 void readPassive(const ElementCard& card, PartKind kind);

@@ -57,25 +57,6 @@ constexpr std::array<Refusal, 11> refusals{{
     {".endif", "is not read: leave only the cards that apply in the file."},
 }};
 
-/// A file without a title loses its first part: said when the title looks like one.
-void noteTitle(const std::string& title, NetlistLog& log) {
-    NetlistLog silent;
-    const std::optional<CardText> text = joinCard({title, 1}, silent);
-    const auto words = text && !text->starts.empty() ? splitWords(*text, silent) : std::nullopt;
-    if (!words || words->empty()) {
-        return;
-    }
-    constexpr std::string_view letters = "rclkviegfhdqjmbx";
-    const std::string first = inLowerCase(words->front().text);
-    const bool dotCard = first == ".model" || first == ".param" || first == ".subckt";
-    const bool part = first.size() <= 6 && letters.find(first.front()) != std::string_view::npos &&
-                      words->size() == 4 && readNetlistNumber(words->back().text).hasValue();
-    if (dotCard || part) {
-        log.note(1, "The first line is the title and is not read, but it looks like a card (" + inQuotes(title) +
-                        "): if it is one, put a title line above it.");
-    }
-}
-
 class DefinitionReader {
 public:
     DefinitionReader(NetlistFile& file, NetlistLog& log) : m_file(file), m_log(log), m_open{&file.top} {}
@@ -323,9 +304,20 @@ private:
         return true;
     }
 
+    /// A part that names a model which could not be read is not wrong itself.
+    void loseModel(const Card& card) {
+        NetlistLog silent;
+        const std::optional<CardText> text = joinCard(card, silent);
+        const auto words = text ? splitWords(*text, silent) : std::nullopt;
+        if (words && words->size() > 1) {
+            current().lostModels.insert(inLowerCase((*words)[1].text));
+        }
+    }
+
     void addModel(const Card& card) {
         const std::optional<ModelText> model = readModelHead(card, m_log);
         if (!model) {
+            loseModel(card);
             return;
         }
         const std::string key = inLowerCase(model->name);
@@ -366,12 +358,11 @@ private:
 
 std::unique_ptr<NetlistFile> readDefinitions(std::string_view text, NetlistLog& log) {
     NetlistLines lines = splitLines(text, log);
-    if (log.firstFault()) {
+    if (log.hasFault()) {
         return nullptr;
     }
     auto file = std::make_unique<NetlistFile>();
     file->title = std::move(lines.title);
-    noteTitle(file->title, log);
     const bool sound = DefinitionReader(*file, log).read(lines.cards);
     return sound ? std::move(file) : nullptr;
 }

@@ -35,6 +35,7 @@ struct Definition {
     std::vector<Card> cards;                                             ///< Its elements.
     std::vector<std::string> modelOrder;                                 ///< Keys of `models`, as written.
     std::unordered_map<std::string, ModelText> models;                   ///< By name in lower case.
+    std::unordered_set<std::string> lostModels;                          ///< Names of cards that could not be read.
     std::unordered_map<std::string, std::unique_ptr<Definition>> inner;  ///< By name in lower case.
     std::vector<const Definition*> innerOrder;
     std::size_t characters = 0;  ///< Of all that a call reads.

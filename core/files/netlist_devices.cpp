@@ -68,7 +68,7 @@ private:
         const ModelPlace place = m_card.builder.findModel(m_card.instance, word.text);
         const std::string kind(kindName(m_part.kind));
         if (place.text == nullptr) {
-            if (!m_card.builder.log().wantsFault(word.line)) {
+            if (NetlistBuilder::lostModel(m_card.instance, word.text) || !m_card.builder.log().wantsFault(word.line)) {
                 return false;
             }
             m_card.fault(word.line,

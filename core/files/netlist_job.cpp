@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_job.h"
 
+#include "core/base/text.h"
+
 #include <algorithm>
-#include <cctype>
 #include <string>
 #include <utility>
 
@@ -23,10 +24,7 @@ std::string unitName(std::string_view title, std::string_view otherwise) {
     if (first == std::string_view::npos) {
         return std::string(otherwise);
     }
-    std::string name(title.substr(first, title.find_last_not_of(blanks) - first + 1));
-    std::replace_if(
-        name.begin(), name.end(), [](unsigned char c) { return c < 0x20; }, ' ');
-    return name;
+    return oneLine(title.substr(first, title.find_last_not_of(blanks) - first + 1));
 }
 
 /// "Moss Engine: two-transistor fuzz. All knobs at 10": the name ends at the first colon or full stop.
@@ -44,13 +42,6 @@ UnitCard unitCard(const std::string& name) {
 bool isDriven(const Part& part) {
     const bool isSource = part.kind == PartKind::voltageSource || part.kind == PartKind::currentSource;
     return isSource && part.acAmplitude != 0.0;
-}
-
-std::string lowerExtension(const std::filesystem::path& path) {
-    std::string extension = path.extension().string();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return extension;
 }
 
 }  // namespace
@@ -77,7 +68,7 @@ Result<NetlistJob> jobFromNetlist(Netlist netlist, std::string_view name) {
 }
 
 bool isNetlistFile(const std::filesystem::path& path, std::string_view text) {
-    const std::string extension = lowerExtension(path);
+    const std::string extension = inLowerCase(path.extension().string());
     if (extension == ".ohmjob" || extension == ".cir") {
         return extension == ".cir";
     }

@@ -2,6 +2,7 @@
 #include "core/files/netlist_log.h"
 
 #include <algorithm>
+#include <cassert>
 #include <iterator>
 #include <utility>
 
@@ -9,7 +10,8 @@ namespace ohmwright {
 
 namespace {
 
-constexpr std::size_t mostNotes = 200;    // More than anyone reads.
+constexpr std::size_t mostNotes = 20'000;  // More than anyone reads, and some megabytes.
+constexpr std::size_t mostFaults = 200;
 constexpr std::size_t longestQuote = 48;  // Bytes of the file in a sentence.
 
 bool continuesCharacter(char byte) {
@@ -25,9 +27,36 @@ char shown(char byte) {
 }  // namespace
 
 void NetlistLog::fault(int line, std::string message) {
-    if (wantsFault(line)) {
-        m_fault = NetlistNote{line, std::move(message)};
+    ++m_faultsSaid;
+    if (!wantsFault(line)) {
+        m_moreFaults = m_moreFaults || !m_faults.contains(line);
+        return;
     }
+    m_faults.emplace(line, std::move(message));
+    if (m_faults.size() > mostFaults) {
+        m_faults.erase(std::prev(m_faults.end()));
+        m_moreFaults = true;
+    }
+}
+
+bool NetlistLog::wantsFault(int line) const {
+    return !m_faults.contains(line) && (m_faults.size() < mostFaults || line < m_faults.rbegin()->first);
+}
+
+NetlistNote NetlistLog::firstFault() const {
+    assert(hasFault());
+    return {m_faults.begin()->first, m_faults.begin()->second};
+}
+
+std::vector<NetlistNote> NetlistLog::faults() const {
+    std::vector<NetlistNote> faults;
+    for (const auto& [line, message] : m_faults) {
+        faults.push_back({line, message});
+    }
+    if (m_moreFaults) {
+        faults.push_back({faults.back().line, "More lines are wrong: correct these first."});
+    }
+    return faults;
 }
 
 void NetlistLog::note(int line, std::string message) {
@@ -76,22 +105,6 @@ std::string listed(std::span<const std::string> names) {
         text += shortened(names[index]);
     }
     return more ? text + " and others" : text;
-}
-
-std::string inLowerCase(std::string_view text) {
-    std::string lower(text);
-    for (char& letter : lower) {
-        letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
-    }
-    return lower;
-}
-
-std::string inUpperCase(std::string_view text) {
-    std::string upper(text);
-    for (char& letter : upper) {
-        letter = letter >= 'a' && letter <= 'z' ? static_cast<char>(letter - 'a' + 'A') : letter;
-    }
-    return upper;
 }
 
 }  // namespace ohmwright

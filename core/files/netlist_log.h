@@ -2,10 +2,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/text.h"
 #include "core/files/netlist.h"
 
 #include <cstddef>
-#include <optional>
+#include <map>
 #include <span>
 #include <string>
 #include <string_view>
@@ -14,23 +15,31 @@
 
 namespace ohmwright {
 
-/// Keeps the fault of the lowest line (the first one said, of two on a line) and every note once.
+/// Keeps the faults of the lowest 200 lines (the first one said, of two on a line) and every note once.
 class NetlistLog {
 public:
     void fault(int line, std::string message);
-    /// False when an earlier line's fault is kept already: no need to look up what would be said.
-    [[nodiscard]] bool wantsFault(int line) const { return !m_fault || line < m_fault->line; }
+    /// False when this line has one already, or enough earlier lines have: no need to look up what would be said.
+    [[nodiscard]] bool wantsFault(int line) const;
     void note(int line, std::string message);
 
-    [[nodiscard]] const std::optional<NetlistNote>& firstFault() const { return m_fault; }
-    /// In the order of the lines; a file that gives more than 200 ends with how many are not shown.
+    /// Faults told so far, kept or not.
+    [[nodiscard]] std::size_t said() const { return m_faultsSaid; }
+    [[nodiscard]] bool hasFault() const { return !m_faults.empty(); }
+    /// Of the lowest line.  REQUIRES: hasFault().
+    [[nodiscard]] NetlistNote firstFault() const;
+    /// In the order of the lines; a file that gives more than are kept ends with that being said.
+    [[nodiscard]] std::vector<NetlistNote> faults() const;
+    /// In the order of the lines; a file that gives more than 20,000 ends with how many are not shown.
     [[nodiscard]] std::vector<NetlistNote> notes() const;
 
 private:
-    std::optional<NetlistNote> m_fault;
+    std::map<int, std::string> m_faults;  ///< By line.
     std::vector<NetlistNote> m_notes;
     std::unordered_set<std::string> m_said;
     std::size_t m_untold = 0;
+    std::size_t m_faultsSaid = 0;
+    bool m_moreFaults = false;
 };
 
 /// The words of a file in a sentence: in quotation marks, shortened when they are long.
@@ -41,8 +50,5 @@ std::string shortened(std::string_view words);
 inline constexpr std::size_t mostListed = 12;
 /// "a, b and c"; "a, b, c ... and others"; "none" when there are none.
 std::string listed(std::span<const std::string> names);
-/// ASCII letters only: names are compared case-blind, other letters are their own.
-std::string inLowerCase(std::string_view text);
-std::string inUpperCase(std::string_view text);
 
 }  // namespace ohmwright

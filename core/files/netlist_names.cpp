@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_names.h"
 
+#include "core/base/text.h"
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -13,16 +15,6 @@ namespace {
 
 bool isPlain(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
-}
-
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? char(c - 'A' + 'a') : c;
-}
-
-std::string lowered(std::string_view text) {
-    std::string result(text);
-    std::transform(result.begin(), result.end(), result.begin(), lower);
-    return result;
 }
 
 /// "V+" becomes "Vp", "low pass" "low_pass"; what has no letter of ASCII becomes one _ in a row.
@@ -75,7 +67,7 @@ constexpr int leastSuffixExponent = -15;
 }  // namespace
 
 void NetlistNames::reserve(std::string_view name) {
-    m_taken.insert(lowered(name));
+    m_taken.insert(inLowerCase(name));
 }
 
 const std::string& NetlistNames::nameFor(const std::string& key, std::string_view wished, char initial) {
@@ -84,12 +76,16 @@ const std::string& NetlistNames::nameFor(const std::string& key, std::string_vie
         return found->second;
     }
     std::string base = plainName(wished);
-    if (initial != '\0' && lower(base.front()) != lower(initial)) {
+    if (initial != '\0' && inLowerCase(base.substr(0, 1)) != inLowerCase(std::string_view(&initial, 1))) {
         base.insert(base.begin(), initial);
     }
     std::string name = base;
-    for (int number = 2; !m_taken.insert(lowered(name)).second; ++number) {
-        name = base + "_" + std::to_string(number);
+    if (!m_taken.insert(inLowerCase(name)).second) {
+        // Numbers below are taken, or 40,000 names alike would be tried against each other.
+        std::size_t& number = m_nextNumber.try_emplace(inLowerCase(base), 2).first->second;
+        do {
+            name = base + "_" + std::to_string(number++);
+        } while (!m_taken.insert(inLowerCase(name)).second);
     }
     return m_names.emplace(key, name).first->second;
 }

@@ -2,10 +2,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <map>
-#include <set>
 #include <string>
 #include <string_view>
+#include <unordered_map>
+#include <unordered_set>
 
 namespace ohmwright {
 
@@ -25,8 +25,9 @@ public:
     [[nodiscard]] std::string_view known(const std::string& key) const;
 
 private:
-    std::map<std::string, std::string, std::less<>> m_names;
-    std::set<std::string> m_taken;  ///< In lower case.
+    std::unordered_map<std::string, std::string> m_names;
+    std::unordered_set<std::string> m_taken;                    ///< In lower case.
+    std::unordered_map<std::string, std::size_t> m_nextNumber;  ///< Of a wished name, lower case, that is taken.
 };
 
 /// "4.7k", "33n", "1meg", "0.75": as short as it can be and the same double when read.

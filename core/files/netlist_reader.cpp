@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/atomic_file.h"
 #include "core/files/netlist_builder.h"
+#include "core/files/netlist_title.h"
 
+#include <optional>
 #include <utility>
-#include <variant>
 
 namespace ohmwright {
 
@@ -16,45 +17,55 @@ void noteUncalledFault(const NetlistFile& file, const NetlistBuilder& builder, N
     NetlistLog own;
     NetlistBuilder alone(file, own);
     alone.buildUncalled(builder.called());
-    if (own.firstFault()) {
-        log.note(own.firstFault()->line,
-                 "In a subcircuit that nothing calls, so that it does no harm yet: " + own.firstFault()->message);
+    if (own.hasFault()) {
+        log.note(own.firstFault().line,
+                 "In a subcircuit that nothing calls, so that it does no harm yet: " + own.firstFault().message);
     }
 }
 
-std::variant<Netlist, NetlistNote> readText(std::string_view text) {
-    NetlistLog log;
+/// Nothing when the log has a fault.
+std::optional<Netlist> readText(std::string_view text, NetlistLog& log) {
     if (text.size() > longestText) {
-        return NetlistNote{1, "The file is longer than 64 MiB, which no circuit is: leave out what is not asked for."};
+        log.fault(1, "The file is longer than 64 MiB, which no circuit is: leave out what is not asked for.");
+        return std::nullopt;
     }
     const std::unique_ptr<NetlistFile> file = readDefinitions(text, log);
     if (!file) {
-        return *log.firstFault();
+        return std::nullopt;
     }
     NetlistBuilder builder(*file, log);
     builder.buildAll();
-    if (log.firstFault()) {
-        return *log.firstFault();
+    if (log.hasFault()) {
+        return std::nullopt;
     }
     noteUncalledFault(*file, builder, log);
     Netlist netlist = builder.takeNetlist();
+    noteTitle(netlist.title, netlist.circuit, log);
     netlist.notes = log.notes();
     return netlist;
 }
 
 Result<Netlist> readNamed(std::string_view text, const std::string& before) {
-    std::variant<Netlist, NetlistNote> outcome = readText(text);
-    if (const auto* fault = std::get_if<NetlistNote>(&outcome)) {
-        const std::string line = std::to_string(fault->line);
-        return Error{ErrorCode::fileDamaged, before + line + ": " + fault->message, "line " + line};
+    NetlistLog log;
+    std::optional<Netlist> netlist = readText(text, log);
+    if (!netlist) {
+        const NetlistNote fault = log.firstFault();
+        const std::string line = std::to_string(fault.line);
+        return Error{ErrorCode::fileDamaged, before + line + ": " + fault.message, "line " + line};
     }
-    return std::get<Netlist>(std::move(outcome));
+    return *std::move(netlist);
 }
 
 }  // namespace
 
 Result<Netlist> readNetlist(std::string_view text) {
     return readNamed(text, "line ");
+}
+
+NetlistFaults faultsOfNetlist(std::string_view text) {
+    NetlistLog log;
+    static_cast<void>(readText(text, log));
+    return {log.faults(), log.notes()};
 }
 
 Result<Netlist> loadNetlist(const std::filesystem::path& path) {

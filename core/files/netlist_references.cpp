@@ -1,11 +1,10 @@
 /// What parts of a netlist say of other parts and nets, looked up when all of them are there.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/circuit/couplings.h"
 #include "core/files/netlist_builder.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numeric>
 
 namespace ohmwright {
 
@@ -13,49 +12,6 @@ namespace {
 
 std::string localName(const Part& part) {
     return part.call.empty() ? part.id : part.id.substr(part.call.size() + 1);
-}
-
-/// Inductors that couplings join, by the place of each in a list.
-class Cores {
-public:
-    explicit Cores(std::size_t count) : m_leader(count) { std::iota(m_leader.begin(), m_leader.end(), std::size_t{0}); }
-
-    std::size_t leader(std::size_t one) {
-        while (m_leader[one] != one) {
-            m_leader[one] = m_leader[m_leader[one]];
-            one = m_leader[one];
-        }
-        return one;
-    }
-    void join(std::size_t one, std::size_t other) { m_leader[leader(one)] = leader(other); }
-
-private:
-    std::vector<std::size_t> m_leader;
-};
-
-/// Whether windings with these couplings can be: no currents in them give a negative energy. Cholesky's steps on the
-/// matrix of couplings; a pivot of 0 is an ideal transformer and leaves a row of zeros.
-bool canBe(std::vector<std::vector<double>> matrix) {
-    constexpr double rounding = 1e-9;
-    for (std::size_t pivot = 0; pivot < matrix.size(); ++pivot) {
-        const double diagonal = matrix[pivot][pivot];
-        if (diagonal < -rounding) {
-            return false;
-        }
-        for (std::size_t row = pivot + 1; row < matrix.size(); ++row) {
-            if (diagonal <= rounding) {
-                if (std::abs(matrix[row][pivot]) > std::sqrt(rounding)) {
-                    return false;
-                }
-                continue;
-            }
-            const double factor = matrix[row][pivot] / diagonal;
-            for (std::size_t column = pivot + 1; column < matrix.size(); ++column) {
-                matrix[row][column] -= factor * matrix[pivot][column];
-            }
-        }
-    }
-    return true;
 }
 
 }  // namespace
@@ -142,7 +98,7 @@ void NetlistBuilder::resolveSource(const SourceReference& reference) {
     Part& part = m_netlist.circuit.parts[reference.part];
     const Part* source = sourceUnder(reference.key);
     if (source == nullptr || source->kind != PartKind::voltageSource) {
-        if (!m_log.wantsFault(reference.word.line)) {
+        if (m_lostNames.contains(reference.key) || !m_log.wantsFault(reference.word.line)) {
             return;
         }
         const std::string what = source == nullptr ? ", which is not there" : ", which is no voltage source";
@@ -160,7 +116,7 @@ void NetlistBuilder::resolveInductors(const InductorReference& reference) {
     for (std::size_t side = 0; side < 2; ++side) {
         const Part* inductor = sourceUnder(reference.keys[side]);
         if (inductor == nullptr || inductor->kind != PartKind::inductor) {
-            if (!m_log.wantsFault(reference.words[side].line)) {
+            if (m_lostNames.contains(reference.keys[side]) || !m_log.wantsFault(reference.words[side].line)) {
                 part.controls.clear();
                 return;
             }
@@ -190,7 +146,7 @@ void NetlistBuilder::resolveLaw(LawReference& reference) {
         if (name.what == LawVariable::What::current) {
             const Part* source = sourceUnder(name.first);
             if (source == nullptr || source->kind != PartKind::voltageSource) {
-                if (!m_log.wantsFault(reference.line)) {
+                if (m_lostNames.contains(name.first) || !m_log.wantsFault(reference.line)) {
                     return;
                 }
                 m_log.fault(reference.line, who + " reads the current of " + inQuotes(written[index].first) +
@@ -230,6 +186,9 @@ std::optional<NetName> NetlistBuilder::netOfLaw(const LawReference& reference, c
     }
     const auto found = m_nets.find(key);
     if (found == m_nets.end()) {
+        if (m_lostNames.contains(key)) {
+            return std::nullopt;
+        }
         const Part& part = m_netlist.circuit.parts[reference.part];
         m_log.fault(reference.line, nameWithCall(localName(part), reference.call) + " reads the voltage of the net " +
                                         inQuotes(written) + ", which no part is connected to" +
@@ -242,62 +201,14 @@ std::optional<NetName> NetlistBuilder::netOfLaw(const LawReference& reference, c
 }
 
 void NetlistBuilder::checkCouplings() {
-    constexpr std::size_t mostOnACore = 100;
-    std::unordered_map<PartId, std::size_t> places;
-    std::vector<const InductorReference*> sound;
-    const std::vector<Part>& parts = m_netlist.circuit.parts;
+    std::unordered_map<std::size_t, const InductorReference*> byPart;
     for (const InductorReference& reference : m_inductorReferences) {
-        const Part& part = parts[reference.part];
-        if (part.controls.size() == 2) {
-            sound.push_back(&reference);
-            places.try_emplace(part.controls[0], places.size());
-            places.try_emplace(part.controls[1], places.size());
-        }
+        byPart.emplace(reference.part, &reference);
     }
-    Cores cores(places.size());
-    for (const InductorReference* reference : sound) {
-        const Part& part = parts[reference->part];
-        cores.join(places.at(part.controls[0]), places.at(part.controls[1]));
-    }
-    std::map<std::size_t, std::vector<const InductorReference*>> byCore;
-    for (const InductorReference* reference : sound) {
-        byCore[cores.leader(places.at(parts[reference->part].controls[0]))].push_back(reference);
-    }
-    for (const auto& [leader, couplings] : byCore) {
-        std::map<PartId, std::size_t> windings;
-        for (const InductorReference* reference : couplings) {
-            windings.try_emplace(parts[reference->part].controls[0], windings.size());
-            windings.try_emplace(parts[reference->part].controls[1], windings.size());
-        }
-        const Part& last = parts[couplings.back()->part];
-        const std::string who = nameWithCall(localName(last), couplings.back()->call);
-        const int line = couplings.back()->words[0].line;
-        if (windings.size() > mostOnACore) {
-            m_log.fault(line, who + " couples more than 100 inductors to each other: leave some uncoupled.");
-            continue;
-        }
-        std::vector<std::vector<double>> matrix(windings.size(), std::vector<double>(windings.size(), 0.0));
-        for (std::size_t index = 0; index < matrix.size(); ++index) {
-            matrix[index][index] = 1.0;
-        }
-        for (const InductorReference* reference : couplings) {
-            const Part& part = parts[reference->part];
-            const std::size_t one = windings.at(part.controls[0]);
-            const std::size_t other = windings.at(part.controls[1]);
-            if (matrix[one][other] != 0.0) {
-                m_log.fault(reference->words[0].line, nameWithCall(localName(part), reference->call) + " couples " +
-                                                          inQuotes(reference->words[0].text) + " and " +
-                                                          inQuotes(reference->words[1].text) +
-                                                          " a second time: delete one of the couplings.");
-            }
-            matrix[one][other] = part.value;
-            matrix[other][one] = part.value;
-        }
-        if (!canBe(std::move(matrix))) {
-            m_log.fault(line, who +
-                                  " and the other couplings of its core cannot be at once: two inductors that couple "
-                                  "closely to a third must couple to each other; add that K or lower the values.");
-        }
+    for (const CouplingFault& fault : faultsOfCouplings(m_netlist.circuit)) {
+        const InductorReference& reference = *byPart.at(fault.part);
+        const Part& part = m_netlist.circuit.parts[fault.part];
+        m_log.fault(reference.words[0].line, nameWithCall(localName(part), reference.call) + fault.what);
     }
 }
 

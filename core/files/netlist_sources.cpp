@@ -32,7 +32,7 @@ public:
         } else if (m_part.wave) {
             m_part.value = valueAt(*m_part.wave, 0.0);
         } else if (!m_hasAc) {
-            m_card.note(m_card.name().line, "has no value: it is taken as 0.");
+            m_card.note(m_card.name().line, "without a value it is taken as 0.");
         }
         return std::move(m_part);
     }

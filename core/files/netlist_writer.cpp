@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/text.h"
+#include "core/circuit/model_limits.h"
 #include "core/circuit/setting.h"
 #include "core/devices/model_parameters.h"
 #include "core/expression/expression.h"
@@ -7,14 +9,13 @@
 #include "core/files/netlist_names.h"
 
 #include <algorithm>
-#include <array>
+#include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 namespace ohmwright {
 
 namespace {
-
-constexpr double openLegOhms = 1e11;  ///< As in core/solve/equations.h: what is open leaks through this.
 
 char letterOf(PartKind kind) {
     switch (kind) {
@@ -78,15 +79,6 @@ bool isSubcircuit(PartKind kind) {
     return kind == PartKind::opamp || kind == PartKind::triode || kind == PartKind::pentode;
 }
 
-/// What a card may state of a single device.
-bool isDeviceParameter(PartKind kind, std::string_view name) {
-    if (kind == PartKind::mosfet) {
-        constexpr std::array<std::string_view, 9> names{"M", "W", "L", "AD", "AS", "PD", "PS", "NRD", "NRS"};
-        return std::find(names.begin(), names.end(), name) != names.end();
-    }
-    return name == "AREA" || name == "M";
-}
-
 /// A name that a card may state of a type: IS, MJE.
 bool isParameterName(const std::string& name) {
     return !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
@@ -94,20 +86,13 @@ bool isParameterName(const std::string& name) {
     });
 }
 
-/// One line, whatever was typed.
-std::string oneLine(std::string_view text) {
-    std::string line;
-    for (const char c : text) {
-        const bool control = static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
-        line += control ? ' ' : c;
-    }
-    return line;
-}
-
 class NetlistWriter {
 public:
     NetlistWriter(const Circuit& circuit, const Setting& setting)
         : m_circuit(withEnds(circuit, setting)), m_setting(setting) {
+        for (const Model& model : m_circuit.models) {
+            m_modelOf.try_emplace(model.name, &model);
+        }
         nameNets();
         nameParts();
         nameModels();
@@ -160,10 +145,15 @@ private:
         m_models.reserve("KOREN_TRIODE");
         m_models.reserve("KOREN_PENTODE");
         for (const Part& part : m_circuit.parts) {
-            if (findModel(m_circuit, part.model) != nullptr && !part.model.empty()) {
+            if (modelOf(part) != nullptr) {
                 m_models.nameFor(modelKey(part), part.model);
             }
         }
+    }
+
+    const Model* modelOf(const Part& part) const {
+        const auto found = m_modelOf.find(part.model);
+        return found == m_modelOf.end() || part.model.empty() ? nullptr : found->second;
     }
 
     static PartId halfKey(const Part& part, const char* half) { return part.id + "\n" + half; }
@@ -398,15 +388,13 @@ private:
     }
 
     void writeModels() {
-        std::vector<std::string> done;
+        std::unordered_set<std::string> done;
         for (const Part& part : m_circuit.parts) {
-            const Model* model = findModel(m_circuit, part.model);
+            const Model* model = modelOf(part);
             const std::string key = modelKey(part);
-            if (model == nullptr || m_models.known(key).empty() ||
-                std::find(done.begin(), done.end(), key) != done.end()) {
+            if (model == nullptr || m_models.known(key).empty() || !done.insert(key).second) {
                 continue;
             }
-            done.push_back(key);
             const std::string name(m_models.known(key));
             if (isSubcircuit(part.kind)) {
                 writeSubcircuit(part, *model, name);
@@ -454,6 +442,7 @@ private:
 
     Circuit m_circuit;
     const Setting& m_setting;
+    std::unordered_map<std::string_view, const Model*> m_modelOf;  ///< By name.
     NetlistNames m_nets;
     NetlistNames m_parts;
     NetlistNames m_models;

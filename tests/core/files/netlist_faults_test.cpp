@@ -29,6 +29,14 @@ constexpr BadFile numbers[] = {
     {"R1 a 0 abc\n", 2, "\'abc\'"},
     {"R1 a 0 --5\n", 2, "R1"},
     {"R1 a 0 1e\n+ 5\n", 3, "too many"},
+    {"R1 a 0 1e\n", 2, "1e3"},
+    {"R1 a 0 1ek\n", 2, "1k"},
+    {"R1 a 0 {(-2)**0.5}\n", 2, "not whole"},
+    {".param p={(0-2)**0.5}\nR1 a 0 1k\n", 2, "not whole"},
+    {"R1 a 0 1f\n", 2, "choose one from"},
+    {"R1 a 0 1e19\n", 2, "choose one from"},
+    {"C1 a 0 1e-25\n", 2, "choose one from"},
+    {"L1 a 0 1e10\n", 2, "choose one from"},
     {"R1 a 0 1..5\n", 2, "R1"},
     {"R1 a 0 1e999\n", 2, "too large"},
     {"R1 a 0 nan\n", 2, "nan"},
@@ -361,6 +369,52 @@ TEST(NetlistFaults, TheTextItselfIsNone) {
     EXPECT_THAT(message("\x7f"
                         "ELF\x02\x01\x01\0\0\0"sv),
                 testing::HasSubstr("no text"));
+}
+
+std::string linesOf(const std::vector<NetlistNote>& faults) {
+    std::string lines;
+    for (const NetlistNote& fault : faults) {
+        lines += (lines.empty() ? "" : " ") + std::to_string(fault.line);
+    }
+    return lines;
+}
+
+// A file with ten slips was corrected in ten rounds.
+TEST(NetlistFaults, AllOfAFileAreFoundAtOnce) {
+    const auto found = faultsOfNetlist(
+        "title\nR1 a 0 4k7\nR2 a 0\nC1 a 0 -1n\nR3 a 0 1M\nQ1 a b 0 NONE\n.fancy\nF1 a 0 VX 2\nR1 a 0 1k\nL1 a 0 1m\n");
+    EXPECT_EQ(linesOf(found.faults), "2 3 4 6 7 8");
+    ASSERT_EQ(found.notes.size(), 1U);
+    EXPECT_EQ(found.notes[0].line, 5);
+    EXPECT_TRUE(faultsOfNetlist("title\nR1 a 0 1k\n").faults.empty());
+}
+
+TEST(NetlistFaults, WhatFollowsFromAnotherFaultIsNotOne) {
+    const auto found = faultsOfNetlist(
+        "title\nV1 a 0 4k7\nF1 b 0 V1 2\nL1 c 0 4k7\nL2 d 0 1\nK1 L1 L2 0.9\n.model QX NPM(BF=100)\nQ1 a b 0 QX\n"
+        "R1 e 0\nB1 a 0 I=v(e)+i(V1)\n.param p=1/0\nR4 a 0 {p}\nX1 a b NONE\n");
+    EXPECT_EQ(linesOf(found.faults), "2 4 7 9 11 13");
+    EXPECT_TRUE(found.notes.empty());
+}
+
+TEST(NetlistFaults, OfAVeryWrongFileTheFirstAreFound) {
+    std::string text = "title\n";
+    for (int k = 0; k < 1000; ++k) {
+        text += "R" + std::to_string(k) + " a 0 4k7\n";
+    }
+    const auto found = faultsOfNetlist(text);
+    ASSERT_EQ(found.faults.size(), 201U);
+    EXPECT_EQ(found.faults[199].line, 201);
+    EXPECT_THAT(found.faults.back().message, testing::HasSubstr("More lines are wrong"));
+}
+
+// Two nets became one: the one written so, and m of the call X1, which goes by that name.
+TEST(NetlistFaults, ANetWrittenAsOneInsideACallIsRefused) {
+    const std::string sub = ".subckt S a\nR1 a m 1k\nR2 m 0 1k\n.ends\n";
+    EXPECT_THAT(faultOf("R9 X1.M 0 1k\nX1 in S\n" + sub), testing::HasSubstr("two"));
+    EXPECT_THAT(faultOf("X1 in S\nR9 x1.m 0 1k\n" + sub), testing::StartsWith("line 3: The net \"x1.m\""));
+    EXPECT_EQ(faultOf("X1 in S\nR9 x2.m 0 1k\n" + sub), "read");
+    EXPECT_EQ(faultOf("X1 in S\nB1 o 0 V=2*v(x1.m)\nR9 o 0 1k\n" + sub), "read");  // Reading it is no second net.
 }
 
 }  // namespace

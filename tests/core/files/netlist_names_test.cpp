@@ -47,6 +47,20 @@ TEST(NetlistNumberText, IsReadBackAsTheSameDouble) {
     }
 }
 
+// 40,000 names alike were each tried against all before them.
+TEST(NetlistNames, ManyWishesAlikeAreNumberedAtOnce) {
+    NetlistNames names;
+    names.reserve("node_3");
+    EXPECT_EQ(names.nameFor("0", "node"), "node");
+    EXPECT_EQ(names.nameFor("1", "node"), "node_2");
+    EXPECT_EQ(names.nameFor("2", "NODE"), "NODE_4");
+    std::string last;
+    for (int k = 3; k < 200'000; ++k) {
+        last = names.nameFor(std::to_string(k), "node");
+    }
+    EXPECT_EQ(last, "node_200001");
+}
+
 TEST(NetlistNames, AreLegalAndUniqueWhateverTheCase) {
     NetlistNames names;
     names.reserve("gnd");

@@ -13,7 +13,7 @@ std::string wordsOf(const std::string& text,
     NetlistLog log;
     const auto words = split({text, {{0, 7}}}, log);
     if (!words) {
-        return log.firstFault() ? "fault" : "nothing said";
+        return log.hasFault() ? "fault" : "nothing said";
     }
     std::string joined;
     for (const Word& word : *words) {
