@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/two_tone.h"
 
-#include "core/base/number_text.h"
 #include "core/measure/settled_wave.h"
 #include "core/measure/wave.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <cstdlib>
 #include <map>
 #include <numbers>
 #include <optional>
+#include <string>
 #include <utility>
 
 namespace ohmwright {
@@ -39,13 +41,21 @@ std::optional<Turns> commonTurns(double firstHz, double secondHz) {
     return std::nullopt;
 }
 
+/// Every digit that tells one ratio from another: three would show tones that were not asked for.
+std::string exactHertz(double hertz) {
+    constexpr int digits = 12;
+    std::array<char, 40> text{};
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), hertz, std::chars_format::general, digits);
+    return std::string(text.data(), end.ptr) + " Hz";
+}
+
 Error noCommonPeriod(double firstHz, double secondHz) {
     constexpr int fewTurns = 20;
     const double near = std::round(secondHz / firstHz * fewTurns) / fewTurns * firstHz;
     return {ErrorCode::invalidInput,
-            "Tones of " + formatFrequency(firstHz) + " and " + formatFrequency(secondHz) +
+            "Tones of " + exactHertz(firstHz) + " and " + exactHertz(secondHz) +
                 " have no common period that can settle: choose tones whose ratio is one of whole numbers, such as " +
-                formatFrequency(near) + " for the second.",
+                exactHertz(near) + " for the second.",
             ""};
 }
 

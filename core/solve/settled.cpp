@@ -27,6 +27,32 @@ Error cancelledError() {
     return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
 }
 
+/// Newton goes on beyond the edge of a formula; a wave that comes to stand there is none of the circuit's.
+Result<void> requireLawsAt(const Equations& equations, const std::vector<double>& x) {
+    const PartId* part = equations.partWithoutValue(x);
+    if (part == nullptr) {
+        return {};
+    }
+    return Error{ErrorCode::unsolvable,
+                 *part +
+                     " has a formula without a value at some moment of the wave, as the root or logarithm of a "
+                     "negative or a division by 0: lower the level, or keep the formula inside its range with "
+                     "max().",
+                 *part};
+}
+
+Result<void> requireLawsOver(const Equations& equations, const SettledState& period) {
+    std::vector<double> x(period.unknowns + 1, 0.0);
+    for (std::size_t k = 0; k < period.steps; ++k) {
+        const auto row = period.samples.begin() + std::ptrdiff_t(k * period.unknowns);
+        std::copy_n(row, period.unknowns, x.begin());
+        if (auto sound = requireLawsAt(equations, x); !sound) {
+            return sound;
+        }
+    }
+    return {};
+}
+
 }  // namespace
 
 std::vector<double> SettledState::wave(int unknown) const {
@@ -219,6 +245,9 @@ Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_toke
         const auto state = shooting.state;
         auto period = shooting.close(next, stop);
         if (period && atGoal) {
+            if (auto sound = requireLawsOver(shooting.equations, *period); !sound) {
+                return sound.error();
+            }
             return period;
         }
         if (!period) {
@@ -325,6 +354,9 @@ Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias
         wave.seconds.push_back(seconds);
         wave.inputVolts.push_back(run.driveAt(seconds));
         wave.outputVolts.push_back(run.x()[std::size_t(outputUnknown)]);
+        if (auto sound = requireLawsAt(equations, run.x()); !sound) {
+            return sound.error();
+        }
         if (k == samples) {
             return wave;
         }
