@@ -29,7 +29,10 @@ constexpr std::array<Verb, 12> verbs = {{
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
      Options::none, Ends::none, "stock", false, answerBias},
-    {"noise", "Noise density at the output: frequency_hz,output_v_per_rthz,input_referred_v_per_rthz",
+    {"noise",
+     "Noise density at the output: frequency_hz,output_v_per_rthz,input_referred_v_per_rthz (empty where the input "
+     "does "
+     "not reach the output)",
      Options::grid | Options::at, Ends::both, "stock", false, answerNoise},
     {"waveform", "Wave at the output for a tone, bias included: time_s,input_v,output_v",
      Options::toneAlone | Options::level | Options::wave, Ends::both, "stock", false, answerWaveform},

@@ -109,6 +109,11 @@ bool checkFaults(const Circuit& circuit, Findings& findings) {
     return isSound;
 }
 
+void addNotes(const std::vector<NetlistNote>& notes, Severity severity, Findings& findings) {
+    for (const NetlistNote& note : notes)
+        findings.add(severity, note.line > 0 ? "line " + std::to_string(note.line) : "", note.message);
+}
+
 Error stoppedCheck() {
     return {ErrorCode::cancelled, "The check was stopped before its end.", {}};
 }
@@ -135,10 +140,16 @@ Result<CheckAnswer> checkJob(const Job& job, const std::stop_token& stop) {
     return std::move(findings).answer();
 }
 
+CheckAnswer checkAnswerOf(const NetlistFaults& found) {
+    Findings findings;
+    addNotes(found.faults, Severity::wrong, findings);
+    addNotes(found.notes, Severity::doubtful, findings);
+    return std::move(findings).answer();
+}
+
 Result<CheckAnswer> checkNetlist(const Netlist& netlist, const std::stop_token& stop) {
     Findings findings;
-    for (const NetlistNote& note : netlist.notes)
-        findings.add(Severity::doubtful, note.line > 0 ? "line " + std::to_string(note.line) : "", note.message);
+    addNotes(netlist.notes, Severity::doubtful, findings);
     checkEnds(netlist, findings);
     if (checkFaults(netlist.circuit, findings)) {
         PreparedCircuit prepared;

@@ -6,6 +6,7 @@
 #include "app/commandline/input_file.h"
 #include "app/commandline/prepared_job.h"
 #include "app/commandline/verbs.h"
+#include "core/base/text.h"
 #include "core/circuit/setting.h"
 #include "core/files/atomic_file.h"
 
@@ -34,10 +35,9 @@ constexpr std::size_t mostNotes = 20;
 
 // ---- Telling -------------------------------------------------------------------------------------------------
 
-/// One line, whatever a file's names hold.
-std::string oneLine(std::string text) {
-    for (char& c : text)
-        if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = ' ';
+/// One line, whatever a file's names hold, and no more of it than is read.
+std::string told(const std::string& message) {
+    const std::string text = oneLine(message);
     if (text.size() <= longestMessage) return text;
     std::size_t end = longestMessage;
     while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // Not inside a character.
@@ -45,13 +45,13 @@ std::string oneLine(std::string text) {
 }
 
 ExitStatus tell(std::ostream& err, ExitStatus status, const std::string& message) {
-    err << programName << ": " << oneLine(message) << '\n';
+    err << programName << ": " << told(message) << '\n';
     return status;
 }
 
 /// "FILE:LINE: what is wrong", as compilers do, so that an editor finds the place.
 ExitStatus tellOfFile(std::ostream& err, const std::string& file, const Error& error) {
-    err << oneLine(inFile(file, error)) << '\n';
+    err << told(inFile(file, error)) << '\n';
     return ExitStatus::fileWrong;
 }
 
@@ -68,6 +68,12 @@ struct Call {
     /// For what does not poll: the caller ends the program. Gone before anything is written.
     std::optional<Deadline> lastResort;
 };
+
+/// A title that looks like a card may be why something is missing.
+void tellTitleNote(const Call& call) {
+    for (const NetlistNote& note : call.fileNotes)
+        if (note.line == 1) call.err << told(call.request.file + ":1: note: " + note.message) << '\n';
+}
 
 /// What the call asked for wrongly names its option, what cannot be opened its path; the rest is of the file.
 ExitStatus tellWhy(const Call& call, const Error& error) {
@@ -90,6 +96,12 @@ ExitStatus tellWhy(const Call& call, const Error& error) {
     return tell(call.err, ExitStatus::unsolvable, file + ": " + error.message);
 }
 
+ExitStatus tellWhyOfCircuit(const Call& call, const Error& error) {
+    const ExitStatus status = tellWhy(call, error);
+    tellTitleNote(call);
+    return status;
+}
+
 void tellNotes(Call& call, const std::vector<std::string>& answerNotes) {
     std::vector<std::string> notes;
     for (const NetlistNote& note : call.fileNotes) {
@@ -97,11 +109,11 @@ void tellNotes(Call& call, const std::vector<std::string>& answerNotes) {
         notes.push_back(call.request.file + place + ": note: " + note.message);
     }
     for (const std::string& note : answerNotes) notes.push_back(call.request.file + ": note: " + note);
-    const std::size_t told = std::min(notes.size(), mostNotes);
-    for (std::size_t k = 0; k < told; ++k) call.err << oneLine(notes[k]) << '\n';
-    if (told < notes.size())
-        call.err << oneLine(call.request.file + ": note: " + std::to_string(notes.size() - told) +
-                            " more: check lists them.")
+    const std::size_t shown = std::min(notes.size(), mostNotes);
+    for (std::size_t k = 0; k < shown; ++k) call.err << told(notes[k]) << '\n';
+    if (shown < notes.size())
+        call.err << told(call.request.file + ": note: " + std::to_string(notes.size() - shown) +
+                         " more: check lists them.")
                  << '\n';
 }
 
@@ -135,38 +147,42 @@ Result<PreparedCircuit> prepare(InputFile& file, const Request& request, Ends en
 
 ExitStatus runVerb(Call& call, const Verb& verb, InputFile& file) {
     const auto prepared = prepare(file, call.request, endsOf(verb, call.request), verb.defaultVariant);
-    if (!prepared) return tellWhy(call, prepared.error());
+    if (!prepared) return tellWhyOfCircuit(call, prepared.error());
     Result<Answer> answer = verb.answer(*prepared, call.request, call.patience.token());
-    if (!answer) return tellWhy(call, answer.error());
+    if (!answer) return tellWhyOfCircuit(call, answer.error());
     answer->notes.insert(answer->notes.begin(), prepared->notes.begin(), prepared->notes.end());
     return deliver(call, *answer);
 }
 
-/// What is wrong stands in the answer; one line of it goes beside, for a reader of errors alone.
-void tellFirstWrong(const Call& call, const CheckAnswer& check) {
-    std::string first;
-    std::size_t others = 0;
+/// What is wrong stands in the answer; the first of it goes beside, for a reader of errors alone.
+void tellWrong(const Call& call, const CheckAnswer& check) {
+    constexpr std::size_t mostTold = 4;
+    std::size_t wrong = 0;
     for (const std::vector<Cell>& row : check.answer.tables.front().rows) {
-        if (std::get<std::string>(row[0]) != "wrong") continue;
-        if (first.empty())
-            first = std::get<std::string>(row[2]);
-        else
-            ++others;
+        if (std::get<std::string>(row[0]) != "wrong" || ++wrong > mostTold) continue;
+        call.err << told(inFile(call.request.file,
+                                {ErrorCode::fileDamaged, std::get<std::string>(row[2]), std::get<std::string>(row[1])}))
+                 << '\n';
     }
-    const std::string more = others == 0 ? "" : " " + std::to_string(others) + " more wrong in the list.";
-    call.err << oneLine(call.request.file + ": " + first + more) << '\n';
+    if (wrong > mostTold)
+        call.err << told(call.request.file + ": " + std::to_string(wrong - mostTold) + " more wrong in the list.")
+                 << '\n';
+}
+
+ExitStatus deliverCheck(Call& call, const CheckAnswer& check) {
+    call.fileNotes.clear();  // They stand in the answer.
+    const ExitStatus status = deliver(call, check.answer);
+    if (status != ExitStatus::answered || !check.anythingWrong) return status;
+    tellWrong(call, check);
+    return ExitStatus::fileWrong;
 }
 
 ExitStatus runCheck(Call& call, const InputFile& file) {
-    call.fileNotes.clear();  // They stand in the answer.
     const Job* job = std::get_if<Job>(&file);
     const Result<CheckAnswer> check = job != nullptr ? checkJob(*job, call.patience.token())
                                                      : checkNetlist(std::get<Netlist>(file), call.patience.token());
     if (!check) return tellWhy(call, check.error());
-    const ExitStatus status = deliver(call, check->answer);
-    if (status != ExitStatus::answered || !check->anythingWrong) return status;
-    tellFirstWrong(call, *check);
-    return ExitStatus::fileWrong;
+    return deliverCheck(call, *check);
 }
 
 ExitStatus runExport(Call& call, InputFile& file) {
@@ -194,6 +210,9 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
     if (wouldOverwriteItself(call.request))
         return tellWhy(call, refuseOption("--out", "that is the file that is read: name another."));
     Result<InputFile> file = readInputFile(call.request.file);
+    if (!file && verbName == "check" && file.error().code == ErrorCode::fileDamaged)
+        if (const std::optional<NetlistFaults> found = faultsOfNetlistFile(call.request.file))
+            return deliverCheck(call, checkAnswerOf(*found));
     if (!file) return tellWhy(call, file.error());
     if (const auto* netlist = std::get_if<Netlist>(&*file)) {
         call.fileNotes = netlist->notes;

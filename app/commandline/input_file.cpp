@@ -3,8 +3,8 @@
 
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
+#include "core/files/netlist_job.h"
 
-#include <cctype>
 #include <filesystem>
 #include <string_view>
 #include <system_error>
@@ -13,22 +13,6 @@
 namespace ohmwright {
 
 namespace {
-
-enum class FileKind { job, netlist };
-
-std::string lowerExtension(const std::string& path) {
-    std::string extension = std::filesystem::path(path).extension().string();
-    for (char& c : extension) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return extension;
-}
-
-FileKind kindOf(const std::string& path, std::string_view text) {
-    const std::string extension = lowerExtension(path);
-    if (extension == ".ohmjob") return FileKind::job;
-    if (extension == ".cir") return FileKind::netlist;
-    const std::size_t first = text.find_first_not_of(" \t\r\n");
-    return first != std::string_view::npos && text[first] == '{' ? FileKind::job : FileKind::netlist;
-}
 
 /// A pipe or a device may never end, or only be read once.
 bool isSpecial(const std::string& path) {
@@ -47,7 +31,7 @@ Result<InputFile> readInputFile(const std::string& path) {
                      "The file " + path + " cannot be read: it is no ordinary file; save its text in one.", path};
     const Result<std::string> text = readWholeFile(path);
     if (!text) return text.error();
-    if (kindOf(path, *text) == FileKind::job) {
+    if (!isNetlistFile(path, *text)) {
         Result<Job> job = readJob(*text);
         if (!job) return job.error();
         return InputFile(*std::move(job));
@@ -57,13 +41,15 @@ Result<InputFile> readInputFile(const std::string& path) {
     return InputFile(*std::move(netlist));
 }
 
+std::optional<NetlistFaults> faultsOfNetlistFile(const std::string& path) {
+    if (isSpecial(path)) return std::nullopt;
+    const Result<std::string> text = readWholeFile(path);
+    if (!text || !isNetlistFile(path, *text)) return std::nullopt;
+    return faultsOfNetlist(*text);
+}
+
 std::string inFile(const std::string& path, const Error& error) {
-    constexpr std::string_view lineWord = "line ";
-    if (!error.where.starts_with(lineWord)) return path + ": " + error.message;
-    const std::string number = error.where.substr(lineWord.size());
-    const std::string said = "line " + number + ": ";
-    const bool saysItself = error.message.starts_with(said);
-    return path + ":" + number + ": " + (saysItself ? error.message.substr(said.size()) : error.message);
+    return inNetlistFile(path, error).message;  // A job's fault has its line in the same form.
 }
 
 }  // namespace ohmwright

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/prepared_circuit.h"
 
+#include "core/expression/expression.h"
+
 #include <algorithm>
 #include <memory>
 #include <string_view>
@@ -57,6 +59,20 @@ Result<void> chooseNeededPorts(Netlist& netlist, const Request& request, Ends ne
     return {};
 }
 
+/// What a law reads, at the bias.
+std::vector<double> biasOf(const Expression& law, const SolvedCircuit& solved) {
+    const auto at = [&solved](int index) { return index < 0 ? 0.0 : solved.bias->x[static_cast<std::size_t>(index)]; };
+    std::vector<double> values;
+    for (const LawVariable& variable : law.variables()) {
+        if (variable.what == LawVariable::What::current)
+            values.push_back(at(solved.equations->branchOf(variable.first)));
+        else
+            values.push_back(at(solved.equations->indexOfNet(variable.first)) -
+                             at(solved.equations->indexOfNet(variable.second)));
+    }
+    return values;
+}
+
 }  // namespace
 
 Error asCircuitFault(Error error) {
@@ -110,6 +126,22 @@ Result<SolvedCircuit> solveBetweenEnds(const PreparedCircuit& prepared, const st
     Result<SolvedCircuit> solved = solveCircuit(prepared.circuit, prepared.setting, stop);
     if (!solved) return asCircuitFault(solved.error());
     return solved;
+}
+
+Result<void> requireFiniteSlopes(const PreparedCircuit& prepared, const SolvedCircuit& solved) {
+    for (const Part& part : prepared.circuit.parts) {
+        if (part.law.empty()) continue;
+        const Result<Expression> law = Expression::parse(part.law);
+        if (!law) continue;  // No equations are made of such a part.
+        const std::string_view steep = law->steepFunctionAt(biasOf(*law, solved));
+        if (!steep.empty())
+            return Error{ErrorCode::unsolvable,
+                         displayName(part) + " has the slope of a wall at the bias, where " + std::string(steep) +
+                             "(...) of its formula stands at 0, so small signals have no answer: give what it reads a "
+                             "DC value, or see large signals with waveform.",
+                         displayName(part)};
+    }
+    return {};
 }
 
 Result<int> outputUnknown(const PreparedCircuit& prepared, const SolvedCircuit& solved) {

@@ -48,6 +48,10 @@ Result<SolvedCircuit> solveBetweenEnds(const PreparedCircuit& prepared, const st
 /// Compiled and biased, whatever its ends. Errors: as solveBetweenEnds.
 Result<SolvedCircuit> solveAtRest(const PreparedCircuit& prepared, const std::stop_token& stop);
 
+/// Small signals go by the slopes of laws at the bias; where one rises without bound there is no answer.
+/// Errors: unsolvable naming the source and the function of its formula.
+Result<void> requireFiniteSlopes(const PreparedCircuit& prepared, const SolvedCircuit& solved);
+
 /// The output's index among the unknowns. Errors: unsolvable when the circuit has no such net off ground.
 Result<int> outputUnknown(const PreparedCircuit& prepared, const SolvedCircuit& solved);
 

@@ -49,14 +49,18 @@ void noteCurrentInput(const PreparedCircuit& prepared, const char* what, Answer&
         answer.notes.push_back("The input " + displayName(*source) + " is a current source: " + what + ".");
 }
 
-Result<void> appendNoise(const PreparedCircuit& prepared, const NoiseCurve& curve, Table& table) {
+/// Where nothing of the input reaches the output its noise is still there; what it would be at the input is left empty.
+/// False when there is such a row.
+bool appendNoise(const NoiseCurve& curve, Table& table) {
+    bool reaches = true;
     for (std::size_t k = 0; k < curve.hertz.size(); ++k) {
         const double referred = curve.inputReferred(k);
-        if (!(curve.gain[k] > 0.0) || !std::isfinite(referred))
-            return silentOutput(prepared, atFrequency(curve.hertz[k]));
-        table.rows.push_back({curve.hertz[k], curve.output[k], referred});
+        Cell cell;
+        if (curve.gain[k] > 0.0 && std::isfinite(referred)) cell = referred;
+        reaches = reaches && std::holds_alternative<double>(cell);
+        table.rows.push_back({curve.hertz[k], curve.output[k], cell});
     }
-    return {};
+    return reaches;
 }
 
 Result<std::vector<std::complex<double>>> impedanceOf(const PreparedCircuit& prepared, const SolvedCircuit& solved,
@@ -66,6 +70,12 @@ Result<std::vector<std::complex<double>>> impedanceOf(const PreparedCircuit& pre
     const Result<int> output = outputUnknown(prepared, solved);
     if (!output) return output.error();
     return nodeImpedance(*solved.equations, *solved.bias, *output, frequencies, stop);
+}
+
+Result<SolvedCircuit> withFiniteSlopes(const PreparedCircuit& prepared, Result<SolvedCircuit> solved) {
+    if (!solved) return solved;
+    if (const Result<void> finite = requireFiniteSlopes(prepared, *solved); !finite) return finite.error();
+    return solved;
 }
 
 Result<double> singleFrequency(const Request& request) {
@@ -84,7 +94,7 @@ void appendRoots(const char* kind, const std::vector<std::complex<double>>& root
 Result<Answer> answerResponse(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
     const Result<std::vector<double>> frequencies = frequenciesOf(request);
     if (!frequencies) return frequencies.error();
-    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
+    const Result<SolvedCircuit> solved = withFiniteSlopes(prepared, solveBetweenEnds(prepared, stop));
     if (!solved) return solved.error();
     const auto gains =
         frequencyResponse(*solved->equations, *solved->bias, {prepared.circuit.ports.output}, *frequencies, stop);
@@ -102,19 +112,22 @@ Result<Answer> answerResponse(const PreparedCircuit& prepared, const Request& re
 Result<Answer> answerNoise(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
     const Result<std::vector<double>> frequencies = frequenciesOf(request);
     if (!frequencies) return frequencies.error();
-    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
+    const Result<SolvedCircuit> solved = withFiniteSlopes(prepared, solveBetweenEnds(prepared, stop));
     if (!solved) return solved.error();
     const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
     Answer answer{{{{"frequency_hz", "output_v_per_rthz", "input_referred_v_per_rthz"}, {}}}, {}};
+    bool reaches = true;
     const std::size_t atOnce = std::max<std::size_t>(1, mostNoiseFigures / (prepared.circuit.parts.size() + 1));
     for (std::size_t begin = 0; begin < frequencies->size(); begin += atOnce) {
         const auto some = std::span(*frequencies).subspan(begin, std::min(atOnce, frequencies->size() - begin));
         const Result<NoiseCurve> curve = solveNoise(*solved->equations, *solved->bias, *output, some, stop);
         if (!curve) return asCircuitFault(curve.error());
-        const Result<void> appended = appendNoise(prepared, *curve, answer.tables.front());
-        if (!appended) return appended.error();
+        reaches = appendNoise(*curve, answer.tables.front()) && reaches;
     }
+    if (!reaches)
+        answer.notes.push_back("No signal of the input reaches net " + prepared.circuit.ports.output +
+                               " at some frequencies: the input-referred density is left empty there.");
     noteCurrentInput(prepared, "the input-referred density is in amperes per root hertz", answer);
     return answer;
 }
@@ -123,7 +136,7 @@ Result<Answer> answerImpedance(const PreparedCircuit& prepared, const Request& r
     if (request.side != "in" && request.side != "out") return refuseOption("--side", "choose in or out.");
     const Result<std::vector<double>> frequencies = frequenciesOf(request);
     if (!frequencies) return frequencies.error();
-    const Result<SolvedCircuit> solved = solveAtRest(prepared, stop);
+    const Result<SolvedCircuit> solved = withFiniteSlopes(prepared, solveAtRest(prepared, stop));
     if (!solved) return solved.error();
     const auto ohms = impedanceOf(prepared, *solved, request, *frequencies, stop);
     if (!ohms) return asCircuitFault(ohms.error());
@@ -143,7 +156,7 @@ Result<Answer> answerImpedance(const PreparedCircuit& prepared, const Request& r
 Result<Answer> answerInfluence(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
     const Result<double> hertz = singleFrequency(request);
     if (!hertz) return hertz.error();
-    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
+    const Result<SolvedCircuit> solved = withFiniteSlopes(prepared, solveBetweenEnds(prepared, stop));
     if (!solved) return solved.error();
     const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();
@@ -162,7 +175,7 @@ Result<Answer> answerInfluence(const PreparedCircuit& prepared, const Request& r
 }
 
 Result<Answer> answerPoles(const PreparedCircuit& prepared, const Request&, const std::stop_token& stop) {
-    const Result<SolvedCircuit> solved = solveBetweenEnds(prepared, stop);
+    const Result<SolvedCircuit> solved = withFiniteSlopes(prepared, solveBetweenEnds(prepared, stop));
     if (!solved) return solved.error();
     const Result<int> output = outputUnknown(prepared, *solved);
     if (!output) return output.error();

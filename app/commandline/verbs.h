@@ -17,7 +17,8 @@ namespace ohmwright {
 
 /// frequency_hz, magnitude_db, phase_deg: 20 log10 |v(output)/v(input)|, phase -180..180.
 Result<Answer> answerResponse(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
-/// frequency_hz, output_v_per_rthz, input_referred_v_per_rthz.
+/// frequency_hz, output_v_per_rthz, input_referred_v_per_rthz; the last one empty (null) where nothing of the input
+/// reaches the output.
 Result<Answer> answerNoise(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// frequency_hz, magnitude_ohm, phase_deg: what the input source sees, or between output and ground.
 Result<Answer> answerImpedance(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
@@ -65,6 +66,8 @@ struct CheckAnswer {
 };
 Result<CheckAnswer> checkJob(const Job& job, const std::stop_token& stop);
 Result<CheckAnswer> checkNetlist(const Netlist& netlist, const std::stop_token& stop);
+/// Of a netlist that cannot be read.
+CheckAnswer checkAnswerOf(const NetlistFaults& found);
 
 // export_verb.cpp
 

@@ -390,7 +390,7 @@ PartList::PartList(QWidget* parent)
       m_note(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, this)),
       m_fault(new SignText(this)),
       m_table(new PartTable(*m_model, this)) {
-    m_note->setText("No drawing yet: this circuit came from a netlist.");
+    m_note->setText("No drawing yet: the circuit as a list.");
     m_note->setContentsMargins(margin, 6, margin, 2);
     m_fault->setContentsMargins(margin, 2, margin, 2);
     m_fault->hide();

@@ -98,7 +98,36 @@ TEST(CheckVerb, ANetlistThatCannotBeSolvedIsWrong) {
 TEST(CheckVerb, ANetlistThatCannotBeReadNamesItsLine) {
     const test::ScratchFolder folder;
     const std::string file = folder.write("bad.cir", "bad\nVIN in 0 AC 1\nR1 in out\n.end\n");
-    EXPECT_THAT(test::refused({"check", file}, ExitStatus::fileWrong), testing::StartsWith(file + ":3: "));
+    const test::Called called = call({"check", file});
+    EXPECT_EQ(called.status, ExitStatus::fileWrong);
+    EXPECT_THAT(called.err, testing::StartsWith(file + ":3: "));
+    EXPECT_EQ(rowsOf(called.out).at(0).at("place"), "line 3");
+}
+
+TEST(CheckVerb, EveryFaultOfANetlistIsListed) {
+    const test::ScratchFolder folder;
+    std::string text = "six slips\nVIN in 0 AC 1\nR9 in out 1M\n";
+    for (int k = 1; k <= 6; ++k) text += "R" + std::to_string(k) + " in out 4k7\n";
+    const std::string file = folder.write("six.cir", text);
+    const test::Called called = call({"check", file});
+    EXPECT_EQ(called.status, ExitStatus::fileWrong);
+    const auto rows = rowsOf(called.out);
+    ASSERT_EQ(rows.size(), 7U);
+    EXPECT_EQ(rows[5].at("place"), "line 9");
+    EXPECT_EQ(rows[6].at("severity"), "doubtful");
+    EXPECT_EQ(std::count(called.err.begin(), called.err.end(), '\n'), 5);
+    EXPECT_THAT(called.err, HasSubstr(file + ":4: "));
+    EXPECT_THAT(called.err, HasSubstr("2 more wrong"));
+    // Other verbs say the first.
+    EXPECT_THAT(test::refused({"bias", file}, ExitStatus::fileWrong), testing::StartsWith(file + ":4: "));
+}
+
+// The source was lost as the title, and all that was said was that there is no source.
+TEST(CheckVerb, ATitleThatLooksLikeACardIsSaidWithTheError) {
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("headless.cir", "VIN in 0 AC 1\nR1 in out 1k\nC1 out 0 1n\nR2 in 0 1k\n.end\n");
+    EXPECT_THAT(test::refused({"response", file}, ExitStatus::callWrong), HasSubstr(file + ":1: note: "));
 }
 
 TEST(CheckVerb, EndsThatAreNotKnownAreDoubtful) {

@@ -98,8 +98,12 @@ TEST(TwoToneVerb, OfASquarerAreTheProductsOfAlgebra) {
 }
 
 TEST(TwoToneVerb, TonesWithoutACommonPeriodAreRefused) {
-    EXPECT_THAT(test::refused({"two-tone", job, "--tones", "100,141.4213562", "--level", "0.1"}, ExitStatus::callWrong),
-                HasSubstr("--tones"));
+    // It showed them as 100 Hz and 141 Hz, which have one.
+    const std::string said =
+        test::refused({"two-tone", job, "--tones", "100,141.4213562", "--level", "0.1"}, ExitStatus::callWrong);
+    EXPECT_THAT(said, HasSubstr("--tones"));
+    EXPECT_THAT(said, HasSubstr("141.4213562 Hz"));
+    EXPECT_THAT(said, HasSubstr("such as 140 Hz"));
 }
 
 }  // namespace

@@ -114,12 +114,67 @@ TEST(ResponseVerb, WhereNothingArrivesThereIsNoLevel) {
     const test::ScratchFolder folder;
     const std::string file =
         folder.write("silent.cir", "silent\nVIN in 0 AC 1\nR1 in 0 1k\nVB bat 0 9\nR2 bat out 1k\nR3 out 0 1k\n.end\n");
-    for (const char* verb : {"response", "noise"})
-        EXPECT_THAT(test::refused({verb, file, "--at", "1k"}, ExitStatus::unsolvable), HasSubstr("out")) << verb;
+    EXPECT_THAT(test::refused({"response", file, "--at", "1k"}, ExitStatus::unsolvable), HasSubstr("out"));
     test::refused({"influence", file, "--at", "1k"}, ExitStatus::unsolvable);
     test::refused({"harmonics", file, "--tone", "1k", "--level", "1"}, ExitStatus::unsolvable);
     test::refused({"ladder", file, "--tone", "1k", "--points", "3"}, ExitStatus::unsolvable);
     test::refused({"two-tone", file, "--tones", "1k,2k", "--level", "1"}, ExitStatus::unsolvable);
+}
+
+// sqrt at 0 V was answered with the slope of the chord that Newton goes by: 240 dB.
+TEST(ResponseVerb, AFormulaWithAnInfiniteSlopeAtTheBiasIsNamed) {
+    const test::ScratchFolder folder;
+    for (const char* formula : {"sqrt(v(in))", "v(in)**0.5", "sgn(v(in))"}) {
+        const std::string file =
+            folder.write("steep.cir", std::string("steep\nVIN in 0 AC 1\nR1 in 0 1k\nB7 out 0 V=") + formula +
+                                          "\nR2 out 0 1k\n.end\n");
+        for (const std::vector<std::string>& call : {std::vector<std::string>{"response", file, "--at", "1k"},
+                                                     {"noise", file, "--at", "1k"},
+                                                     {"influence", file, "--at", "1k"},
+                                                     {"impedance", file, "--at", "1k", "--side", "out"},
+                                                     {"poles", file}})
+            EXPECT_THAT(test::refused(call, ExitStatus::unsolvable), HasSubstr("B7")) << call.front() << formula;
+        EXPECT_EQ(numberIn(rowWith(rowsOf(answered({"bias", file})), "node", "out"), "voltage_v"), 0.0);
+    }
+}
+
+// ln(0) and 1/0 have no value at all, so that there is no bias either.
+TEST(ResponseVerb, AFormulaWithoutAValueAtTheBiasIsNamed) {
+    const test::ScratchFolder folder;
+    for (const char* formula : {"ln(v(in))", "1/v(in)", "v(in)**-0.5", "sqrt(v(in)-1)"}) {
+        const std::string file = folder.write("none.cir", std::string("none\nVIN in 0 AC 1\nR1 in 0 1k\nB7 out 0 V=") +
+                                                              formula + "\nR2 out 0 1k\n.end\n");
+        for (const char* verb : {"response", "bias", "noise", "poles"})
+            EXPECT_THAT(test::refused({verb, file}, ExitStatus::unsolvable), HasSubstr("B7")) << verb << formula;
+    }
+}
+
+// Half of a half-wave rectifier's tone is its fundamental, at any level; a full-wave rectifier has none.
+TEST(ResponseVerb, AKinkHasTheGainThatASmallToneSees) {
+    const test::ScratchFolder folder;
+    const auto source = [&folder](const char* formula) {
+        return folder.write("kink.cir", std::string("kink\nVIN in 0 AC 1\nR1 in 0 1k\nB1 out 0 V=") + formula +
+                                            "\nR2 out 0 1k\n.end\n");
+    };
+    const auto rows = rowsOf(answered({"response", source("max(v(in),0)"), "--at", "1k"}));
+    EXPECT_NEAR(numberIn(rows.at(0), "magnitude_db"), 20.0 * std::log10(0.5), 1e-9);
+    test::refused({"response", source("abs(v(in))"), "--at", "1k"}, ExitStatus::unsolvable);
+}
+
+// It was refused, although the output has its noise whatever reaches it: 4 k T R of the two resistors in parallel.
+TEST(NoiseVerb, AnOutputThatTheInputDoesNotReachHasItsNoise) {
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("apart.cir", "apart\nVIN in 0 AC 1\nR1 in 0 1k\nVB bat 0 9\nR2 bat out 1k\nR3 out 0 1k\n.end\n");
+    const test::Called called = test::call({"noise", file, "--at", "1k"});
+    EXPECT_EQ(called.status, ExitStatus::answered);
+    EXPECT_THAT(called.err, HasSubstr("net out"));
+    const auto rows = rowsOf(called.out);
+    ASSERT_EQ(rows.size(), 1U);
+    EXPECT_NEAR(numberIn(rows[0], "output_v_per_rthz"), std::sqrt(4.0 * 1.380649e-23 * 300.15 * 500.0), 1e-14);
+    EXPECT_TRUE(!rows[0].contains("input_referred_v_per_rthz") || rows[0].at("input_referred_v_per_rthz").empty());
+    EXPECT_THAT(test::call({"noise", file, "--at", "1k", "--format", "json"}).out,
+                HasSubstr("\"input_referred_v_per_rthz\": [null]"));
 }
 
 // A low-pass of R and C has the noise of R at the output below its corner, and referred to the input at any frequency.

@@ -111,7 +111,7 @@ TEST(PartList, StandsInTheDrawingsPlaceWhereNothingIsDrawn) {
     EXPECT_FALSE(open.map.findChild<ZoneStrip*>()->isVisible());
     open.map.setLevelRailShown(true);
     EXPECT_FALSE(open.map.findChild<LevelRail*>()->isVisible());
-    EXPECT_TRUE(shownWords(open.map).contains("No drawing yet: this circuit came from a netlist."));
+    EXPECT_TRUE(shownWords(open.map).contains("No drawing yet: the circuit as a list."));
 
     open.document.setJob(harbourLamp(), {});
     OpenList::settle();
