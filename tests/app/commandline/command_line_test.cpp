@@ -282,5 +282,72 @@ TEST(CommandLine, RandomArgumentsNeverCrash) {
     }
 }
 
+struct BadNetlist {
+    const char* cards;  ///< From line 5 on, under a source and a divider.
+    ExitStatus status;
+    const char* words;  ///< In what is said.
+};
+constexpr ExitStatus file = ExitStatus::fileWrong;
+constexpr ExitStatus circuit = ExitStatus::unsolvable;
+constexpr BadNetlist badNetlists[] = {
+    {"R9 out 0 1f", file, ":5: R9"},
+    {"R9 out 0 1e", file, ":5: R9"},
+    {"R9 out 0 {(-2)**0.5}", file, ":5: R9"},
+    {".param a={b}\n.param b={a}\nR9 out 0 {a}", file, "circle"},
+    {".subckt S a\nX2 a S\n.ends\nX1 out S", file, "contain itself"},
+    {".subckt S a\nRs a 0 1k", file, ":5: "},
+    {"L1 out 0 1m\nL2 x 0 1m\nL3 y 0 1m\nR8 y 0 1k\nR9 x 0 1k\nK1 L1 L2 0.9\nK2 L2 L3 0.9", file, ":11: K2"},
+    {".subckt S a\nR1 a m 1k\nR2 m 0 1k\n.ends\nX1 out S\nR9 X1.m 0 1k", file, ":10: "},
+    {"V5 in 0 5", circuit, "V5"},
+    {"L1 out 0 1m\nL2 out 0 1m", circuit, "L2"},
+    {"I1 0 x 1m", circuit, "x"},
+    {"R5 a b 1k\nR6 b a 2k", circuit, "a"},
+    {"E1 x 0 x 0 1", circuit, "x"},
+    {"B1 x 0 V=ln(v(out)-5)\nR9 x 0 1k", circuit, "B1"},
+};
+
+// Whatever a verb is asked for, a netlist that is no circuit ends the same way: in words that name the place.
+TEST(CommandLine, ABadNetlistIsRefusedByEveryVerb) {
+    const test::ScratchFolder folder;
+    const std::vector<std::vector<std::string>> verbs{{"response", "--at", "1k"},
+                                                      {"bias"},
+                                                      {"noise", "--at", "1k"},
+                                                      {"waveform", "--tone", "1k", "--level", "1"},
+                                                      {"transfer", "--points", "3"},
+                                                      {"harmonics", "--tone", "1k", "--level", "1"},
+                                                      {"poles"},
+                                                      {"influence", "--at", "1k"},
+                                                      {"impedance", "--at", "1k"},
+                                                      {"ladder", "--tone", "1k", "--points", "2"},
+                                                      {"two-tone", "--tones", "1k,2k", "--level", "1"}};
+    for (const BadNetlist& bad : badNetlists) {
+        const std::string path = folder.write(
+            "bad.cir", std::string("bad\nVIN in 0 AC 1\nR1 in out 1k\nR2 out 0 1k\n") + bad.cards + "\n.end\n");
+        for (std::vector<std::string> args : verbs) {
+            args.insert(args.begin() + 1, path);
+            EXPECT_THAT(refused(args, bad.status), HasSubstr(bad.words)) << args.front() << bad.cards;
+        }
+        EXPECT_EQ(call({"check", path}).status, ExitStatus::fileWrong) << bad.cards;
+    }
+}
+
+// Newton goes on beyond the edge of a formula: the negative halves came out as 0 V without a word.
+TEST(CommandLine, AWaveBeyondTheEdgeOfAFormulaIsRefused) {
+    const test::ScratchFolder folder;
+    const std::string path =
+        folder.write("edge.cir", "edge\nVIN in 0 DC 1 AC 1\nR1 in 0 1k\nB7 out 0 V=sqrt(v(in))\nR2 out 0 1k\n.end\n");
+    for (const char* level : {"0.5", "2"}) {
+        for (std::vector<std::string> args : {std::vector<std::string>{"waveform", path, "--tone", "1k", "--level"},
+                                              {"waveform", path, "--cold", "--tone", "1k", "--level"},
+                                              {"harmonics", path, "--tone", "1k", "--level"}}) {
+            args.emplace_back(level);
+            if (std::string(level) == "2")
+                EXPECT_THAT(refused(args, ExitStatus::unsolvable), HasSubstr("B7"));
+            else
+                answered(args);
+        }
+    }
+}
+
 }  // namespace
 }  // namespace ohmwright
