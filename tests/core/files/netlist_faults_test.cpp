@@ -372,11 +372,11 @@ TEST(NetlistFaults, TheTextItselfIsNone) {
 }
 
 std::string linesOf(const std::vector<NetlistNote>& faults) {
-    std::string lines;
+    std::string text;
     for (const NetlistNote& fault : faults) {
-        lines += (lines.empty() ? "" : " ") + std::to_string(fault.line);
+        text += (text.empty() ? "" : " ") + std::to_string(fault.line);
     }
-    return lines;
+    return text;
 }
 
 // A file with ten slips was corrected in ten rounds.
