@@ -44,7 +44,7 @@ TEST_F(MapAccessibleTest, TheMapIsAListOfItsParts) {
 TEST_F(MapAccessibleTest, APartIsSpokenWithValueModAndKnowledge) {
     QAccessibleInterface* part = partNamed("C4");
     ASSERT_NE(part, nullptr);
-    EXPECT_EQ(part->text(QAccessible::Name), "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured");
+    EXPECT_EQ(part->text(QAccessible::Name), "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, seen");
     EXPECT_EQ(part->role(), QAccessible::ListItem);
     EXPECT_EQ(part->parent(), list());
     EXPECT_EQ(list()->indexOfChild(part), list()->indexOfChild(partNamed("C4 Cg")));

@@ -102,8 +102,8 @@ TEST(PartView, EveryKindOfChangeIsSeenAtThePartItChanges) {
 
 TEST(PartView, APartIsSpokenWithValueModAndKnowledge) {
     Job job = harbourLamp();
-    EXPECT_EQ(spokenName(job, partOf(job, "C4"), false),
-              "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured");
+    EXPECT_EQ(spokenName(job, partOf(job, "C4"), false), "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, seen");
+    EXPECT_EQ(spokenName(job, partOf(job, "R10"), true), "R10, resistor, stock 100 kilo, measured");
     EXPECT_EQ(spokenName(job, partOf(job, "R5"), false), "R5 Rg, resistor, stock 3.9 kilo, mod C off, seen");
     EXPECT_EQ(spokenName(job, partOf(job, "R1"), true), "R1, resistor, stock 1 mega, seen");
     EXPECT_EQ(spokenName(job, partOf(job, "RBAT"), false), "RBAT, resistor, stock 1.7");

@@ -21,11 +21,11 @@ TEST(PartWords, WithoutANoteTheNetsAreNamed) {
 
 TEST(PartWords, AMeasuredPartSaysWhatItIsUntilItIsChanged) {
     const Job job = harbourLamp();
-    const Part& stock = *findPart(job.stock, "c4");
+    const Part& stock = *findPart(job.stock, "r10");
     Part now = stock;
-    EXPECT_EQ(valueNote(stock, now), "56.0 nF ±10 %, this one 55.1 nF");
-    now.value = 120e-9;
-    EXPECT_EQ(valueNote(stock, now), "120 nF ±10 %") << "the new part is not the one that was measured";
+    EXPECT_EQ(valueNote(stock, now), "100 kΩ ±5 %, this one 99.1 kΩ");
+    now.value = 47e3;
+    EXPECT_EQ(valueNote(stock, now), "47.0 kΩ ±5 %") << "the new part is not the one that was measured";
 }
 
 TEST(PartWords, ParametersHaveSiSuffixes) {

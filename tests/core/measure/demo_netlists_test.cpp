@@ -28,7 +28,8 @@ namespace {
 using test::Conditions;
 using test::DemoNetlist;
 
-/// Figures of builds that differ and of knobs that are turned until a figure is equal: no analysis of one circuit.
+/// Figures of builds that differ (spread_test) and of knobs that are turned until a figure is equal (core/plan): no
+/// analysis of one circuit.
 const std::set<std::string> leftOut{"spread_band", "knob_drive_equal_gain_1k", "knob_drive_equal_highest_gain",
                                     "knob_level_equal_level"};
 

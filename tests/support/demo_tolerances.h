@@ -1,0 +1,56 @@
+/// The demo netlists as units of a build: pots whole again, tolerances as the demos' definitions have them.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/circuit/circuit.h"
+#include "core/circuit/setting.h"
+
+#include <set>
+#include <string>
+
+namespace ohmwright::test {
+
+struct ToleratedDemo {
+    Circuit circuit;
+    Setting setting;
+};
+
+/// R 5 %, C 10 %, pots 20 % with both parts together; not pickup, guitar volume, cable, battery, load, devices.
+/// RVR2A and RVR2B become one linear pot RVR2 whose knob gives both parts their resistance; a rheostat stays a
+/// resistor.
+inline ToleratedDemo withTolerances(Circuit circuit) {
+    static const std::set<std::string> exact{"RPU", "CPU", "RVGA", "RVGB", "CCABLE", "RLOAD", "RBAT"};
+    ToleratedDemo demo;
+    std::vector<Part> parts;
+    for (const Part& part : circuit.parts) {
+        const bool isPot = part.id.rfind("RVR", 0) == 0;
+        if (isPot && part.id.back() == 'B') {
+            continue;  // made one with its upper half
+        }
+        Part tolerated = part;
+        if (isPot && part.id.back() == 'A') {
+            const Part& lower = *findPart(circuit, part.id.substr(0, 4) + "B");
+            tolerated.id = part.id.substr(0, 4);
+            tolerated.reference = tolerated.id;
+            tolerated.kind = PartKind::potentiometer;
+            tolerated.value = part.value + lower.value;
+            tolerated.nets = {part.nets[0], part.nets[1], lower.nets[1]};
+            circuit.knobs.push_back({tolerated.id, tolerated.id, tolerated.id});
+            demo.setting.knobs[tolerated.id] = 10.0 * lower.value / tolerated.value;
+        }
+        const bool isOnBoard = part.call.empty() && exact.count(part.id) == 0;
+        if (isOnBoard && isPot) {
+            tolerated.tolerance = 0.2;
+        } else if (isOnBoard && part.kind == PartKind::resistor) {
+            tolerated.tolerance = 0.05;
+        } else if (isOnBoard && part.kind == PartKind::capacitor) {
+            tolerated.tolerance = 0.1;
+        }
+        parts.push_back(tolerated);
+    }
+    circuit.parts = std::move(parts);
+    demo.circuit = std::move(circuit);
+    return demo;
+}
+
+}  // namespace ohmwright::test
