@@ -9,6 +9,8 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <string_view>
+#include <unordered_map>
 #include <utility>
 
 namespace ohmwright {
@@ -60,6 +62,21 @@ private:
 
     const Circuit& m_circuit;
     std::vector<Placed> m_found;
+};
+
+/// What parts name, looked up once: of 40,000 devices each with its own type, none is searched for in a list.
+struct NamedThings {
+    explicit NamedThings(const Circuit& circuit) {
+        for (const Model& model : circuit.models) {
+            models.try_emplace(model.name, &model);
+        }
+        for (const Part& part : circuit.parts) {
+            parts.try_emplace(part.id, &part);
+        }
+    }
+
+    std::unordered_map<std::string_view, const Model*> models;  ///< By name.
+    std::unordered_map<std::string_view, const Part*> parts;    ///< By id.
 };
 
 bool isWired(const Part& part) {
@@ -167,7 +184,7 @@ void checkNumbers(const Part& part, ValueRule rule, Findings& findings) {
     }
 }
 
-void checkModel(const Circuit& circuit, const Part& part, Findings& findings) {
+void checkModel(const NamedThings& named, const Part& part, Findings& findings) {
     if (!needsModel(part.kind)) {
         return;
     }
@@ -176,7 +193,8 @@ void checkModel(const Circuit& circuit, const Part& part, Findings& findings) {
         findings.addPart(Severity::wrong, part, " has no type: choose which " + kind + " it is.");
         return;
     }
-    const Model* model = findModel(circuit, part.model);
+    const auto found = named.models.find(part.model);
+    const Model* model = found == named.models.end() ? nullptr : found->second;
     if (!model) {
         findings.addPart(
             Severity::wrong, part,
@@ -197,7 +215,7 @@ void checkModel(const Circuit& circuit, const Part& part, Findings& findings) {
 }
 
 /// The parts that a part names: coils that it couples, the source whose current it follows.
-void checkControls(const Circuit& circuit, const Part& part, Findings& findings) {
+void checkControls(const NamedThings& named, const Part& part, Findings& findings) {
     const bool couples = part.kind == PartKind::coupling;
     const bool follows =
         part.kind == PartKind::currentControlledCurrent || part.kind == PartKind::currentControlledVoltage;
@@ -210,8 +228,8 @@ void checkControls(const Circuit& circuit, const Part& part, Findings& findings)
     }
     const PartKind wanted = couples ? PartKind::inductor : PartKind::voltageSource;
     for (const PartId& id : part.controls) {
-        const Part* other = findPart(circuit, id);
-        if (other == nullptr || other->kind != wanted) {
+        const auto other = named.parts.find(id);
+        if (other == named.parts.end() || other->second->kind != wanted) {
             findings.addPart(Severity::wrong, part,
                              " names \"" + id + "\", which is no " + std::string(kindName(wanted)) +
                                  " of the circuit: name one that is.");
@@ -562,11 +580,12 @@ std::optional<ValueLimits> valueLimits(PartKind kind, ValueRule rule) {
 std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values) {
     Findings findings(circuit);
     checkIds(circuit, findings);
+    const NamedThings named(circuit);
     for (const Part& part : circuit.parts) {
         checkPins(part, findings);
         checkNumbers(part, values, findings);
-        checkModel(circuit, part, findings);
-        checkControls(circuit, part, findings);
+        checkModel(named, part, findings);
+        checkControls(named, part, findings);
     }
     const std::map<NetName, NetUse> uses = usesOfNets(circuit);
     checkDirectCurrentPaths(circuit, uses, findings);
