@@ -36,8 +36,9 @@ QString placeOf(const Circuit& circuit, const NetName& net) {
         return "jack";
     }
     for (const Part& part : circuit.parts) {
-        for (std::size_t pin = 0; part.kind == PartKind::opamp && pin < std::min<std::size_t>(part.nets.size(), 2);
-             ++pin) {
+        constexpr std::size_t signalPins = 3;
+        for (std::size_t pin = 0;
+             part.kind == PartKind::opamp && pin < std::min<std::size_t>(part.nets.size(), signalPins); ++pin) {
             if (part.nets[pin] == net && pin < part.pins.size() && !part.pins[pin].empty()) {
                 return packageName(part.reference) + " pin " + QString::fromStdString(part.pins[pin]);
             }
@@ -138,6 +139,18 @@ std::vector<RailFigure> railFigures(const MapState& state) {
     return figures;
 }
 
+void joinFigures(RailFigure& first, RailFigure& second) {
+    if (second.now.isEmpty()) {
+        second = first;
+    } else {
+        const QString change = first.stock.isEmpty() ? first.now : first.stock + ' ' + arrow + ' ' + first.now;
+        const QString unit = first.unit == second.unit ? QString() : ' ' + first.unit;
+        second.place.prepend((first.place + ' ' + change).trimmed() + unit + ", ");
+        second.place = second.place.trimmed();
+    }
+    first.now.clear();
+}
+
 QString pickText(const Job& job) {
     const double millivolts = job.setting.pickVoltsPeak * 1000.0;
     return QString("%1 Hz, %2 mVpk picked")
@@ -204,13 +217,11 @@ double LevelRail::writeFigure(QPainter* painter, const RailFigure& figure, doubl
 }
 
 void LevelRail::joinNarrowZones(std::vector<RailFigure>& figures, double pickRight) const {
-    if (figures.size() < 2 || m_edges.size() < 3 || figures[0].now.isEmpty() || !figures[0].stock.isEmpty() ||
-        figures[0].unit != figures[1].unit) {
+    if (figures.size() < 2 || m_edges.size() < 3 || figures[0].now.isEmpty()) {
         return;
     }
     if (writeFigure(nullptr, figures[0], 0.0, m_edges[1] - figureGap) < pickRight + padding) {
-        figures[1].place.prepend((figures[0].place + ' ' + figures[0].now).trimmed() + ", ");
-        figures[0].now.clear();
+        joinFigures(figures[0], figures[1]);
     }
 }
 

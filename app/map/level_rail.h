@@ -23,6 +23,10 @@ struct RailFigure {
 /// levels are its peak in mVpk, from there on dBV RMS; the clip stage says the peaks at the clip node.
 std::vector<RailFigure> railFigures(const MapState& state);
 
+/// Hands the first zone's figure to the second: "jack 95, U1 pin 3 93 mVpk", "jack 95 mVpk, clip node ±0.19 V"; a zone
+/// without a figure takes it whole.
+void joinFigures(RailFigure& first, RailFigure& second);
+
 /// "220 Hz, 100 mVpk picked"
 QString pickText(const Job& job);
 
@@ -40,7 +44,7 @@ protected:
 private:
     /// Writes right-aligned at `right` and returns where it starts; only measures when `painter` is null.
     double writeFigure(QPainter* painter, const RailFigure& figure, double left, double right) const;
-    /// A first zone too narrow for its figure hands it to the next: "jack 95, U1 pin 3 93 mVpk".
+    /// A first zone too narrow for its figure hands it to the next.
     void joinNarrowZones(std::vector<RailFigure>& figures, double pickRight) const;
 
     std::vector<RailFigure> m_figures;

@@ -135,6 +135,8 @@ private:
     void addPart(const Part& part);
     void addFitted(const Part& host, DrawnPart& drawn);
     void addInSeries(const Part& host, DrawnPart& drawn);
+    void addInSeriesAtPins(DrawnPart& drawn);
+    void addSmall(const FittedLink& link, const QPointF& from, const QPointF& to, DrawnPart& drawn);
     void addAcross(const FittedView& fitted, DrawnPart& drawn);
     void addLiftedAndBridged(DrawnPart& drawn);
     static void addGap(DrawnPart& drawn, std::size_t pin);
@@ -184,8 +186,10 @@ void LayoutBuilder::addFields() {
     for (const Field& field : m_circuit.drawing.fields) {
         const QRectF box(scenePoint(field.topLeft), scenePoint(field.bottomRight));
         m_layout.fields.push_back(box);
-        m_layout.obstacles.lines.emplace_back(box.topLeft(), box.topRight());
-        m_layout.obstacles.fences.emplace_back(box.topLeft(), box.topRight());
+        for (const QLineF& edge : {QLineF(box.topLeft(), box.topRight()), QLineF(box.topRight(), box.bottomRight())}) {
+            m_layout.obstacles.lines.push_back(edge);
+            m_layout.obstacles.fences.push_back(edge);
+        }
         const LabelBlock name = oneLine(QString::fromStdString(field.name), LabelInk::title);
         addText(name, {box.topLeft() + QPointF(8, 7), LabelAlign::left});
         if (!field.note.empty()) {
@@ -203,7 +207,7 @@ void LayoutBuilder::addPart(const Part& part) {
         drawn.pins.push_back(pinPosition(part, pin));
     }
     drawn.symbols.push_back({symbolOf(part, SymbolStandard::iec60617, hasTurnedModel(m_circuit, part)),
-                             placementTransform(*part.placement), drawn.view.swapped});
+                             placementTransform(*part.placement), drawn.view.swapped, std::nullopt});
     if (part.kind == PartKind::opamp) {
         drawn.innerText = drawn.view.reference;
     }
@@ -228,51 +232,64 @@ void LayoutBuilder::addFitted(const Part& host, DrawnPart& drawn) {
 
 /// Shares the host's span evenly between the host and what is in series with it.
 void LayoutBuilder::addInSeries(const Part& host, DrawnPart& drawn) {
-    std::vector<const FittedView*> before;
-    std::vector<const FittedView*> after;
+    std::vector<const FittedLink*> before;
+    std::vector<const FittedLink*> after;
     for (const FittedView& fitted : drawn.view.fitted) {
         if (!fitted.across && static_cast<std::size_t>(fitted.pinA) < drawn.pins.size()) {
-            (fitted.pinA == 0 ? before : after).push_back(&fitted);
+            std::vector<const FittedLink*>& side = fitted.pinA == 0 ? before : after;
+            for (const FittedLink& link : fitted.links) {
+                side.push_back(&link);
+            }
         }
     }
     if (before.empty() && after.empty()) {
         return;
     }
-    const bool isTwoPin = drawn.pins.size() == 2;
-    const double length = smallSymbolSpan * pitch;
-    const QPointF start = drawn.pins.front();
-    const QPointF share = (drawn.pins.back() - start) / static_cast<double>(before.size() + after.size() + 1);
-    const auto addSmall = [&](const FittedView& fitted, const QPointF& from, const QPointF& to) {
-        const Symbol symbol = symbolOf(fitted.part.kind, smallSymbolSpan);
-        drawn.symbols.push_back(
-            {symbol, fitted.reversed ? spanning(to, from, length) : spanning(from, to, length), true});
-    };
-    if (!isTwoPin) {
-        for (const FittedView& fitted : drawn.view.fitted) {
-            const QPointF pin = fitted.across ? QPointF() : drawn.pins[static_cast<std::size_t>(fitted.pinA)];
-            const QPointF half =
-                unit(pin - drawn.symbols.front().place.map(drawn.symbols.front().symbol.bodyBox.center())) *
-                (smallSymbolLength / 2);
-            const QPointF level = std::abs(half.x()) > std::abs(half.y()) ? QPointF(half.x(), 0) : QPointF(0, half.y());
-            if (!fitted.across) {
-                addSmall(fitted, pin - level, pin + level);
-            }
-        }
+    if (drawn.pins.size() != 2) {
+        addInSeriesAtPins(drawn);
         return;
     }
-    QPointF at = start;
-    for (const FittedView* fitted : before) {
-        addSmall(*fitted, at, at + share);
+    const QPointF share =
+        (drawn.pins.back() - drawn.pins.front()) / static_cast<double>(before.size() + after.size() + 1);
+    QPointF at = drawn.pins.front();
+    for (const FittedLink* link : before) {
+        addSmall(*link, at, at + share, drawn);
         at += share;
     }
     Part small = host;
     small.placement = Placement{{0, 0}, 0, false, smallSymbolSpan, LabelSide::automatic};
-    drawn.symbols.front() = {symbolOf(small), spanning(at, at + share, length), drawn.view.swapped};
+    drawn.symbols.front() = {symbolOf(small), spanning(at, at + share, smallSymbolSpan * pitch), drawn.view.swapped,
+                             std::nullopt};
     at += share;
-    for (const FittedView* fitted : after) {
-        addSmall(*fitted, at, at + share);
+    for (const FittedLink* link : after) {
+        addSmall(*link, at, at + share, drawn);
         at += share;
     }
+}
+
+/// A part with three legs keeps its symbol: what is in series with a leg stands on its pin.
+void LayoutBuilder::addInSeriesAtPins(DrawnPart& drawn) {
+    const QPointF middle = drawn.symbols.front().place.map(drawn.symbols.front().symbol.bodyBox.center());
+    for (const FittedView& fitted : drawn.view.fitted) {
+        if (fitted.across) {
+            continue;
+        }
+        const QPointF pin = drawn.pins[static_cast<std::size_t>(fitted.pinA)];
+        const QPointF half = unit(pin - middle) * (smallSymbolLength / 2);
+        const QPointF level = std::abs(half.x()) > std::abs(half.y()) ? QPointF(half.x(), 0) : QPointF(0, half.y());
+        const QPointF share = level * 2 / static_cast<double>(fitted.links.size());
+        QPointF at = pin - level;
+        for (const FittedLink& link : fitted.links) {
+            addSmall(link, at, at + share, drawn);
+            at += share;
+        }
+    }
+}
+
+void LayoutBuilder::addSmall(const FittedLink& link, const QPointF& from, const QPointF& to, DrawnPart& drawn) {
+    const double length = smallSymbolSpan * pitch;
+    drawn.symbols.push_back({symbolOf(link.part.kind, smallSymbolSpan),
+                             link.reversed ? spanning(to, from, length) : spanning(from, to, length), true, link.part});
 }
 
 void LayoutBuilder::addAcross(const FittedView& fitted, DrawnPart& drawn) {
@@ -289,12 +306,16 @@ void LayoutBuilder::addAcross(const FittedView& fitted, DrawnPart& drawn) {
     }
     const QPointF from = drawn.pins[a] + offset;
     const QPointF to = drawn.pins[b] + offset;
-    const QPointF middle = (from + to) / 2;
-    const QPointF half = along * (smallSymbolLength / 2);
-    drawn.symbols.push_back({symbolOf(fitted.part.kind, smallSymbolSpan),
-                             spanning(middle - half, middle + half, smallSymbolSpan * pitch), true});
-    for (const QLineF& lead : {QLineF(drawn.pins[a], from), QLineF(from, middle - half), QLineF(middle + half, to),
-                               QLineF(to, drawn.pins[b])}) {
+    const auto links = static_cast<double>(fitted.links.size());
+    const double length = std::min(smallSymbolLength, QLineF(from, to).length() / links);
+    const QPointF first = (from + to) / 2 - along * (length * links / 2);
+    QPointF at = first;
+    for (const FittedLink& link : fitted.links) {
+        addSmall(link, at, at + along * length, drawn);
+        at += along * length;
+    }
+    for (const QLineF& lead :
+         {QLineF(drawn.pins[a], from), QLineF(from, first), QLineF(at, to), QLineF(to, drawn.pins[b])}) {
         drawn.fittedLeads.push_back(lead);
     }
 }
@@ -550,36 +571,25 @@ void LayoutBuilder::addLabel(const Part& part, const DrawnPart& drawn) {
 }
 
 void LayoutBuilder::addFittedLabels(const DrawnPart& drawn) {
-    std::size_t symbol = drawn.symbols.size() - drawn.view.fitted.size();
-    std::vector<const FittedView*> fittedInDrawnOrder;
-    for (const bool across : {false, true}) {
-        for (const FittedView& fitted : drawn.view.fitted) {
-            if (fitted.across == across) {
-                fittedInDrawnOrder.push_back(&fitted);
-            }
+    for (const DrawnSymbol& symbol : drawn.symbols) {
+        if (!symbol.fitted) {
+            continue;
         }
-    }
-    for (const FittedView* fitted : fittedInDrawnOrder) {
-        if (symbol >= drawn.symbols.size()) {
-            return;
-        }
-        const QString name = QString::fromStdString(fitted->part.reference);
-        LabelBlock named = oneLine(name, LabelInk::fitted);
+        LabelBlock named = oneLine(QString::fromStdString(symbol.fitted->reference), LabelInk::fitted);
         LabelBlock full = named;
-        if (fitted->part.model.name.empty()) {
-            const Quantity value{fitted->part.value, unitOf(fitted->part.kind)};
+        if (symbol.fitted->model.name.empty()) {
+            const Quantity value{symbol.fitted->value, unitOf(symbol.fitted->kind)};
             full.front().runs.push_back({QString::fromStdString(formatPartValue(value)), LabelInk::fitted});
         }
         LabelRequest request;
         request.shapes = {full, full, named};
-        request.body = boxOf(drawn.symbols[symbol]);
+        request.body = boxOf(symbol);
         const QPointF along = drawn.pins.back() - drawn.pins.front();
         request.isUpright = std::abs(along.y()) > std::abs(along.x());
         request.side = request.isUpright ? LabelSide::right : LabelSide::below;
         MapLabel label{drawn.id, placeLabel(request, m_writer, m_layout.obstacles), {}};
         enter(label.label.boxes);
         m_layout.labels.push_back(std::move(label));
-        ++symbol;
     }
 }
 

@@ -16,7 +16,8 @@ namespace ohmwright {
 struct DrawnSymbol {
     Symbol symbol;
     QTransform place;
-    bool isPlanned = false;  ///< Iris: it is not in the unit yet.
+    bool isPlanned = false;         ///< Iris: it is not in the unit yet.
+    std::optional<NewPart> fitted;  ///< Absent for the part's own symbol.
 };
 
 /// A part with what mods hang on it. Boxes and points in scene px.

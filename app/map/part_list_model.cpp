@@ -36,7 +36,7 @@ QString pinsText(const Part& part) {
 QString fittingText(const PartView& view) {
     QStringList words;
     for (const FittedView& fitted : view.fitted) {
-        words << text(fitted.part.reference) + (fitted.across ? " across" : " in series");
+        words << fittedWords(fitted);
     }
     for (const int pin : view.liftedPins) {
         words << QString("leg %1 lifted").arg(pin + 1);

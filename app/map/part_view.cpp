@@ -35,7 +35,9 @@ QString rheostatText(const Job& job, const Part& part) {
     const Knob* knob = knobOf(job.stock, part.id);
     const PotHalves halves = potHalves(part, knob ? knobPosition(job.setting, knob->id) : 5.0);
     const double ohmsInUse = part.nets[1] == part.nets[2] ? halves.topToWiper : halves.wiperToBottom;
-    return text(formatPartValue(ohms(roundedToThreeDigits(ohmsInUse))));
+    // An end of a pot is held at 1 mΩ to stay solvable; a person reads that as nothing.
+    constexpr double readsAsZeroOhms = 0.1;
+    return text(formatPartValue(ohms(ohmsInUse < readsAsZeroOhms ? 0.0 : roundedToThreeDigits(ohmsInUse))));
 }
 
 QString modelText(const Part& part, const std::string& model) {
@@ -66,10 +68,24 @@ bool isOnBoard(const Circuit& circuit, const Part& part) {
     return !stage || circuit.ports.jack.empty() || stage->output != circuit.ports.jack;
 }
 
+/// The part on the board that a mod works on, were it through parts that other mods fit.
+PartId hostOf(const Plan& plan, const Mod& mod) {
+    PartId host = targetOf(mod.change);
+    for (std::size_t steps = 0; steps < plan.size(); ++steps) {
+        const auto fits = std::find_if(plan.begin(), plan.end(), [&host](const Mod& each) { return each.id == host; });
+        if (fits == plan.end()) {
+            break;
+        }
+        host = targetOf(fits->change);
+    }
+    return host;
+}
+
 /// Writes one active mod into the view of the part it changes.
 struct ChangeWriter {
     const Job& job;
     const Part& part;
+    const Mod& mod;
     PartView& view;
 
     void operator()(const SwapValue& change) const {
@@ -83,14 +99,42 @@ struct ChangeWriter {
         view.nowValue = modelText(part, change.model.name);
     }
     void operator()(const AddInSeries& change) const {
-        view.fitted.push_back({change.fitted, change.pin, change.pin, false, change.reversed});
+        view.fitted.push_back({{{mod.id, change.fitted, change.reversed}}, change.pin, change.pin, false, false});
     }
     void operator()(const AddAcross& change) const {
-        view.fitted.push_back({change.fitted, change.pinA, change.pinB, true, change.reversed});
+        view.fitted.push_back({{{mod.id, change.fitted, false}}, change.pinA, change.pinB, true, change.reversed});
     }
     void operator()(const Lift& change) const { view.liftedPins.push_back(change.pin); }
     void operator()(const Bridge& change) const { view.bridges.emplace_back(change.pinA, change.pinB); }
 };
+
+/// Writes one active mod into the chain that holds the part it works on. What lies across a fitted part, a lifted leg
+/// of it and a bridge over it have no room on the drawing: the triangle alone tells of them.
+struct LinkWriter {
+    const Mod& mod;
+    FittedView& fitted;
+    std::size_t place;
+
+    void operator()(const SwapValue& change) const { fitted.links[place].part.value = change.value; }
+    void operator()(const SwapType& change) const { fitted.links[place].part.model = change.model; }
+    void operator()(const AddInSeries& change) const {
+        const auto at = fitted.links.begin() + static_cast<std::ptrdiff_t>(place) + (change.pin == 0 ? 0 : 1);
+        fitted.links.insert(at, {mod.id, change.fitted, change.reversed});
+    }
+    template <class Other>
+    void operator()(const Other& /*change*/) const {}
+};
+
+void writeOnFitted(const Mod& mod, std::vector<FittedView>& all) {
+    for (FittedView& fitted : all) {
+        for (std::size_t place = 0; place < fitted.links.size(); ++place) {
+            if (fitted.links[place].mod == targetOf(mod.change)) {
+                std::visit(LinkWriter{mod, fitted, place}, mod.change);
+                return;
+            }
+        }
+    }
+}
 
 QString spokenValue(const Job& job, const Part& part, double value) {
     if (!hasValue(part.kind)) {
@@ -173,15 +217,25 @@ PartView viewOf(const Job& job, const Part& part, bool holdsStock) {
         return view;
     }
     for (const Mod& mod : job.plan) {
-        if (targetOf(mod.change) != part.id) {
+        if (hostOf(job.plan, mod) != part.id) {
             continue;
         }
         view.marks.push_back({text(mod.letter), mod.on});
-        if (mod.on) {
-            std::visit(ChangeWriter{job, part, view}, mod.change);
+        if (mod.on && targetOf(mod.change) == part.id) {
+            std::visit(ChangeWriter{job, part, mod, view}, mod.change);
+        } else if (mod.on) {
+            writeOnFitted(mod, view.fitted);
         }
     }
     return view;
+}
+
+QString fittedWords(const FittedView& fitted) {
+    QStringList names;
+    for (const FittedLink& link : fitted.links) {
+        names << text(link.part.reference);
+    }
+    return names.join(" and ") + (fitted.across ? " across" : " in series");
 }
 
 QString spokenName(const Job& job, const Part& part, bool holdsStock) {
@@ -193,7 +247,7 @@ QString spokenName(const Job& job, const Part& part, bool holdsStock) {
         words << "now " + (isValueSwap ? spokenValue(job, part, nowValueOf(job, part)) : view.nowValue);
     }
     for (const FittedView& fitted : view.fitted) {
-        words << text(fitted.part.reference) + (fitted.across ? " across" : " in series");
+        words << fittedWords(fitted);
     }
     for (const int pin : view.liftedPins) {
         words << QString("leg %1 lifted").arg(pin + 1);
@@ -211,9 +265,9 @@ QString spokenName(const Job& job, const Part& part, bool holdsStock) {
 }
 
 bool hasActiveMod(const Job& job, const Stage& stage) {
-    return std::any_of(job.plan.begin(), job.plan.end(), [&stage](const Mod& mod) {
-        const PartId& target = targetOf(mod.change);
-        return mod.on && std::find(stage.parts.begin(), stage.parts.end(), target) != stage.parts.end();
+    return std::any_of(job.plan.begin(), job.plan.end(), [&job, &stage](const Mod& mod) {
+        const PartId host = hostOf(job.plan, mod);
+        return mod.on && std::find(stage.parts.begin(), stage.parts.end(), host) != stage.parts.end();
     });
 }
 

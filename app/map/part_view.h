@@ -17,13 +17,20 @@ struct ModMark {
     bool on = true;
 };
 
-/// A part that an active mod puts in series with this one or across it.
-struct FittedView {
+/// A part that an active mod puts in, from its first pin to its second.
+struct FittedLink {
+    std::string mod;  ///< Id of that mod, and of the part: later mods may work on it.
     NewPart part;
-    int pinA = 0;  ///< In series: the pin of the host that it joins.
+    bool reversed = false;
+};
+
+/// What an active mod puts in series with the part or across it, with what later mods put in series with that.
+struct FittedView {
+    std::vector<FittedLink> links;  ///< One after the other, from pinA's side to pinB's.
+    int pinA = 0;                   ///< In series: the pin of the host that it joins.
     int pinB = 1;
     bool across = false;
-    bool reversed = false;
+    bool reversed = false;  ///< Across: the links run from pinB to pinA.
 };
 
 struct PartView {
@@ -46,6 +53,9 @@ PartView viewOf(const Job& job, const Part& part, bool holdsStock);
 /// "56n", "1N4148", "half TL072", "100 mVpk"; a rheostat says what it is at its knob's position, a controlled source
 /// its gain ("2 V/V"), a behavioural one its law, a switch whether it is closed.
 QString valueText(const Job& job, const Part& part, double value);
+
+/// "D3 in series", "C4 and R6 across".
+QString fittedWords(const FittedView& fitted);
 
 /// "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured".
 QString spokenName(const Job& job, const Part& part, bool holdsStock);

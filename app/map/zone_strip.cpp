@@ -64,6 +64,13 @@ void fillGains(ZoneHead& head, const MapState& state, std::size_t stage) {
     }
 }
 
+/// Two transistors in one loop have one gain: that of the second zone then counts from the jack, not from the first's
+/// end.
+bool skipsAStage(const Circuit& circuit, std::size_t stage) {
+    return circuit.stages[stage].input == circuit.ports.jack &&
+           circuit.stages[stage - 1].output != circuit.stages[stage].input;
+}
+
 QString frequencyText(double hz) {
     return QString::fromStdString(formatFrequency(hz)).remove(".0 ");
 }
@@ -82,6 +89,9 @@ std::vector<ZoneHead> zoneHeads(const MapState& state) {
         fillGains(head, state, i);
         QStringList remarks = knobsIn(*state.job, stage);
         head.shortRemark = remarks.join(", ");
+        if (i > 0 && !head.gain.isEmpty() && skipsAStage(circuit, i)) {
+            remarks.prepend("from the jack");
+        }
         if (!head.gain.isEmpty() && (head.hasActiveMod || !head.stockGain.isEmpty())) {
             remarks.prepend("at " + frequencyText(state.cursorHz));
         }

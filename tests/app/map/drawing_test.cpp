@@ -1,4 +1,4 @@
-// What a drawn circuit promises: that of the demo job and that of the stage template.
+// What a drawn circuit promises: that of every demo job and that of every stage template.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/map_layout.h"
 #include "core/files/atomic_file.h"
@@ -14,18 +14,31 @@
 namespace ohmwright::test {
 namespace {
 
-Circuit stageTemplate() {
-    const Result<std::string> text = readWholeFile(OHMWRIGHT_SOURCE_DIR "/resources/stages/soft-clip-overdrive.json");
-    if (!text) {
-        ADD_FAILURE() << text.error().message;
-        return {};
+Circuit drawnCircuit(const std::filesystem::path& file) {
+    if (file.extension() == ".ohmjob") {
+        return jobIn(file).stock;
     }
-    const Result<Circuit> circuit = readCircuit(*text);
+    const Result<std::string> text = readWholeFile(file);
+    const Result<Circuit> circuit = text ? readCircuit(*text) : Result<Circuit>(text.error());
     if (!circuit) {
         ADD_FAILURE() << circuit.error().message;
         return {};
     }
     return *circuit;
+}
+
+std::vector<std::filesystem::path> drawnFiles() {
+    std::vector<std::filesystem::path> files = demoJobPaths();
+    const std::vector<std::filesystem::path> templates = filesBelow(OHMWRIGHT_SOURCE_DIR "/resources/stages", ".json");
+    files.insert(files.end(), templates.begin(), templates.end());
+    return files;
+}
+
+/// "harbour_lamp", as a test may be called.
+std::string testName(const std::filesystem::path& file) {
+    std::string name = file.stem().string();
+    std::replace(name.begin(), name.end(), '-', '_');
+    return name;
 }
 
 bool isBetween(int value, int a, int b) {
@@ -104,9 +117,9 @@ private:
     std::vector<std::size_t> m_group;
 };
 
-class DrawingTest : public testing::TestWithParam<bool> {
+class DrawingTest : public testing::TestWithParam<std::filesystem::path> {
 protected:
-    const Circuit circuit = GetParam() ? harbourLamp().stock : stageTemplate();
+    const Circuit circuit = drawnCircuit(GetParam());
 };
 
 TEST_P(DrawingTest, EveryPartOfTheBoardHasAPlace) {
@@ -114,7 +127,10 @@ TEST_P(DrawingTest, EveryPartOfTheBoardHasAPlace) {
     for (const Part& part : circuit.parts) {
         EXPECT_EQ(part.placement.has_value(), wordsOnly.count(part.reference) == 0) << part.reference;
     }
-    EXPECT_EQ(circuit.drawing.size, (GridPoint{52, 16}));
+    // The map is three times as wide as high; a sheet of that shape fills it.
+    const double shape = double(circuit.drawing.size.x) / circuit.drawing.size.y;
+    EXPECT_GT(shape, 2.8);
+    EXPECT_LT(shape, 3.4);
 }
 
 TEST_P(DrawingTest, EveryPinMeetsItsOwnNet) {
@@ -241,23 +257,24 @@ TEST_P(DrawingTest, NoTwoBodiesOverlap) {
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Demo, DrawingTest, testing::Values(true, false), [](const auto& parameter) {
-    return parameter.param ? std::string("HarbourLamp") : std::string("StageTemplate");
+INSTANTIATE_TEST_SUITE_P(Demo, DrawingTest, testing::ValuesIn(drawnFiles()), [](const auto& parameter) {
+    return testName(parameter.param) + (parameter.param.extension() == ".json" ? "_stage" : "_job");
 });
 
-/// The plans under which the demo's words must stand free: stock, as opened, and with every mod.
+/// The plans under which a demo's words must stand free: stock, as opened, and with every mod.
 enum class PlanState { stock, asOpened, everyMod };
 
-class DemoWordsTest : public testing::TestWithParam<PlanState> {
+class DemoWordsTest : public testing::TestWithParam<std::tuple<std::filesystem::path, PlanState>> {
 protected:
     DemoWordsTest() {
-        Job job = harbourLamp();
+        const auto& [file, plan] = GetParam();
+        Job job = jobIn(file);
         for (Mod& mod : job.plan) {
-            mod.on = GetParam() == PlanState::everyMod || (GetParam() == PlanState::asOpened && mod.on);
+            mod.on = plan == PlanState::everyMod || (plan == PlanState::asOpened && mod.on);
         }
         MapState state;
         state.job = std::make_shared<const Job>(std::move(job));
-        state.holdsStock = GetParam() == PlanState::stock;
+        state.holdsStock = plan == PlanState::stock;
         layout = layoutMap(state, 1.0);
     }
 
@@ -334,17 +351,23 @@ TEST_P(DemoWordsTest, NoWordsLieOverABody) {
     }
 }
 
+std::string planName(PlanState plan) {
+    switch (plan) {
+        case PlanState::stock:
+            return "Stock";
+        case PlanState::asOpened:
+            return "AsOpened";
+        default:
+            return "EveryMod";
+    }
+}
+
 INSTANTIATE_TEST_SUITE_P(Demo, DemoWordsTest,
-                         testing::Values(PlanState::stock, PlanState::asOpened, PlanState::everyMod),
+                         testing::Combine(testing::ValuesIn(demoJobPaths()),
+                                          testing::Values(PlanState::stock, PlanState::asOpened, PlanState::everyMod)),
                          [](const auto& parameter) {
-                             switch (parameter.param) {
-                                 case PlanState::stock:
-                                     return std::string("Stock");
-                                 case PlanState::asOpened:
-                                     return std::string("AsOpened");
-                                 default:
-                                     return std::string("EveryMod");
-                             }
+                             return testName(std::get<0>(parameter.param)) + "_" +
+                                    planName(std::get<1>(parameter.param));
                          });
 
 }  // namespace

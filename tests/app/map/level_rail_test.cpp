@@ -73,6 +73,33 @@ TEST(LevelRail, WithoutAnAnswerThereIsThePickAloneAndNoNumberIsMadeUp) {
     EXPECT_EQ(pickText(*state.job), "220 Hz, 100 mVpk picked");
 }
 
+// The booster's and the fuzz's first zone is narrower than the pick and the jack's figure, which lay over each other.
+TEST(LevelRail, AFigureWithoutRoomStandsBeforeThatOfTheNextZone) {
+    RailFigure jack{"jack", "95", "85", "mVpk", ""};
+    RailFigure clip{"clip node", "", "±0.19", "V", "V"};
+    joinFigures(jack, clip);
+    EXPECT_TRUE(jack.now.isEmpty());
+    EXPECT_EQ(clip.place, QString("jack 95 → 85 mVpk, clip node"));
+    EXPECT_EQ(clip.now, QString("±0.19"));
+
+    RailFigure pin{"jack", "", "95", "mVpk", ""};
+    RailFigure sameUnit{"", "", "93", "mVpk", ""};
+    joinFigures(pin, sameUnit);
+    EXPECT_EQ(sameUnit.place, "jack 95,");
+
+    RailFigure first{"jack", "", "55", "mVpk", ""};
+    RailFigure nothing;
+    joinFigures(first, nothing);
+    EXPECT_EQ(nothing.place + ' ' + nothing.now + ' ' + nothing.unit, "jack 55 mVpk");
+    EXPECT_TRUE(first.now.isEmpty());
+}
+
+TEST(LevelRail, ABorderAtAnOpampsOutputNamesItsPin) {
+    MapState state = solvedDemo();
+    state.job = std::make_shared<const Job>(jobIn(demoJobPath("quarry-bell")));
+    EXPECT_EQ(railFigures(state)[1].place, "U1 pin 1");
+}
+
 TEST(LevelRail, APlayersLevelBeyondTheCurveHasNoPeak) {
     MapState state = solvedDemo();
     Job loud = *state.job;

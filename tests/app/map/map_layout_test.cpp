@@ -73,6 +73,29 @@ TEST(MapLayout, APartAcrossIsDrawnBesideItsHostBetweenItsPins) {
     EXPECT_EQ(host->fittedLeads.back().p2(), host->pins[1]);
 }
 
+TEST(MapLayout, TwoPartsAcrossStandOneAfterTheOtherAndAreNamed) {
+    Job job = jobIn(demoJobPath("small-rooster"));
+    for (Mod& mod : job.plan) {
+        mod.on = true;
+    }
+    const MapLayout layout = layoutMap(stateOf(std::move(job)), 1.0);
+    const DrawnPart* host = layout.part("r4");
+    ASSERT_EQ(host->symbols.size(), 3U);
+    const QRectF capacitor = host->symbols[1].place.mapRect(host->symbols[1].symbol.bodyBox);
+    const QRectF resistor = host->symbols[2].place.mapRect(host->symbols[2].symbol.bodyBox);
+    EXPECT_LT(capacitor.bottom(), resistor.top()) << "C4 at the emitter, R6 below it";
+    EXPECT_NEAR(capacitor.center().x(), resistor.center().x(), 0.5);
+    EXPECT_GT(capacitor.top(), host->pins[0].y());
+    EXPECT_LT(resistor.bottom(), host->pins[1].y());
+    ASSERT_EQ(host->fittedLeads.size(), 4U);
+    EXPECT_EQ(host->fittedLeads.back().p2(), host->pins[1]);
+    QStringList names;
+    for (const MapLabel& label : layout.labels) {
+        names << label.label.block.front().runs.front().text;
+    }
+    EXPECT_TRUE(names.contains("C4") && names.contains("R6"));
+}
+
 TEST(MapLayout, ALiftedLegHasAGapAtThatLeg) {
     const MapLayout layout = layoutMap(demoWith(Lift{"c4", 1}), 1.0);
     const DrawnPart* part = layout.part("c4");

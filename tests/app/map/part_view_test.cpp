@@ -100,6 +100,38 @@ TEST(PartView, EveryKindOfChangeIsSeenAtThePartItChanges) {
     EXPECT_FALSE(view.swapped);
 }
 
+// The drive of Quarry Bell stands at 10, where its track is out of the path; the map said "0R001".
+TEST(PartView, ARheostatAtItsEndReadsAsZero) {
+    Job job = jobIn(demoJobPath("quarry-bell"));
+    EXPECT_EQ(viewOf(job, partOf(job, "VR1"), false).stockValue, "0R");
+    job.setting.knobs["drive"] = 5.0;
+    EXPECT_EQ(viewOf(job, partOf(job, "VR1"), false).stockValue, "15k") << "reverse log, 15 % left at half travel";
+}
+
+// A mod on a part that another mod fits was seen nowhere on the map: no triangle, no part.
+TEST(PartView, WhatStandsOnAFittedPartIsSeenAtTheHostOfBoth) {
+    Job job = jobIn(demoJobPath("small-rooster"));
+    for (Mod& mod : job.plan) {
+        mod.on = true;
+    }
+    const PartView view = viewOf(job, partOf(job, "R4"), false);
+    ASSERT_EQ(view.fitted.size(), 1U);
+    ASSERT_EQ(view.fitted[0].links.size(), 2U);
+    EXPECT_EQ(view.fitted[0].links[0].part.reference, "C4");
+    EXPECT_EQ(view.fitted[0].links[1].part.reference, "R6");
+    EXPECT_EQ(fittedWords(view.fitted[0]), "C4 and R6 across");
+    ASSERT_EQ(view.marks.size(), 2U);
+    EXPECT_EQ(view.marks[1].letter, "C");
+    EXPECT_TRUE(viewOf(job, partOf(job, "R3"), false).marks.empty());
+
+    job.plan.push_back({"mod-d", "D", "", SwapValue{"mod-b", 47e-6}, true});
+    std::get<AddInSeries>(job.plan[2].change).pin = 0;
+    const PartView turned = viewOf(job, partOf(job, "R4"), false);
+    EXPECT_EQ(turned.fitted[0].links[0].part.reference, "R6");
+    EXPECT_DOUBLE_EQ(turned.fitted[0].links[1].part.value, 47e-6);
+    EXPECT_TRUE(hasActiveMod(job, job.stock.stages[1]));
+}
+
 TEST(PartView, APartIsSpokenWithValueModAndKnowledge) {
     Job job = harbourLamp();
     EXPECT_EQ(spokenName(job, partOf(job, "C4"), false), "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, seen");

@@ -46,6 +46,20 @@ TEST(ZoneStrip, AnUnchangedGainIsSaidOnce) {
     EXPECT_FALSE(heads[3].hasActiveMod) << "D is off";
 }
 
+TEST(ZoneStrip, AGainThatCountsFromTheJackSaysSo) {
+    MapState state = solvedDemo();
+    state.job = std::make_shared<const Job>(jobIn(demoJobPath("moss-engine")));
+    LinearAnswer answer;
+    answer.stock.stageGainDbAtCursor = {-22.0, std::numeric_limits<double>::quiet_NaN(), 61.4, -0.45};
+    answer.now.stageGainDbAtCursor = {-22.0, std::numeric_limits<double>::quiet_NaN(), 61.3, -0.45};
+    state.linear = std::make_shared<const LinearAnswer>(std::move(answer));
+    const std::vector<ZoneHead> heads = zoneHeads(state);
+    EXPECT_EQ(heads[1].gain, "") << "the loop has one gain, that of both transistors";
+    EXPECT_EQ(heads[2].remark, "at 110 Hz, from the jack, fuzz 10");
+    EXPECT_EQ(heads[2].shortRemark, "fuzz 10");
+    EXPECT_EQ(heads[3].remark, "volume 10");
+}
+
 TEST(ZoneStrip, HoldingStockShowsStockAlone) {
     MapState state = solvedDemo();
     state.holdsStock = true;
