@@ -72,12 +72,27 @@ void checkMarkings(const Circuit& circuit, Findings& findings) {
     }
 }
 
+/// The mod by itself, with only the mods before it that fit what it works on.
+Result<Circuit> applyOnItsOwn(const Job& job, const Mod& mod) {
+    Plan needed{mod};
+    while (needed.size() <= job.plan.size()) {
+        const auto host = std::find_if(job.plan.begin(), job.plan.end(), [&needed](const Mod& each) {
+            return each.id == targetOf(needed.front().change);
+        });
+        if (host == job.plan.end()) break;
+        needed.insert(needed.begin(), *host);
+    }
+    if (needed.size() == 1) return applyAlone(job.stock, mod);
+    for (Mod& each : needed) each.on = true;
+    return applyPlan(job.stock, needed);
+}
+
 void checkPlan(const Job& job, Findings& findings) {
     std::map<std::string, int> letters;
     for (const Mod& mod : job.plan) {
         if (++letters[mod.letter] == 2)
             findings.add(Severity::wrong, "mod " + mod.letter, "Two mods carry this letter: give one another.");
-        const Result<Circuit> alone = applyAlone(job.stock, mod);
+        const Result<Circuit> alone = applyOnItsOwn(job, mod);
         if (!alone) findings.add(Severity::wrong, "mod " + mod.letter, alone.error().message);
     }
 }

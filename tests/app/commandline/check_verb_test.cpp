@@ -14,8 +14,20 @@ using testing::HasSubstr;
 
 const std::string job = test::harbourLampPath();
 
-TEST(CheckVerb, TheDemoIsSound) {
-    EXPECT_EQ(rowsOf(answered({"check", job})).size(), 0U);
+TEST(CheckVerb, TheDemosAreSound) {
+    for (const std::filesystem::path& demo : test::demoJobPaths()) {
+        EXPECT_EQ(rowsOf(answered({"check", demo.string()})).size(), 0U) << demo;
+    }
+}
+
+// The booster's R6 goes in series with C4, which another mod fits: by itself it cannot be, and it was called wrong.
+TEST(CheckVerb, AModOnAFittedPartIsTriedWithTheModThatFitsIt) {
+    const test::ScratchFolder folder;
+    Job booster = test::jobIn(test::demoJobPath("small-rooster"));
+    std::get<AddInSeries>(booster.plan.back().change).pin = 2;
+    const test::Called called = call({"check", folder.write("legs.ohmjob", writeJob(booster))});
+    EXPECT_EQ(called.status, ExitStatus::fileWrong);
+    EXPECT_THAT(called.out, HasSubstr("C4 has no leg 3"));
 }
 
 TEST(CheckVerb, AMarkingThatSaysAnotherValueIsDoubtful) {
