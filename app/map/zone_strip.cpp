@@ -88,10 +88,10 @@ std::vector<ZoneHead> zoneHeads(const MapState& state) {
         head.hasActiveMod = !state.holdsStock && hasActiveMod(*state.job, stage);
         fillGains(head, state, i);
         QStringList remarks = knobsIn(*state.job, stage);
-        head.shortRemark = remarks.join(", ");
         if (i > 0 && !head.gain.isEmpty() && skipsAStage(circuit, i)) {
             remarks.prepend("from the jack");
         }
+        head.shortRemark = remarks.join(", ");
         if (!head.gain.isEmpty() && (head.hasActiveMod || !head.stockGain.isEmpty())) {
             remarks.prepend("at " + frequencyText(state.cursorHz));
         }

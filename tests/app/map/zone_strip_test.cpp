@@ -56,7 +56,7 @@ TEST(ZoneStrip, AGainThatCountsFromTheJackSaysSo) {
     const std::vector<ZoneHead> heads = zoneHeads(state);
     EXPECT_EQ(heads[1].gain, "") << "the loop has one gain, that of both transistors";
     EXPECT_EQ(heads[2].remark, "at 110 Hz, from the jack, fuzz 10");
-    EXPECT_EQ(heads[2].shortRemark, "fuzz 10");
+    EXPECT_EQ(heads[2].shortRemark, "from the jack, fuzz 10") << "said where the frequency has no room";
     EXPECT_EQ(heads[3].remark, "volume 10");
 }
 
