@@ -28,13 +28,21 @@ std::vector<double> capacitancesOf(const Equations& equations, const OperatingPo
 
 Adjoint::Adjoint(const Equations& equations, const OperatingPoint& bias, Control reading)
     : m_equations(equations),
-      m_reading(reading),
       m_drive(equations.driveRows()),
       m_conductances(bias.state.conductances),
       m_capacitances(capacitancesOf(equations, bias)),
       m_forwardCheck(equations.pattern(), m_conductances, m_capacitances, Sense::forward),
       m_transposedCheck(equations.pattern(), m_conductances, m_capacitances, Sense::transposed),
       m_values(equations.pattern().valueCount()) {
+    const auto unit = [&](int plus, int minus) {
+        std::vector<ComplexLanes> right(std::size_t(equations.size()) + 1);
+        right[std::size_t(plus)] += ComplexLanes(1.0);
+        right[std::size_t(minus)] -= ComplexLanes(1.0);
+        right.back() = ComplexLanes{};
+        return right;
+    };
+    m_reading = unit(reading.plus, reading.minus);
+    m_input = unit(m_drive.minus, m_drive.plus);
     takeOrder();
 }
 
@@ -62,15 +70,23 @@ Result<void> Adjoint::solve(std::span<const double> hertz, bool withAdjoint, boo
     for (std::size_t lane = 0; lane < lanes; ++lane) {
         m_omegas[lane] = 2.0 * std::numbers::pi * hertz[std::min(lane, hertz.size() - 1)];
     }
-    m_adjoint.assign(std::size_t(m_equations.size()) + 1, ComplexLanes{});
-    m_forward.assign(std::size_t(m_equations.size()) + 1, ComplexLanes{});
+    // What is not asked for is left alone; what is, gets room.
+    for (auto* solution : {withAdjoint ? &m_adjoint : nullptr, withForward ? &m_forward : nullptr}) {
+        if (solution != nullptr) {
+            solution->resize(std::size_t(m_equations.size()) + 1);
+        }
+    }
 
     std::array<bool, lanes> sound{};
     if (factor()) {
         sound.fill(true);
         const auto add = [&](Sense sense, std::vector<ComplexLanes>& solution) {
-            solveLanes(sense, solution);
-            const auto held = holds(sense, solution);
+            if (sense == Sense::transposed) {
+                m_lu.solveTransposedFrom(rightOf(sense), solution);
+            } else {
+                m_lu.solveFrom(rightOf(sense), solution);
+            }
+            const auto held = checkOf(sense).holds(m_omegas, solution, rightOf(sense));
             for (std::size_t lane = 0; lane < lanes; ++lane) {
                 sound[lane] = sound[lane] && held[lane];
             }
@@ -100,28 +116,6 @@ std::complex<double> Adjoint::gain(std::size_t lane) const {
     return m_adjoint[std::size_t(m_drive.minus)].lane(lane) - m_adjoint[std::size_t(m_drive.plus)].lane(lane);
 }
 
-/// Where the right-hand side is +1, and -1.
-Control Adjoint::unitOf(Sense sense) const {
-    return sense == Sense::transposed ? m_reading : Control{m_drive.minus, m_drive.plus};
-}
-
-void Adjoint::solveLanes(Sense sense, std::vector<ComplexLanes>& solution) {
-    const Control unit = unitOf(sense);
-    solution[std::size_t(unit.plus)] += ComplexLanes(1.0);
-    solution[std::size_t(unit.minus)] -= ComplexLanes(1.0);
-    solution.back() = ComplexLanes{};
-    sense == Sense::transposed ? m_lu.solveTransposed(solution) : m_lu.solve(solution);
-}
-
-/// Whether every equation balances; leaves what is missing in `m_missing`.
-std::array<bool, Adjoint::lanes> Adjoint::holds(Sense sense, const std::vector<ComplexLanes>& solution) {
-    const Control unit = unitOf(sense);
-    m_missing.assign(solution.size(), ComplexLanes{});
-    m_missing[std::size_t(unit.plus)] += ComplexLanes(1.0);
-    m_missing[std::size_t(unit.minus)] -= ComplexLanes(1.0);
-    return (sense == Sense::transposed ? m_transposedCheck : m_forwardCheck).holds(m_omegas, solution, m_missing);
-}
-
 Result<void> Adjoint::solveAlone(std::size_t lane, bool withAdjoint, bool withForward) {
     for (std::size_t slot = 0; slot < m_values.size(); ++slot) {
         m_values[slot] = {m_conductances[slot], m_omegas[lane] * m_capacitances[slot]};
@@ -142,11 +136,10 @@ Result<void> Adjoint::solveAlone(std::size_t lane, bool withAdjoint, bool withFo
 
 /// One lane by the single kernel, corrected until it balances.
 bool Adjoint::refine(std::size_t lane, Sense sense, std::vector<ComplexLanes>& solution) {
-    const Control unit = unitOf(sense);
     std::vector<Complex> right(solution.size(), 0.0);
-    right[std::size_t(unit.plus)] += 1.0;
-    right[std::size_t(unit.minus)] -= 1.0;
-    right.back() = 0.0;
+    for (std::size_t k = 0; k < right.size(); ++k) {
+        right[k] = rightOf(sense)[k].lane(lane);
+    }
     for (ComplexLanes& value : solution) {
         value.set(lane, 0.0);
     }
@@ -155,7 +148,7 @@ bool Adjoint::refine(std::size_t lane, Sense sense, std::vector<ComplexLanes>& s
         for (std::size_t k = 0; k < solution.size(); ++k) {
             solution[k].set(lane, solution[k].lane(lane) + right[k]);
         }
-        if (holds(sense, solution)[lane]) {
+        if (checkOf(sense).holds(m_omegas, solution, rightOf(sense), &m_missing)[lane]) {
             return true;
         }
         for (std::size_t k = 0; k < right.size(); ++k) {

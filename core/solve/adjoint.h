@@ -1,4 +1,4 @@
-/// What one reading of a circuit answers to: the transposed small-signal equations, four frequencies a pass.
+/// What one reading of a circuit answers to: the transposed small-signal equations, eight frequencies a pass.
 ///
 /// With A = G + j w C and a reading c^T x of the unknowns, a = A^-T c says how much the reading answers to a current
 /// into each node and to a voltage in each branch: noise, influence and impedances are all read from it.
@@ -28,13 +28,13 @@ public:
     /// @param reading  x[plus] - x[minus]; size() stands for ground.
     Adjoint(const Equations& equations, const OperatingPoint& bias, Control reading);
 
-    /// Solves at one to four frequencies; spare lanes repeat the last.
+    /// Solves at one to eight frequencies; spare lanes repeat the last.
     /// Every solution is checked against the equations row by row; a lane that fails is solved on its own, with an
     /// order of elimination made for it and refined.
     /// @param withForward  also the unknowns per volt of the input source.
     /// Errors: invalidInput (frequency); unsolvable naming the unknown without a pivot; noConvergence.
     Result<void> solveAt(std::span<const double> hertz, bool withForward) { return solve(hertz, true, withForward); }
-    /// Only the unknowns per volt of the input source, at one to four frequencies. Errors: as solveAt.
+    /// Only the unknowns per volt of the input source, at one to eight frequencies. Errors: as solveAt.
     Result<void> solveForwardAt(std::span<const double> hertz) { return solve(hertz, false, true); }
 
     /// By row of the equations; ground's 0 at the end.
@@ -49,17 +49,20 @@ private:
     Result<void> solve(std::span<const double> hertz, bool withAdjoint, bool withForward);
     void takeOrder();
     bool factor();
-    void solveLanes(Sense sense, std::vector<ComplexLanes>& solution);
-    [[nodiscard]] Control unitOf(Sense sense) const;
-    [[nodiscard]] std::array<bool, lanes> holds(Sense sense, const std::vector<ComplexLanes>& solution);
+    [[nodiscard]] const std::vector<ComplexLanes>& rightOf(Sense sense) const {
+        return sense == Sense::transposed ? m_reading : m_input;
+    }
+    [[nodiscard]] const BalanceCheck& checkOf(Sense sense) const {
+        return sense == Sense::transposed ? m_transposedCheck : m_forwardCheck;
+    }
     Result<void> solveAlone(std::size_t lane, bool withAdjoint, bool withForward);
     bool refine(std::size_t lane, Sense sense, std::vector<ComplexLanes>& solution);
 
     const Equations& m_equations;
-    Control m_reading;
     Equations::DriveRows m_drive;
     std::vector<double> m_conductances, m_capacitances;  ///< By slot.
     BalanceCheck m_forwardCheck, m_transposedCheck;
+    std::vector<ComplexLanes> m_reading, m_input;  ///< Right-hand sides: what is read, and a volt of the input.
     SparseLu<ComplexLanes> m_lu;
     SparseLu<std::complex<double>> m_single;
     std::array<double, lanes> m_omegas{};

@@ -13,31 +13,40 @@ namespace {
 constexpr double largestResidualShare = 1e-9;
 constexpr double silentShare = 1e-16;
 
-// Four numbers at once; on processors with wide vectors in one instruction, chosen when the program runs.
+// As many numbers at once as the processor holds in one vector, chosen when the program runs: each width goes through
+// the equations with its share of the lanes.
+using Two = double __attribute__((vector_size(16)));
 using Four = double __attribute__((vector_size(32)));
-using FourBits = std::int64_t __attribute__((vector_size(32)));
+using Eight = double __attribute__((vector_size(64)));
+
+template <class Vector>
+using BitsOf = decltype(Vector{} < Vector{});
 
 #define OHMWRIGHT_INLINE inline __attribute__((always_inline))
 
-OHMWRIGHT_INLINE void load(Four& four, const double* from) {
-    std::memcpy(&four, from, sizeof four);
+template <class Vector>
+OHMWRIGHT_INLINE void load(Vector& vector, const double* from) {
+    std::memcpy(&vector, from, sizeof vector);
 }
-OHMWRIGHT_INLINE void store(const Four& four, double* to) {
-    std::memcpy(to, &four, sizeof four);
+template <class Vector>
+OHMWRIGHT_INLINE void store(const Vector& vector, double* to) {
+    std::memcpy(to, &vector, sizeof vector);
 }
-OHMWRIGHT_INLINE void makePositive(Four& four) {
-    constexpr std::int64_t all = 0x7fffffffffffffff;
-    FourBits bits;
-    std::memcpy(&bits, &four, sizeof bits);
-    bits &= FourBits{all, all, all, all};
-    std::memcpy(&four, &bits, sizeof bits);
+template <class Vector>
+OHMWRIGHT_INLINE void makePositive(Vector& vector) {
+    BitsOf<Vector> bits;
+    std::memcpy(&bits, &vector, sizeof bits);
+    bits &= 0x7fffffffffffffff;
+    std::memcpy(&vector, &bits, sizeof bits);
 }
-OHMWRIGHT_INLINE void raiseTo(Four& largest, const Four& other) {
+template <class Vector>
+OHMWRIGHT_INLINE void raiseTo(Vector& largest, const Vector& other) {
     largest = largest > other ? largest : other;
 }
-OHMWRIGHT_INLINE void addSize(Four& sum, const Four& re, const Four& im) {
-    Four positiveRe = re;
-    Four positiveIm = im;
+template <class Vector>
+OHMWRIGHT_INLINE void addSize(Vector& sum, const Vector& re, const Vector& im) {
+    Vector positiveRe = re;
+    Vector positiveIm = im;
     makePositive(positiveRe);
     makePositive(positiveIm);
     sum = positiveRe + positiveIm;
@@ -48,33 +57,36 @@ struct Problem {
     const BalanceCheck::Entry* entries;
     const double* omegas;
     const ComplexLanes* solution;
-    ComplexLanes* missing;
+    const ComplexLanes* right;
+    ComplexLanes* missing;  ///< Null when not wanted.
 };
 
-OHMWRIGHT_INLINE void checkLanes(const Problem& problem, std::int64_t* unsound) {
-    Four omega, largest{};
-    load(omega, problem.omegas);
+/// The lanes from `lane` on, as many as a vector holds.
+template <class Vector>
+OHMWRIGHT_INLINE void checkLanesFrom(std::size_t lane, const Problem& problem, std::int64_t* unsound) {
+    Vector omega, largest{};
+    load(omega, problem.omegas + lane);
     for (std::size_t k = 0; k < problem.equations.size(); ++k) {
-        Four re, im, size;
-        load(re, problem.solution[k].re);
-        load(im, problem.solution[k].im);
+        Vector re, im, size;
+        load(re, problem.solution[k].re + lane);
+        load(im, problem.solution[k].im + lane);
         addSize(size, re, im);
         raiseTo(largest, size);
     }
     largest *= silentShare;
-    FourBits bad{};
+    BitsOf<Vector> bad{};
     for (std::size_t k = 0; k < problem.equations.size(); ++k) {
         const BalanceCheck::Equation& equation = problem.equations[k];
-        Four re, im, scale, size;
-        load(re, problem.missing[k].re);
-        load(im, problem.missing[k].im);
+        Vector re, im, scale, size;
+        load(re, problem.right[k].re + lane);
+        load(im, problem.right[k].im + lane);
         addSize(scale, re, im);
         int at = equation.begin;
         for (; at < equation.charged; ++at) {
             const BalanceCheck::Entry& entry = problem.entries[at];
-            Four termRe, termIm;
-            load(termRe, problem.solution[entry.index].re);
-            load(termIm, problem.solution[entry.index].im);
+            Vector termRe, termIm;
+            load(termRe, problem.solution[entry.index].re + lane);
+            load(termIm, problem.solution[entry.index].im + lane);
             termRe *= entry.siemens;
             termIm *= entry.siemens;
             re -= termRe;
@@ -84,25 +96,34 @@ OHMWRIGHT_INLINE void checkLanes(const Problem& problem, std::int64_t* unsound) 
         }
         for (; at < equation.end; ++at) {
             const BalanceCheck::Entry& entry = problem.entries[at];
-            Four xRe, xIm;
-            load(xRe, problem.solution[entry.index].re);
-            load(xIm, problem.solution[entry.index].im);
-            const Four susceptance = omega * entry.farads;
-            const Four termRe = entry.siemens * xRe - susceptance * xIm;
-            const Four termIm = entry.siemens * xIm + susceptance * xRe;
+            Vector xRe, xIm;
+            load(xRe, problem.solution[entry.index].re + lane);
+            load(xIm, problem.solution[entry.index].im + lane);
+            const Vector susceptance = omega * entry.farads;
+            const Vector termRe = entry.siemens * xRe - susceptance * xIm;
+            const Vector termIm = entry.siemens * xIm + susceptance * xRe;
             re -= termRe;
             im -= termIm;
             addSize(size, termRe, termIm);
             raiseTo(scale, size);
         }
         addSize(size, re, im);
-        const Four allowed =
+        const Vector allowed =
             largestResidualShare * scale + largest * (equation.steepestSiemens + omega * equation.steepestFarads);
         bad |= ~(size <= allowed);  // a sum that is no number compares false
-        store(re, problem.missing[k].re);
-        store(im, problem.missing[k].im);
+        if (problem.missing != nullptr) {
+            store(re, problem.missing[k].re + lane);
+            store(im, problem.missing[k].im + lane);
+        }
     }
-    std::memcpy(unsound, &bad, sizeof bad);
+    std::memcpy(unsound + lane, &bad, sizeof bad);
+}
+
+template <class Vector>
+OHMWRIGHT_INLINE void checkLanes(const Problem& problem, std::int64_t* unsound) {
+    for (std::size_t lane = 0; lane < BalanceCheck::lanes; lane += sizeof(Vector) / sizeof(double)) {
+        checkLanesFrom<Vector>(lane, problem, unsound);
+    }
 }
 
 struct ProblemAtRest {
@@ -112,48 +133,81 @@ struct ProblemAtRest {
     double* missing;
 };
 
-OHMWRIGHT_INLINE void checkAtRest(const ProblemAtRest& problem, std::int64_t* unsound) {
+template <class Vector>
+OHMWRIGHT_INLINE void checkAtRestFrom(std::size_t lane, const ProblemAtRest& problem, std::int64_t* unsound) {
     constexpr std::size_t lanes = BalanceCheck::lanes;
-    Four largest{};
+    Vector largest{};
     for (std::size_t k = 0; k < problem.equations.size(); ++k) {
-        Four value;
-        load(value, problem.solution + k * lanes);
+        Vector value;
+        load(value, problem.solution + k * lanes + lane);
         makePositive(value);
         raiseTo(largest, value);
     }
     largest *= silentShare;
-    FourBits bad{};
+    BitsOf<Vector> bad{};
     for (std::size_t k = 0; k < problem.equations.size(); ++k) {
         const BalanceCheck::Equation& equation = problem.equations[k];
-        Four sum;
-        load(sum, problem.missing + k * lanes);
-        Four scale = sum;
+        Vector sum;
+        load(sum, problem.missing + k * lanes + lane);
+        Vector scale = sum;
         makePositive(scale);
         for (int at = equation.begin; at < equation.end; ++at) {
             const BalanceCheck::Entry& entry = problem.entries[at];
-            Four term;
-            load(term, problem.solution + std::size_t(entry.index) * lanes);
+            Vector term;
+            load(term, problem.solution + std::size_t(entry.index) * lanes + lane);
             term *= entry.siemens;
             sum -= term;
             makePositive(term);
             raiseTo(scale, term);
         }
-        store(sum, problem.missing + k * lanes);
+        store(sum, problem.missing + k * lanes + lane);
         makePositive(sum);
         bad |= ~(sum <= largestResidualShare * scale + largest * equation.steepestSiemens);
     }
-    std::memcpy(unsound, &bad, sizeof bad);
+    std::memcpy(unsound + lane, &bad, sizeof bad);
 }
 
+template <class Vector>
+OHMWRIGHT_INLINE void checkAtRest(const ProblemAtRest& problem, std::int64_t* unsound) {
+    for (std::size_t lane = 0; lane < BalanceCheck::lanes; lane += sizeof(Vector) / sizeof(double)) {
+        checkAtRestFrom<Vector>(lane, problem, unsound);
+    }
+}
+
+struct Checks {
+    void (*lanes)(const Problem& problem, std::int64_t* unsound);
+    void (*atRest)(const ProblemAtRest& problem, std::int64_t* unsound);
+};
+
 #if defined(__x86_64__)
-__attribute__((target("avx2"))) void checkLanesWide(const Problem& problem, std::int64_t* unsound) {
-    checkLanes(problem, unsound);
+__attribute__((target("avx2"))) void checkLanesByFour(const Problem& problem, std::int64_t* unsound) {
+    checkLanes<Four>(problem, unsound);
 }
-__attribute__((target("avx2"))) void checkAtRestWide(const ProblemAtRest& problem, std::int64_t* unsound) {
-    checkAtRest(problem, unsound);
+__attribute__((target("avx2"))) void checkAtRestByFour(const ProblemAtRest& problem, std::int64_t* unsound) {
+    checkAtRest<Four>(problem, unsound);
 }
-const bool isWide = __builtin_cpu_supports("avx2") != 0;
+__attribute__((target("avx512f,avx512dq"))) void checkLanesByEight(const Problem& problem, std::int64_t* unsound) {
+    checkLanes<Eight>(problem, unsound);
+}
+__attribute__((target("avx512f,avx512dq"))) void checkAtRestByEight(const ProblemAtRest& problem,
+                                                                    std::int64_t* unsound) {
+    checkAtRest<Eight>(problem, unsound);
+}
 #endif
+
+Checks bestChecks() {
+#if defined(__x86_64__)
+    if (__builtin_cpu_supports("avx512f") != 0 && __builtin_cpu_supports("avx512dq") != 0) {
+        return {checkLanesByEight, checkAtRestByEight};
+    }
+    if (__builtin_cpu_supports("avx2") != 0) {
+        return {checkLanesByFour, checkAtRestByFour};
+    }
+#endif
+    return {checkLanes<Two>, checkAtRest<Two>};
+}
+
+const Checks checks = bestChecks();
 
 #undef OHMWRIGHT_INLINE
 
@@ -190,15 +244,16 @@ BalanceCheck::BalanceCheck(const SparsePattern& pattern, std::span<const double>
 
 std::array<bool, BalanceCheck::lanes> BalanceCheck::holds(const std::array<double, lanes>& omegas,
                                                           const std::vector<ComplexLanes>& solution,
-                                                          std::vector<ComplexLanes>& missing) const {
-    const Problem problem{m_equations, m_entries.data(), omegas.data(), solution.data(), missing.data()};
+                                                          const std::vector<ComplexLanes>& right,
+                                                          std::vector<ComplexLanes>* missing) const {
+    if (missing != nullptr) {
+        missing->resize(solution.size());
+        missing->back() = ComplexLanes{};
+    }
+    const Problem problem{m_equations,     m_entries.data(), omegas.data(),
+                          solution.data(), right.data(),     missing != nullptr ? missing->data() : nullptr};
     std::array<std::int64_t, lanes> unsound;
-#if defined(__x86_64__)
-    isWide ? checkLanesWide(problem, unsound.data()) : checkLanes(problem, unsound.data());
-#else
-    checkLanes(problem, unsound.data());
-#endif
-    missing.back() = ComplexLanes{};
+    checks.lanes(problem, unsound.data());
     std::array<bool, lanes> sound{};
     for (std::size_t k = 0; k < lanes; ++k) {
         sound[k] = unsound[k] == 0;
@@ -209,11 +264,7 @@ std::array<bool, BalanceCheck::lanes> BalanceCheck::holds(const std::array<doubl
 bool BalanceCheck::holdsAtRest(const std::vector<double>& solutions, std::vector<double>& missing) const {
     const ProblemAtRest problem{m_equations, m_entries.data(), solutions.data(), missing.data()};
     std::array<std::int64_t, lanes> unsound;
-#if defined(__x86_64__)
-    isWide ? checkAtRestWide(problem, unsound.data()) : checkAtRest(problem, unsound.data());
-#else
-    checkAtRest(problem, unsound.data());
-#endif
+    checks.atRest(problem, unsound.data());
     std::fill(missing.end() - std::ptrdiff_t(lanes), missing.end(), 0.0);
     return std::all_of(unsound.begin(), unsound.end(), [](std::int64_t bad) { return bad == 0; });
 }

@@ -26,11 +26,13 @@ public:
                  std::span<const double> capacitances, Sense sense);
 
     /// @param solution  by unknown, ground's 0 at the end.
-    /// @param missing  in: the right-hand side; out: what the solution leaves of it. Ground's entry becomes 0.
+    /// @param right  the right-hand side.
+    /// @param missing  what the solution leaves of it, ground's entry 0; null when only the answer is wanted.
     [[nodiscard]] std::array<bool, lanes> holds(const std::array<double, lanes>& omegas,
                                                 const std::vector<ComplexLanes>& solution,
-                                                std::vector<ComplexLanes>& missing) const;
-    /// At DC: four real solutions side by side.
+                                                const std::vector<ComplexLanes>& right,
+                                                std::vector<ComplexLanes>* missing = nullptr) const;
+    /// At DC: eight real solutions side by side.
     [[nodiscard]] bool holdsAtRest(const std::vector<double>& solutions, std::vector<double>& missing) const;
 
     struct Entry {

@@ -15,7 +15,7 @@ namespace ohmwright {
 namespace {
 
 constexpr std::size_t lanes = Adjoint::lanes;
-using Lanes = std::array<double, lanes>;
+using Lanes = RealLanes;
 
 /// Step of a control for the curvature of the device laws [V]: far below kT/q, far above rounding.
 constexpr double curvatureStep = 10e-6;
@@ -220,7 +220,7 @@ private:
     std::vector<std::vector<Curvature::ByControl>> m_ofCurrents, m_ofCharges;  ///< By slope.
 };
 
-/// Transposed solves at the bias, four right-hand sides at a time.
+/// Transposed solves at the bias, eight right-hand sides at a time.
 class AtRest {
 public:
     AtRest(const Equations& equations, const OperatingPoint& bias, SparseLu<double> lu)
@@ -242,11 +242,11 @@ public:
         return {};
     }
 
-    /// Replaces h (row by row, four a row) by m of J^T m = h.
+    /// Replaces h (row by row, eight a row) by m of J^T m = h.
     Result<void> solve(std::vector<double>& sides) {
-        const std::vector<double> right = sides;
+        m_right = sides;
         m_lu.solveTransposedMany(sides, lanes);
-        m_missing = right;
+        m_missing = m_right;
         if (m_check.holdsAtRest(sides, m_missing)) {
             return {};
         }
@@ -254,7 +254,7 @@ public:
         for (std::size_t k = 0; k < sides.size(); ++k) {
             sides[k] += m_missing[k];
         }
-        m_missing = right;
+        m_missing = m_right;
         if (m_check.holdsAtRest(sides, m_missing)) {
             return {};
         }
@@ -278,7 +278,7 @@ private:
     std::vector<double> m_values;
     SparseLu<double> m_lu;
     BalanceCheck m_check;
-    std::vector<double> m_missing;
+    std::vector<double> m_right, m_missing;
 };
 
 /// What a unit of a link's coefficient adds to ln |T|: -Re((a[plus] - a[minus]) (x[controlPlus] - x[controlMinus]) /
@@ -318,20 +318,72 @@ private:
     const Lanes& m_omegas;
 };
 
-/// Adds what a part does by moving the bias: -m^T dF/d(ln p).
-void addShiftOfBias(const PartLinks& part, const std::vector<double>& moved, Lanes& sum) {
-    const auto at = [&](int row) { return moved.data() + std::size_t(row) * lanes; };
-    for (std::size_t n = 0; n < part.conductances.size(); ++n) {
-        const double* plus = at(part.conductances[n].plus);
-        const double* minus = at(part.conductances[n].minus);
-        for (std::size_t k = 0; k < lanes; ++k) {
-            sum[k] -= part.amperesAtRest[n] * (plus[k] - minus[k]);
+/// x / T.
+OHMWRIGHT_FOR_WIDE_VECTORS
+void divideAll(const std::vector<ComplexLanes>& unknowns, const ComplexLanes& inverse,
+               std::vector<ComplexLanes>& shares) {
+    for (std::size_t k = 0; k < unknowns.size(); ++k) {
+        shares[k] = unknowns[k];
+        shares[k] *= inverse;
+    }
+}
+
+/// How much ln |T| answers to each control's voltage, unknown by unknown.
+OHMWRIGHT_FOR_WIDE_VECTORS
+void collectBends(const std::vector<Curvature>& curvatures, const Pull& pull, std::vector<double>& byUnknown) {
+    std::fill(byUnknown.begin(), byUnknown.end(), 0.0);
+    for (const Curvature& curvature : curvatures) {
+        Lanes bySlope{};
+        if (curvature.isCharge) {
+            pull.addCharge(curvature.slope, bySlope);
+        } else {
+            pull.addConductance(curvature.slope, bySlope);
+        }
+        for (const Curvature::ByControl by : curvature.byControl) {  // by value: rows could hold it, for the compiler
+            double* plus = byUnknown.data() + std::size_t(by.control.plus) * lanes;
+            double* minus = byUnknown.data() + std::size_t(by.control.minus) * lanes;
+            for (std::size_t k = 0; k < lanes; ++k) {
+                plus[k] += by.derivative * bySlope[k];
+            }
+            for (std::size_t k = 0; k < lanes; ++k) {
+                minus[k] -= by.derivative * bySlope[k];
+            }
         }
     }
-    for (const SourceRow& source : part.sources) {
-        const double* row = at(source.row);
+    std::fill(byUnknown.end() - std::ptrdiff_t(lanes), byUnknown.end(), 0.0);
+}
+
+/// dB for +10 % of each part at one batch of frequencies, which begins at `at`: by its place in the small-signal
+/// equations, and by moving the bias, -m^T dF/d(ln p).
+OHMWRIGHT_FOR_WIDE_VECTORS
+void writeParts(const std::vector<PartLinks>& parts, const Pull& pull, const std::vector<double>& moved, std::size_t at,
+                std::vector<std::vector<double>>& dbPerTenPercent) {
+    for (std::size_t n = 0; n < parts.size(); ++n) {
+        const PartLinks& part = parts[n];
+        if (dbPerTenPercent[n].empty()) {
+            continue;
+        }
+        Lanes sum{};
+        for (std::size_t link = 0; link < part.conductances.size(); ++link) {
+            pull.addConductance(part.conductances[link], sum);
+            const double* plus = moved.data() + std::size_t(part.conductances[link].plus) * lanes;
+            const double* minus = moved.data() + std::size_t(part.conductances[link].minus) * lanes;
+            for (std::size_t k = 0; k < lanes; ++k) {
+                sum[k] -= part.amperesAtRest[link] * (plus[k] - minus[k]);
+            }
+        }
+        for (const Link& link : part.charges) {
+            pull.addCharge(link, sum);
+        }
+        for (const SourceRow& source : part.sources) {
+            const double* row = moved.data() + std::size_t(source.row) * lanes;
+            for (std::size_t k = 0; k < lanes; ++k) {
+                sum[k] += source.value * row[k];
+            }
+        }
+        double* result = dbPerTenPercent[n].data() + at;
         for (std::size_t k = 0; k < lanes; ++k) {
-            sum[k] += source.value * row[k];
+            result[k] = tenPercentDb * sum[k];
         }
     }
 }
@@ -346,10 +398,11 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
     curves.hertz.assign(hertz.begin(), hertz.end());
     curves.gainDb.resize(hertz.size());
     curves.dbPerTenPercent.resize(parts.size());
+    const std::size_t batches = (hertz.size() + lanes - 1) / lanes;
     for (std::size_t part = 0; part < parts.size(); ++part) {
         const PartLinks& links = parts[part];
         if (!links.conductances.empty() || !links.charges.empty() || !links.sources.empty()) {
-            curves.dbPerTenPercent[part].resize(hertz.size());
+            curves.dbPerTenPercent[part].resize(batches * lanes);  // whole ones until the end
         }
     }
 
@@ -366,7 +419,7 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
     }
 
     Adjoint adjoint(equations, bias, {output, equations.size()});
-    std::vector<ComplexLanes> shares;
+    std::vector<ComplexLanes> shares(length);
     std::vector<double> moved(length * lanes, 0.0);
     for (std::size_t at = 0; at < hertz.size(); at += lanes) {
         if (stop.stop_requested()) {
@@ -379,59 +432,28 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
         ComplexLanes share(1.0);
         for (std::size_t k = 0; k < batch.size(); ++k) {
             const auto gain = adjoint.forward()[std::size_t(output)].lane(k);
-            if (!(std::abs(gain) > 0.0)) {
+            const double square = std::norm(gain);
+            if (!(square > 0.0)) {
                 return Error{ErrorCode::unsolvable,
                              "Nothing of the input reaches the output at " + formatFrequency(batch[k]) +
                                  ": no part has a share of it.",
                              ""};
             }
             share.set(k, 1.0 / gain);
-            curves.gainDb[at + k] = 20.0 * std::log10(std::abs(gain));
+            curves.gainDb[at + k] = 10.0 * std::log10(square);
         }
-        shares = adjoint.forward();
-        for (ComplexLanes& unknown : shares) {
-            unknown *= share;
-        }
+        divideAll(adjoint.forward(), share, shares);
         const Pull pull(adjoint.adjoint(), shares, adjoint.omegas());
-
         if (!curvatures.empty()) {
-            std::fill(moved.begin(), moved.end(), 0.0);
-            for (const Curvature& curvature : curvatures) {
-                Lanes bySlope{};
-                curvature.isCharge ? pull.addCharge(curvature.slope, bySlope)
-                                   : pull.addConductance(curvature.slope, bySlope);
-                for (const auto& [control, derivative] : curvature.byControl) {
-                    double* plus = moved.data() + std::size_t(control.plus) * lanes;
-                    double* minus = moved.data() + std::size_t(control.minus) * lanes;
-                    for (std::size_t k = 0; k < lanes; ++k) {
-                        plus[k] += derivative * bySlope[k];
-                        minus[k] -= derivative * bySlope[k];
-                    }
-                }
-            }
-            std::fill(moved.end() - std::ptrdiff_t(lanes), moved.end(), 0.0);
+            collectBends(curvatures, pull, moved);
             if (auto solved = atRestSolver.solve(moved); !solved) {
                 return solved.error();
             }
         }
-        for (std::size_t part = 0; part < parts.size(); ++part) {
-            if (curves.dbPerTenPercent[part].empty()) {
-                continue;
-            }
-            Lanes sum{};
-            for (const Link& link : parts[part].conductances) {
-                pull.addConductance(link, sum);
-            }
-            for (const Link& link : parts[part].charges) {
-                pull.addCharge(link, sum);
-            }
-            if (!curvatures.empty()) {
-                addShiftOfBias(parts[part], moved, sum);
-            }
-            for (std::size_t k = 0; k < batch.size(); ++k) {
-                curves.dbPerTenPercent[part][at + k] = tenPercentDb * sum[k];
-            }
-        }
+        writeParts(parts, pull, moved, at, curves.dbPerTenPercent);
+    }
+    for (std::vector<double>& row : curves.dbPerTenPercent) {
+        row.resize(std::min(row.size(), hertz.size()));
     }
     return curves;
 }

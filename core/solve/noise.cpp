@@ -10,22 +10,44 @@ namespace ohmwright {
 
 namespace {
 
-/// |transfer|^2 from one noise current to the output.
-std::array<double, Adjoint::lanes> powerGain(const ComplexLanes& plus, const ComplexLanes& minus) {
-    std::array<double, Adjoint::lanes> power;
-    for (std::size_t k = 0; k < power.size(); ++k) {
-        const double re = plus.re[k] - minus.re[k];
-        const double im = plus.im[k] - minus.im[k];
-        power[k] = re * re + im * im;
+constexpr std::size_t lanes = Adjoint::lanes;
+
+/// A source and where its part's power is summed, by frequency.
+struct Contribution {
+    NoiseSource source;
+    double* byFrequency;
+};
+
+/// Adds what every source does at one batch of frequencies, which begins at `at`.
+OHMWRIGHT_FOR_WIDE_VECTORS
+void addPowers(const std::vector<Contribution>& contributions, const ComplexLanes* adjoint, const RealLanes& perHertz,
+               std::size_t at, RealLanes& total) {
+    // Sums of their own: for all the compiler knows, a part's row lies in the total.
+    RealLanes sum = total;
+    for (const auto& [source, byFrequency] : contributions) {
+        const ComplexLanes& plus = adjoint[source.plus];
+        const ComplexLanes& minus = adjoint[source.minus];
+        RealLanes power;
+        for (std::size_t k = 0; k < lanes; ++k) {
+            const double re = plus.re[k] - minus.re[k];
+            const double im = plus.im[k] - minus.im[k];
+            power[k] = (re * re + im * im) * (source.density.white + source.density.flicker * perHertz[k]);
+        }
+        for (std::size_t k = 0; k < lanes; ++k) {
+            sum[k] += power[k];
+        }
+        double* ofPart = byFrequency + at;
+        for (std::size_t k = 0; k < lanes; ++k) {
+            ofPart[k] += power[k];
+        }
     }
-    return power;
+    total = sum;
 }
 
 }  // namespace
 
 Result<NoiseCurve> solveNoise(const Equations& equations, const OperatingPoint& bias, int output,
                               std::span<const double> hertz, const std::stop_token& stop) {
-    constexpr std::size_t lanes = Adjoint::lanes;
     const std::vector<NoiseSource> sources = equations.noiseSources(bias.state);
     const bool flickers = std::any_of(sources.begin(), sources.end(),
                                       [](const NoiseSource& source) { return source.density.flicker > 0.0; });
@@ -34,8 +56,13 @@ Result<NoiseCurve> solveNoise(const Equations& equations, const OperatingPoint& 
     curve.output.resize(hertz.size());
     curve.gain.resize(hertz.size());
     curve.byPart.resize(equations.partIds().size());
+    // Rows hold whole batches until the end.
+    const std::size_t batches = (hertz.size() + lanes - 1) / lanes;
+    std::vector<Contribution> contributions;
     for (const NoiseSource& source : sources) {
-        curve.byPart[std::size_t(source.part)].resize(hertz.size(), 0.0);
+        std::vector<double>& row = curve.byPart[std::size_t(source.part)];
+        row.resize(batches * lanes, 0.0);
+        contributions.push_back({source, row.data()});
     }
 
     Adjoint adjoint(equations, bias, {output, equations.size()});
@@ -51,27 +78,18 @@ Result<NoiseCurve> solveNoise(const Equations& equations, const OperatingPoint& 
             return Error{ErrorCode::invalidInput,
                          "Flicker noise grows without end towards 0 Hz: ask for noise above it.", ""};
         }
-        std::array<double, lanes> perHertz{}, total{};
+        RealLanes perHertz{}, total{};
         for (std::size_t k = 0; k < batch.size(); ++k) {
             perHertz[k] = batch[k] > 0.0 ? 1.0 / batch[k] : 0.0;
         }
-        for (const NoiseSource& source : sources) {
-            const auto gain =
-                powerGain(adjoint.adjoint()[std::size_t(source.plus)], adjoint.adjoint()[std::size_t(source.minus)]);
-            double* byPart = curve.byPart[std::size_t(source.part)].data() + at;
-            std::array<double, lanes> power;
-            for (std::size_t k = 0; k < lanes; ++k) {
-                power[k] = gain[k] * (source.density.white + source.density.flicker * perHertz[k]);
-                total[k] += power[k];
-            }
-            for (std::size_t k = 0; k < batch.size(); ++k) {
-                byPart[k] += power[k];
-            }
-        }
+        addPowers(contributions, adjoint.adjoint().data(), perHertz, at, total);
         for (std::size_t k = 0; k < batch.size(); ++k) {
             curve.output[at + k] = std::sqrt(total[k]);
             curve.gain[at + k] = std::sqrt(std::norm(adjoint.gain(k)));
         }
+    }
+    for (const NoiseSource& source : sources) {
+        curve.byPart[std::size_t(source.part)].resize(hertz.size());
     }
     return curve;
 }

@@ -20,13 +20,22 @@ const KernelSet& plainKernels() {
     return localKernels;
 }
 
-const KernelSet& kernelSet() {
+std::vector<const KernelSet*> usableKernels() {
+    std::vector<const KernelSet*> usable{&plainKernels()};
 #ifdef OHMWRIGHT_WIDE_KERNELS
-    static const bool wide = __builtin_cpu_supports("avx2") != 0 && __builtin_cpu_supports("fma") != 0;
-    return wide ? wideKernels() : plainKernels();
-#else
-    return plainKernels();
+    if (__builtin_cpu_supports("avx2") != 0 && __builtin_cpu_supports("fma") != 0) {
+        usable.push_back(&wideKernels());
+        if (__builtin_cpu_supports("avx512f") != 0) {
+            usable.push_back(&widestKernels());
+        }
+    }
 #endif
+    return usable;
+}
+
+const KernelSet& kernelSet() {
+    static const KernelSet& best = *usableKernels().back();
+    return best;
 }
 
 }  // namespace ohmwright

@@ -1,7 +1,7 @@
 /// The loops every solve spends its time in, once for any processor and once for those with wider vectors.
 ///
-/// Numbers are passed as plain doubles: one each (real), two (complex) or eight (four complex lanes). What is chosen at
-/// run time changes the rounding of a sum, nothing else.
+/// Numbers are passed as plain doubles: one each (real), two (complex) or sixteen (eight complex lanes). What is chosen
+/// at run time changes the rounding of a sum, nothing else.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -10,6 +10,7 @@
 
 #include <complex>
 #include <cstddef>
+#include <vector>
 
 namespace ohmwright {
 
@@ -73,7 +74,7 @@ struct KernelSet {
     SparseKernels real;
     SparseKernels complex;
     SparseKernels lanes;
-    /// SparseKernels::factor of conductances + j w capacitances at four angular frequencies [rad/s], all steps.
+    /// SparseKernels::factor of conductances + j w capacitances at eight angular frequencies [rad/s], all steps.
     bool (*factorFrequencies)(const EliminationLists& lists, const double* conductances, const double* capacitances,
                               const double* omegas, double* factors);
 };
@@ -81,7 +82,11 @@ struct KernelSet {
 const KernelSet& plainKernels();
 /// REQUIRES: a processor with AVX2 and FMA.
 const KernelSet& wideKernels();
+/// Lanes of frequencies in vectors of eight; all else as wideKernels(). REQUIRES: a processor with AVX-512F as well.
+const KernelSet& widestKernels();
 
+/// Every set that this processor can run; the best is the last.
+std::vector<const KernelSet*> usableKernels();
 /// The best set for this processor.
 const KernelSet& kernelSet();
 

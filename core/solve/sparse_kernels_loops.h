@@ -12,7 +12,9 @@ namespace {
 
 #define OHMWRIGHT_INLINE inline __attribute__((always_inline))
 
-#ifdef __AVX2__
+#if defined(__AVX512F__)
+using Vector = double __attribute__((vector_size(64)));
+#elif defined(__AVX2__)
 using Vector = double __attribute__((vector_size(32)));
 #else
 using Vector = double __attribute__((vector_size(16)));
@@ -338,6 +340,30 @@ struct OneVector {
     static OHMWRIGHT_INLINE void multiply(Value& target, const Real::Value& by) { target.a *= by.re; }
 };
 
+struct TwoVectors {
+    static constexpr std::size_t columns = 2 * vectorDoubles;
+
+    struct Value {
+        Vector a, b;
+    };
+    static OHMWRIGHT_INLINE void fetch(Value& to, const double* from) {
+        load(to.a, from);
+        load(to.b, from + vectorDoubles);
+    }
+    static OHMWRIGHT_INLINE void put(double* to, const Value& from) {
+        store(to, from.a);
+        store(to + vectorDoubles, from.b);
+    }
+    static OHMWRIGHT_INLINE void subtractProduct(Value& target, const Real::Value& factor, const Value& known) {
+        target.a -= factor.re * known.a;
+        target.b -= factor.re * known.b;
+    }
+    static OHMWRIGHT_INLINE void multiply(Value& target, const Real::Value& by) {
+        target.a *= by.re;
+        target.b *= by.re;
+    }
+};
+
 /// Four of them, written out: the compiler keeps arrays of vectors in memory.
 struct FourVectors {
     static constexpr std::size_t columns = 4 * vectorDoubles;
@@ -396,7 +422,7 @@ void sweepAll(const Sweep& sweep, const SweepNumbers& numbers) {
     }
 }
 
-/// Real right-hand sides in blocks of four vectors, then one, then singly.
+/// Real right-hand sides in blocks of four vectors, then two, then one, then singly.
 template <>
 void sweepAll<Real>(const Sweep& sweep, const SweepNumbers& numbers) {
     if (numbers.count == 1) {
@@ -406,6 +432,9 @@ void sweepAll<Real>(const Sweep& sweep, const SweepNumbers& numbers) {
     std::size_t k = 0;
     for (; k + FourVectors::columns <= numbers.count; k += FourVectors::columns) {
         sweepColumns<FourVectors, Real>(sweep, numbers, k);
+    }
+    for (; k + TwoVectors::columns <= numbers.count; k += TwoVectors::columns) {
+        sweepColumns<TwoVectors, Real>(sweep, numbers, k);
     }
     for (; k + OneVector::columns <= numbers.count; k += OneVector::columns) {
         sweepColumns<OneVector, Real>(sweep, numbers, k);

@@ -1,17 +1,26 @@
-/// Four complex numbers side by side: four frequencies solved in one pass of the sparse kernel.
+/// Eight complex numbers side by side: eight frequencies solved in one pass of the sparse kernel.
 ///
 /// Real parts together and imaginary parts together, so that a product is four products of whole vectors. Without the
 /// checks for infinities that no circuit has.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <complex>
 #include <cstddef>
 
+/// Before a function with loops over lanes: it is compiled for wider vectors too, and the program takes what its
+/// processor has when it is loaded. What it calls must be inlined into it.
+#if defined(__x86_64__) && defined(__ELF__)
+#define OHMWRIGHT_FOR_WIDE_VECTORS __attribute__((target_clones("avx512f", "avx2", "default")))
+#else
+#define OHMWRIGHT_FOR_WIDE_VECTORS
+#endif
+
 namespace ohmwright {
 
-struct alignas(32) ComplexLanes {
-    static constexpr std::size_t count = 4;
+struct alignas(64) ComplexLanes {
+    static constexpr std::size_t count = 8;
 
     double re[count] = {};
     double im[count] = {};
@@ -68,6 +77,9 @@ struct alignas(32) ComplexLanes {
         return result;
     }
 };
+
+/// A real number a lane.
+using RealLanes = std::array<double, ComplexLanes::count>;
 
 /// 1 / z, lane by lane.
 inline ComplexLanes reciprocal(const ComplexLanes& z) {

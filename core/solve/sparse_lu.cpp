@@ -137,32 +137,51 @@ bool SparseLu<Scalar>::factorAt(
 }
 
 template <class Scalar>
-void SparseLu<Scalar>::solveMany(std::vector<Scalar>& rightHandSides, std::size_t count) {
+std::array<Sweep, 2> SparseLu<Scalar>::sweepsOfSolve() const {
     const EliminationOrder& order = *m_order;
     Sweep up = forwardSweep(order, {0, order.size});
     up.take = order.rowOfStep.data();
     Sweep down = backSweep(order, {0, order.size});
     down.put = order.columnOfStep.data();
-    sweepTwice(up, down, rightHandSides, count);
+    return {up, down};
+}
+
+template <class Scalar>
+std::array<Sweep, 2> SparseLu<Scalar>::sweepsOfTransposedSolve() const {
+    return {forwardTransposedSweep(*m_order), backTransposedSweep(*m_order)};
+}
+
+template <class Scalar>
+void SparseLu<Scalar>::solveMany(std::vector<Scalar>& rightHandSides, std::size_t count) {
+    sweepTwice(sweepsOfSolve(), rightHandSides, rightHandSides, count);
+}
+
+template <class Scalar>
+void SparseLu<Scalar>::solveFrom(const std::vector<Scalar>& rightHandSide, std::vector<Scalar>& solution) {
+    sweepTwice(sweepsOfSolve(), rightHandSide, solution, 1);
 }
 
 template <class Scalar>
 void SparseLu<Scalar>::solveTransposedMany(std::vector<Scalar>& rightHandSides, std::size_t count) {
-    sweepTwice(forwardTransposedSweep(*m_order), backTransposedSweep(*m_order), rightHandSides, count);
+    sweepTwice(sweepsOfTransposedSolve(), rightHandSides, rightHandSides, count);
 }
 
 template <class Scalar>
-void SparseLu<Scalar>::sweepTwice(const Sweep& up, const Sweep& down, std::vector<Scalar>& rightHandSides,
-                                  std::size_t count) {
-    assert(rightHandSides.size() >= (m_order->size + 1) * count);
+void SparseLu<Scalar>::solveTransposedFrom(const std::vector<Scalar>& rightHandSide, std::vector<Scalar>& solution) {
+    sweepTwice(sweepsOfTransposedSolve(), rightHandSide, solution, 1);
+}
+
+template <class Scalar>
+void SparseLu<Scalar>::sweepTwice(const std::array<Sweep, 2>& upAndDown, const std::vector<Scalar>& rightHandSides,
+                                  std::vector<Scalar>& solutions, std::size_t count) {
+    assert(rightHandSides.size() >= (m_order->size + 1) * count && solutions.size() >= rightHandSides.size());
     m_work.resize(m_order->size * count);
     const auto& kernels = kernelsFor<Scalar>();
     const double* factors = raw(m_factors.data());
     double* work = raw(m_work.data());
-    double* outside = raw(rightHandSides.data());
-    kernels.sweep(up, {factors, outside, work, nullptr, count});
-    kernels.sweep(down, {factors, work, work, outside, count});
-    std::fill_n(rightHandSides.begin() + std::ptrdiff_t(m_order->size * count), count, Scalar{});
+    kernels.sweep(upAndDown[0], {factors, raw(rightHandSides.data()), work, nullptr, count});
+    kernels.sweep(upAndDown[1], {factors, work, work, raw(solutions.data()), count});
+    std::fill_n(solutions.begin() + std::ptrdiff_t(m_order->size * count), count, Scalar{});
 }
 
 template <class Scalar>

@@ -11,6 +11,7 @@
 #include "core/solve/sparse_order.h"
 #include "core/solve/sparse_pattern.h"
 
+#include <array>
 #include <complex>
 #include <concepts>
 #include <cstddef>
@@ -46,20 +47,24 @@ public:
     /// @return false when there is no order yet, a pivot vanished or was no number, or multipliers grew past 1e7:
     /// analyse with these values.
     bool factor(const std::vector<Scalar>& values);
-    /// Factors conductances + j w capacitances at four angular frequencies [rad/s], without an array of values between.
+    /// Factors conductances + j w capacitances at eight angular frequencies [rad/s], without an array of values
+    /// between.
     /// @param conductances, capacitances  by slot, valueCount() entries.
-    /// @return as factor(); false when any of the four is unsound.
+    /// @return as factor(); false when any of the eight is unsound.
     bool factorAt(std::span<const double> conductances, std::span<const double> capacitances,
                   std::span<const double, ComplexLanes::count> omegas) requires std::same_as<Scalar, ComplexLanes>;
 
     /// Replaces b by x of A x = b. Length `size + 1`; the last entry (ground) becomes 0.
     void solve(std::vector<Scalar>& rightHandSide) { solveMany(rightHandSide, 1); }
+    /// The same from a right-hand side that stays as it is; `solution` has as many entries.
+    void solveFrom(const std::vector<Scalar>& rightHandSide, std::vector<Scalar>& solution);
     /// `count` right-hand sides at once, stored row by row (row r at r * count); size + 1 rows.
     void solveMany(std::vector<Scalar>& rightHandSides, std::size_t count);
 
     /// Replaces c by y of A^T y = c (no conjugate): y[row] is how much the sum of c times x answers to the right-hand
     /// side of that row.
     void solveTransposed(std::vector<Scalar>& rightHandSide) { solveTransposedMany(rightHandSide, 1); }
+    void solveTransposedFrom(const std::vector<Scalar>& rightHandSide, std::vector<Scalar>& solution);
     void solveTransposedMany(std::vector<Scalar>& rightHandSides, std::size_t count);
 
     // In two parts: what stays is eliminated once, what changes many times.
@@ -102,7 +107,10 @@ public:
     void subtractLateProduct(std::span<const Scalar> x, std::span<Scalar> result) const;
 
 private:
-    void sweepTwice(const Sweep& up, const Sweep& down, std::vector<Scalar>& rightHandSides, std::size_t count);
+    [[nodiscard]] std::array<Sweep, 2> sweepsOfSolve() const;
+    [[nodiscard]] std::array<Sweep, 2> sweepsOfTransposedSolve() const;
+    void sweepTwice(const std::array<Sweep, 2>& upAndDown, const std::vector<Scalar>& rightHandSides,
+                    std::vector<Scalar>& solutions, std::size_t count);
     void sweepInPlace(const Sweep& sweep, std::span<Scalar> work) const;
     [[nodiscard]] std::size_t latePosition() const { return std::size_t(m_order->start[m_order->earlySteps]); }
 

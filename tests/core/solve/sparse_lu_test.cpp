@@ -160,9 +160,10 @@ TEST(SparseLu, AgreesWithADenseLibraryOnComplexMatrices) {
     EXPECT_GT(compareWithDense<Complex>(800, random), 700);
 }
 
-TEST(SparseLu, FourLanesAreFourComplexSolutions) {
+TEST(SparseLu, LanesAreComplexSolutionsSideBySide) {
     std::mt19937 random(20261126);
-    const std::array<double, 4> omegas{0.1, 1.0, 7.0, 200.0};
+    constexpr std::size_t count = ComplexLanes::count;
+    const std::array<double, count> omegas{0.1, 0.3, 1.0, 2.5, 7.0, 20.0, 80.0, 200.0};
     int compared = 0;
     for (int trial = 0; trial < 400; ++trial) {
         const int size = 3 + trial % 40;
@@ -174,15 +175,15 @@ TEST(SparseLu, FourLanesAreFourComplexSolutions) {
         SparseLu<ComplexLanes> lanes;
         lanes.adopt(middle.order());
         std::vector<ComplexLanes> values(made.values.size());
-        for (std::size_t k = 0; k < 4; ++k) {
+        for (std::size_t k = 0; k < count; ++k) {
             const auto one = atOmega(made, omegas[k]);
             for (std::size_t slot = 0; slot < one.size(); ++slot) {
                 values[slot].set(k, one[slot]);
             }
         }
         bool sound = true;
-        std::array<SparseLu<Complex>, 4> singles;
-        for (std::size_t k = 0; k < 4; ++k) {
+        std::array<SparseLu<Complex>, count> singles;
+        for (std::size_t k = 0; k < count; ++k) {
             singles[k].adopt(middle.order());
             sound = singles[k].factor(atOmega(made, omegas[k])) && sound;
         }
@@ -199,7 +200,7 @@ TEST(SparseLu, FourLanesAreFourComplexSolutions) {
                 x.emplace_back(each);
             }
             transposed ? lanes.solveTransposed(x) : lanes.solve(x);
-            for (std::size_t k = 0; k < 4; ++k) {
+            for (std::size_t k = 0; k < count; ++k) {
                 const Dense<Complex> matrix = dense(made.pattern, atOmega(made, omegas[k]));
                 Column<Complex> ours(size);
                 for (Eigen::Index row = 0; row < size; ++row) {
@@ -403,6 +404,7 @@ TEST(SparseLu, AnOrderServesOtherValuesAndCopies) {
 
 TEST(SparseLu, EveryProcessorsLoopsAgree) {
     std::mt19937 random(17);
+    const std::array<double, ComplexLanes::count> omegas{0.1, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 10.0};
     for (int trial = 0; trial < 50; ++trial) {
         const RandomMatrix made = randomMatrix(30, random);
         const ChosenOrder chosen = chooseOrder(made.pattern, made.values);
@@ -411,22 +413,40 @@ TEST(SparseLu, EveryProcessorsLoopsAgree) {
         }
         const EliminationLists lists = listsOf(*chosen.order);
         const std::size_t positions = chosen.order->positionCount();
-        std::vector<double> plain(positions), best(positions);
-        const bool sound = plainKernels().real.factor(lists, {0, 30}, made.values.data(), plain.data());
-        EXPECT_EQ(kernelSet().real.factor(lists, {0, 30}, made.values.data(), best.data()), sound);
-        std::vector<ComplexLanes> plainLanes(positions), bestLanes(positions);
-        const std::array<double, 4> omegas{0.5, 1.0, 2.0, 4.0};
-        const auto factorWith = [&](const KernelSet& kernels, std::vector<ComplexLanes>& factors) {
+        const auto realWith = [&](const KernelSet& kernels, std::vector<double>& factors) {
+            return kernels.real.factor(lists, {0, 30}, made.values.data(), factors.data());
+        };
+        const auto lanesWith = [&](const KernelSet& kernels, std::vector<ComplexLanes>& factors) {
             return kernels.factorFrequencies(lists, made.values.data(), made.slopes.data(), omegas.data(),
                                              reinterpret_cast<double*>(factors.data()));
         };
-        EXPECT_EQ(factorWith(plainKernels(), plainLanes), factorWith(kernelSet(), bestLanes));
+        std::vector<double> plain(positions), other(positions);
+        std::vector<ComplexLanes> plainLanes(positions), otherLanes(positions);
+        const bool sound = realWith(plainKernels(), plain);
+        const bool soundLanes = lanesWith(plainKernels(), plainLanes);
         double largest = 0.0;
         for (const double each : plain) {
             largest = std::max(largest, std::abs(each));
         }
-        for (std::size_t k = 0; k < positions; ++k) {
-            EXPECT_NEAR(plain[k], best[k], 1e-9 * std::abs(plain[k]) + 1e-14 * largest);
+        std::array<double, ComplexLanes::count> largestOfLane{};
+        for (const ComplexLanes& each : plainLanes) {
+            for (std::size_t lane = 0; lane < omegas.size(); ++lane) {
+                largestOfLane[lane] = std::max(largestOfLane[lane], std::abs(each.lane(lane)));
+            }
+        }
+        for (const KernelSet* kernels : usableKernels()) {
+            ASSERT_EQ(realWith(*kernels, other), sound);
+            ASSERT_EQ(lanesWith(*kernels, otherLanes), soundLanes);
+            for (std::size_t k = 0; k < positions; ++k) {
+                EXPECT_NEAR(plain[k], other[k], 1e-9 * std::abs(plain[k]) + 1e-14 * largest);
+            }
+            for (std::size_t lane = 0; soundLanes && lane < omegas.size(); ++lane) {
+                for (std::size_t k = 0; k < positions; ++k) {
+                    const Complex expected = plainLanes[k].lane(lane);
+                    EXPECT_LE(std::abs(expected - otherLanes[k].lane(lane)),
+                              1e-9 * std::abs(expected) + 1e-14 * largestOfLane[lane]);
+                }
+            }
         }
     }
 }
