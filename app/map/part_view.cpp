@@ -56,7 +56,8 @@ bool isInsideBattery(const Circuit& circuit, const Part& part) {
     if (part.id == battery->id) {
         return true;
     }
-    return part.kind == PartKind::resistor &&
+    // A dropper that lies on a board is a part like any other.
+    return part.kind == PartKind::resistor && part.boardNote.empty() && part.build.empty() &&
            std::find(part.nets.begin(), part.nets.end(), battery->nets.front()) != part.nets.end();
 }
 

@@ -75,6 +75,15 @@ TEST(PartView, GuitarAndBatteryAreNotOnTheBoard) {
     }
 }
 
+// The dropper behind a rectifier stands where a battery has its inner resistance, and was taken for it: it lost its
+// mark of what is known of it.
+TEST(PartView, AResistorOfTheBoardBehindTheSupplyIsOnTheBoard) {
+    Job job = harbourLamp();
+    Part& dropper = *findPart(job.stock, "rbat");
+    dropper.build = "metal oxide, 2 W";
+    EXPECT_TRUE(viewOf(job, dropper, false).isOnBoard);
+}
+
 TEST(PartView, OnlyElectrolyticsHaveAPlus) {
     const Job job = harbourLamp();
     EXPECT_TRUE(isPolarised(partOf(job, "C2")));
