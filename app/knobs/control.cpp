@@ -28,6 +28,14 @@ constexpr double restVoltsPeak = 0.1;  // The definitions' player.
 constexpr double flatShare = 0.8;
 constexpr double lowestBatteryShare = 0.5;
 constexpr double highestBatteryShare = 1.25;
+/// No battery of a unit has more: above it the supply comes from the mains, which may be a tenth low
+/// (EN 50160, from memory).
+constexpr double highestBatteryVolts = 60.0;
+constexpr double lowMainsShare = 0.9;
+/// Steps of a dial for a 9 V battery and for a valve's supply [V].
+constexpr double batteryStepVolts = 0.1;
+constexpr double mainsStepVolts = 1.0;
+constexpr double coarseSteps = 5.0;
 
 constexpr double lightestOhms = 10e6;
 constexpr double heaviestOhms = 10e3;
@@ -236,8 +244,11 @@ public:
         const double nominal = restValue(job);
         const double lowest = lowestBatteryShare * nominal;
         const double highest = highestBatteryShare * nominal;
-        return {"Battery", voltsText(value(job)), "flat " + voltsText(flatShare * nominal),
-                std::clamp((value(job) - lowest) / (highest - lowest), 0.0, 1.0)};
+        const double travel = std::clamp((value(job) - lowest) / (highest - lowest), 0.0, 1.0);
+        if (isFromMains(job)) {
+            return {"Supply", voltsText(value(job)), "low mains " + voltsText(lowMainsShare * nominal), travel};
+        }
+        return {"Battery", voltsText(value(job)), "flat " + voltsText(flatShare * nominal), travel};
     }
 
     [[nodiscard]] double value(const Job& job) const override { return job.setting.batteryVolts; }
@@ -250,7 +261,8 @@ public:
 
     [[nodiscard]] double stepped(const Job& job, int steps, DialStep step) const override {
         const double nominal = restValue(job);
-        const double size = step == DialStep::coarse ? 0.5 : 0.1;
+        const double small = isFromMains(job) ? mainsStepVolts : batteryStepVolts;
+        const double size = step == DialStep::coarse ? coarseSteps * small : small;
         return roundTo(
             steppedWithin(value(job), steps * size, lowestBatteryShare * nominal, highestBatteryShare * nominal), 0.01);
     }
@@ -265,6 +277,7 @@ public:
 
 private:
     static QString voltsText(double volts) { return text(formatFixed(volts, 2)) + " V"; }
+    [[nodiscard]] bool isFromMains(const Job& job) const { return restValue(job) > highestBatteryVolts; }
 
     void put(Setting& setting, double newValue) const override { setting.batteryVolts = newValue; }
 };

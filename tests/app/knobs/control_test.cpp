@@ -135,6 +135,18 @@ TEST_F(ControlTest, AnImpossibleBatteryIsRefusedByTheSetting) {
     EXPECT_TRUE(named("Battery").turned(job, 18.0));
 }
 
+// A valve stage's 269.4 V were called a battery that is flat at 215.52 V, and a turn of the wheel moved them by 0.1 V.
+TEST_F(ControlTest, AValveStagesSupplyIsNoBattery) {
+    findPart(job.stock, job.stock.ports.battery)->value = 269.4;
+    job.setting.batteryVolts = 269.4;
+    const Control& supply = *controls.at(4);
+    EXPECT_EQ(supply.face(job).name, "Supply");
+    EXPECT_EQ(supply.face(job).value, "269.40 V");
+    EXPECT_EQ(supply.face(job).hint, "low mains 242.46 V");
+    EXPECT_DOUBLE_EQ(supply.stepped(job, 1, DialStep::normal), 270.4);
+    EXPECT_DOUBLE_EQ(supply.stepped(job, -1, DialStep::coarse), 264.4);
+}
+
 TEST_F(ControlTest, RestIsTheMiddleForTheUnitAndOpenForTheGuitar) {
     EXPECT_DOUBLE_EQ(named("Drive").restValue(job), 5.0);
     EXPECT_DOUBLE_EQ(named("Guitar volume").restValue(job), 10.0);
