@@ -3,6 +3,7 @@
 #include "core/base/decibels.h"
 #include "core/circuit/gain_leg.h"
 #include "core/measure/figures.h"
+#include "core/measure/linear_figures.h"
 #include "core/measure/solved_circuit.h"
 #include "core/solve/response.h"
 
@@ -147,51 +148,10 @@ Result<StageCorners> findCorners(const SolvedCircuit& solved, const Stage& stage
     return corners;
 }
 
-/// Corner tag and plateau gain: formulas of the parts that do the job, whatever they are called.
-void addTagFigures(const Circuit& circuit, const Setting& setting, std::vector<Figure>& figures) {
-    const PotOhms pots = potOhmsAt(circuit, setting);
-    const auto leg = findGainLeg(circuit, circuit.ports.clipNode, pots);
-    Figure corner{"gain_leg_corner", {}, "no gain leg"};
-    Figure plateau{"plateau_gain", {}, "no gain leg"};
-    if (leg) {
-        corner.value = leg->cornerHz();
-        if (const auto feedback = findFeedbackResistance(circuit, leg->opamp, pots)) {
-            plateau.value = amplitudeDb(1.0 + feedback->ohms / leg->ohms);
-        } else {
-            plateau.absence = "no resistive feedback";
-        }
-    }
-    figures.push_back(corner);
-    figures.push_back(plateau);
-}
-
-Result<void> addStageFigures(const Circuit& circuit, const SolvedCircuit& solved, const std::stop_token& stop,
-                             std::vector<Figure>& figures) {
+/// The stage whose output is the clip node and that has two borders, or null.
+const Stage* clipStage(const Circuit& circuit) {
     const Stage* stage = stageWithOutput(circuit, circuit.ports.clipNode);
-    if (stage == nullptr || stage->input.empty()) {
-        for (const char* id : {"low_corner", "high_corner", "highest_gain", "highest_gain_at"}) {
-            figures.push_back({id, {}, "no clip stage"});
-        }
-        return {};
-    }
-    const auto corners = findCorners(solved, *stage, stop);
-    if (!corners) {
-        return corners.error();
-    }
-    figures.push_back({"highest_gain", corners->highestDb, ""});
-    figures.push_back({"highest_gain_at", corners->highestHz, ""});
-    figures.push_back({"low_corner", corners->lowHz, "none"});
-    figures.push_back({"high_corner", corners->highHz, "none"});
-
-    StageSweep sweep(solved, *stage);
-    for (const NamedFrequency& frequency : namedFrequencies) {
-        const auto gain = sweep.at(frequency.hertz);
-        if (!gain) {
-            return gain.error();
-        }
-        figures.push_back({std::string("stage_gain_") + frequency.word, *gain, ""});
-    }
-    return {};
+    return stage == nullptr || stage->input.empty() ? nullptr : stage;
 }
 
 /// Gain of each stage between its borders; a stage without an input border is measured from the source.
@@ -212,6 +172,85 @@ std::vector<double> stageGains(const Circuit& circuit, const Equations& equation
 }
 
 }  // namespace
+
+std::vector<Figure> tagFigures(const Circuit& circuit, const Setting& setting) {
+    const PotOhms pots = potOhmsAt(circuit, setting);
+    const auto leg = findGainLeg(circuit, circuit.ports.clipNode, pots);
+    Figure corner{"gain_leg_corner", {}, "no gain leg"};
+    Figure plateau{"plateau_gain", {}, "no gain leg"};
+    if (leg) {
+        corner.value = leg->cornerHz();
+        if (const auto feedback = findFeedbackResistance(circuit, leg->opamp, pots)) {
+            plateau.value = amplitudeDb(1.0 + feedback->ohms / leg->ohms);
+        } else {
+            plateau.absence = "no resistive feedback";
+        }
+    }
+    return {corner, plateau};
+}
+
+Result<std::vector<Figure>> stageFigures(const Circuit& circuit, const SolvedCircuit& solved,
+                                         const std::stop_token& stop) {
+    const Stage* stage = clipStage(circuit);
+    if (stage == nullptr) {
+        std::vector<Figure> figures;
+        for (const char* id : {"highest_gain", "highest_gain_at", "low_corner", "high_corner"}) {
+            figures.push_back({id, {}, "no clip stage"});
+        }
+        return figures;
+    }
+    const auto corners = findCorners(solved, *stage, stop);
+    if (!corners) {
+        return corners.error();
+    }
+    std::vector<Figure> figures{{"highest_gain", corners->highestDb, ""},
+                                {"highest_gain_at", corners->highestHz, ""},
+                                {"low_corner", corners->lowHz, "none"},
+                                {"high_corner", corners->highHz, "none"}};
+    StageSweep sweep(solved, *stage);
+    for (const NamedFrequency& frequency : namedFrequencies) {
+        const auto gain = sweep.at(frequency.hertz);
+        if (!gain) {
+            return gain.error();
+        }
+        figures.push_back({std::string("stage_gain_") + frequency.word, *gain, ""});
+    }
+    return figures;
+}
+
+Result<std::vector<Figure>> responseFigures(const Circuit& circuit, const SolvedCircuit& solved) {
+    SmallSignal signal(*solved.equations, *solved.bias);
+    const auto output = std::size_t(solved.equations->indexOfNet(circuit.ports.output));
+    std::vector<Figure> figures;
+    for (const NamedFrequency& frequency : namedFrequencies) {
+        const auto solution = signal.at(frequency.hertz);
+        if (!solution) {
+            return solution.error();
+        }
+        figures.push_back({std::string("response_") + frequency.word, amplitudeDb(std::abs((*solution)[output])), ""});
+    }
+    return figures;
+}
+
+Result<Figure> stageGainAt(const Circuit& circuit, const SolvedCircuit& solved, double hertz, const std::string& id) {
+    const Stage* stage = clipStage(circuit);
+    if (stage == nullptr) {
+        return Figure{id, {}, "no clip stage"};
+    }
+    const auto gain = StageSweep(solved, *stage).at(hertz);
+    if (!gain) {
+        return gain.error();
+    }
+    return Figure{id, *gain, ""};
+}
+
+Figure supplyCurrent(const Circuit& circuit, const SolvedCircuit& solved) {
+    Figure supply{"supply_current", {}, "no battery"};
+    if (const Part* battery = findPart(circuit, circuit.ports.battery)) {
+        supply.value = -1e3 * solved.equations->terminalCurrents(*battery, solved.bias->x)[0];
+    }
+    return supply;
+}
 
 Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting, const LinearOptions& options,
                                   const std::stop_token& stop) {
@@ -247,23 +286,15 @@ Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting
     const auto outputIndex = std::size_t(equations.indexOfNet(output));
     state.responseDbAtCursor = amplitudeDb(std::abs((*atCursor)[outputIndex]));
 
-    addTagFigures(circuit, setting, state.figures);
-    for (const NamedFrequency& frequency : namedFrequencies) {
-        const auto solution = signal.at(frequency.hertz);
-        if (!solution) {
-            return solution.error();
-        }
-        state.figures.push_back(
-            {std::string("response_") + frequency.word, amplitudeDb(std::abs((*solution)[outputIndex])), ""});
+    state.figures = tagFigures(circuit, setting);
+    const auto responses = responseFigures(circuit, *solved);
+    const auto stages = responses ? stageFigures(circuit, *solved, stop) : responses;
+    if (!stages) {
+        return stages.error();
     }
-    if (auto added = addStageFigures(circuit, *solved, stop, state.figures); !added) {
-        return added.error();
-    }
-    Figure supply{"supply_current", {}, "no battery"};
-    if (const Part* battery = findPart(circuit, circuit.ports.battery)) {
-        supply.value = -1e3 * equations.terminalCurrents(*battery, solved->bias->x)[0];
-    }
-    state.figures.push_back(supply);
+    state.figures.insert(state.figures.end(), responses->begin(), responses->end());
+    state.figures.insert(state.figures.end(), stages->begin(), stages->end());
+    state.figures.push_back(supplyCurrent(circuit, *solved));
     withholdUndefined(state.figures);
     return state;
 }

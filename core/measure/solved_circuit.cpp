@@ -22,6 +22,21 @@ Result<void> requireEnds(const Ports& ports) {
     return {};
 }
 
+/// @param like  whose bias to start from where the unknowns are the same, or null.
+Result<SolvedCircuit> biased(Result<Equations> equations, const SolvedCircuit* like, const std::stop_token& stop) {
+    if (!equations) {
+        return equations.error();
+    }
+    SolvedCircuit solved{std::make_unique<const Equations>(*std::move(equations)), nullptr};
+    const bool sameUnknowns = like != nullptr && &like->equations->orders() == &solved.equations->orders();
+    auto bias = solveBias(*solved.equations, sameUnknowns ? like->bias.get() : nullptr, stop);
+    if (!bias) {
+        return bias.error();
+    }
+    solved.bias = std::make_unique<const OperatingPoint>(*std::move(bias));
+    return solved;
+}
+
 }  // namespace
 
 double SolvedCircuit::biasVolts(const NetName& net) const {
@@ -34,17 +49,15 @@ Result<SolvedCircuit> solveCircuit(const Circuit& circuit, const Setting& settin
     if (auto ends = requireEnds(circuit.ports); !ends) {
         return ends.error();
     }
-    auto equations = Equations::compile(circuit, setting);
-    if (!equations) {
-        return equations.error();
+    return biased(Equations::compile(circuit, setting), nullptr, stop);
+}
+
+Result<SolvedCircuit> solveCircuitLike(const SolvedCircuit& like, const Circuit& circuit, const Setting& setting,
+                                       const std::stop_token& stop) {
+    if (auto ends = requireEnds(circuit.ports); !ends) {
+        return ends.error();
     }
-    SolvedCircuit solved{std::make_unique<const Equations>(*std::move(equations)), nullptr};
-    auto bias = solveBias(*solved.equations, nullptr, stop);
-    if (!bias) {
-        return bias.error();
-    }
-    solved.bias = std::make_unique<const OperatingPoint>(*std::move(bias));
-    return solved;
+    return biased(Equations::compileLike(*like.equations, circuit, setting), &like, stop);
 }
 
 }  // namespace ohmwright

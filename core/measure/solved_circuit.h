@@ -24,4 +24,9 @@ struct SolvedCircuit {
 /// Errors: unsolvable when the circuit names no source, or no output off ground; as Equations::compile and solveBias.
 Result<SolvedCircuit> solveCircuit(const Circuit& circuit, const Setting& setting, const std::stop_token& stop = {});
 
+/// The same, quicker where the topology is that of `like`: numbering and pivot orders are taken over, the bias starts
+/// from its bias.
+Result<SolvedCircuit> solveCircuitLike(const SolvedCircuit& like, const Circuit& circuit, const Setting& setting,
+                                       const std::stop_token& stop = {});
+
 }  // namespace ohmwright

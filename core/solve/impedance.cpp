@@ -64,9 +64,13 @@ Result<std::vector<Complex>> inputImpedance(const Equations& equations, const Op
 
 Result<std::vector<Complex>> nodeImpedance(const Equations& equations, const OperatingPoint& bias, int node,
                                            std::span<const double> hertz, const std::stop_token& stop) {
-    const Control place{node, equations.size()};
-    Adjoint adjoint(equations, bias, place);
-    return readingsOf(adjoint, place, hertz, stop);
+    return impedanceBetween(equations, bias, {node, equations.size()}, hertz, stop);
+}
+
+Result<std::vector<Complex>> impedanceBetween(const Equations& equations, const OperatingPoint& bias, Control nodes,
+                                              std::span<const double> hertz, const std::stop_token& stop) {
+    Adjoint adjoint(equations, bias, nodes);
+    return readingsOf(adjoint, nodes, hertz, stop);
 }
 
 }  // namespace ohmwright

@@ -24,4 +24,9 @@ Result<std::vector<std::complex<double>>> nodeImpedance(const Equations& equatio
                                                         int node, std::span<const double> hertz,
                                                         const std::stop_token& stop = {});
 
+/// Between two nodes with the input source silent [Ω]. REQUIRES: both are unknowns or size() for ground.
+Result<std::vector<std::complex<double>>> impedanceBetween(const Equations& equations, const OperatingPoint& bias,
+                                                           Control nodes, std::span<const double> hertz,
+                                                           const std::stop_token& stop = {});
+
 }  // namespace ohmwright
