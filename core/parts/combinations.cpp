@@ -126,6 +126,19 @@ std::vector<ValueOnHand> assumedValues(Series series, double lowest, double high
     return values;
 }
 
+std::vector<ValueOnHand> assumedStock(PartKind kind) {
+    switch (kind) {
+        case PartKind::capacitor:
+            return assumedValues(Series::e12, 10e-12, 100e-6);
+        case PartKind::potentiometer:
+            return assumedValues(Series::e3, 1e3, 1e6);
+        case PartKind::inductor:
+            return assumedValues(Series::e6, 1e-3, 1.0);
+        default:
+            return assumedValues(Series::e24, 10.0, 10e6);
+    }
+}
+
 double seriesValue(PartKind kind, double first, double second) {
     return addsInSeries(kind) ? first + second : harmonicSum(first, second);
 }

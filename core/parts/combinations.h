@@ -29,6 +29,10 @@ std::vector<ValueOnHand> valuesOnHand(const Drawer& drawer, PartKind kind, std::
 /// REQUIRES: 0 < lowest <= highest.
 std::vector<ValueOnHand> assumedValues(Series series, double lowest, double highest);
 
+/// What a shop without a drawer is taken to have: E24 from 10R to 10M, capacitors E12 from 10p to 100µ, pots E3 from 1k
+/// to 1M, coils E6 from 1 mH to 1 H.
+std::vector<ValueOnHand> assumedStock(PartKind kind);
+
 enum class Joint { single, series, parallel };
 
 /// One part, or two joined; `members` are in the order in which they are to be listed, the larger share first.

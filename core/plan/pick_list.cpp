@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/pick_list.h"
+
+#include "core/base/value_text.h"
+#include "core/plan/apply.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <tuple>
+
+namespace ohmwright {
+
+namespace {
+
+/// A lot whose value as ordered is within this share is of the value.
+constexpr double sameShare = 1e-3;
+
+/// What is soldered in: neither wires nor what stands for the world outside.
+bool isBought(PartKind kind) {
+    return hasValue(kind) || kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp ||
+           kind == PartKind::jfet || kind == PartKind::mosfet || kind == PartKind::triode || kind == PartKind::pentode;
+}
+
+/// Parts of `after` that `before` has not, or has otherwise.
+std::vector<const Part*> partsIn(const Circuit& before, const Circuit& after) {
+    std::vector<const Part*> parts;
+    for (const Part& part : after.parts) {
+        const Part* old = findPart(before, part.id);
+        const bool isNew = old == nullptr || old->kind != part.kind || old->value != part.value ||
+                           old->model != part.model || old->taper != part.taper;
+        if (isBought(part.kind) && isNew) {
+            parts.push_back(&part);
+        }
+    }
+    return parts;
+}
+
+bool isOf(const DrawerLot& lot, PartKind kind, double value, const std::string& type) {
+    if (lot.kind != kind) {
+        return false;
+    }
+    return hasValue(kind) ? std::abs(lot.value / value - 1.0) < sameShare : lot.type == type;
+}
+
+std::string nameOf(PartKind kind, double value, const std::string& type) {
+    return hasValue(kind) ? formatPartValue({value, unitOf(kind)}) : type;
+}
+
+/// Hands out lots, none twice.
+class Counter {
+public:
+    Counter(const Drawer& drawer, std::string job) : m_drawer(drawer), m_job(std::move(job)) {}
+
+    const DrawerLot* take(PartKind kind, double value, const std::string& type) {
+        for (const DrawerLot& lot : m_drawer.lots) {
+            if (isOf(lot, kind, value, type) && m_taken[lot.id] < availableFor(lot, m_job)) {
+                ++m_taken[lot.id];
+                return &lot;
+            }
+        }
+        return nullptr;
+    }
+
+private:
+    const Drawer& m_drawer;
+    std::string m_job;
+    std::map<std::string, int> m_taken;
+};
+
+std::string sentenceFor(const PickLine& line, const DrawerLot* lot) {
+    if (lot == nullptr) {
+        return line.reference + ": " + nameOf(line.kind, line.value, line.type) +
+               " is not in the drawer, or promised to another job: order 1";
+    }
+    const std::string marked = lot->printed.empty() ? "" : " (marked " + lot->printed + ")";
+    return line.reference + ": " + displayName(*lot) + marked;
+}
+
+/// The parts that each mod needs, in the order of fitting, without lots.
+Result<std::vector<PickLine>> neededBy(const Job& job) {
+    std::vector<PickLine> lines;
+    Plan fitted;
+    Circuit before = job.stock;
+    for (const Mod& mod : job.plan) {
+        fitted.push_back(mod);
+        auto after = applyPlan(job.stock, fitted);
+        if (!after) {
+            return after.error();
+        }
+        for (const Part* part : partsIn(before, *after)) {
+            lines.push_back({mod.letter, part->reference, part->kind, hasValue(part->kind) ? part->value : 0.0,
+                             hasValue(part->kind) ? "" : part->model, "", "", ""});
+        }
+        before = *std::move(after);
+    }
+    return lines;
+}
+
+}  // namespace
+
+std::string reservationName(const Job& job) {
+    return job.unit.serial + "/" + std::to_string(job.visit.number);
+}
+
+Result<std::vector<PickLine>> pickList(const Job& job, const Drawer& drawer) {
+    auto lines = neededBy(job);
+    if (!lines) {
+        return lines.error();
+    }
+    Counter counter(drawer, reservationName(job));
+    for (PickLine& line : *lines) {
+        const DrawerLot* lot = counter.take(line.kind, line.value, line.type);
+        if (lot != nullptr) {
+            line.lot = lot->id;
+            line.printed = lot->printed;
+        }
+        line.sentence = sentenceFor(line, lot);
+    }
+    return lines;
+}
+
+std::vector<LotCount> takenBy(const std::vector<PickLine>& lines) {
+    std::map<std::string, int> counts;
+    for (const PickLine& line : lines) {
+        if (!line.lot.empty()) {
+            ++counts[line.lot];
+        }
+    }
+    std::vector<LotCount> taken;
+    for (const auto& [lot, quantity] : counts) {
+        taken.push_back({lot, quantity});
+    }
+    return taken;
+}
+
+std::vector<Shortage> shortageList(const std::vector<Job>& jobs, const Drawer& drawer,
+                                   std::vector<std::string>* unfit) {
+    std::map<std::tuple<PartKind, double, std::string>, Shortage> needs;
+    std::set<std::string> given;
+    for (const Job& job : jobs) {
+        given.insert(reservationName(job));
+        const auto lines = neededBy(job);
+        if (!lines) {
+            if (unfit != nullptr) {
+                unfit->push_back(reservationName(job) + ": " + lines.error().message);
+            }
+            continue;
+        }
+        for (const PickLine& line : *lines) {
+            Shortage& need = needs[{line.kind, line.value, line.type}];
+            need.kind = line.kind;
+            need.value = line.value;
+            need.type = line.type;
+            ++need.needed;
+            if (std::find(need.jobs.begin(), need.jobs.end(), reservationName(job)) == need.jobs.end()) {
+                need.jobs.push_back(reservationName(job));
+            }
+        }
+    }
+    std::vector<Shortage> missing;
+    for (auto& [key, need] : needs) {
+        for (const DrawerLot& lot : drawer.lots) {
+            if (!isOf(lot, need.kind, need.value, need.type)) {
+                continue;
+            }
+            int promised = 0;
+            for (const auto& [job, quantity] : lot.reserved) {
+                promised += given.contains(job) ? 0 : quantity;
+            }
+            need.there += std::max(0, lot.quantity - promised);
+        }
+        need.missing = need.needed - need.there;
+        if (need.missing <= 0) {
+            continue;
+        }
+        std::string names;
+        for (const std::string& job : need.jobs) {
+            names += (names.empty() ? "" : ", ") + job;
+        }
+        need.sentence = std::to_string(need.missing) + " of " + nameOf(need.kind, need.value, need.type) +
+                        " missing (" + names + "): " + std::to_string(need.needed) + " needed, " +
+                        std::to_string(need.there) + " there";
+        missing.push_back(need);
+    }
+    return missing;
+}
+
+}  // namespace ohmwright
