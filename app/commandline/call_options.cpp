@@ -24,7 +24,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 12> verbs = {{
+constexpr std::array<Verb, 15> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -53,6 +53,12 @@ constexpr std::array<Verb, 12> verbs = {{
      Options::toneAlone | Options::rungs, Ends::both, "stock", false, answerLadder},
     {"two-tone", "What two tones make of each other: frequency_hz,level_db_re_first_tone",
      Options::tonePair | Options::level, Ends::both, "stock", false, answerTwoTone},
+    {"try-on", "What to clip across a part to try a value: clip_across,gives or in_series,gives", Options::tryOn,
+     Ends::both, "stock", true, answerTryOn},
+    {"targets", "Parts of the drawer that give wanted figures: rank,parts,figures...,swaps,in_stock", Options::targets,
+     Ends::both, "now", true, answerTargets},
+    {"side-effects", "What the plan upsets: effect,stock,now,limit,margin,unit,state,sentence", Options::none,
+     Ends::both, "now", true, answerSideEffects},
     {"figures", "Every figure of a job, stock beside now: figure,unit,stock,now,change", Options::none, Ends::both,
      "now", true, answerFigures},
 }};
@@ -127,6 +133,25 @@ void addTonePair(CLI::App& call, Request& request) {
     call.add_option("--order", request.order, "Highest order of the products; default 5");
 }
 
+void addDrawer(CLI::App& call, Request& request) {
+    call.add_option("--drawer", request.drawer,
+                    "Drawer to look into (*.json, *.csv); default: drawer.json in the job's folder or the one above");
+}
+
+void addTryOn(CLI::App& call, Request& request) {
+    call.add_option("--part", request.part, "Reference of the part, as in R5")->required();
+    call.add_option("--value", request.value, "Value to try, as in 2k7; of a diode the type")->required();
+    addDrawer(call, request);
+}
+
+void addTargets(CLI::App& call, Request& request) {
+    call.add_option("--want", request.want,
+                    "FIGURE=VALUE, as in gain_leg_corner=590,plateau_gain=29; also response@HZ, stage_gain@HZ")
+        ->required();
+    call.add_option("--parts", request.parts, "References of the parts that may change, as in R5,C4")->required();
+    addDrawer(call, request);
+}
+
 void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
     addFile(call, request, verb.jobsOnly);
@@ -149,6 +174,8 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
         call.add_option("--count", request.count, "Harmonics to give, the fundamental among them; default 9");
     if (has(verb.options, Options::sweep)) addSweep(call, request);
     if (has(verb.options, Options::rungs)) addRungs(call, request);
+    if (has(verb.options, Options::tryOn)) addTryOn(call, request);
+    if (has(verb.options, Options::targets)) addTargets(call, request);
     addState(call, request, verb.defaultVariant);
     addOut(call, request);
     addFormat(call, request);

@@ -30,6 +30,8 @@ enum class Options : unsigned {
     rungs = 128,
     tonePair = 256,
     side = 512,
+    tryOn = 1024,
+    targets = 2048,
 };
 
 /// A verb that answers with tables.

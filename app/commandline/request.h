@@ -41,6 +41,12 @@ struct Request {
     bool cold = false;
     bool settled = false;
 
+    std::string part;
+    std::string value;
+    std::string want;
+    std::string parts;
+    std::string drawer;
+
     std::string kind;
     std::string paper = "a4";
 };

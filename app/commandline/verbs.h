@@ -56,6 +56,20 @@ Result<Answer> answerHarmonics(const PreparedCircuit& prepared, const Request& r
 /// figure, unit, stock, now, change. REQUIRES: prepared.job.
 Result<Answer> answerFigures(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
+// drawer_verbs.cpp
+
+/// clip_across, gives (or in_series, gives): nearest first. Of a diode: clip_across, can_be_tried, level_across_dbv,
+/// level_swapped_dbv. The answer in words stands in a note. REQUIRES: prepared.job.
+Result<Answer> answerTryOn(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// rank, parts, one column a wanted figure, swaps, in_stock ("yes" or "assumed"). REQUIRES: prepared.job.
+Result<Answer> answerTargets(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
+// side_effect_verbs.cpp
+
+/// effect, stock, now, limit, margin, unit, state ("plain", "fine", "close", "over", "unknown"), sentence.
+/// REQUIRES: prepared.job.
+Result<Answer> answerSideEffects(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
 // check_verb.cpp
 
 /// Everything wrong or doubtful in a file: severity, place, message.

@@ -1,0 +1,245 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/side_effects.h"
+
+#include "core/base/number_text.h"
+#include "core/plan/apply.h"
+#include "core/plan/side_readings.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+/// On which side of its limit a figure may lie.
+enum class Side { atLeast, atMost };
+
+std::string number(const std::optional<double>& value) {
+    return value ? formatFigure(*value) : "none";
+}
+
+/// Judges one effect after the other from the two circuits' readings.
+class Judge {
+public:
+    Judge(const SideReadings& stock, const SideReadings& now, const Circuit& circuit, const SideEffectOptions& options)
+        : m_stock(stock), m_now(now), m_circuit(circuit), m_options(options), m_limits(options.limits) {}
+
+    std::vector<SideEffect> run() {
+        judge({"rail_room", "room to the rails", "V"}, Side::atLeast, m_limits.railRoomVolts, 0.5);
+        judge({"device_room", "room of the transistors", "V"}, Side::atLeast, m_limits.deviceRoomVolts, 0.5);
+        judge({"bandwidth", "op-amp's bandwidth at its highest gain", "Hz"}, Side::atLeast, m_limits.bandwidthHz);
+        judgeSlew();
+        judge({"pot_dc", "DC across a pot", "mV"}, Side::atMost, m_limits.potMillivolts);
+        plain({"input_impedance", "input impedance at 1 kHz", "Ω"});
+        judgePickupPeak();
+        judgeCorner({"input_corner", "input corner (tag)", "Hz"});
+        judgeCorner({"output_corner", "output corner (tag)", "Hz"});
+        judgeOutputImpedance();
+        judgeNoise();
+        judge({"resistor_load", "hottest resistor, of its rating", "%"}, Side::atMost,
+              inPercent(m_limits.resistorShare));
+        judge({"device_load", "hottest device", "mW"}, Side::atMost, scaled(m_limits.deviceWatts, 1e3));
+        judge({"capacitor_load", "capacitor nearest to its rating", "%"}, Side::atMost,
+              inPercent(m_limits.capacitorShare));
+        judge({"supply_current", "supply current", "mA"}, Side::atMost, m_limits.supplyMilliamperes);
+        judge({"flat_battery_bias", "output device off half the supply, flat battery", "%"}, Side::atMost,
+              inPercent(m_limits.biasShareOff));
+        judge({"next_stage_peak", "peak at the output", "V"}, Side::atMost, m_limits.nextStageVolts);
+        for (const OpenString& string : openStrings) {
+            plain({std::string("clip_onset_") + string.word, std::string("clip onset at ") + string.word + " Hz",
+                   "mVpk"});
+        }
+        return std::move(m_effects);
+    }
+
+private:
+    struct Names {
+        std::string id, name, unit;
+    };
+
+    static EffectLimit scaled(EffectLimit limit, double factor) {
+        limit.value *= factor;
+        return limit;
+    }
+    static EffectLimit inPercent(const EffectLimit& limit) { return scaled(limit, 100.0); }
+
+    /// The effect with both readings; null when neither circuit can have it.
+    SideEffect* begin(const Names& names) {
+        const SideReading* before = m_stock.find(names.id);
+        const SideReading* after = m_now.find(names.id);
+        if (before == nullptr && after == nullptr) {
+            return nullptr;
+        }
+        SideEffect effect;
+        effect.id = names.id;
+        effect.name = names.name;
+        effect.unit = names.unit;
+        effect.stock = before == nullptr ? std::nullopt : before->value;
+        effect.now = after == nullptr ? std::nullopt : after->value;
+        effect.part = after == nullptr ? PartId() : after->part;
+        const std::string trouble = after == nullptr ? "" : after->trouble;
+        effect.sentence = trouble;
+        if (after != nullptr && !after->value && !trouble.empty()) {
+            effect.state = EffectState::unknown;
+        }
+        m_effects.push_back(std::move(effect));
+        return &m_effects.back();
+    }
+
+    [[nodiscard]] std::string at(const SideEffect& effect) const {
+        const Part* part = findPart(m_circuit, effect.part);
+        return part == nullptr ? "" : " at " + displayName(*part);
+    }
+    [[nodiscard]] static std::string fromTo(const SideEffect& effect) {
+        if (effect.stock && effect.now && std::abs(*effect.now - *effect.stock) > 1e-6 * std::abs(*effect.stock)) {
+            return number(effect.stock) + " → " + number(effect.now) + " " + effect.unit;
+        }
+        return number(effect.now) + " " + effect.unit;
+    }
+
+    void plain(const Names& names) {
+        if (SideEffect* effect = begin(names); effect != nullptr && effect->state != EffectState::unknown) {
+            effect->sentence = capital(effect->name) + at(*effect) + ": " + fromTo(*effect) + ".";
+            if (!effect->now) {
+                effect->sentence = capital(effect->name) + ": not reached.";
+            }
+        }
+    }
+
+    /// @param closeBy  what counts as close; a share of the limit when 0.
+    void judge(const Names& names, Side side, const EffectLimit& limit, double closeBy = 0.0) {
+        if (SideEffect* effect = begin(names)) {
+            hold(*effect, side, limit, closeBy);
+        }
+    }
+    void hold(SideEffect& effect, Side side, const EffectLimit& limit, double closeBy = 0.0) const {
+        effect.limit = limit.value;
+        effect.limitSource = limit.source;
+        if (!effect.now) {
+            return;
+        }
+        effect.margin = side == Side::atMost ? limit.value - *effect.now : *effect.now - limit.value;
+        const double near = closeBy > 0.0 ? closeBy : m_options.limits.closeShare * std::abs(limit.value);
+        effect.state = *effect.margin < 0.0    ? EffectState::over
+                       : *effect.margin < near ? EffectState::close
+                                               : EffectState::fine;
+        const char* word = side == Side::atMost ? " at most" : " at least";
+        effect.sentence = capital(effect.name) + at(effect) + ": " + fromTo(effect) + ", limit " +
+                          formatFigure(limit.value) + " " + effect.unit + word + verdict(effect) + ".";
+    }
+    static std::string verdict(const SideEffect& effect) {
+        switch (effect.state) {
+            case EffectState::over:
+                return "; passed by " + formatFigure(-*effect.margin) + " " + effect.unit;
+            case EffectState::close:
+                return "; only " + formatFigure(*effect.margin) + " " + effect.unit + " left";
+            default:
+                return "";
+        }
+    }
+    static std::string capital(std::string text) {
+        if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
+            text.front() = static_cast<char>(text.front() - 'a' + 'A');
+        }
+        return text;
+    }
+
+    void judgeSlew() {
+        const SideReading* able = m_now.find("slew_able");
+        if (SideEffect* effect = begin({"slew", "slew rate for the full swing at 20 kHz", "V/µs"});
+            effect != nullptr && able != nullptr && able->value) {
+            hold(*effect, Side::atMost, {*able->value, "the op-amp's own figure (part data)"});
+        }
+    }
+
+    void judgePickupPeak() {
+        SideEffect* effect = begin({"pickup_peak", "pickup peak at the jack", "dB"});
+        if (effect == nullptr || !effect->stock || !effect->now) {
+            return;
+        }
+        const double change = std::abs(*effect->now - *effect->stock);
+        effect->limit = m_limits.pickupPeakChangeDb.value;
+        effect->limitSource = m_limits.pickupPeakChangeDb.source;
+        effect->margin = *effect->limit - change;
+        effect->state = stateOf(*effect->margin, *effect->limit);
+        effect->sentence = "The pickup's peak is " + fromTo(*effect) + " high; the input may change it by " +
+                           formatFigure(*effect->limit) + " dB" + verdict(*effect) + ".";
+    }
+    [[nodiscard]] EffectState stateOf(double margin, double limit) const {
+        return margin < 0.0                                     ? EffectState::over
+               : margin < m_limits.closeShare * std::abs(limit) ? EffectState::close
+                                                                : EffectState::fine;
+    }
+
+    /// A corner that stays is none of the mod's doing, wherever it lies.
+    void judgeCorner(const Names& names) {
+        SideEffect* effect = begin(names);
+        if (effect == nullptr || !effect->now) {
+            return;
+        }
+        if (!effect->stock) {
+            effect->sentence = capital(effect->name) + at(*effect) + ": " + fromTo(*effect) + ".";
+            return;
+        }
+        const double limit = std::max(m_limits.cornerShare.value * *effect->stock, m_limits.cornerHz.value);
+        hold(*effect, Side::atMost, {limit, m_limits.cornerShare.source}, 1e-9);
+        if (effect->state == EffectState::over) {
+            effect->sentence = capital(effect->name) + at(*effect) + " moves up, " + fromTo(*effect) +
+                               ": the plan takes bass away here.";
+        }
+    }
+
+    void judgeOutputImpedance() {
+        const SideReading* load = m_now.find("load");
+        if (SideEffect* effect = begin({"output_impedance", "output impedance at 1 kHz", "Ω"});
+            effect != nullptr && load != nullptr && load->value) {
+            hold(*effect, Side::atMost, scaled(m_limits.outputOhmsShare, *load->value));
+        }
+    }
+
+    void judgeNoise() {
+        SideEffect* effect = begin({"noise_out", "noise at the output, 20 Hz to 20 kHz", "µV"});
+        if (effect != nullptr && effect->stock && *effect->stock > 0.0) {
+            const double limit = *effect->stock * std::pow(10.0, m_limits.noiseChangeDb.value / 20.0);
+            hold(*effect, Side::atMost, {limit, m_limits.noiseChangeDb.source}, 1e-12);
+        }
+    }
+
+    const SideReadings& m_stock;
+    const SideReadings& m_now;
+    const Circuit& m_circuit;
+    const SideEffectOptions& m_options;
+    const SideEffectLimits& m_limits;
+    std::vector<SideEffect> m_effects;
+};
+
+}  // namespace
+
+std::string_view effectStateWord(EffectState state) {
+    constexpr std::array<std::string_view, 5> words{"plain", "fine", "close", "over", "unknown"};
+    return words.at(static_cast<std::size_t>(state));
+}
+
+Result<std::vector<SideEffect>> findSideEffects(const Job& job, const SideEffectOptions& options,
+                                                const std::stop_token& stop) {
+    const auto now = applyPlan(job.stock, job.plan);
+    if (!now) {
+        return now.error();
+    }
+    const auto before = readSides(job.stock, job.setting, options, stop);
+    if (!before) {
+        return before.error();
+    }
+    if (*now == job.stock) {
+        return Judge(*before, *before, *now, options).run();
+    }
+    const auto after = readSides(*now, job.setting, options, stop);
+    if (!after) {
+        return after.error();
+    }
+    return Judge(*before, *after, *now, options).run();
+}
+
+}  // namespace ohmwright
