@@ -43,26 +43,32 @@ double valueAt(const SourceWave& wave, double seconds) {
     return wave.shape == SourceWave::Shape::sine ? sineAt(wave, seconds) : pulseAt(wave, seconds);
 }
 
-bool hasCornerIn(const SourceWave& wave, double fromSeconds, double toSeconds) {
-    const auto isInside = [&](double moment) { return moment >= fromSeconds && moment < toSeconds; };
+std::optional<double> firstCornerIn(const SourceWave& wave, double fromSeconds, double toSeconds) {
+    std::optional<double> first;
+    const auto take = [&](double moment) {
+        if (moment >= fromSeconds && moment < toSeconds && (!first || moment < *first)) {
+            first = moment;
+        }
+    };
     if (wave.shape == SourceWave::Shape::sine) {
-        return wave.delay > 0.0 && isInside(wave.delay);
+        if (wave.delay > 0.0) {
+            take(wave.delay);
+        }
+        return first;
     }
     double edge = wave.delay;
     for (const double next : {0.0, wave.rise, wave.width, wave.fall}) {
         edge += next;
-        if (isInside(edge)) {
-            return true;
-        }
+        take(edge);
         if (wave.period > 0.0 && toSeconds > edge) {
             // The first recurrence of this edge at or after the beginning of the span.
             const double turns = std::ceil((fromSeconds - edge) / wave.period);
-            if (turns >= 0.0 && isInside(edge + turns * wave.period)) {
-                return true;
+            if (turns >= 0.0) {
+                take(edge + turns * wave.period);
             }
         }
     }
-    return false;
+    return first;
 }
 
 std::optional<double> periodOf(const SourceWave& wave) {

@@ -15,8 +15,9 @@ namespace ohmwright {
 /// `period`. Source: Nagel, UCB/ERL M520 (1975), independent sources.
 double valueAt(const SourceWave& wave, double seconds);
 
-/// True when the wave turns a corner between two moments: a pulse's edges, the beginning of a delayed sine.
-bool hasCornerIn(const SourceWave& wave, double fromSeconds, double toSeconds);
+/// The first corner of the wave at or after one moment and before another [s]: a pulse's edges, the beginning of a
+/// delayed sine.
+std::optional<double> firstCornerIn(const SourceWave& wave, double fromSeconds, double toSeconds);
 
 /// The time after which the wave repeats [s]; absent for one that does not.
 std::optional<double> periodOf(const SourceWave& wave);

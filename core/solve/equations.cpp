@@ -123,9 +123,13 @@ double Equations::longestDelay() const {
     return longest;
 }
 
-bool Equations::sourcesJumpIn(double fromSeconds, double toSeconds) const {
-    return std::any_of(m_moving.begin(), m_moving.end(),
-                       [&](const MovingSource& source) { return hasCornerIn(source.wave, fromSeconds, toSeconds); });
+std::optional<double> Equations::firstCornerIn(double fromSeconds, double toSeconds) const {
+    std::optional<double> first;
+    for (const MovingSource& source : m_moving) {
+        const auto corner = ohmwright::firstCornerIn(source.wave, fromSeconds, toSeconds);
+        first = corner && (!first || *corner < *first) ? corner : first;
+    }
+    return first;
 }
 
 void Equations::evaluate(const std::vector<double>& x, const EvaluationOptions& options, Evaluation& state) const {
@@ -259,8 +263,10 @@ Equations::LargestCurrent Equations::largestDeviceCurrent(const Evaluation& stat
         // A behavioural voltage stands in the list of currents too: its row is no node.
         const CurrentBranch& branch = m_layout->currentBranches[k];
         const int row = branch.plus == size() ? branch.minus : branch.plus;
-        if (row < size() && isNode(row) && !(std::abs(state.currents[k]) <= largest.amperes)) {
-            largest = {m_layout->deviceCurrents[k].part, std::abs(state.currents[k])};
+        const int part = m_layout->deviceCurrents[k].part;
+        const bool isFormula = m_layout->shapes[std::size_t(part)].kind == PartKind::behaviouralCurrent;
+        if (row < size() && isNode(row) && !isFormula && !(std::abs(state.currents[k]) <= largest.amperes)) {
+            largest = {part, std::abs(state.currents[k])};
         }
     }
     return largest;

@@ -23,6 +23,7 @@
 #include <limits>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <unordered_map>
 #include <utility>
@@ -131,8 +132,9 @@ public:
     [[nodiscard]] Result<void> requirePeriodicSources(double seconds) const;
     /// The time after which all of them have begun [s].
     [[nodiscard]] double longestDelay() const;
-    /// True when one of them turns a corner between two moments: an edge of a pulse, a sine's beginning.
-    [[nodiscard]] bool sourcesJumpIn(double fromSeconds, double toSeconds) const;
+    /// Where the first of them turns a corner, at or after one moment and before another [s]: an edge of a pulse, a
+    /// sine's beginning.
+    [[nodiscard]] std::optional<double> firstCornerIn(double fromSeconds, double toSeconds) const;
 
     /// Adds factor * dq/dx to a matrix by slot: `factor` is 2/h in time steps, j w in the response.
     template <class Scalar>
@@ -162,6 +164,7 @@ public:
                                                        const Evaluation& state) const;
 
     /// The part whose device carries the largest current of all, and that current [A]; -1 in a circuit without devices.
+    /// A source by a formula is none: as a computing block it may carry anything.
     struct LargestCurrent {
         int part = -1;
         double amperes = 0.0;

@@ -22,23 +22,13 @@ constexpr double closureShare = 1e-6;
 /// A pass with an old matrix must shrink the correction at least this much, or the matrix is renewed.
 constexpr double chordGain = 0.15;
 constexpr int mostHalvings = 8;
+/// A correction this far under what is enough needs no second look at an old matrix.
+constexpr double beyondDoubt = 1e-3;
+/// Moments nearer than this share of a step are one.
+constexpr double sameMoment = 1e-6;
 
 Error cancelledError() {
     return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
-}
-
-/// Newton goes on beyond the edge of a formula; a wave that comes to stand there is none of the circuit's.
-Result<void> requireLawsAt(const Equations& equations, const std::vector<double>& x) {
-    const PartId* part = equations.partWithoutValue(x);
-    if (part == nullptr) {
-        return {};
-    }
-    return Error{ErrorCode::unsolvable,
-                 *part +
-                     " has a formula without a value at some moment of the wave, as the root or logarithm of a "
-                     "negative or a division by 0: lower the level, or keep the formula inside its range with "
-                     "max().",
-                 *part};
 }
 
 Result<void> requireLawsOver(const Equations& equations, const SettledState& period) {
@@ -77,6 +67,7 @@ struct SettledSolver::Shooting {
           stepper(std::move(timeStepper)) {
         stepper.startAtRest(bias);
         remember();
+        findCorners();
     }
 
     const Equations& equations;
@@ -86,6 +77,10 @@ struct SettledSolver::Shooting {
     std::vector<double> shape;  ///< Of the drive, at the end of each step.
     double wholePeriods;        ///< After which every source that moves by itself has begun.
     TimeStepper stepper;
+    std::vector<char> turnsCorner;  ///< Of each step: whether it is made as two halves; empty when no source moves.
+    /// Steps into the period where it is sought. A half-step goes on from the charges alone, which a period's beginning
+    /// does not tell: so the first step is none.
+    std::size_t rotation = 0;
 
     // Where the next solve starts: the last closed period's beginning.
     std::vector<double> companions, x;
@@ -101,6 +96,51 @@ struct SettledSolver::Shooting {
         state = stepper.state();
     }
 
+    [[nodiscard]] double momentAfter(std::size_t step) const {
+        return (wholePeriods + double(step) / double(steps)) / toneHz;
+    }
+
+    void findCorners() {
+        if (!equations.hasMovingSources()) {
+            return;
+        }
+        const double margin = sameMoment / (toneHz * double(steps));
+        turnsCorner.assign(steps, 0);
+        for (std::size_t k = 0; k < steps; ++k) {
+            // A period later, where every source has begun whatever the rounding.
+            const double from = momentAfter(steps + k) - margin;
+            const double to = momentAfter(steps + k + 1) + margin;
+            if (equations.firstCornerIn(from, to)) {
+                turnsCorner[k] = 1;
+            }
+            // Two half-steps follow every corner, and of this step only one does.
+            if (equations.firstCornerIn((from + to) / 2.0 - margin, to)) {
+                turnsCorner[(k + 1) % steps] = 1;
+            }
+        }
+        const auto first = std::find(turnsCorner.begin(), turnsCorner.end(), 0);
+        rotation = first == turnsCorner.end() ? 0 : std::size_t(first - turnsCorner.begin());
+    }
+
+    /// Goes on over the step that ends `step` steps after the period's own beginning.
+    Result<void> stepOn(std::size_t step, double voltsPeak, bool isFirst, bool withSensitivity) {
+        const std::size_t place = (step - 1) % steps;
+        const double drive = voltsPeak * shape[place];
+        const double seconds = turnsCorner.empty() ? atRest : momentAfter(step);
+        const auto carry = [&](Result<void> stepped) {
+            if (stepped && withSensitivity) {
+                stepper.carrySensitivity();
+            }
+            return stepped;
+        };
+        if (turnsCorner.empty() || turnsCorner[place] == 0 || isFirst) {
+            return carry(stepper.step(drive, seconds));
+        }
+        const double before = voltsPeak * shape[(place + steps - 1) % steps];
+        auto half = carry(stepper.halfStepAfterJump((before + drive) / 2.0, (momentAfter(step - 1) + seconds) / 2.0));
+        return half ? carry(stepper.halfStepAfterJump(drive, seconds)) : half;
+    }
+
     /// One period from `companions`; fills `period` with its samples.
     Result<void> runPeriod(double voltsPeak, bool withSensitivity, SettledState& period, const std::stop_token& stop) {
         stepper.start(companions, x, state);
@@ -112,13 +152,8 @@ struct SettledSolver::Shooting {
             if ((k & 15U) == 0 && stop.stop_requested()) {
                 return cancelledError();
             }
-            const double seconds =
-                equations.hasMovingSources() ? (wholePeriods + double(k) / double(steps)) / toneHz : atRest;
-            if (auto stepped = stepper.step(voltsPeak * shape[k - 1], seconds); !stepped) {
+            if (auto stepped = stepOn(rotation + k, voltsPeak, k == 1, withSensitivity); !stepped) {
                 return stepped;
-            }
-            if (withSensitivity) {
-                stepper.carrySensitivity();
             }
             period.samples.insert(period.samples.end(), stepper.x().begin(), stepper.x().end() - 1);
         }
@@ -189,10 +224,16 @@ struct SettledSolver::Shooting {
             }
             x = stepper.x();
             state = stepper.state();
-            if (largest < enough) {
+            // An old matrix is believed when it has shrunk the correction at this level, or leaves next to none.
+            const bool isBelieved =
+                renew || (pass > 1 && largest <= chordGain * last) || largest < beyondDoubt * enough;
+            if (largest < enough && isBelieved) {
                 period.passes = pass;
                 period.closureVolts = largest;
                 level = voltsPeak;
+                // Samples stand by their place in the tone's own period.
+                std::rotate(period.samples.begin(), period.samples.end() - std::ptrdiff_t(rotation * period.unknowns),
+                            period.samples.end());
                 return period;
             }
             leftAlone = std::max(0, leftAlone - 1);
@@ -234,6 +275,22 @@ Result<SettledSolver> SettledSolver::make(const Equations& equations, const Oper
     return SettledSolver(std::make_unique<Shooting>(equations, bias, toneHz, std::move(shape), std::move(*stepper)));
 }
 
+void SettledSolver::startFrom(const SettledSolver& coarser) {
+    Shooting& goal = *m_shooting;
+    const Shooting& from = *coarser.m_shooting;
+    if (goal.rotation != 0 || from.rotation != 0) {
+        return;  // They look for the period from different moments on.
+    }
+    TimeStepper closed = from.stepper;
+    closed.start(from.companions, from.x, from.state);
+    goal.stepper.continueFrom(closed);
+    goal.remember();
+    goal.level = from.level;
+    goal.olderCompanions.clear();
+    // dw = (2/h) dq but for the currents, so that the share of it which is left after a period hardly knows h.
+    goal.closing = from.closing;
+}
+
 Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_token& stop) {
     Shooting& shooting = *m_shooting;
     double reach = voltsPeak - shooting.level;
@@ -251,7 +308,8 @@ Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_toke
             return period;
         }
         if (!period) {
-            if (period.error().code == ErrorCode::cancelled || halving == mostHalvings) {
+            // From where it stands to where it stands there is nothing between.
+            if (period.error().code == ErrorCode::cancelled || halving == mostHalvings || reach == 0.0) {
                 return period.error();
             }
             shooting.companions = companions;
@@ -264,111 +322,6 @@ Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_toke
     }
     return Error{ErrorCode::noConvergence,
                  "The settled state at " + std::to_string(voltsPeak) + " V peak was not found.", ""};
-}
-
-namespace {
-
-/// Steps from the bias on, with two damped half-steps wherever the drive or a source turns a corner.
-class ColdRun {
-public:
-    ColdRun(const Equations& equations, double toneHz, double voltsPeak, double stepSeconds, TimeStepper stepper)
-        : m_equations(equations),
-          m_toneHz(toneHz),
-          m_voltsPeak(voltsPeak),
-          m_step(stepSeconds),
-          m_moving(equations.hasMovingSources()),
-          m_stepper(std::move(stepper)) {}
-
-    Result<void> begin(const OperatingPoint& bias) {
-        m_stepper.startAtRest(bias);
-        if (!m_moving) {
-            return {};
-        }
-        // What moves by itself may start with a jump away from its bias; no capacitor follows in so short a time.
-        constexpr double instant = 1e-6;
-        auto jump = TimeStepper::make(m_equations, instant * m_step);
-        if (!jump) {
-            return jump.error();
-        }
-        jump->startAtRest(bias);
-        for (int half = 0; half < 2; ++half) {
-            if (auto taken = jump->halfStepAfterJump(0.0, 0.0); !taken) {
-                return taken;
-            }
-        }
-        m_stepper.start(jump->companions(), jump->x(), jump->state());
-        return {};
-    }
-
-    /// Goes on to `seconds`, one step after the moment before. The tone itself turns a corner as it starts.
-    Result<void> stepTo(double seconds, bool isFirst) {
-        if (!isFirst && !(m_moving && m_equations.sourcesJumpIn(seconds - m_step, seconds))) {
-            return m_stepper.step(driveAt(seconds), momentOf(seconds));
-        }
-        const double between = seconds - m_step / 2.0;
-        auto half = m_stepper.halfStepAfterJump(driveAt(between), momentOf(between));
-        return half ? m_stepper.halfStepAfterJump(driveAt(seconds), momentOf(seconds)) : half;
-    }
-
-    [[nodiscard]] double driveAt(double seconds) const {
-        return m_voltsPeak * std::sin(2.0 * std::numbers::pi * m_toneHz * seconds);
-    }
-    [[nodiscard]] const std::vector<double>& x() const { return m_stepper.x(); }
-
-private:
-    [[nodiscard]] double momentOf(double seconds) const {
-        if (m_moving) {
-            return seconds;
-        }
-        return atRest;
-    }
-
-    const Equations& m_equations;
-    double m_toneHz, m_voltsPeak, m_step;
-    bool m_moving;
-    TimeStepper m_stepper;
-};
-
-}  // namespace
-
-Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias, double toneHz, double voltsPeak,
-                          double durationSeconds, double samplesPerSecond, int outputUnknown,
-                          const std::stop_token& stop) {
-    if (!(toneHz > 0.0) || !(samplesPerSecond > 0.0) || !(durationSeconds > 0.0) || !std::isfinite(voltsPeak)) {
-        return Error{ErrorCode::invalidInput, "Tone, rate and duration must be above zero and the level finite.", ""};
-    }
-    const auto inner = std::max<std::size_t>(1, std::size_t(std::ceil(256.0 * toneHz / samplesPerSecond)));
-    const double step = 1.0 / (samplesPerSecond * double(inner));
-    auto stepper = TimeStepper::make(equations, step);
-    if (!stepper) {
-        return stepper.error();
-    }
-    ColdRun run(equations, toneHz, voltsPeak, step, std::move(*stepper));
-    if (auto begun = run.begin(bias); !begun) {
-        return begun.error();
-    }
-    ColdWave wave;
-    const auto samples = std::size_t(std::llround(durationSeconds * samplesPerSecond));
-    for (std::size_t k = 0;; ++k) {
-        const double seconds = double(k) / samplesPerSecond;
-        wave.seconds.push_back(seconds);
-        wave.inputVolts.push_back(run.driveAt(seconds));
-        wave.outputVolts.push_back(run.x()[std::size_t(outputUnknown)]);
-        if (auto sound = requireLawsAt(equations, run.x()); !sound) {
-            return sound.error();
-        }
-        if (k == samples) {
-            return wave;
-        }
-        for (std::size_t part = 1; part <= inner; ++part) {
-            if (stop.stop_requested()) {
-                return cancelledError();
-            }
-            if (auto taken = run.stepTo(seconds + double(part) * step, k == 0 && part == 1); !taken) {
-                return taken.error();
-            }
-        }
-    }
 }
 
 }  // namespace ohmwright

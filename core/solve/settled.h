@@ -2,7 +2,9 @@
 ///
 /// Shooting: the companion states at the period's beginning are sought that come back after one period. Newton's matrix
 /// is the sensitivity carried along the period (time_step.h). The number of steps is odd: with an even one the
-/// trapezoidal rule's alternating mode makes that matrix nearly singular.
+/// trapezoidal rule's alternating mode makes that matrix nearly singular. A step in which a source turns a corner is
+/// made as two half-steps by the backward Euler rule, which does not ring; the period is sought from a moment on that
+/// has no corner behind it.
 /// Source: T. J. Aprille, T. N. Trick, Proc. IEEE 60 (1972) 108.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
@@ -37,9 +39,14 @@ class SettledSolver {
 public:
     /// @param steps  odd, 65 or more; 257 puts peaks within 10 uV and low harmonics within 0.01 dB on the demo.
     /// @param shape  the drive at the end of each step for a level of 1; empty for sin(2 pi tone t).
+    /// REQUIRES: `equations` and `bias` stay at their addresses for the solver's life; the bias is of these equations.
     /// Errors: invalidInput (tone, steps, a source whose own wave does not repeat with the tone); unsolvable.
     static Result<SettledSolver> make(const Equations& equations, const OperatingPoint& bias, double toneHz,
                                       std::size_t steps, std::vector<double> shape = {});
+
+    /// Starts from the last period that a solver with other steps has closed, and from its matrix.
+    /// REQUIRES: `coarser` is of the same equations, bias and tone.
+    void startFrom(const SettledSolver& coarser);
 
     SettledSolver(SettledSolver&&) noexcept;
     SettledSolver& operator=(SettledSolver&&) noexcept;
@@ -55,16 +62,5 @@ private:
     explicit SettledSolver(std::unique_ptr<Shooting> shooting);
     std::unique_ptr<Shooting> m_shooting;
 };
-
-/// The wave from the bias state on: the tone rises from zero at t = 0.
-/// @param samplesPerSecond  > 0; the inner step is that or finer (256 a period).
-struct ColdWave {
-    std::vector<double> seconds;
-    std::vector<double> inputVolts;
-    std::vector<double> outputVolts;  ///< With the bias in it.
-};
-Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias, double toneHz, double voltsPeak,
-                          double durationSeconds, double samplesPerSecond, int outputUnknown,
-                          const std::stop_token& stop = {});
 
 }  // namespace ohmwright

@@ -18,6 +18,9 @@ constexpr double enoughVolts = 2e-5;
 constexpr double enoughShare = 1e-6;
 /// More late rows than this are not tried apart: they join to a block that costs more than the whole sparse matrix.
 constexpr long mostLateRows = 60;
+/// 2/h at which the shared order is chosen, that of 257 steps a period at 1 kHz: the order, and with it the last digit,
+/// must not hang on which step was asked for first.
+constexpr double orderRate = 2.0 * 257.0 * 1000.0;
 /// Newton's iterations a step, for weighing one order against another.
 constexpr double usualIterations = 1.3;
 
@@ -88,12 +91,6 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
 
     Equations::Orders& orders = equations.orders();
     const std::scoped_lock lock(orders.mutex);
-    if (!atPresentState && orders.steps != nullptr) {
-        m_lu.adopt(orders.steps);
-        if (m_lu.factorEarly(m_values)) {
-            return {};
-        }
-    }
     const auto size = std::size_t(equations.size());
     std::vector<char> lateRows(size + 1, 0), lateColumns(size + 1, 0);
     for (const CurrentBranch& branch : equations.currentBranches()) {
@@ -119,20 +116,29 @@ Result<void> TimeStepper::prepareKernel(bool atPresentState) {
         x.assign(size + 1, 0.0);
     }
     SparseLu<double> kernel;
-    const auto fill = [&](Junctions mode) {
+    const auto analyse = [&](Junctions mode, double rate) {
         equations.evaluate(x, {.junctions = mode}, state);
-        equations.addCharges(state, m_rate, state.conductances);
+        equations.addCharges(state, rate, state.conductances);
         return orderLate(equations.pattern(), state.conductances, lateRows, lateColumns, kernel);
     };
-    int unknown = fill(atPresentState ? Junctions::exact : Junctions::off);
-    if (unknown >= 0 && !atPresentState) {
-        unknown = fill(Junctions::exact);
+    const auto analyseAtRest = [&](double rate) {
+        const int unknown = analyse(Junctions::off, rate);
+        return unknown >= 0 ? analyse(Junctions::exact, rate) : unknown;
+    };
+    if (!atPresentState) {
+        if (orders.steps == nullptr && analyseAtRest(orderRate) < 0) {
+            orders.steps = kernel.order();
+        }
+        if (orders.steps != nullptr) {
+            m_lu.adopt(orders.steps);
+            if (m_lu.factorEarly(m_values)) {
+                return {};
+            }
+        }
     }
+    const int unknown = atPresentState ? analyse(Junctions::exact, m_rate) : analyseAtRest(m_rate);
     if (unknown >= 0) {
         return singularAt(equations, unknown);
-    }
-    if (!atPresentState && orders.steps == nullptr) {
-        orders.steps = kernel.order();
     }
     if (!kernel.factorEarly(m_values)) {
         return notConverged();
@@ -228,6 +234,14 @@ void TimeStepper::start(const std::vector<double>& companions, const std::vector
     m_sinceStart = 0;
 }
 
+void TimeStepper::continueFrom(const TimeStepper& other) {
+    start(other.m_companions, other.m_x, other.m_state);
+    // w = (2/h) q + dq/dt, and only h is another.
+    for (std::size_t k = 0; k < m_companions.size(); ++k) {
+        m_companions[k] += (m_rate - other.m_rate) * m_state.charges[k];
+    }
+}
+
 /// A parabola through the last three states is near enough to save an iteration on smooth signals.
 void TimeStepper::predict() {
     for (std::size_t k = 0; k + 1 < m_x.size(); ++k) {
@@ -321,7 +335,11 @@ Result<void> TimeStepper::solveFor(double drive, double seconds) {
             for (std::size_t k = 0; k < m_lu.earlyCount(); ++k) {
                 m_x[std::size_t(m_lu.order()->columnOfStep[k])] += m_work[k];
             }
-            return {};
+            // Without devices nothing above has seen a number that is none.
+            if (std::all_of(m_x.begin(), m_x.end(), [](double value) { return std::isfinite(value); })) {
+                return {};
+            }
+            break;
         }
     }
     return notConverged();
@@ -370,6 +388,7 @@ Result<void> TimeStepper::step(double drive, double seconds) {
         return solved;
     }
     advanceCompanions();
+    m_wasHalfStep = false;
     return {};
 }
 
@@ -385,6 +404,7 @@ Result<void> TimeStepper::halfStepAfterJump(double drive, double seconds) {
     m_lastX = m_x;
     m_olderX = m_x;
     m_sinceStart = 0;
+    m_wasHalfStep = true;
     return {};
 }
 
@@ -412,6 +432,15 @@ void TimeStepper::carrySensitivity() {
     // J dx = A dw, with J as factored in the step's last iteration; then dw' = (4/h) dq/dx dx - dw.
     const std::size_t count = m_companions.size();
     const auto& branches = m_equations->chargeBranches();
+    if (m_wasHalfStep) {
+        // It began with w = (2/h) q; of the step before, w' + w = (4/h) q.
+        for (std::size_t k = 0; k < m_sensitivity.size(); ++k) {
+            m_sensitivity[k] = (m_sensitivity[k] + m_sensitivityBefore[k]) / 2.0;
+        }
+    }
+    if (m_equations->hasMovingSources()) {
+        m_sensitivityBefore = m_sensitivity;
+    }
     m_many.assign((std::size_t(m_equations->size()) + 1) * count, 0.0);
     for (std::size_t k = 0; k < count; ++k) {
         const double* from = &m_sensitivity[k * count];
@@ -447,6 +476,19 @@ double TimeStepper::voltsPerCompanion(std::size_t charge) const {
         }
     }
     return slope > 0.0 ? m_stepSeconds / (4.0 * slope) : 0.0;
+}
+
+Result<void> requireLawsAt(const Equations& equations, const std::vector<double>& x) {
+    const PartId* part = equations.partWithoutValue(x);
+    if (part == nullptr) {
+        return {};
+    }
+    return Error{ErrorCode::unsolvable,
+                 *part +
+                     " has a formula without a value at some moment of the wave, as the root or logarithm of a "
+                     "negative or a division by 0: lower the level, or keep the formula inside its range with "
+                     "max().",
+                 *part};
 }
 
 }  // namespace ohmwright

@@ -19,21 +19,27 @@ namespace ohmwright {
 class TimeStepper {
 public:
     /// @param stepSeconds  h, > 0; fixed for the stepper's life.
+    /// REQUIRES: `equations` stay at their address for the stepper's life.
     /// Errors: unsolvable naming the unknown without a pivot.
     static Result<TimeStepper> make(const Equations& equations, double stepSeconds);
 
     /// Starts at rest: x and q of the bias, no currents in any capacitor.
     void startAtRest(const OperatingPoint& bias);
     /// Starts at given companion states, with x as the first guess.
+    /// REQUIRES: all three are of these equations.
     void start(const std::vector<double>& companions, const std::vector<double>& x, const Evaluation& state);
+    /// Starts where another stepper of the same equations stands, whatever its step.
+    void continueFrom(const TimeStepper& other);
 
     /// Goes on by h with the input source at `drive` above its DC value.
     /// @param seconds  moment at the step's end, for sources that move by themselves.
-    /// Errors: noConvergence naming the worst node; never leaves a state that did not converge.
+    /// REQUIRES: start(), startAtRest() or continueFrom() before the first step, and again after an error: x() then
+    /// stands where the iteration was given up.
+    /// Errors: noConvergence naming the worst node.
     Result<void> step(double drive, double seconds = atRest);
 
     /// Goes on by h/2 by the backward Euler rule: twice after a jump of a source, where the trapezoidal rule would
-    /// ring.
+    /// ring. Requirements and errors as of step().
     Result<void> halfStepAfterJump(double drive, double seconds);
 
     [[nodiscard]] const std::vector<double>& x() const { return m_x; }
@@ -43,7 +49,9 @@ public:
 
     /// Begins to carry d(companions)/d(companions at this moment), the identity now.
     void beginSensitivity();
-    /// Carries it over the step just made.
+    /// Carries it over the step or half-step just made.
+    /// REQUIRES: the first since beginSensitivity() was a step: a half-step goes on from the charges alone, which the
+    /// companion states at the beginning do not tell.
     void carrySensitivity();
     /// Row-major: row k is d(w_k)/d(w at the beginning).
     [[nodiscard]] const std::vector<double>& sensitivity() const { return m_sensitivity; }
@@ -102,9 +110,15 @@ private:
 
     std::vector<double> m_x, m_lastX, m_olderX, m_companions, m_values;
     Evaluation m_state;
-    std::vector<double> m_many, m_sensitivity;
+    std::vector<double> m_many, m_sensitivity, m_sensitivityBefore;
+    bool m_wasHalfStep = false;
     long m_iterations = 0;
     int m_sinceStart = 0;  ///< Steps made since start(), up to what the predictor needs.
 };
+
+/// Newton goes on beyond the edge of a formula; a wave that comes to stand there is none of the circuit's.
+/// @param x  by unknown, ground's 0 at the end.
+/// Errors: unsolvable naming the part whose formula has no value there.
+Result<void> requireLawsAt(const Equations& equations, const std::vector<double>& x);
 
 }  // namespace ohmwright

@@ -6,6 +6,7 @@
 #include "core/files/netlist.h"
 #include "core/measure/settled_wave.h"
 #include "core/measure/solved_circuit.h"
+#include "core/solve/cold_wave.h"
 #include "core/solve/noise.h"
 #include "core/solve/response.h"
 #include "core/solve/settled.h"

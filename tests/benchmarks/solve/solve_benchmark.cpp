@@ -1,6 +1,7 @@
 // Bias, response and settled states of the demo.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/solved_circuit.h"
+#include "core/solve/cold_wave.h"
 #include "core/solve/influence.h"
 #include "core/solve/noise.h"
 #include "core/solve/response.h"

@@ -195,5 +195,19 @@ TEST(Bias, AValuePutBackGivesTheSameResultBitForBit) {
     EXPECT_EQ(voltsOf(circuit, "out"), before);
 }
 
+TEST(Bias, AFormulaMayReckonWithAnyNumberOfAmperes) {
+    // A computing block: 20 MA into 1 Ω for 2 V at the input. The bound on what a part carries is for parts.
+    SmallCircuit circuit(2.0);
+    circuit.r("R1", "in", "0", 1e3).r("R2", "out", "0", 1.0).i("B1", "0", "out", 0.0);
+    Part& formula = *findPart(circuit.circuit(), "B1");
+    formula.kind = PartKind::behaviouralCurrent;
+    formula.law = "1e7*v(in)";
+    const auto equations = Equations::compile(circuit, {});
+    ASSERT_TRUE(equations) << equations.error().message;
+    const auto bias = solveBias(*equations);
+    ASSERT_TRUE(bias) << bias.error().message;
+    EXPECT_NEAR(bias->x[std::size_t(equations->indexOfNet("out"))], 2e7, 1.0);
+}
+
 }  // namespace
 }  // namespace ohmwright

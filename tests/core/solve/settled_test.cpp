@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/settled.h"
 
+#include "core/solve/cold_wave.h"
 #include "tests/support/csv_rows.h"
 #include "tests/support/small_circuits.h"
 
@@ -158,46 +159,91 @@ TEST(Settled, ASourceThatComesBackWithTheToneBelongsToTheSettledState) {
     EXPECT_NE(other.error().message.find("V2"), std::string::npos) << other.error().message;
 }
 
-TEST(ColdWave, AToneThatStartsDoesNotRingInAFastPole) {
-    // 100 Ω into 10 pF, a pole far above the steps: the current through 100 Ω is C dv/dt, w C V cos(w t), closed form.
-    // Once the trapezoidal rule answered the kink at the start with a ringing that no step damped.
+/// A square wave of 0 and 1 V at 500 Hz from net "square" to ground; it rises at 3 ms, a period's middle.
+Circuit withSquare(SmallCircuit& circuit) {
+    circuit.v("V2", "square", "0", 0.0).r("R9", "in", "0", 1e3);
+    SourceWave wave;
+    wave.shape = SourceWave::Shape::pulse;
+    wave.high = 1.0;
+    wave.delay = 3e-3;
+    wave.rise = wave.fall = 1e-9;
+    wave.period = 2e-3;
+    wave.width = wave.period / 2.0 - 1e-9;
+    findPart(circuit.circuit(), "V2")->wave = wave;
+    return circuit;
+}
+
+TEST(Settled, APulsesEdgesDoNotRingInAFastPole) {
+    // 10 pF into 100 Ω: a nanosecond after an edge nothing is left of it, and a microsecond after it nothing may be
+    // seen. Once every edge left an alternating wave of half a volt that lasted for the whole period.
     SmallCircuit circuit;
-    circuit.c("C1", "in", "out", 10e-12).r("R1", "out", "0", 100.0);
-    const auto equations = Equations::compile(circuit, {});
-    const auto bias = solveBias(*equations);
-    const auto wave = coldWave(*equations, *bias, 1000.0, 1.0, 1e-3, 48e3, equations->indexOfNet("out"));
-    ASSERT_TRUE(wave) << wave.error().message;
-    const double omega = 2.0 * std::numbers::pi * 1000.0;
-    for (std::size_t k = 1; k < wave->seconds.size(); ++k) {
-        const double expected = 100.0 * 10e-12 * omega * std::cos(omega * wave->seconds[k]);
-        EXPECT_NEAR(wave->outputVolts[k], expected, 0.01 * 100.0 * 10e-12 * omega) << wave->seconds[k];
+    circuit.c("C1", "square", "out", 10e-12).r("R1", "out", "0", 100.0);
+    const auto period = settledWave(withSquare(circuit), 500.0, 0.0, 513);
+    // Edges at the shares 0 and 0.5; a step is a share of 1/513.
+    for (std::size_t k = 0; k < period.size(); ++k) {
+        const double share = double(k + 1) / double(period.size());
+        const double since = std::fmod(share, 0.5);
+        if (since > 2.0 / 513.0) {
+            EXPECT_NEAR(period[k], 0.0, 1e-5) << share;
+        }
     }
 }
 
-TEST(ColdWave, ASourceThatJumpsAwayFromItsBiasStartsThere) {
-    // 1 kHz cosine of 1 V switched onto 10 kΩ and 10 nF: nothing has happened at t = 0; then the closed form.
+TEST(Settled, AWaveWithEdgesStandsAtItsPlaceInThePeriod) {
+    // 1 kΩ and 1 µF: up from `low` in the second half of the period, down in the first; closed form. An edge at the
+    // period's beginning makes the solver look for the period from a later moment on.
     SmallCircuit circuit;
-    circuit.v("V2", "cosine", "0", 0.0)
-        .r("R1", "cosine", "out", 10e3)
-        .c("C1", "out", "0", 10e-9)
-        .r("R2", "in", "0", 1e3);
-    SourceWave cosine;
-    cosine.high = 1.0;
-    cosine.hertz = 1000.0;
-    cosine.degrees = 90.0;
-    findPart(circuit.circuit(), "V2")->wave = cosine;
+    circuit.r("R1", "square", "out", 1e3).c("C1", "out", "0", 1e-6);
+    const auto period = settledWave(withSquare(circuit), 500.0, 0.0, 2049);
+    const double tau = 1e-3;
+    const double decay = std::exp(-1.0);
+    const double low = decay / (1.0 + decay);
+    for (std::size_t k = 0; k < period.size(); ++k) {
+        const double seconds = 2e-3 * double(k + 1) / double(period.size());
+        const double expected = seconds <= 1e-3 ? (1.0 - low) * std::exp(-seconds / tau)
+                                                : 1.0 - (1.0 - low) * std::exp(-(seconds - 1e-3) / tau);
+        EXPECT_NEAR(period[k], expected, 1e-3) << seconds;
+    }
+}
+
+TEST(Settled, EdgesBehindASlowCouplingCloseAtOnce) {
+    // 10 µF into 1 MΩ forgets in ten seconds, 5,000 periods. A linear circuit's period closes in Newton's first pass
+    // and is confirmed in the second, if the sensitivity goes through the half-steps rightly.
+    SmallCircuit circuit;
+    circuit.r("R1", "square", "a", 1e3).c("C1", "a", "0", 100e-9).c("C2", "a", "out", 10e-6).r("R2", "out", "0", 1e6);
+    const auto equations = Equations::compile(withSquare(circuit), {});
+    const auto bias = solveBias(*equations);
+    auto solver = SettledSolver::make(*equations, *bias, 500.0, 513);
+    ASSERT_TRUE(solver) << solver.error().message;
+    const auto settled = solver->solve(0.0);
+    ASSERT_TRUE(settled) << settled.error().message;
+    EXPECT_LE(settled->passes, 3);
+    const auto wave = settled->wave(equations->indexOfNet("out"));
+    double sum = 0.0;
+    for (const double volts : wave) {
+        sum += volts;
+    }
+    EXPECT_NEAR(sum / double(wave.size()), 0.0, 2e-3);  // of 1 V; what a step's share of an edge may be
+}
+
+TEST(Settled, FinerStepsThatStartFromCoarserOnesEndWhereTheyWouldAlone) {
+    const std::map<std::string, double> card{{"IS", 2.52e-9}, {"N", 1.752}, {"CJO", 4e-12}, {"TT", 20e-9}};
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "a", 2.2e3).c("C1", "a", "out", 1e-6).d("D1", "out", "0", card).d("D2", "0", "j", card);
+    circuit.d("D3", "j", "out", card).r("R2", "out", "0", 47e3);
     const auto equations = Equations::compile(circuit, {});
     const auto bias = solveBias(*equations);
-    const auto wave = coldWave(*equations, *bias, 1000.0, 0.0, 1e-3, 48e3, equations->indexOfNet("out"));
-    ASSERT_TRUE(wave) << wave.error().message;
-    EXPECT_NEAR(wave->outputVolts[0], 0.0, 1e-5);
-    const double omega = 2.0 * std::numbers::pi * 1000.0;
-    const double tau = 1e-4;
-    const double scale = 1.0 / (1.0 + omega * tau * omega * tau);
-    for (std::size_t k = 1; k < wave->seconds.size(); ++k) {
-        const double t = wave->seconds[k];
-        const double expected = scale * (std::cos(omega * t) + omega * tau * std::sin(omega * t) - std::exp(-t / tau));
-        EXPECT_NEAR(wave->outputVolts[k], expected, 5e-4) << t;
+    const int out = equations->indexOfNet("out");
+    auto coarse = SettledSolver::make(*equations, *bias, 500.0, 257);
+    ASSERT_TRUE(coarse->solve(2.0));
+    auto fine = SettledSolver::make(*equations, *bias, 500.0, 1025);
+    fine->startFrom(*coarse);
+    const auto led = fine->solve(2.0);
+    const auto alone = SettledSolver::make(*equations, *bias, 500.0, 1025)->solve(2.0);
+    ASSERT_TRUE(led && alone);
+    EXPECT_LT(led->passes, alone->passes);
+    for (std::size_t k = 0; k < 1025; ++k) {
+        EXPECT_NEAR(led->wave(out)[k], alone->wave(out)[k], 1e-5) << k;
     }
 }
 

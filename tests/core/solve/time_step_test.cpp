@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace ohmwright {
@@ -98,6 +99,70 @@ TEST(TimeStep, SensitivityIsTheDerivativeOfTheState) {
             EXPECT_NEAR(carried[k * count + j], difference, 1e-3 * std::abs(difference) + 1e-4) << k << " by " << j;
         }
     }
+}
+
+TEST(TimeStep, ADriveThatIsNoNumberIsAnErrorWithoutDevicesToo) {
+    // Only devices' voltages were looked at: a linear circuit stepped on with no numbers at all.
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "out", 1e3).c("C1", "out", "0", 1e-6);
+    const Rest rest = restOf(circuit);
+    auto stepper = TimeStepper::make(rest.equations, 1e-6);
+    ASSERT_TRUE(stepper);
+    for (const double drive : {std::nan(""), std::numeric_limits<double>::infinity(), 1.7e308}) {
+        stepper->startAtRest(rest.bias);
+        const auto stepped = stepper->step(drive);
+        if (drive == 1.7e308) {
+            EXPECT_TRUE(!stepped || std::isfinite(stepper->x()[std::size_t(rest.equations.indexOfNet("out"))]));
+        } else {
+            ASSERT_FALSE(stepped) << drive;
+            EXPECT_EQ(stepped.error().code, ErrorCode::noConvergence);
+        }
+    }
+}
+
+TEST(TimeStep, AnotherStepGoesOnWhereTheFirstStopped) {
+    // A resonator left to ring: after 50 us in steps of 50 ns it goes on in steps of 20 ns; closed form as above.
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "a", 100.0).l("L1", "a", "out", 10e-3).c("C1", "out", "0", 100e-9);
+    const Rest rest = restOf(circuit);
+    auto coarse = TimeStepper::make(rest.equations, 50e-9);
+    auto fine = TimeStepper::make(rest.equations, 20e-9);
+    coarse->startAtRest(rest.bias);
+    for (int k = 0; k < 1000; ++k) {
+        ASSERT_TRUE(coarse->step(1.0));
+    }
+    fine->continueFrom(*coarse);
+    for (int k = 0; k < 2500; ++k) {
+        ASSERT_TRUE(fine->step(1.0));
+    }
+    const double sigma = 5000.0;
+    const double omega = std::sqrt(1e9 - sigma * sigma);
+    const double t = 100e-6 - 25e-9;  // half the first step late, as above
+    const double closed = 1.0 - std::exp(-sigma * t) * (std::cos(omega * t) + sigma / omega * std::sin(omega * t));
+    EXPECT_NEAR(fine->x()[std::size_t(rest.equations.indexOfNet("out"))], closed, 2e-5);
+}
+
+TEST(TimeStep, GivesTheSameBitsWhateverStepWasAskedForBefore) {
+    // The pivot order is shared by all steppers of a topology, and was that of the first one's step.
+    const std::map<std::string, double> card{{"IS", 2.52e-9}, {"N", 1.752}, {"CJO", 4e-12}};
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "a", 2.2e3).c("C1", "a", "b", 1e-6).r("R2", "b", "0", 47e3).d("D1", "b", "0", card);
+    circuit.r("R3", "b", "out", 1e3).c("C2", "out", "0", 10e-9).l("L1", "out", "d", 1e-3).r("R4", "d", "0", 10.0);
+    const auto run = [&](const std::vector<double>& before) {
+        const Rest rest = restOf(circuit);
+        for (const double seconds : before) {
+            EXPECT_TRUE(TimeStepper::make(rest.equations, seconds));
+        }
+        auto stepper = TimeStepper::make(rest.equations, 4e-6);
+        stepper->startAtRest(rest.bias);
+        for (int k = 1; k <= 300; ++k) {
+            EXPECT_TRUE(stepper->step(std::sin(0.02 * k)));
+        }
+        return stepper->x();
+    };
+    const std::vector<double> alone = run({});
+    EXPECT_EQ(run({1e-12}), alone);
+    EXPECT_EQ(run({1.0, 1e-9}), alone);
 }
 
 }  // namespace
