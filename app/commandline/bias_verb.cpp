@@ -1,64 +1,51 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/verbs.h"
 
-#include <map>
+#include <string>
 #include <unordered_map>
+#include <vector>
 
 namespace ohmwright {
 
 namespace {
 
-/// The calls at the top of a netlist as parts: into each pin flows what flows into all that it dissolved into, from the
-/// pin's net.
+/// The calls at the top of a netlist as parts: into each pin flows what flows into all that stands on it inside.
 class CallCurrents {
 public:
-    explicit CallCurrents(const std::vector<SubcircuitCall>& calls) : m_calls(calls), m_amperes(calls.size()) {
-        for (std::size_t k = 0; k < calls.size(); ++k) m_places.emplace(calls[k].name, k);
-    }
-
-    /// The call at the top that a part came from; npos when it is a part of the top itself.
-    [[nodiscard]] std::size_t callOf(const Part& part) const {
-        // The longest name first: a call may be named "X1.a" beside one named "X1".
-        for (std::size_t end = part.call.size(); end != std::string::npos && end > 0;
-             end = part.call.rfind('.', end - 1)) {
-            const auto place = m_places.find(part.call.substr(0, end));
-            if (place != m_places.end()) return place->second;
+    explicit CallCurrents(const std::vector<SubcircuitCall>& calls) : m_calls(calls) {
+        for (std::size_t call = 0; call < calls.size(); ++call) {
+            m_amperes.emplace_back(calls[call].nets.size(), 0.0);
+            for (const CallTerminal& terminal : calls[call].terminals)
+                m_places.emplace(terminal.part, Place{call, terminal.terminal, terminal.pin});
         }
-        return npos;
     }
 
-    void add(std::size_t call, const Part& part, const std::vector<double>& amperes) {
-        for (std::size_t pin = 0; pin < amperes.size(); ++pin) m_amperes[call][part.nets[pin]] += amperes[pin];
+    /// Whether a part is inside one of them, rather than at the top itself.
+    [[nodiscard]] bool contain(const Part& part) const { return !m_calls.empty() && !part.call.empty(); }
+
+    void add(std::size_t part, const std::vector<double>& amperes) {
+        const auto [begin, end] = m_places.equal_range(part);
+        for (auto place = begin; place != end; ++place)
+            if (place->second.terminal < amperes.size())
+                m_amperes[place->second.call][place->second.pin] += amperes[place->second.terminal];
     }
 
-    /// Where two pins share a net the current stands at the first of them and the other's cell is empty.
-    void appendRows(Table& table, bool& sharesNets) const {
-        for (std::size_t k = 0; k < m_calls.size(); ++k) appendRows(k, table, sharesNets);
+    void appendRows(Table& table) const {
+        for (std::size_t call = 0; call < m_calls.size(); ++call)
+            for (std::size_t pin = 0; pin < m_amperes[call].size(); ++pin) {
+                const bool isNamed = pin < m_calls[call].pins.size();
+                table.rows.push_back({m_calls[call].name, isNamed ? m_calls[call].pins[pin] : std::to_string(pin + 1),
+                                      m_amperes[call][pin]});
+            }
     }
-
-    static constexpr std::size_t npos = static_cast<std::size_t>(-1);
 
 private:
-    void appendRows(std::size_t k, Table& table, bool& sharesNets) const {
-        const SubcircuitCall& call = m_calls[k];
-        std::map<NetName, double> left = m_amperes[k];
-        for (const NetName& net : call.nets) left.try_emplace(net, 0.0);
-        for (std::size_t pin = 0; pin < call.nets.size(); ++pin) {
-            const auto found = left.find(call.nets[pin]);
-            Cell current;
-            if (found != left.end()) {
-                current = found->second;
-                left.erase(found);
-            }
-            sharesNets = sharesNets || std::holds_alternative<std::monostate>(current);
-            const std::string terminal = pin < call.pins.size() ? call.pins[pin] : std::to_string(pin + 1);
-            table.rows.push_back({call.name, terminal, current});
-        }
-    }
-
+    struct Place {
+        std::size_t call, terminal, pin;
+    };
     const std::vector<SubcircuitCall>& m_calls;
-    std::unordered_map<std::string, std::size_t> m_places;
-    std::vector<std::map<NetName, double>> m_amperes;
+    std::unordered_multimap<std::size_t, Place> m_places;  ///< By part.
+    std::vector<std::vector<double>> m_amperes;            ///< By call and pin.
 };
 
 Table voltagesOf(const PreparedCircuit& prepared, const SolvedCircuit& solved) {
@@ -82,8 +69,8 @@ Result<Answer> answerBias(const PreparedCircuit& prepared, const Request&, const
         const Part& part = prepared.circuit.parts[k];
         const std::vector<double> amperes =
             solved->equations->terminalCurrents(part, solved->bias->x, solved->bias->state);
-        if (const std::size_t call = calls.callOf(part); call != CallCurrents::npos) {
-            calls.add(call, part, amperes);
+        if (calls.contain(part)) {
+            calls.add(k, amperes);
             continue;
         }
         for (std::size_t pin = 0; pin < amperes.size(); ++pin)
@@ -91,11 +78,7 @@ Result<Answer> answerBias(const PreparedCircuit& prepared, const Request&, const
         if (stop.stop_requested())
             return Error{ErrorCode::cancelled, "The currents were stopped before their end.", {}};
     }
-    bool sharesNets = false;
-    calls.appendRows(currents, sharesNets);
-    if (sharesNets)
-        answer.notes.emplace_back(
-            "Two pins of one subcircuit call are on the same net: their current together stands at the first of them.");
+    calls.appendRows(currents);
     answer.tables.push_back(std::move(currents));
     return answer;
 }

@@ -3,6 +3,7 @@
 #include "core/measure/figures.h"
 #include "core/plan/compare.h"
 
+#include <algorithm>
 #include <optional>
 
 namespace ohmwright {
@@ -30,7 +31,15 @@ Result<Answer> answerFigures(const PreparedCircuit& prepared, const Request&, co
         table.rows.push_back({figure.id, unitOfFigure(figure.id), figureCell(figure.stock), figureCell(figure.now),
                               change ? Cell(*change) : Cell()});
     }
-    return Answer{{table}, {}};
+    Answer answer{{table}, {}};
+    const bool hasGaps = std::any_of(figures->begin(), figures->end(), [](const ComparedFigure& figure) {
+        return figure.stock.absence == notSettled || figure.now.absence == notSettled;
+    });
+    if (hasGaps)
+        answer.notes.emplace_back(
+            "Some figures are empty: the wave at their level did not settle, or a formula has no value in it. Try "
+            "another level or tone.");
+    return answer;
 }
 
 }  // namespace ohmwright

@@ -206,7 +206,9 @@ Result<Answer> answerTwoTone(const PreparedCircuit& prepared, const Request& req
         const double share = product.voltsPeak / reference;
         table.rows.push_back({product.hertz, share > 0.0 ? std::max(amplitudeDb(share), lowestDb) : lowestDb});
     }
-    return Answer{{std::move(table)}, {}};
+    Answer answer{{std::move(table)}, {}};
+    if (spectrum->isUnsteady) answer.notes.push_back(unsteadyNote(spectrum->steadyAboveDb));
+    return answer;
 }
 
 }  // namespace ohmwright

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/settled_tone.h"
 
-#include "core/measure/settled_wave.h"
-
 #include <algorithm>
+#include <cmath>
 
 namespace ohmwright {
 
@@ -17,6 +16,17 @@ constexpr double stepsPerSample = 4.0;
 /// Where a wave is tried once more that did not stand still: these steps and twice as many.
 constexpr std::size_t lastSteps = 8193;
 constexpr double coarser = 10.0;
+
+/// The period is sought by all that remembers: each step carries every charge's share in every other.
+Error outOfTime(const SolvedCircuit& solved) {
+    return {
+        ErrorCode::unsolvable,
+        "The settled wave was not found in time: the circuit has " +
+            std::to_string(solved.equations->chargeBranches().size()) +
+            " capacitances and inductances, those inside devices among them. Ask for the wave with waveform --cold, "
+            "or for a part of the circuit.",
+        ""};
+}
 
 }  // namespace
 
@@ -32,18 +42,27 @@ Result<Tone> toneOf(const Request& request) {
     return Tone{*hz, *level};
 }
 
+std::string unsteadyNote(double steadyAboveDb) {
+    return "The wave has edges too steep for the steps in time: what lies " +
+           std::to_string(std::max(0L, std::lround(std::floor(-steadyAboveDb)))) +
+           " dB or more under the output may be off by a decibel or more.";
+}
+
 Result<ToneState> settleAtTone(const SolvedCircuit& solved, int output, const Tone& tone, double samplesPerPeriod,
                                int harmonics, double share, const std::stop_token& stop) {
     const SettledTone drive{.toneHz = tone.hz, .voltsPeak = tone.voltsPeak};
     const std::size_t steps = oddSteps(std::clamp(stepsPerSample * samplesPerPeriod, leastSteps, mostFirstSteps));
-    Result<SettledState> fine = settleWithin(solved, drive, output, steps, harmonics, stop, share);
-    if (fine) return ToneState{*std::move(fine), ""};
-    if (fine.error().code != ErrorCode::noConvergence || stop.stop_requested()) return asCircuitFault(fine.error());
-    Result<SettledState> coarse = settleWithin(solved, drive, output, lastSteps, harmonics, stop, coarser * share);
-    if (!coarse) return asCircuitFault(coarse.error().code == ErrorCode::cancelled ? coarse.error() : fine.error());
-    return ToneState{*std::move(coarse),
-                     "The wave has edges too steep for the steps in time: what lies some 70 dB under the output may be "
-                     "off by a decibel or more."};
+    Result<SettledWave> wave = settleWithin(solved, drive, output, steps, harmonics, stop, share);
+    if (!wave) {
+        const Error fine = wave.error();
+        if (fine.code == ErrorCode::cancelled) return outOfTime(solved);
+        if (fine.code != ErrorCode::noConvergence || stop.stop_requested()) return asCircuitFault(fine);
+        wave = settleWithin(solved, drive, output, lastSteps, harmonics, stop, coarser * share);
+        if (!wave) return wave.error().code == ErrorCode::cancelled ? outOfTime(solved) : asCircuitFault(fine);
+    }
+    ToneState state{*std::move(wave), ""};
+    if (state.settled.unsteadyShare > share) state.note = unsteadyNote(state.settled.steadyAboveDb());
+    return state;
 }
 
 }  // namespace ohmwright

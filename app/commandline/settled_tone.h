@@ -3,7 +3,7 @@
 #pragma once
 
 #include "app/commandline/prepared_circuit.h"
-#include "core/solve/settled.h"
+#include "core/measure/settled_wave.h"
 
 #include <stop_token>
 #include <string>
@@ -28,9 +28,12 @@ inline constexpr double stillWave = 1e-5;       ///< Far under a line's width.
 inline constexpr double stillHarmonics = 1e-6;  ///< 0.1 dB of a harmonic 80 dB under it.
 
 struct ToneState {
-    SettledState settled;
+    SettledWave settled;
     std::string note;  ///< What of it is less exact than asked for; empty when nothing is.
 };
+
+/// What a reader is told of a wave that finer steps still move; `steadyAboveDb` as in measure/settled_wave.h.
+std::string unsteadyNote(double steadyAboveDb);
 
 /// The periodic state at a tone, so fine that the output's harmonics stand still (measure/settled_wave.h). A wave with
 /// edges too steep for that is given ten times as coarse, and says so.

@@ -4,6 +4,7 @@
 #include "core/base/decibels.h"
 #include "core/base/value_text.h"
 #include "core/measure/wave.h"
+#include "core/solve/cold_wave.h"
 
 #include <algorithm>
 #include <cmath>

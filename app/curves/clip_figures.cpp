@@ -179,14 +179,19 @@ std::vector<ClipRow> clipRows(const LargeSignalAnswer& answer, bool onlyStock) {
     const LargeSignalState& now = onlyStock ? answer.stock : answer.now;
     const double pick = answer.job ? answer.job->setting.pickVoltsPeak : 0.0;
     std::vector<ClipRow> rows;
+    const auto lacksThreshold = [](const ClipCurve& clip) { return !clip.positiveSettled || !clip.negativeSettled; };
+    const bool thresholdsOpen = lacksThreshold(stock.clip) || lacksThreshold(now.clip);
     addPair(rows, QStringLiteral("clip threshold"), thresholdVolts(stock.clip), thresholdVolts(now.clip),
-            QStringLiteral("not reached"), ClipSign::positiveThreshold, ClipSign::negativeThreshold);
+            thresholdsOpen ? QStringLiteral("not settled") : QStringLiteral("not reached"), ClipSign::positiveThreshold,
+            ClipSign::negativeThreshold);
     addLevels(rows, thresholdLevels(stock.clip), thresholdLevels(now.clip));
     const PlayerPeaks stockPeaks = playerPeaks(stock);
     const PlayerPeaks nowPeaks = playerPeaks(now);
     const std::size_t first = rows.size();
     addPair(rows, QStringLiteral("peak at player"), {stockPeaks.positive, stockPeaks.negative},
-            {nowPeaks.positive, nowPeaks.negative}, QStringLiteral("none"), ClipSign::player, ClipSign::player);
+            {nowPeaks.positive, nowPeaks.negative},
+            stock.trouble.empty() && now.trouble.empty() ? QStringLiteral("none") : QStringLiteral("not settled"),
+            ClipSign::player, ClipSign::player);
     if (pick > 0.0 && !rows[first].unit.isEmpty()) {
         rows[first].tail = QStringLiteral(" at %1 mVpk").arg(millivolts(pick));
     }

@@ -11,6 +11,7 @@
 #include "core/base/result.h"
 #include "core/circuit/circuit.h"
 
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -18,12 +19,20 @@
 
 namespace ohmwright {
 
+/// A part inside a call that stands on one of its pins.
+struct CallTerminal {
+    std::size_t part = 0;  ///< Index in the circuit's parts.
+    std::size_t terminal = 0;
+    std::size_t pin = 0;  ///< Of the call.
+};
+
 /// A subcircuit call at the top of the file: a part to the reader, dissolved in the circuit.
 struct SubcircuitCall {
-    std::string name;               ///< "XU1A"
-    std::string subcircuit;         ///< "TL072"
-    std::vector<NetName> nets;      ///< In the order of the call.
-    std::vector<std::string> pins;  ///< The subcircuit's own names of them.
+    std::string name;                     ///< "XU1A"
+    std::string subcircuit;               ///< "TL072"
+    std::vector<NetName> nets;            ///< In the order of the call.
+    std::vector<std::string> pins;        ///< The subcircuit's own names of them.
+    std::vector<CallTerminal> terminals;  ///< All that stands on its pins, however deep inside.
 };
 
 /// A line of the file where something stands.

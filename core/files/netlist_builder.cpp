@@ -67,6 +67,7 @@ void NetlistBuilder::readCards(Instance& instance) {
 }
 
 void NetlistBuilder::readCard(Instance& instance, const Card& card) {
+    m_netsRead.clear();
     const std::optional<CardText> text = joinCard(card, m_log);
     if (text && !text->text.empty() && !readElement(*this, instance, *text)) {
         loseNames(instance, *text);
@@ -103,12 +104,20 @@ void NetlistBuilder::requireRoom(int line) {
 }
 
 NetName NetlistBuilder::netOf(Instance& instance, const Word& word) {
+    const Instance::Pin read = pinOf(instance, word);
+    if (instance.topCall) {
+        m_netsRead.push_back(read);
+    }
+    return read.net;
+}
+
+Instance::Pin NetlistBuilder::pinOf(Instance& instance, const Word& word) {
     const std::string lower = inLowerCase(word.text);
     if (isGround(lower)) {
-        return NetName(groundNet);
+        return {NetName(groundNet), std::nullopt};
     }
     if (!requireName(word, "net", m_log)) {
-        return NetName(groundNet);
+        return {NetName(groundNet), std::nullopt};
     }
     if (const auto pin = instance.pins.find(lower); pin != instance.pins.end()) {
         return pin->second;
@@ -119,7 +128,7 @@ NetName NetlistBuilder::netOf(Instance& instance, const Word& word) {
     if (&instance == &m_top && m_topNets.insert(lower).second) {
         m_netlist.topNets.push_back(net);
     }
-    return net;
+    return {net, std::nullopt};
 }
 
 /// Fault: a net written "X1.m" beside the net m inside the call X1, which goes by that name.
@@ -257,8 +266,30 @@ std::optional<std::size_t> NetlistBuilder::addPart(const Instance& instance, con
         countConnection(inLowerCase(net));
     }
     m_netlist.circuit.parts.push_back(std::move(part));
+    noteCallTerminals(instance, index);
     requireRoom(name.line);
     return index;
+}
+
+/// Two pins of a call may share a net, so that a part's nets alone do not tell on which of them it stands: the words
+/// do.
+void NetlistBuilder::noteCallTerminals(const Instance& instance, std::size_t part) {
+    if (!instance.topCall) {
+        return;
+    }
+    const std::vector<NetName>& nets = m_netlist.circuit.parts[part].nets;
+    auto read = m_netsRead.begin();
+    for (std::size_t terminal = 0; terminal < nets.size(); ++terminal) {
+        const auto found =
+            std::find_if(read, m_netsRead.end(), [&](const Instance::Pin& pin) { return pin.net == nets[terminal]; });
+        if (found == m_netsRead.end()) {
+            continue;
+        }
+        if (found->topPin) {
+            m_netlist.calls[*instance.topCall].terminals.push_back({part, terminal, *found->topPin});
+        }
+        read = found + 1;
+    }
 }
 
 void NetlistBuilder::countConnection(const std::string& key) {

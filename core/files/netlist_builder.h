@@ -21,7 +21,13 @@ struct Instance {
     std::string call;           ///< "X1.X2"; empty for the file.
     std::string prefix;         ///< "X1.X2."
     int depth = 0;
-    std::unordered_map<std::string, NetName> pins;  ///< Pin in lower case -> net of the circuit.
+    /// What a pin is outside: its net in the circuit, and the pin of the call at the top that leads there, if one does.
+    struct Pin {
+        NetName net;
+        std::optional<std::size_t> topPin;
+    };
+    std::unordered_map<std::string, Pin> pins;  ///< By name in lower case.
+    std::optional<std::size_t> topCall;         ///< Place in the netlist's calls; none at the top itself.
     ParameterScope parameters;
     std::unordered_map<std::string, std::string> models;  ///< Lower case -> name in the circuit.
 };
@@ -50,6 +56,8 @@ public:
 
     /// The net that a word names in an instance; new ones are entered.
     NetName netOf(Instance& instance, const Word& word);
+    /// The same, and the pin of the call at the top that the word names inside it.
+    Instance::Pin pinOf(Instance& instance, const Word& word);
     /// A number or {formula}; with `bare`, a formula without braces too. Faults with `who` before the sentence.
     std::optional<double> valueOf(Instance& instance, std::string_view text, int line, const std::string& who,
                                   bool bare = false);
@@ -107,6 +115,7 @@ private:
     std::unordered_map<std::string, std::size_t> m_nets;  ///< Lower case -> place in m_netEntries.
     std::vector<NetEntry> m_netEntries;
     std::unordered_set<std::string> m_topNets;
+    std::vector<Instance::Pin> m_netsRead;  ///< Of the card that is being read, in the order of its words.
     struct PartEntry {
         std::size_t index;
         int line;
@@ -131,6 +140,7 @@ private:
     const NetName& enterNet(const std::string& prefix, const Word& word);
     void loseNames(const Instance& instance, const CardText& text);
     void countConnection(const std::string& key);
+    void noteCallTerminals(const Instance& instance, std::size_t part);
     void defineParameters(Instance& instance);
     void enterModels(Instance& instance);
 

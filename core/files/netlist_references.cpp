@@ -46,7 +46,7 @@ std::string NetlistBuilder::lawNetKey(Instance& instance, const std::string& wri
         return std::string(groundNet);
     }
     if (const auto pin = instance.pins.find(lower); pin != instance.pins.end()) {
-        return inLowerCase(pin->second);
+        return inLowerCase(pin->second.net);
     }
     return m_file.globals.contains(lower) ? lower : inLowerCase(instance.prefix) + lower;
 }

@@ -158,13 +158,16 @@ Instance* NetlistBuilder::placeOf(Instance& caller, const Definition* outer) con
 void NetlistBuilder::connectPins(Instance& caller, const std::vector<Word>& words, std::size_t nameAt, Instance& call) {
     SubcircuitCall record;
     for (std::size_t index = 1; index < nameAt; ++index) {
-        const NetName net = netOf(caller, words[index]);
+        const Instance::Pin outside = pinOf(caller, words[index]);
         const std::string& pin = call.definition->pins[index - 1];
-        call.pins.emplace(inLowerCase(pin), net);
-        record.nets.push_back(net);
+        const auto topPin = &caller == &m_top ? std::optional(index - 1) : outside.topPin;
+        call.pins.emplace(inLowerCase(pin), Instance::Pin{outside.net, topPin});
+        record.nets.push_back(outside.net);
         record.pins.push_back(pin);
     }
+    call.topCall = caller.topCall;
     if (&caller == &m_top) {
+        call.topCall = m_netlist.calls.size();
         record.name = words.front().text;
         record.subcircuit = call.definition->name;
         m_netlist.calls.push_back(std::move(record));

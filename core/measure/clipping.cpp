@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/clipping.h"
 
+#include "core/measure/settled_wave.h"
 #include "core/measure/wave.h"
 #include "core/solve/response.h"
 #include "core/solve/settled.h"
@@ -154,6 +155,12 @@ double thresholdHint(const std::vector<double>& levels, const std::vector<double
     return levels.back();
 }
 
+void noteTrouble(ClipCurve& curve, const Error& error) {
+    if (curve.trouble.empty()) {
+        curve.trouble = error.message;
+    }
+}
+
 }  // namespace
 
 Result<ClipCurve> measureClipCurve(const SolvedCircuit& solved, const NetName& node, double toneHz,
@@ -162,13 +169,18 @@ Result<ClipCurve> measureClipCurve(const SolvedCircuit& solved, const NetName& n
     if (!coarse) {
         return coarse.error();
     }
-    ClipCurve curve{{0.0}, {0.0}, {0.0}, {}, {}};
+    ClipCurve curve;
+    curve.pickVoltsPeak = curve.positiveVolts = curve.negativeVolts = {0.0};
     PeakMeter meter(solved, node, std::move(*coarse), stop);
     for (int k = 1; k < options.clipPoints; ++k) {
         const double level = options.clipToVoltsPeak * k / (options.clipPoints - 1);
         const auto peaks = meter.at(level);
         if (!peaks) {
-            return peaks.error();
+            if (!concernsOneLevel(peaks.error())) {
+                return peaks.error();
+            }
+            noteTrouble(curve, peaks.error());
+            continue;
         }
         curve.pickVoltsPeak.push_back(level);
         curve.positiveVolts.push_back(peaks->highest);
@@ -189,18 +201,27 @@ Result<ClipCurve> measureClipCurve(const SolvedCircuit& solved, const NetName& n
     }
     PeakMeter fineMeter(solved, node, std::move(*fine), stop);
     const double goal = thresholdShare * smallSignalGain;
-    auto positive = ThresholdSearch(fineMeter, HalfWave::positive, smallSignalGain)
-                        .run(thresholdHint(curve.pickVoltsPeak, curve.positiveVolts, goal));
-    if (!positive) {
-        return positive.error();
+    const auto search = [&](HalfWave half, const std::vector<double>& peaks, std::optional<ClipThreshold>& threshold,
+                            bool& hasSettled) -> Result<void> {
+        const auto found =
+            ThresholdSearch(fineMeter, half, smallSignalGain).run(thresholdHint(curve.pickVoltsPeak, peaks, goal));
+        if (found) {
+            threshold = *found;
+            return {};
+        }
+        if (!concernsOneLevel(found.error())) {
+            return found.error();
+        }
+        hasSettled = false;
+        noteTrouble(curve, found.error());
+        return {};
+    };
+    if (auto done = search(HalfWave::positive, curve.positiveVolts, curve.positive, curve.positiveSettled); !done) {
+        return done.error();
     }
-    auto negative = ThresholdSearch(fineMeter, HalfWave::negative, smallSignalGain)
-                        .run(thresholdHint(curve.pickVoltsPeak, curve.negativeVolts, goal));
-    if (!negative) {
-        return negative.error();
+    if (auto done = search(HalfWave::negative, curve.negativeVolts, curve.negative, curve.negativeSettled); !done) {
+        return done.error();
     }
-    curve.positive = *positive;
-    curve.negative = *negative;
     return curve;
 }
 

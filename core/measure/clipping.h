@@ -15,7 +15,8 @@ namespace ohmwright {
 ///
 /// Incremental gain g(V) = |P(V k) - P(V/k)|/(V (k - 1/k)), k = 10^(0.5/20): half a dB either way. The threshold of a
 /// half-wave is the lowest V at which g has fallen to 1/sqrt 2 of the small-signal gain at the tone; searched up to 3
-/// V. Errors: as solve/settled.h.
+/// V. A level that does not settle, or at which a formula has no value, is left out, and `trouble` says so.
+/// Errors: invalidInput, unsolvable (at any level) and cancelled, as solve/settled.h.
 Result<ClipCurve> measureClipCurve(const SolvedCircuit& solved, const NetName& node, double toneHz,
                                    const LargeSignalOptions& options, const std::stop_token& stop = {});
 

@@ -29,7 +29,7 @@ struct FigureKind {
 /// All figures, in the order they are shown.
 const std::vector<FigureKind>& figureKinds();
 
-/// A figure that has no value says why: "none", "no gain leg", "no signal". A value is finite.
+/// A figure that has no value says why: "none", "no gain leg", "no signal", "not settled". A value is finite.
 struct Figure {
     std::string id;
     std::optional<double> value;
@@ -56,8 +56,11 @@ struct ClipCurve {
     std::vector<double> pickVoltsPeak;  ///< Ascending from 0.
     std::vector<double> positiveVolts;
     std::vector<double> negativeVolts;
-    std::optional<ClipThreshold> positive;  ///< Absent: not reached at 3 Vpk.
+    std::optional<ClipThreshold> positive;  ///< Absent: not reached at 3 Vpk, or not settled.
     std::optional<ClipThreshold> negative;
+    bool positiveSettled = true;  ///< False: the search came upon a level that does not settle.
+    bool negativeSettled = true;
+    std::string trouble;  ///< Why levels are missing in the curve, or a threshold; empty when nothing is.
 };
 
 /// Everything that the linearised circuit tells.
@@ -74,8 +77,9 @@ struct LinearState {
 /// Everything that the settled state at the player's level tells.
 struct LargeSignalState {
     ClipCurve clip;
-    std::vector<double> levelDbvAtBorder;  ///< RMS at each stage's output net, in stage order.
+    std::vector<double> levelDbvAtBorder;  ///< RMS at each stage's output net, in stage order; NaN: not settled.
     std::vector<Figure> figures;
+    std::string trouble;  ///< Why figures are "not settled", or some of the clip curve is missing; empty: nothing is.
 };
 
 struct LinearOptions {
@@ -98,7 +102,12 @@ struct LargeSignalOptions {
 Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting, const LinearOptions& options,
                                   const std::stop_token& stop = {});
 
+/// Why a figure of the settled wave is absent where that wave was not found.
+inline constexpr std::string_view notSettled = "not settled";
+
 /// Clip curve, thresholds, peaks, level, slope, harmonics, DC shift at the setting's tone and pick level.
+/// A level that does not settle, or at which a formula has no value, leaves its own figures absent; the rest stand.
+/// Errors: as measureLinear; noConvergence or unsolvable, as the player's level has it, when no level settles.
 Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Setting& setting,
                                             const LargeSignalOptions& options, const std::stop_token& stop = {});
 

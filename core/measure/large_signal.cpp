@@ -10,6 +10,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <string>
+#include <vector>
 
 namespace ohmwright {
 
@@ -35,31 +38,83 @@ double levelDbvOf(const SettledState& settled, int unknown) {
 }
 
 /// The settled state at the setting's tone and pick level: every figure of one circuit is read from steps as fine.
-Result<SettledState> settledAtPlayer(const SolvedCircuit& solved, const Setting& setting, int output,
-                                     const std::stop_token& stop) {
+Result<SettledWave> settledAtPlayer(const SolvedCircuit& solved, const Setting& setting, int output,
+                                    const std::stop_token& stop) {
     return settleWithin(solved, {setting.toneHz, setting.pickVoltsPeak, {}}, output, firstHarmonicSteps, harmonicCount,
                         stop, harmonicShare);
 }
 
-void addHarmonicFigures(const std::vector<double>& wave, std::vector<Figure>& figures) {
+/// "under −52": what a harmonic may at most be.
+std::string under(double dbc) {
+    return "under −" + std::to_string(std::lround(-dbc));
+}
+
+void addHarmonicFigures(const SettledWave& settled, int output, std::vector<Figure>& figures) {
+    const std::vector<double> wave = settled.wave(output);
     const auto harmonics = harmonicsOf(wave, harmonicCount, 1.0 / double(wave.size()));
     const bool silent = isSilent(wave);
     figures.push_back(silent ? Figure{"thd", {}, "no signal"}
                              : Figure{"thd", 100.0 * totalHarmonicDistortion(harmonics), ""});
+    double faintest = faintestDbc;
+    if (!silent && settled.unsteadyShare > harmonicShare) {
+        const double overFundamental = amplitudeDb(alternatingRms(wave) / std::abs(harmonics[1]));
+        faintest = std::clamp(std::ceil(settled.steadyAboveDb() + overFundamental), faintestDbc, 0.0);
+    }
     for (std::size_t n = 2; n <= 7; ++n) {
         const double dbc = amplitudeDb(std::abs(harmonics[n]) / std::abs(harmonics[1]));
-        Figure figure{"h" + std::to_string(n), {}, silent ? "no signal" : "under −90"};
-        if (!silent && dbc >= faintestDbc) {
+        Figure figure{"h" + std::to_string(n), {}, silent ? "no signal" : under(faintest)};
+        if (!silent && dbc >= faintest) {
             figure.value = dbc;
         }
         figures.push_back(figure);
     }
 }
 
+/// Everything that is read from the settled wave at the player's level.
+const std::vector<std::string> playerFigures{"peak_positive",
+                                             "peak_negative",
+                                             "dc_shift",
+                                             "peak_positive_out",
+                                             "peak_negative_out",
+                                             "level",
+                                             "thd",
+                                             "h2",
+                                             "h3",
+                                             "h4",
+                                             "h5",
+                                             "h6",
+                                             "h7",
+                                             "level_slope"};
+
+void addNotSettled(const std::vector<std::string>& ids, std::vector<Figure>& figures) {
+    for (const std::string& id : ids) {
+        figures.push_back({id, {}, std::string(notSettled)});
+    }
+}
+
+/// dB per dB between 2 dB above and 2 dB under the player's level: two generator settings, one meter.
+Result<double> levelSlope(const SolvedCircuit& solved, const Setting& setting, std::size_t steps, int output,
+                          const std::stop_token& stop) {
+    auto solver = SettledSolver::make(*solved.equations, *solved.bias, setting.toneHz, steps);
+    if (!solver) {
+        return solver.error();
+    }
+    const auto louder = solver->solve(setting.pickVoltsPeak * twoDecibels, stop);
+    if (!louder) {
+        return louder.error();
+    }
+    const auto softer = solver->solve(setting.pickVoltsPeak / twoDecibels, stop);
+    if (!softer) {
+        return softer.error();
+    }
+    return (levelDbvOf(*louder, output) - levelDbvOf(*softer, output)) / 4.0;
+}
+
 void addThresholdFigures(const ClipCurve& clip, std::vector<Figure>& figures) {
-    const auto add = [&](const std::string& id, const std::optional<ClipThreshold>& threshold) {
-        Figure volts{id, {}, "none"};
-        Figure input{id + "_input", {}, "none"};
+    const auto add = [&](const std::string& id, const std::optional<ClipThreshold>& threshold, bool hasSettled) {
+        const std::string absence(hasSettled ? "none" : notSettled);
+        Figure volts{id, {}, absence};
+        Figure input{id + "_input", {}, absence};
         if (threshold) {
             volts.value = threshold->volts;
             input.value = 1e3 * threshold->pickVoltsPeak;
@@ -67,8 +122,8 @@ void addThresholdFigures(const ClipCurve& clip, std::vector<Figure>& figures) {
         figures.push_back(volts);
         figures.push_back(input);
     };
-    add("clip_threshold_positive", clip.positive);
-    add("clip_threshold_negative", clip.negative);
+    add("clip_threshold_positive", clip.positive, clip.positiveSettled);
+    add("clip_threshold_negative", clip.negative, clip.negativeSettled);
 }
 
 }  // namespace
@@ -85,20 +140,33 @@ Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Settin
     LargeSignalState state;
 
     const auto settled = settledAtPlayer(*solved, setting, output, stop);
-    if (!settled) {
+    if (!settled && !concernsOneLevel(settled.error())) {
         return settled.error();
     }
-    // Where the wave needs fine steps, its peaks at other levels do too.
     LargeSignalOptions finer = options;
-    finer.curveSteps = oddSteps(std::max(double(options.curveSteps), double(settled->steps) / 4.0 - 1.0));
-    finer.thresholdSteps = oddSteps(std::max(double(options.thresholdSteps), double(settled->steps) / 2.0 - 1.0));
+    if (settled) {
+        // Where the wave needs fine steps, its peaks at other levels do too.
+        finer.curveSteps = oddSteps(std::max(double(options.curveSteps), double(settled->steps) / 4.0 - 1.0));
+        finer.thresholdSteps = oddSteps(std::max(double(options.thresholdSteps), double(settled->steps) / 2.0 - 1.0));
+    }
     auto clip = measureClipCurve(*solved, clipNode, setting.toneHz, finer, stop);
     if (!clip) {
         return clip.error();
     }
     state.clip = *std::move(clip);
+    state.trouble = settled ? state.clip.trouble : settled.error().message;
     if (options.withThresholds) {
         addThresholdFigures(state.clip, state.figures);
+    }
+    if (!settled) {
+        const bool nothingSettled =
+            state.clip.pickVoltsPeak.size() == 1 && !state.clip.positive && !state.clip.negative;
+        if (nothingSettled) {
+            return settled.error();
+        }
+        addNotSettled(playerFigures, state.figures);
+        state.levelDbvAtBorder.assign(circuit.stages.size(), std::numeric_limits<double>::quiet_NaN());
+        return state;
     }
 
     const auto addPeaks = [&](const NetName& net, const std::string& suffix) {
@@ -112,25 +180,21 @@ Result<LargeSignalState> measureLargeSignal(const Circuit& circuit, const Settin
     state.figures.push_back({"dc_shift", addPeaks(clipNode, ""), ""});
     addPeaks(circuit.ports.output, "_out");
     state.figures.push_back({"level", levelDbvOf(*settled, output), ""});
-    addHarmonicFigures(settled->wave(output), state.figures);
+    addHarmonicFigures(*settled, output, state.figures);
     for (const Stage& stage : circuit.stages) {
         state.levelDbvAtBorder.push_back(levelDbvOf(*settled, equations.indexOfNet(stage.output)));
     }
 
-    // Slope: two generator settings, one meter.
-    auto solver = SettledSolver::make(equations, *solved->bias, setting.toneHz, settled->steps);
-    if (!solver) {
-        return solver.error();
+    const auto slope = levelSlope(*solved, setting, settled->steps, output, stop);
+    if (!slope && !concernsOneLevel(slope.error())) {
+        return slope.error();
     }
-    const auto louder = solver->solve(setting.pickVoltsPeak * twoDecibels, stop);
-    if (!louder) {
-        return louder.error();
+    if (slope) {
+        state.figures.push_back({"level_slope", *slope, ""});
+    } else {
+        addNotSettled({"level_slope"}, state.figures);
+        state.trouble = state.trouble.empty() ? slope.error().message : state.trouble;
     }
-    const auto softer = solver->solve(setting.pickVoltsPeak / twoDecibels, stop);
-    if (!softer) {
-        return softer.error();
-    }
-    state.figures.push_back({"level_slope", (levelDbvOf(*louder, output) - levelDbvOf(*softer, output)) / 4.0, ""});
     withholdUndefined(state.figures);
     return state;
 }

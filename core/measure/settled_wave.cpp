@@ -14,6 +14,8 @@ namespace {
 
 constexpr double mostSteps = 16385.0;
 constexpr double fewestSteps = 65.0;
+/// From so many steps on a quarter of them goes ahead.
+constexpr double scoutedSteps = 1025.0;
 /// What the finest steps may still differ by, in shares asked for.
 constexpr double lastResort = 30.0;
 
@@ -38,6 +40,35 @@ double harmonicDifference(const std::vector<double>& coarse, const std::vector<d
     return largest;
 }
 
+/// The settled state with these steps, from that of coarser ones where there is one and it leads there.
+/// @param solver  that found it.
+Result<SettledState> settleFrom(const std::optional<SettledSolver>& coarser, const SolvedCircuit& solved,
+                                const SettledTone& tone, std::size_t steps, std::optional<SettledSolver>& solver,
+                                const std::stop_token& stop) {
+    const auto make = [&]() -> Result<void> {
+        auto made = SettledSolver::make(*solved.equations, *solved.bias, tone.toneHz, steps, shapeOf(tone, steps));
+        if (!made) {
+            return made.error();
+        }
+        solver.emplace(*std::move(made));
+        return {};
+    };
+    if (auto made = make(); !made) {
+        return made.error();
+    }
+    if (coarser) {
+        solver->startFrom(*coarser);
+        auto state = solver->solve(tone.voltsPeak, stop);
+        if (state || !concernsOneLevel(state.error())) {
+            return state;
+        }
+        if (auto made = make(); !made) {
+            return made.error();
+        }
+    }
+    return solver->solve(tone.voltsPeak, stop);
+}
+
 }  // namespace
 
 std::size_t oddSteps(double wanted) {
@@ -45,45 +76,62 @@ std::size_t oddSteps(double wanted) {
     return steps | 1U;
 }
 
-Result<SettledState> settleWithin(const SolvedCircuit& solved, const SettledTone& tone, int output,
-                                  std::size_t firstSteps, int harmonics, const std::stop_token& stop,
-                                  double harmonicShare) {
-    std::optional<SettledState> coarse;
+bool concernsOneLevel(const Error& error) {
+    return error.code == ErrorCode::noConvergence || error.code == ErrorCode::unsolvable;
+}
+
+double SettledWave::steadyAboveDb() const {
+    constexpr double decibelShare = 0.122;  // 10^(1/20) - 1
+    return 20.0 * std::log10(unsteadyShare / decibelShare);
+}
+
+Result<SettledWave> settleWithin(const SolvedCircuit& solved, const SettledTone& tone, int output,
+                                 std::size_t firstSteps, int harmonics, const std::stop_token& stop,
+                                 double harmonicShare) {
+    std::optional<SettledSolver> coarser;
     std::vector<double> coarseWave;
     const double most = std::max(mostSteps, double(firstSteps));
-    for (std::size_t steps = oddSteps(double(firstSteps));; steps = oddSteps(2.0 * double(steps))) {
-        auto solver = SettledSolver::make(*solved.equations, *solved.bias, tone.toneHz, steps, shapeOf(tone, steps));
-        if (!solver) {
-            return solver.error();
+    if (double(firstSteps) >= scoutedSteps) {
+        // The sensitivities of a period cost the cube of the capacitors a step: a few steps find the way for many.
+        std::optional<SettledSolver> scout;
+        const auto found = settleFrom({}, solved, tone, oddSteps(double(firstSteps) / 4.0), scout, stop);
+        if (!found && !concernsOneLevel(found.error())) {
+            return found.error();
         }
-        auto state = solver->solve(tone.voltsPeak, stop);
+        if (found) {
+            coarser = std::move(scout);
+        }
+    }
+    for (std::size_t steps = oddSteps(double(firstSteps));; steps = oddSteps(2.0 * double(steps))) {
+        std::optional<SettledSolver> solver;
+        auto state = settleFrom(coarser, solved, tone, steps, solver, stop);
         if (!state) {
             // Steps that are coarse for a hard clipper may have no settled state where finer ones have.
-            if (state.error().code == ErrorCode::cancelled || 2.0 * double(steps) > most) {
-                return state;
+            if (!concernsOneLevel(state.error()) || 2.0 * double(steps) > most) {
+                return state.error();
             }
-            coarse.reset();
+            coarser.reset();
+            coarseWave.clear();
             continue;
         }
-        const std::vector<double> wave = state->wave(output);
-        if (coarse) {
+        SettledWave fine{*std::move(state)};
+        const std::vector<double> wave = fine.wave(output);
+        if (!coarseWave.empty()) {
             // The trapezoidal rule's error falls with the square of the step: a third of the difference is left.
             const double left = harmonicDifference(coarseWave, wave, harmonics) / 3.0;
-            const double allowed = std::max(harmonicShare * alternatingRms(wave), silentVoltsRms);
-            if (left <= allowed) {
-                return state;
+            fine.unsteadyShare = left > silentVoltsRms ? left / std::max(alternatingRms(wave), silentVoltsRms) : 0.0;
+            const bool isFinest = 2.0 * double(steps) > most;
+            if (fine.unsteadyShare <= harmonicShare || (isFinest && fine.unsteadyShare <= lastResort * harmonicShare)) {
+                return fine;
             }
-            if (2.0 * double(steps) > most) {
-                if (left <= lastResort * allowed) {
-                    return state;
-                }
+            if (isFinest) {
                 return Error{ErrorCode::noConvergence,
                              "The settled wave at " + formatFrequency(tone.toneHz) +
                                  " still changes with finer steps: try a lower tone or level.",
                              ""};
             }
         }
-        coarse = std::move(*state);
+        coarser = std::move(solver);
         coarseWave = wave;
     }
 }

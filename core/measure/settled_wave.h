@@ -19,13 +19,27 @@ struct SettledTone {
     std::function<double(double)> shape;
 };
 
+struct SettledWave : SettledState {
+    /// What finer steps may still move a harmonic of the output by, as a share of its alternating RMS (or 1 nV); 0
+    /// where that is under 1 nV, which is the solver's rounding.
+    double unsteadyShare = 0.0;
+
+    /// The level, in dB against the output's RMS, above which finer steps move a harmonic by less than a decibel.
+    [[nodiscard]] double steadyAboveDb() const;
+};
+
 /// The settled state with steps doubled until the output's harmonics up to `harmonics` stand still within
-/// `harmonicShare` of its alternating RMS (or 1 nV), from `firstSteps` up to 16,385 a period.
+/// `harmonicShare` of its alternating RMS (or 1 nV), from `firstSteps` up to 16,385 a period. Where these are the
+/// finest, up to thirty times that share is accepted: `unsteadyShare` tells, and whoever shows the wave must.
 /// @param output  unknown that is looked at.
 /// Errors: as SettledSolver; noConvergence when the finest steps still differ by more than thirty times that share.
-Result<SettledState> settleWithin(const SolvedCircuit& solved, const SettledTone& tone, int output,
-                                  std::size_t firstSteps, int harmonics, const std::stop_token& stop = {},
-                                  double harmonicShare = 3e-6);
+Result<SettledWave> settleWithin(const SolvedCircuit& solved, const SettledTone& tone, int output,
+                                 std::size_t firstSteps, int harmonics, const std::stop_token& stop = {},
+                                 double harmonicShare = 3e-6);
+
+/// True of an error that one level's wave came to, where other levels may well have theirs: it does not settle, or a
+/// formula has no value in it.
+bool concernsOneLevel(const Error& error);
 
 /// The smallest odd number of steps, 65 or more, that is at least `wanted`.
 std::size_t oddSteps(double wanted);

@@ -24,6 +24,8 @@ constexpr double sameRatio = 1e-9;
 /// Steps a period of the faster tone, before they are doubled to see what they change.
 constexpr double stepsPerTurn = 96.0;
 constexpr double mostSteps = 150000.0;
+/// How still the lines must stand when the steps double, of the output's RMS.
+constexpr double stillShare = 1e-5;
 
 /// Whole numbers of turns of the two tones in their common period.
 struct Turns {
@@ -80,7 +82,7 @@ Result<TwoToneSpectrum> measureTwoTone(const SolvedCircuit& solved, int output, 
     };
     const int fastest = std::max(turns->first, turns->second);
     const int highest = highestOrder * fastest;
-    const auto state = settleWithin(solved, tone, output, oddSteps(stepsPerTurn * fastest), highest, stop, 1e-5);
+    const auto state = settleWithin(solved, tone, output, oddSteps(stepsPerTurn * fastest), highest, stop, stillShare);
     if (!state) {
         return state.error();
     }
@@ -102,6 +104,8 @@ Result<TwoToneSpectrum> measureTwoTone(const SolvedCircuit& solved, int output, 
     }
     TwoToneSpectrum spectrum;
     spectrum.commonHz = tone.toneHz;
+    spectrum.isUnsteady = state->unsteadyShare > stillShare;
+    spectrum.steadyAboveDb = state->steadyAboveDb();
     spectrum.firstToneVoltsPeak = std::abs(lines[std::size_t(turns->first)]);
     spectrum.secondToneVoltsPeak = std::abs(lines[std::size_t(turns->second)]);
     for (const auto& [multiple, orders] : lowestOrder) {

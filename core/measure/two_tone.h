@@ -25,6 +25,9 @@ struct TwoToneSpectrum {
     std::vector<TwoToneProduct> products;  ///< By frequency, up to the order asked for; without DC.
     double firstToneVoltsPeak = 0.0;
     double secondToneVoltsPeak = 0.0;
+    /// Products above this level, in dB against the output's RMS, move by less than a decibel with finer steps.
+    double steadyAboveDb = 0.0;
+    bool isUnsteady = false;  ///< The finest steps leave more than 1e-5 of the output's RMS open.
 };
 
 /// Both tones with `voltsPeak` each on the input source's DC value, both rising from zero at the period's beginning.

@@ -226,6 +226,31 @@ void compareSettled(const SuiteNetlist& netlist, const Comparison& comparison) {
     }
 }
 
+void compareTwoTone(const SuiteNetlist& netlist, const Comparison& comparison) {
+    const std::vector<double>& tones = comparison.lists.at("tone");
+    constexpr int order = 5;
+    const TwoToneSpectrum ours =
+        CoreAnswers(netlist, comparison).twoTone(tones.at(0), tones.at(1), comparison.first("level"), order);
+    const auto commonHz = double(std::gcd(std::lround(tones[0]), std::lround(tones[1])));
+    ASSERT_NEAR(ours.commonHz, commonHz, 1e-9 * commonHz);
+    const int highest = int(std::lround(ours.products.back().hertz / commonHz));
+    const std::vector<double> theirs = referenceTwoTone(netlist, comparison, commonHz, highest);
+    const double first = theirs.at(std::size_t(std::lround(tones[0] / commonHz)));
+    EXPECT_NEAR(decibels(ours.firstToneVoltsPeak / first), 0.0, harmonicDb) << "first tone";
+    int compared = 0;
+    for (const TwoToneProduct& product : ours.products) {
+        const double volts = theirs.at(std::size_t(std::lround(product.hertz / commonHz)));
+        if (decibels(volts / first) < quietestHarmonicDb) {
+            continue;
+        }
+        const double tolerance = volts * (std::pow(10.0, harmonicDb / 20.0) - 1.0) + harmonicShareOfFundamental * first;
+        EXPECT_NEAR(product.voltsPeak, volts, tolerance)
+            << product.hertz << " Hz at " << decibels(volts / first) << " dB";
+        ++compared;
+    }
+    EXPECT_GE(compared, 8) << "tones that hardly meet prove nothing";
+}
+
 void compareCold(const SuiteNetlist& netlist, const Comparison& comparison) {
     const double hertz = comparison.first("tone");
     const std::vector<double> theirs = referenceColdWave(netlist, comparison);
@@ -251,6 +276,8 @@ void compare(const SuiteNetlist& netlist, const Comparison& comparison) {
         comparePoles(netlist, comparison);
     } else if (comparison.kind == "settled") {
         compareSettled(netlist, comparison);
+    } else if (comparison.kind == "two-tone") {
+        compareTwoTone(netlist, comparison);
     } else if (comparison.kind == "cold") {
         compareCold(netlist, comparison);
     } else {

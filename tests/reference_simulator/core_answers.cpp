@@ -3,6 +3,7 @@
 
 #include "core/files/netlist.h"
 #include "core/measure/settled_wave.h"
+#include "core/solve/cold_wave.h"
 #include "core/solve/noise.h"
 #include "core/solve/response.h"
 #include "core/solve/settled.h"
@@ -110,6 +111,10 @@ std::vector<double> CoreAnswers::settledPeriod(double hertz, double peak) const 
     constexpr std::size_t firstSteps = 257;
     constexpr int harmonics = 9;
     return taken(settleWithin(m_solved, tone, m_output, firstSteps, harmonics), "settled state").wave(m_output);
+}
+
+TwoToneSpectrum CoreAnswers::twoTone(double firstHz, double secondHz, double peak, int order) const {
+    return taken(measureTwoTone(m_solved, m_output, firstHz, secondHz, peak, order), "two-tone spectrum");
 }
 
 std::vector<double> CoreAnswers::coldWave(double hertz, double peak, const std::vector<double>& seconds) const {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "core/measure/solved_circuit.h"
+#include "core/measure/two_tone.h"
 #include "core/solve/poles.h"
 #include "tests/reference_simulator/suite.h"
 
@@ -34,6 +35,7 @@ public:
 
     /// A settled period; sample k is at phase (k + 1) / size.
     [[nodiscard]] std::vector<double> settledPeriod(double hertz, double peak) const;
+    [[nodiscard]] TwoToneSpectrum twoTone(double firstHz, double secondHz, double peak, int order) const;
     /// From the bias on, at given times.
     [[nodiscard]] std::vector<double> coldWave(double hertz, double peak, const std::vector<double>& seconds) const;
 

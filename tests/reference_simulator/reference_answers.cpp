@@ -40,11 +40,9 @@ std::vector<double> evenTimes(double start, double step, std::size_t count) {
 struct Run {
     std::vector<double> seconds, volts;
 };
-Run runInTime(const SuiteNetlist& netlist, const Comparison& comparison, double hertz, double peak, double from,
-              double to) {
+Run runDriven(const SuiteNetlist& netlist, const std::string& driven, const std::string& output, double hertz,
+              double from, double to) {
     SharedSimulator& simulator = SharedSimulator::only();
-    const DrivenSource source = drivenSource(netlist, comparison.input);
-    const std::string driven = withSine(netlist, source, hertz, peak);
     const double step = 1.0 / (hertz * stepsPerPeriod);
     const std::string analysis = sentence("tran ", step, ' ', to, ' ', from, ' ', step);
     SimulatorOptions options = optionsFor(netlist);
@@ -58,7 +56,13 @@ Run runInTime(const SuiteNetlist& netlist, const Comparison& comparison, double 
         simulator.load(driven, options);
         simulator.run(analysis);
     }
-    return {simulator.real("time"), simulator.real(comparison.output)};
+    return {simulator.real("time"), simulator.real(output)};
+}
+
+Run runInTime(const SuiteNetlist& netlist, const Comparison& comparison, double hertz, double peak, double from,
+              double to) {
+    const DrivenSource source = drivenSource(netlist, comparison.input);
+    return runDriven(netlist, withSine(netlist, source, hertz, peak), comparison.output, hertz, from, to);
 }
 
 double meanSquare(const std::vector<double>& values) {
@@ -150,6 +154,21 @@ std::vector<double> referenceColdWave(const SuiteNetlist& netlist, const Compari
     const Run run = runInTime(netlist, comparison, hertz, comparison.first("level"), 0.0, periods / hertz);
     const auto count = std::size_t(std::lround(periods * samplesPerPeriod)) + 1;
     return interpolated(run.seconds, run.volts, evenTimes(0.0, 1.0 / (hertz * samplesPerPeriod), count));
+}
+
+std::vector<double> referenceTwoTone(const SuiteNetlist& netlist, const Comparison& comparison, double commonHz,
+                                     int highest) {
+    const double first = comparison.lists.at("tone").at(0);
+    const double second = comparison.lists.at("tone").at(1);
+    const double faster = std::max(first, second);
+    const DrivenSource source = drivenSource(netlist, comparison.input);
+    const std::string driven = withTwoSines(netlist, source, first, second, comparison.first("level"));
+    const double end = comparison.first("periods") / commonHz;
+    const Run run = runDriven(netlist, driven, comparison.output, faster, end - 1.1 / commonHz, end + 0.02 / commonHz);
+    const auto samples = std::size_t(std::lround(samplesPerPeriod * faster / commonHz));
+    const double step = 1.0 / (commonHz * double(samples));
+    const auto last = interpolated(run.seconds, run.volts, evenTimes(end - 1.0 / commonHz, step, samples));
+    return harmonicAmplitudes(last, highest);
 }
 
 std::vector<double> harmonicAmplitudes(const std::vector<double>& period, int count) {

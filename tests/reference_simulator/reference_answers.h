@@ -55,6 +55,10 @@ ReferencePeriod referencePeriod(const SuiteNetlist& netlist, const Comparison& c
 /// From the bias on; sample k is at k / (samplesPerPeriod hertz).
 std::vector<double> referenceColdWave(const SuiteNetlist& netlist, const Comparison& comparison);
 
+/// Amplitudes [V peak] by multiple of the two tones' common frequency, 0 .. highest: the last common period of a run.
+std::vector<double> referenceTwoTone(const SuiteNetlist& netlist, const Comparison& comparison, double commonHz,
+                                     int highest);
+
 /// Amplitudes [V peak] of harmonics 0 .. count of one sampled period; number 0 is the mean.
 std::vector<double> harmonicAmplitudes(const std::vector<double>& period, int count);
 

@@ -177,6 +177,27 @@ std::string withSine(const SuiteNetlist& netlist, const DrivenSource& source, do
     return text.str();
 }
 
+std::string withTwoSines(const SuiteNetlist& netlist, const DrivenSource& source, double firstHz, double secondHz,
+                         double peak) {
+    SuiteNetlist inSeries = netlist;
+    std::ostringstream text;
+    text << std::setprecision(15);
+    for (const std::string& line : linesOf(netlist.text)) {
+        const std::vector<std::string> words = wordsOf(line);
+        if (words.size() < 3 || words[0] != source.name) {
+            text << line << '\n';
+            continue;
+        }
+        text << words[0] << ' ' << words[1] << " secondtone";
+        for (std::size_t k = 3; k < words.size(); ++k) {
+            text << ' ' << words[k];
+        }
+        text << "\nVSECONDTONE secondtone " << words[2] << " SIN(0 " << peak << ' ' << secondHz << ")\n";
+    }
+    inSeries.text = text.str();
+    return withSine(inSeries, source, firstHz, peak);
+}
+
 double suffixedNumber(const std::string& word) {
     static constexpr std::array<std::pair<std::string_view, double>, 9> suffixes{{{"meg", 1e6},
                                                                                   {"f", 1e-15},

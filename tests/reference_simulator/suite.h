@@ -6,6 +6,7 @@
 ///     * compare: transfer FROM TO POINTS
 ///     * compare: settled tone=HZ,HZ level=V,V,V periods=N    N periods are enough for the start-up to be gone
 ///     * compare: cold tone=HZ level=V periods=N
+///     * compare: two-tone tone=HZ,HZ level=V periods=N  whole hertz; N of the common period
 ///     * temperature: CELSIUS                            27 when it is not said
 ///     * pole: RE IM,  * zero: RE IM                     closed forms [Hz], s / 2 pi, of a pair the upper one
 /// Each may name input=SOURCE and output=NET.
@@ -61,6 +62,9 @@ SuiteNetlist loadNetlistText(const std::filesystem::path& path);
 DrivenSource drivenSource(const SuiteNetlist& netlist, const std::string& input);
 /// The netlist with its source moving as DC + peak sin(2 pi hertz t).
 std::string withSine(const SuiteNetlist& netlist, const DrivenSource& source, double hertz, double peak);
+/// The netlist with a second sine in series with that one, of the same peak.
+std::string withTwoSines(const SuiteNetlist& netlist, const DrivenSource& source, double firstHz, double secondHz,
+                         double peak);
 
 /// "4.7k", "1meg", "100n" as a number.
 double suffixedNumber(const std::string& word);

@@ -5,6 +5,8 @@
 
 #include <cmath>
 #include <map>
+#include <string>
+#include <vector>
 
 namespace ohmwright {
 namespace {
@@ -141,6 +143,44 @@ TEST(BiasVerb, CallsWhoseNamesBeginAlikeKeepTheirCurrentsApart) {
         currents[row.at("part") + " " + row.at("terminal")] = numberIn(row, "current_a");
     EXPECT_NEAR(currents.at("X1 p"), 1e-3, 1e-12);
     EXPECT_NEAR(currents.at("X1.a p"), 0.5e-3, 1e-12);
+}
+
+TEST(BiasVerb, AFollowersOutputHasItsCurrentBesideTheInputOnItsNet) {
+    // Two pins of one call on one net: the second's current was left empty. 5 V behind 1 kΩ, into 1 kΩ outside: 2.5 mA
+    // leave the output; the inverting input takes 5 V / 1 MΩ. The same one call deeper.
+    const test::ScratchFolder folder;
+    for (const std::string call : {"X1 in out out FOLLOWS\n", "X1 in out out WRAPPED\n"}) {
+        const auto tables = test::tablesOf(answered(
+            {"bias", folder.write("follower.cir", "follower\nVIN in 0 5\nRL out 0 1k\n" + call +
+                                                      ".subckt WRAPPED p n o\nX2 p n o FOLLOWS\n.ends\n"
+                                                      ".subckt FOLLOWS plus minus o\nE1 s 0 plus 0 1\nR1 s o 1k\n"
+                                                      "R2 minus 0 1meg\nR3 plus 0 1meg\n.ends\n.end\n")}));
+        ASSERT_EQ(tables.size(), 2U);
+        std::vector<double> amperes;
+        for (const test::CsvRow& row : tables[1])
+            if (row.at("part") == "X1") amperes.push_back(numberIn(row, "current_a"));
+        ASSERT_EQ(amperes.size(), 3U) << call;
+        const double volts = 5.0 / (1.0 + 1e3 / 1e3 + 1e3 / 1e6);
+        EXPECT_NEAR(amperes[0], 5e-6, 1e-11) << call;
+        EXPECT_NEAR(amperes[1], volts / 1e6, 1e-11) << call;
+        EXPECT_NEAR(amperes[2], -(volts / 1e3 + volts / 1e6), 1e-9) << call;
+    }
+}
+
+TEST(BiasVerb, AGroundInsideACallIsNoneOfItsPins) {
+    // Inside, 1 kΩ on the pin "low" and 1 kΩ on ground itself both end on net 0: only the first current, 1 V / 1 kΩ,
+    // goes through the pin. The call takes both at "high".
+    const test::ScratchFolder folder;
+    const auto tables = test::tablesOf(answered({"bias", folder.write("ground.cir",
+                                                                      "ground\nVIN in 0 1\nX1 in 0 BOTH\n"
+                                                                      ".subckt BOTH high low\nR1 high low 1k\n"
+                                                                      "R2 high 0 1k\n.ends\n.end\n")}));
+    ASSERT_EQ(tables.size(), 2U);
+    std::map<std::string, double> currents;
+    for (const test::CsvRow& row : tables[1])
+        currents[row.at("part") + " " + row.at("terminal")] = numberIn(row, "current_a");
+    EXPECT_NEAR(currents.at("X1 high"), 2e-3, 1e-12);
+    EXPECT_NEAR(currents.at("X1 low"), -1e-3, 1e-12);
 }
 
 TEST(BiasVerb, NeedsNeitherInputNorOutput) {

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <cmath>
 #include <numbers>
 
@@ -194,6 +195,26 @@ TEST(WaveformVerb, TonesFarFromAudioEndInTime) {
     EXPECT_THAT(test::refused({"waveform", file, "--tone", "1e-3", "--level", "1"}, ExitStatus::callWrong),
                 HasSubstr("--rate"));
     EXPECT_EQ(rowsOf(answered({"harmonics", file, "--tone", "1e-3", "--level", "1"})).size(), 10U);
+}
+
+TEST(HarmonicsVerb, ALadderOfThreeHundredDiodesEndsInTime) {
+    // Every capacitance's share in every other was carried through every fine step: it ran into the deadline.
+    std::string text = "ladder\nVIN n0 0 DC 0 AC 1\n";
+    for (int k = 1; k <= 300; ++k) {
+        const std::string n = std::to_string(k);
+        text += "R" + n + " n" + std::to_string(k - 1) + " n" + n + " 100\nD" + n + " n" + n + " 0 DX\n";
+    }
+    const test::ScratchFolder folder;
+    const std::string file =
+        folder.write("ladder.cir", text + "RL n300 0 10k\n.model DX D(IS=2.52n N=1.752 CJO=4p TT=20n)\n.end\n");
+    const auto begin = std::chrono::steady_clock::now();
+    const test::Called called = test::call({"harmonics", file, "--tone", "1k", "--level", "1", "--output", "n5"});
+    EXPECT_LT(std::chrono::steady_clock::now() - begin, std::chrono::seconds(20));
+    if (called.status == ExitStatus::answered) {
+        EXPECT_EQ(rowsOf(called.out).size(), 10U);
+    } else {
+        EXPECT_THAT(called.err, HasSubstr("capacitances"));
+    }
 }
 
 }  // namespace

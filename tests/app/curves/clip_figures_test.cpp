@@ -80,6 +80,17 @@ TEST(ClipFigures, AThresholdThatIsNotReachedSaysSo) {
     EXPECT_EQ(written(answer)[0], "clip threshold ±0.24 → not reached");
 }
 
+TEST(ClipFigures, WhatDidNotSettleIsNotCalledUnreached) {
+    auto answer = demoAnswer(demoState({0.231, 0.0261}, {-0.231, 0.0261}, 0.437, -0.437));
+    answer.now.clip.positive.reset();
+    answer.now.clip.negative.reset();
+    answer.now.clip.positiveSettled = answer.now.clip.negativeSettled = false;
+    answer.now.figures.clear();
+    answer.now.trouble = "The settled state at 0.100000 V peak was not found.";
+    EXPECT_EQ(written(answer)[0], "clip threshold ±0.24 → not settled");
+    EXPECT_EQ(written(answer)[2], "peak at player ±0.36 → not settled");
+}
+
 TEST(ClipFigures, PeaksThatWereNotSolvedAreNone) {
     auto answer = demoAnswer(demoState({0.231, 0.0261}, {-0.231, 0.0261}, 0.437, -0.437));
     answer.now.figures.clear();

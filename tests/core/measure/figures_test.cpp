@@ -14,7 +14,10 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <optional>
 #include <sstream>
+#include <thread>
+#include <vector>
 
 namespace ohmwright {
 namespace {
@@ -427,6 +430,33 @@ TEST(Figures, ACircuitWithoutItsEndsIsRefused) {
         const auto figures = measureFigures(circuit, job.setting);
         ASSERT_FALSE(figures) << word;
         EXPECT_NE(figures.error().message.find(word), std::string::npos) << figures.error().message;
+    }
+}
+
+TEST(Figures, AreTheSameBitsWhateverIsMeasuredBeforeAndBeside) {
+    // Circuits of one topology may share pivot orders; no history of them, on whatever thread, may move a digit.
+    const Job job = test::harbourLamp();
+    const auto swapped = applyAlone(job.stock, modOf(SwapValue{byReference(job.stock, "C4").id, 120e-9}));
+    ASSERT_TRUE(swapped);
+    const auto alone = measureFigures(job.stock, job.setting);
+    ASSERT_TRUE(alone);
+    ASSERT_TRUE(measureFigures(*swapped, job.setting));
+    std::vector<std::optional<std::vector<Figure>>> stock(2);
+    {
+        std::vector<std::jthread> threads;
+        for (std::size_t k = 0; k < stock.size(); ++k) {
+            threads.emplace_back([&, k] {
+                const bool othersFirst = k == 1;
+                const auto before = othersFirst ? measureFigures(*swapped, job.setting) : alone;
+                if (const auto figures = measureFigures(job.stock, job.setting); before && figures) {
+                    stock[k] = *figures;
+                }
+            });
+        }
+    }
+    for (const auto& figures : stock) {
+        ASSERT_TRUE(figures);
+        EXPECT_EQ(*figures, *alone);  // of values to the last bit
     }
 }
 
