@@ -25,17 +25,6 @@ namespace {
 
 constexpr double evaluatedByDevice = std::numeric_limits<double>::quiet_NaN();
 
-const Model& modelOf(const Circuit& circuit, const Part& part) {
-    const Model* model = findModel(circuit, part.model);
-    assert(model != nullptr);  // circuit/check.h has seen to it
-    return *model;
-}
-
-template <class Law>
-Law lawOf(const Circuit& circuit, const Part& part, const Setting& setting) {
-    return Law(modelOf(circuit, part), DeviceInstance{part.parameters, setting.temperatureKelvin, junctionGmin});
-}
-
 /// Calls `visit` with the law class of a device's kind; false for parts that are no devices.
 template <class Visit>
 bool visitLaw(PartKind kind, Visit visit) {
@@ -79,6 +68,9 @@ bool isAlias(const Law& law, std::size_t innerNode) {
 }  // namespace
 
 Result<Equations> Assembler::assemble() {
+    for (const Model& model : m_circuit.models) {
+        m_models.try_emplace(model.name, &model);
+    }
     auto layout = std::make_shared<Layout>();
     m_new = layout.get();
     m_layout = layout.get();
@@ -189,9 +181,16 @@ void Assembler::number() {
 }
 
 template <class Law>
+Law Assembler::lawOf(const Part& part) const {
+    const auto model = m_models.find(part.model);
+    assert(model != m_models.end());  // circuit/check.h has seen to it
+    return Law(*model->second, DeviceInstance{part.parameters, m_setting.temperatureKelvin, junctionGmin});
+}
+
+template <class Law>
 void Assembler::numberDevice(const Part& part) {
     std::vector<int>& inner = m_inner[std::size_t(m_new->indexOfPart.at(part.id))];
-    const Law law = lawOf<Law>(m_circuit, part, m_setting);
+    const Law law = lawOf<Law>(part);
     const auto ohms = law.seriesOhms();
     const auto name = [&](std::string_view place) {
         return "the inner " + std::string(place) + " of " + displayName(part);
@@ -474,7 +473,7 @@ ChargePlaces<Law> Assembler::addDeviceCharges(const Law& law, const DevicePlaces
 template <class Law>
 void Assembler::addDevice(int index, LawGroup<Law>& group) {
     const Part& part = m_circuit.parts[std::size_t(index)];
-    const Law law = lawOf<Law>(m_circuit, part, m_setting);
+    const Law law = lawOf<Law>(part);
     const std::vector<int>& pins = m_layout->pins[std::size_t(index)];
 
     const std::vector<int> terminals = addTerminals(index, law);

@@ -7,6 +7,8 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <unordered_map>
 #include <vector>
 
 namespace ohmwright {
@@ -32,6 +34,8 @@ private:
     static constexpr Dependence structure{-1, 0.0};
 
     void number();
+    template <class Law>
+    [[nodiscard]] Law lawOf(const Part& part) const;
     template <class Law>
     void numberDevice(const Part& part);
     int addUnknown(const std::string& name, bool isNode);
@@ -69,6 +73,7 @@ private:
     const Circuit& m_circuit;
     const Setting& m_setting;
     Equations m_equations;
+    std::unordered_map<std::string_view, const Model*> m_models;  ///< By name: many parts, each with its own.
     const Layout* m_layout = nullptr;
     Layout* m_new = nullptr;                ///< The layout while it is made; null when values are put into an old one.
     std::vector<std::vector<int>> m_inner;  ///< Unknowns inside each part, in the order of numbering.
