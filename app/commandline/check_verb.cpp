@@ -77,14 +77,14 @@ Result<Circuit> applyOnItsOwn(const Job& job, const Mod& mod) {
     Plan needed{mod};
     while (needed.size() <= job.plan.size()) {
         const auto host = std::find_if(job.plan.begin(), job.plan.end(), [&needed](const Mod& each) {
-            return each.id == targetOf(needed.front().change);
+            return fitsPart(each, targetOf(needed.front().change));
         });
         if (host == job.plan.end()) break;
         needed.insert(needed.begin(), *host);
     }
-    if (needed.size() == 1) return applyAlone(job.stock, mod);
+    if (needed.size() == 1) return applyAlone(job.stock, mod, job.setting.throws);
     for (Mod& each : needed) each.on = true;
-    return applyPlan(job.stock, needed);
+    return applyPlan(job.stock, needed, job.setting.throws);
 }
 
 void checkPlan(const Job& job, Findings& findings) {
@@ -146,7 +146,7 @@ Result<CheckAnswer> checkJob(const Job& job, const std::stop_token& stop) {
     checkPlan(job, findings);
     if (!setting) return std::move(findings).answer();
     checkState(job.stock, job.setting, "stock", stop, findings);
-    const Result<Circuit> now = applyPlan(job.stock, job.plan);
+    const Result<Circuit> now = nowCircuit(job);
     if (now)
         checkState(*now, job.setting, "now", stop, findings);
     else

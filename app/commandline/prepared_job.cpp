@@ -70,6 +70,28 @@ const Knob* knobNamed(const Circuit& circuit, const std::string& text) {
     return nullptr;
 }
 
+/// The mod of the plan that fits a switch with that letter or name.
+const Mod* switchNamed(const Plan& plan, const std::string& text) {
+    for (const Mod& mod : plan)
+        if (std::holds_alternative<FitSwitch>(mod.change) &&
+            (mod.id == text || plainName(mod.letter) == plainName(text) || plainName(mod.name) == plainName(text)))
+            return &mod;
+    return nullptr;
+}
+
+Result<void> setThrow(Job& job, const Mod& mod, const std::string& value) {
+    std::vector<std::string> names;
+    for (const SwitchThrow& position : std::get<FitSwitch>(mod.change).throws) {
+        if (plainName(position.name) == plainName(value)) {
+            job.setting.throws[mod.id] = position.name;
+            return {};
+        }
+        names.push_back(position.name);
+    }
+    return refuseOption(
+        "--set", "the switch “" + mod.name + "” has no throw “" + value + "”: choose from " + listed(names) + ".");
+}
+
 Result<void> setOne(Job& job, const std::string& pair) {
     const std::size_t equals = pair.find('=');
     if (equals == std::string::npos || equals == 0)
@@ -82,10 +104,13 @@ Result<void> setOne(Job& job, const std::string& pair) {
         job.setting.knobs[knob->id] = *position;
         return {};
     }
+    if (const Mod* fitted = switchNamed(job.plan, name)) return setThrow(job, *fitted, value);
     if (plainName(name) == "source") return setSource(job.stock, value);
     if (isFigureName(plainName(name))) return setFigure(job.setting, plainName(name), value);
     std::vector<std::string> known;
     for (const Knob& knob : job.stock.knobs) known.push_back(knob.id);
+    for (const Mod& mod : job.plan)
+        if (std::holds_alternative<FitSwitch>(mod.change)) known.push_back(mod.name.empty() ? mod.letter : mod.name);
     for (const char* figure : {"source", "load", "battery", "pick-level", "tone"}) known.emplace_back(figure);
     return refuseOption("--set", "“" + name + "” is nothing that can be set here: choose from " + listed(known) + ".");
 }
@@ -200,7 +225,7 @@ Result<PreparedCircuit> prepareJob(const Job& job, const Request& request, std::
     Result<Plan> plan = planOfVariant(job.plan, request.variant.empty() ? defaultVariant : request.variant);
     if (!plan) return plan.error();
     set->plan = *std::move(plan);
-    Result<Circuit> circuit = applyPlan(set->stock, set->plan);
+    Result<Circuit> circuit = nowCircuit(*set);
     if (!circuit) {
         Error error = circuit.error();
         // The plan as it stands in the file; a variant of the caller's own choosing is the call's fault.

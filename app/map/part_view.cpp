@@ -73,7 +73,8 @@ bool isOnBoard(const Circuit& circuit, const Part& part) {
 PartId hostOf(const Plan& plan, const Mod& mod) {
     PartId host = targetOf(mod.change);
     for (std::size_t steps = 0; steps < plan.size(); ++steps) {
-        const auto fits = std::find_if(plan.begin(), plan.end(), [&host](const Mod& each) { return each.id == host; });
+        const auto fits =
+            std::find_if(plan.begin(), plan.end(), [&host](const Mod& each) { return fitsPart(each, host); });
         if (fits == plan.end()) {
             break;
         }
@@ -100,13 +101,30 @@ struct ChangeWriter {
         view.nowValue = modelText(part, change.model.name);
     }
     void operator()(const AddInSeries& change) const {
-        view.fitted.push_back({{{mod.id, change.fitted, change.reversed}}, change.pin, change.pin, false, false});
+        view.fitted.push_back(
+            {{{idOf(mod, change.fitted), change.fitted, change.reversed}}, change.pin, change.pin, false, false});
     }
     void operator()(const AddAcross& change) const {
-        view.fitted.push_back({{{mod.id, change.fitted, false}}, change.pinA, change.pinB, true, change.reversed});
+        view.fitted.push_back(
+            {{{idOf(mod, change.fitted), change.fitted, false}}, change.pinA, change.pinB, true, change.reversed});
     }
     void operator()(const Lift& change) const { view.liftedPins.push_back(change.pin); }
     void operator()(const Bridge& change) const { view.bridges.emplace_back(change.pinA, change.pinB); }
+    void operator()(const RemovePart&) const {
+        view.removed = true;
+        view.swapped = true;
+        view.nowValue = "out";
+    }
+    void operator()(const ChangePot& change) const {
+        view.swapped = true;
+        Part changed = part;
+        changed.value = change.ohms;
+        changed.taper = change.taper;
+        changed.shareAtHalf = change.shareAtHalf;
+        view.nowValue = valueText(job, changed, change.ohms);
+    }
+    void operator()(const MoveLeg& change) const { view.liftedPins.push_back(change.pin); }
+    void operator()(const AddPart&) const {}  // It stands beside the part, not in it.
 };
 
 /// Writes one active mod into the chain that holds the part it works on. What lies across a fitted part, a lifted leg
@@ -120,7 +138,7 @@ struct LinkWriter {
     void operator()(const SwapType& change) const { fitted.links[place].part.model = change.model; }
     void operator()(const AddInSeries& change) const {
         const auto at = fitted.links.begin() + static_cast<std::ptrdiff_t>(place) + (change.pin == 0 ? 0 : 1);
-        fitted.links.insert(at, {mod.id, change.fitted, change.reversed});
+        fitted.links.insert(at, {idOf(mod, change.fitted), change.fitted, change.reversed});
     }
     template <class Other>
     void operator()(const Other& /*change*/) const {}
@@ -130,7 +148,7 @@ void writeOnFitted(const Mod& mod, std::vector<FittedView>& all) {
     for (FittedView& fitted : all) {
         for (std::size_t place = 0; place < fitted.links.size(); ++place) {
             if (fitted.links[place].mod == targetOf(mod.change)) {
-                std::visit(LinkWriter{mod, fitted, place}, mod.change);
+                std::visit(LinkWriter{mod, fitted, place}, singleChanges(mod.change).front());
                 return;
             }
         }
@@ -175,9 +193,11 @@ QString spokenKnowledge(Knowledge knowledge) {
 double nowValueOf(const Job& job, const Part& part) {
     double value = part.value;
     for (const Mod& mod : job.plan) {
-        const auto* swap = std::get_if<SwapValue>(&mod.change);
-        if (mod.on && swap && swap->part == part.id) {
-            value = swap->value;
+        for (const SingleChange& change : singleChanges(mod.change, throwOf(job.setting.throws, mod.id))) {
+            const auto* swap = std::get_if<SwapValue>(&change);
+            if (mod.on && swap && swap->part == part.id) {
+                value = swap->value;
+            }
         }
     }
     return value;
@@ -218,14 +238,18 @@ PartView viewOf(const Job& job, const Part& part, bool holdsStock) {
         return view;
     }
     for (const Mod& mod : job.plan) {
-        if (hostOf(job.plan, mod) != part.id) {
+        const std::vector<Mod> singles = asSingleMods(mod, throwOf(job.setting.throws, mod.id));
+        const auto isHere = [&](const Mod& each) { return hostOf(job.plan, each) == part.id; };
+        if (!isHere(mod) && std::none_of(singles.begin(), singles.end(), isHere)) {
             continue;
         }
         view.marks.push_back({text(mod.letter), mod.on});
-        if (mod.on && targetOf(mod.change) == part.id) {
-            std::visit(ChangeWriter{job, part, mod, view}, mod.change);
-        } else if (mod.on) {
-            writeOnFitted(mod, view.fitted);
+        for (const Mod& single : singles) {
+            if (single.on && targetOf(single.change) == part.id) {
+                std::visit(ChangeWriter{job, part, single, view}, singleChanges(single.change).front());
+            } else if (single.on && isHere(single)) {
+                writeOnFitted(single, view.fitted);
+            }
         }
     }
     return view;

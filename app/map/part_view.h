@@ -19,7 +19,7 @@ struct ModMark {
 
 /// A part that an active mod puts in, from its first pin to its second.
 struct FittedLink {
-    std::string mod;  ///< Id of that mod, and of the part: later mods may work on it.
+    std::string mod;  ///< Id of the part, its mod's or its own: later mods may work on it.
     NewPart part;
     bool reversed = false;
 };
@@ -43,6 +43,7 @@ struct PartView {
     std::vector<FittedView> fitted;
     std::vector<int> liftedPins;
     std::vector<std::pair<int, int>> bridges;
+    bool removed = false;  ///< An active mod takes it off the board.
     Knowledge knowledge = Knowledge::drawn;
     bool isOnBoard = true;  ///< Guitar, cable and battery are not: nothing to be seen or measured there.
 };

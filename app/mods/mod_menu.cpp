@@ -72,7 +72,7 @@ void addReason(QMenu& menu, const QString& reason) {
 }  // namespace
 
 Circuit circuitNow(const Job& job) {
-    Result<Circuit> now = applyPlan(job.stock, job.plan);
+    Result<Circuit> now = nowCircuit(job);
     return now ? std::move(*now) : job.stock;
 }
 

@@ -245,7 +245,8 @@ PartRow partRow(const Mod& mod, const Circuit& before, const Circuit& after) {
     PartRow row;
     row.letter = paperText(mod.letter);
     const Part* target = findPart(before, targetOf(mod.change));
-    const bool isSwap = std::holds_alternative<SwapValue>(mod.change) || std::holds_alternative<SwapType>(mod.change);
+    const bool isSwap = std::holds_alternative<SwapValue>(mod.change) || std::holds_alternative<SwapType>(mod.change) ||
+                        std::holds_alternative<ChangePot>(mod.change);
     if (isSwap && target) {
         row.place = paperText(displayName(*target));
         row.out = printedMarking(*target);
@@ -253,9 +254,10 @@ PartRow partRow(const Mod& mod, const Circuit& before, const Circuit& after) {
     } else {
         row.outValue = "none; " + paperText(describeChange(before, mod.change));
     }
-    const bool addsPart =
-        std::holds_alternative<AddInSeries>(mod.change) || std::holds_alternative<AddAcross>(mod.change);
-    const Part* fitted = isSwap ? findPart(after, targetOf(mod.change)) : addsPart ? findPart(after, mod.id) : nullptr;
+    const std::vector<const NewPart*> brought = newPartsOf(mod.change);
+    const Part* fitted = isSwap             ? findPart(after, targetOf(mod.change))
+                         : !brought.empty() ? findPart(after, idOf(mod, *brought.front()))
+                                            : nullptr;
     if (!fitted) {
         row.place = target ? paperText(displayName(*target)) : QString();
         row.fit = "no part";
@@ -319,18 +321,20 @@ Result<void> addParts(PageFlow& flow, const Job& job) {
         if (!mod.on) {
             continue;
         }
-        Result<Circuit> after = applyMod(before, mod);
-        if (!after) {
-            return after.error();
+        for (const Mod& single : asSingleMods(mod, throwOf(job.setting.throws, mod.id))) {
+            Result<Circuit> after = applyMod(before, single);
+            if (!after) {
+                return after.error();
+            }
+            if (isFirst) {
+                flow.add(20.0, paintPartHead, true);
+                isFirst = false;
+            }
+            flow.add(30.0, [row = partRow(single, before, *after)](QPainter& painter, const QRectF& box) {
+                paintPartRow(painter, box, row);
+            });
+            before = std::move(*after);
         }
-        if (isFirst) {
-            flow.add(20.0, paintPartHead, true);
-            isFirst = false;
-        }
-        flow.add(30.0, [row = partRow(mod, before, *after)](QPainter& painter, const QRectF& box) {
-            paintPartRow(painter, box, row);
-        });
-        before = std::move(*after);
     }
     if (isFirst) {
         addWords(flow, "Nothing:", "no mod of the plan is on", 1);

@@ -199,7 +199,7 @@ std::vector<WorkStep> stepsOf(const Fitting& fitting, const SwapType& change) {
 
 std::vector<WorkStep> stepsOf(const Fitting& fitting, const AddInSeries& change) {
     const Part& stays = fitting.newPart(change.part);
-    const Part& fitted = fitting.newPart(fitting.mod.id);
+    const Part& fitted = fitting.newPart(idOf(fitting.mod, change.fitted));
     WorkStep step;
     step.title = QString("Lift the %1, set %2 %3 in line")
                      .arg(pinWords(fitting.oldPart(change.part), change.pin), nameOf(fitted), valueWords(fitted));
@@ -223,7 +223,7 @@ std::vector<WorkStep> stepsOf(const Fitting& fitting, const AddInSeries& change)
 }
 
 std::vector<WorkStep> stepsOf(const Fitting& fitting, const AddAcross& change) {
-    const Part& fitted = fitting.newPart(fitting.mod.id);
+    const Part& fitted = fitting.newPart(idOf(fitting.mod, change.fitted));
     WorkStep step;
     step.title =
         QString("Fit %1 %2 across %3%4")
@@ -257,6 +257,39 @@ std::vector<WorkStep> stepsOf(const Fitting& fitting, const Bridge& change) {
          QString("%1; %2").arg(joinsWords(fitting.before, part.nets[static_cast<std::size_t>(change.pinA)], part.id),
                                joinsWords(fitting.before, part.nets[static_cast<std::size_t>(change.pinB)], part.id)),
          false});
+    return {step};
+}
+
+std::vector<WorkStep> stepsOf(const Fitting& fitting, const RemovePart& change) {
+    return {takeOut(fitting, fitting.oldPart(change.part))};
+}
+
+std::vector<WorkStep> stepsOf(const Fitting& fitting, const ChangePot& change) {
+    return swapSteps(fitting, change.part);
+}
+
+std::vector<WorkStep> stepsOf(const Fitting& fitting, const MoveLeg& change) {
+    const Part& part = fitting.oldPart(change.part);
+    const NetName& pad = part.nets[static_cast<std::size_t>(change.pin)];
+    WorkStep step;
+    step.title = QString("Move the %1 of %2").arg(pinWords(part, change.pin), nameOf(part));
+    step.letter = fitting.letter();
+    step.lines.push_back({"From", joinsWords(fitting.before, pad, part.id), false});
+    step.lines.push_back({"Must beep", "leg to " + joinsWords(fitting.after, change.net, part.id), false});
+    if (staysSilent(fitting.after, change.net, pad)) {
+        step.lines.push_back({"Silent", "leg to its old pad", false});
+    }
+    return {step};
+}
+
+std::vector<WorkStep> stepsOf(const Fitting& fitting, const AddPart& change) {
+    const Part& fitted = fitting.newPart(idOf(fitting.mod, change.fitted));
+    WorkStep step;
+    step.title = QString("Fit %1 %2%3").arg(nameOf(fitted), valueWords(fitted), markingWords(fitted));
+    step.letter = fitting.letter();
+    step.picture = pictureOf(fitting.after, fitted);
+    addLegChecks(step, fitting, fitted);
+    step.lines.push_back({"Look", "joints wetted all round, no bridge to the next pad", false});
     return {step};
 }
 
@@ -302,27 +335,31 @@ WorkStep powerStep(const Job& job, const Circuit& now, const BiasVolts& bias) {
     return step;
 }
 
-QString wayBackOf(const Circuit& stock, const Mod& mod) {
-    const Part* part = findPart(stock, targetOf(mod.change));
+QString wayBackOf(const Circuit& stock, const SingleChange& single) {
+    const Part* part = findPart(stock, targetOf(single));
     // A mod may sit on a part that another mod brought in.
-    const QString target = part ? nameOf(*part) : paperText(targetOf(mod.change));
+    const QString target = part ? nameOf(*part) : paperText(targetOf(single));
     return std::visit(
         [&](const auto& change) -> QString {
             using Kind = std::decay_t<decltype(change)>;
-            if constexpr (std::is_same_v<Kind, SwapValue> || std::is_same_v<Kind, SwapType>) {
+            if constexpr (std::is_same_v<Kind, SwapValue> || std::is_same_v<Kind, SwapType> ||
+                          std::is_same_v<Kind, ChangePot>) {
                 return part ? QString("%1 back to %2%3").arg(target, valueWords(*part), markingWords(*part))
                             : target + " back to the old part";
             } else if constexpr (std::is_same_v<Kind, AddInSeries>) {
                 return QString("%1 out, lifted leg of %2 down again").arg(paperText(change.fitted.reference), target);
-            } else if constexpr (std::is_same_v<Kind, AddAcross>) {
+            } else if constexpr (std::is_same_v<Kind, AddAcross> || std::is_same_v<Kind, AddPart>) {
                 return paperText(change.fitted.reference) + " out";
-            } else if constexpr (std::is_same_v<Kind, Lift>) {
-                return "lifted leg of " + target + " down again";
+            } else if constexpr (std::is_same_v<Kind, Lift> || std::is_same_v<Kind, MoveLeg>) {
+                return "leg of " + target + " back to its pad";
+            } else if constexpr (std::is_same_v<Kind, RemovePart>) {
+                return part ? QString("%1 in again, %2%3").arg(target, valueWords(*part), markingWords(*part))
+                            : target + " in again";
             } else {
                 return "join over " + target + " away";
             }
         },
-        mod.change);
+        single);
 }
 
 }  // namespace
@@ -334,15 +371,17 @@ Result<std::vector<WorkStep>> workSteps(const Job& job, const BiasVolts& biasVol
         if (!mod.on) {
             continue;
         }
-        Result<Circuit> after = applyMod(before, mod);
-        if (!after) {
-            return after.error();
+        for (const Mod& single : asSingleMods(mod, throwOf(job.setting.throws, mod.id))) {
+            Result<Circuit> after = applyMod(before, single);
+            if (!after) {
+                return after.error();
+            }
+            const Fitting fitting{single, before, *after, biasVolts};
+            const std::vector<WorkStep> own = std::visit([&](const auto& change) { return stepsOf(fitting, change); },
+                                                         singleChanges(single.change).front());
+            steps.insert(steps.end(), own.begin(), own.end());
+            before = std::move(*after);
         }
-        const Fitting fitting{mod, before, *after, biasVolts};
-        const std::vector<WorkStep> own =
-            std::visit([&](const auto& change) { return stepsOf(fitting, change); }, mod.change);
-        steps.insert(steps.end(), own.begin(), own.end());
-        before = std::move(*after);
     }
     if (steps.empty()) {
         return steps;
@@ -359,8 +398,9 @@ Result<std::vector<WorkStep>> workSteps(const Job& job, const BiasVolts& biasVol
 QString wayBackWords(const Job& job) {
     QStringList words;
     for (auto mod = job.plan.rbegin(); mod != job.plan.rend(); ++mod) {
-        if (mod->on) {
-            words.append(wayBackOf(job.stock, *mod));
+        const std::vector<SingleChange> changes = singleChanges(mod->change, throwOf(job.setting.throws, mod->id));
+        for (auto change = changes.rbegin(); mod->on && change != changes.rend(); ++change) {
+            words.append(wayBackOf(job.stock, *change));
         }
     }
     return words.join("; ");

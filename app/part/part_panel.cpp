@@ -232,7 +232,7 @@ const Mod* PartPanel::modOnPart() const {
 
 void PartPanel::showPart() {
     const Job& job = *m_document.job();
-    const Result<Circuit> now = applyPlan(job.stock, job.plan);
+    const Result<Circuit> now = nowCircuit(job);
     m_now = partOf(now ? *now : job.stock, m_selection.part());
     m_stock = partOf(job.stock, m_selection.part());
     if (!m_stock) {

@@ -585,7 +585,7 @@ void MainWindow::askExport() {
 bool MainWindow::exportNetlist(const QString& path, ExportedState state) {
     const Job& job = *m_document.job();
     const bool isStock = state == ExportedState::stock;
-    const Result<Circuit> circuit = isStock ? Result<Circuit>(job.stock) : applyPlan(job.stock, job.plan);
+    const Result<Circuit> circuit = isStock ? Result<Circuit>(job.stock) : nowCircuit(job);
     if (!circuit) {
         refuse("No netlist was written: " + QString::fromStdString(circuit.error().message));
         return false;

@@ -107,6 +107,11 @@ std::string_view kindName(PartKind kind) {
     return factsOf(kind).name;
 }
 
+bool hasModel(PartKind kind) {
+    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp || kind == PartKind::jfet ||
+           kind == PartKind::mosfet || kind == PartKind::triode || kind == PartKind::pentode;
+}
+
 bool hasValue(PartKind kind) {
     return factsOf(kind).hasValue;
 }

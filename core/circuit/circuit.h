@@ -59,12 +59,21 @@ enum class Taper { linear, logarithmic, reverseLogarithmic };
 /// What is known of a part on the board: from the drawing only, seen on the board, or measured.
 enum class Knowledge { drawn, seen, measured };
 
+/// One end of what copies of a type do: "low", "high", a gain class. What it does not name is as the type says.
+struct ModelCorner {
+    std::string name;
+    std::map<std::string, double> parameters;
+
+    friend bool operator==(const ModelCorner&, const ModelCorner&) = default;
+};
+
 /// A device law's parameters under a registered type name.
 struct Model {
     std::string name;  ///< "1N4148"
     PartKind kind = PartKind::diode;
     std::map<std::string, double> parameters;  ///< Berkeley names, upper case, SI units; see devices/.
     std::string source;                        ///< Where the figures come from.
+    std::vector<ModelCorner> corners;          ///< How far copies differ; empty where it is not known.
 
     friend bool operator==(const Model&, const Model&) = default;
 };
@@ -241,6 +250,8 @@ Unit unitOf(PartKind kind);
 std::string_view kindName(PartKind kind);
 /// Sources of voltage and coils: at rest the voltage across them is fixed, whatever current flows.
 bool fixesVoltage(PartKind kind);
+/// True when the part works by the law of a type: diodes, transistors, valves, op-amps.
+bool hasModel(PartKind kind);
 /// True when the part's value can be stepped and typed (R, C, L, pot).
 bool hasValue(PartKind kind);
 

@@ -73,6 +73,11 @@ double knobPosition(const Setting& setting, std::string_view knobId) {
     return knob == setting.knobs.end() ? knobWhenNotNamed : knob->second;
 }
 
+std::string throwOf(const Throws& throws, const std::string& modId) {
+    const auto found = throws.find(modId);
+    return found == throws.end() ? std::string() : found->second;
+}
+
 Circuit withEnds(const Circuit& circuit, const Setting& setting) {
     Circuit result = circuit;
     if (Part* battery = findPart(result, circuit.ports.battery)) {

@@ -10,10 +10,14 @@
 
 namespace ohmwright {
 
+/// How switches stand: id of the mod that fits one -> name of a throw. A switch not named stands at its first.
+using Throws = std::map<std::string, std::string>;
+
 struct Setting {
     std::map<std::string, double> knobs;  ///< Knob id -> position 0..10. A knob not named stands at 5.
-    double pickVoltsPeak = 0.1;           ///< Open-circuit peak of the pickup.
-    double toneHz = 220.0;                ///< Tone of the large-signal figures.
+    Throws throws;
+    double pickVoltsPeak = 0.1;  ///< Open-circuit peak of the pickup.
+    double toneHz = 220.0;       ///< Tone of the large-signal figures.
     double batteryVolts = 9.0;
     double loadOhms = 1.0e6;  ///< Input resistance of the next box.
     double temperatureKelvin = 300.15;
@@ -36,6 +40,9 @@ struct PotHalves {
 PotHalves potHalves(const Part& pot, double position);
 
 double knobPosition(const Setting& setting, std::string_view knobId);
+
+/// How the switch stands that a mod fits; empty for its first throw.
+std::string throwOf(const Throws& throws, const std::string& modId);
 
 /// The circuit with the setting's battery and load put in; pots keep their track.
 Circuit withEnds(const Circuit& circuit, const Setting& setting);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/circuit_format.h"
 
+#include "core/files/format_lists.h"
 #include "core/files/format_words.h"
 
 #include <algorithm>
@@ -22,14 +23,6 @@ void addText(JsonNode& node, std::string_view key, const std::string& text) {
     }
 }
 
-JsonNode writeTexts(const std::vector<std::string>& texts) {
-    JsonNode node = JsonNode::list();
-    for (const std::string& text : texts) {
-        node.append(JsonNode::ofText(text));
-    }
-    return node;
-}
-
 JsonNode writePoint(GridPoint point) {
     JsonNode node = JsonNode::list();
     node.append(JsonNode::ofInteger(point.x));
@@ -37,14 +30,6 @@ JsonNode writePoint(GridPoint point) {
     return node;
 }
 
-template <class Entry, class Write>
-JsonNode writeList(const std::vector<Entry>& entries, const Write& write) {
-    JsonNode node = JsonNode::list();
-    for (const Entry& entry : entries) {
-        node.append(write(entry));
-    }
-    return node;
-}
 ///@}
 
 /// @name Reading.
@@ -66,18 +51,6 @@ std::vector<GridPoint> readPoints(JsonReader reader) {
     return points;
 }
 
-/// Every list of the format is read so: an empty one after an error.
-template <class Entry, class Read>
-std::vector<Entry> readList(JsonReader reader, const Read& read) {
-    std::vector<Entry> entries;
-    for (JsonReader& entry : reader.entries()) {
-        if (reader.failed()) {
-            break;
-        }
-        entries.push_back(read(entry, entries));
-    }
-    return entries;
-}
 ///@}
 
 // --- Placement
@@ -128,11 +101,6 @@ bool isPot(PartKind kind) {
 
 bool isSource(PartKind kind) {
     return kind == PartKind::voltageSource || kind == PartKind::currentSource;
-}
-
-bool hasModel(PartKind kind) {
-    return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp || kind == PartKind::jfet ||
-           kind == PartKind::mosfet || kind == PartKind::triode || kind == PartKind::pentode;
 }
 
 JsonNode writeWave(const SourceWave& wave) {
@@ -438,16 +406,6 @@ Drawing readDrawing(JsonReader reader) {
     return drawing;
 }
 
-/// Reads an entry that has an id of its own among the earlier ones.
-template <class Entry, class Read>
-auto withNewId(const Read& read) {
-    return [read](JsonReader& entry, const std::vector<Entry>& earlier) {
-        Entry found = read(entry);
-        requireNewId(earlier, found.id, entry);
-        return found;
-    };
-}
-
 Model readNewModel(JsonReader& entry, const std::vector<Model>& earlier) {
     Model model = readModelNode(entry);
     const bool isDouble =
@@ -456,129 +414,6 @@ Model readNewModel(JsonReader& entry, const std::vector<Model>& earlier) {
         entry.fail("the type \"" + model.name + "\" is described twice. Remove one of the two.");
     }
     return model;
-}
-
-// --- Plan
-
-JsonNode writeNewPart(const NewPart& part) {
-    JsonNode node = JsonNode::object();
-    node.add("reference", JsonNode::ofText(part.reference));
-    node.add("kind", wordFor(part.kind, partKindWords));
-    if (unitOf(part.kind) != Unit::none || part.value != 0.0) {
-        node.add("value", JsonNode::ofNumber(part.value));
-    }
-    if (hasModel(part.kind) || part.model != Model()) {
-        node.add("model", writeModelNode(part.model));
-    }
-    if (hasValue(part.kind) || part.tolerance != 0.0) {
-        node.add("tolerance", JsonNode::ofNumber(part.tolerance));
-    }
-    return node;
-}
-
-NewPart readNewPart(JsonReader reader) {
-    NewPart part;
-    part.reference = reader.text("reference");
-    part.kind = reader.word("kind", partKindWords);
-    part.value = unitOf(part.kind) != Unit::none ? reader.number("value") : reader.number("value", 0.0);
-    if (hasModel(part.kind) || reader.has("model")) {
-        part.model = readModelNode(reader.member("model"));
-    }
-    part.tolerance = hasValue(part.kind) ? reader.number("tolerance") : reader.number("tolerance", 0.0);
-    reader.keepUnknown();
-    return part;
-}
-
-constexpr int mostPins = 5;  // Of any kind; whether the part has the pin is for core/plan to say.
-
-struct ChangeWriter {
-    JsonNode& node;
-
-    void operator()(const SwapValue& change) const { node.add("value", JsonNode::ofNumber(change.value)); }
-    void operator()(const SwapType& change) const { node.add("model", writeModelNode(change.model)); }
-    void operator()(const AddInSeries& change) const {
-        node.add("pin", JsonNode::ofInteger(change.pin));
-        node.add("fitted", writeNewPart(change.fitted));
-        node.add("reversed", JsonNode::ofBoolean(change.reversed));
-    }
-    void operator()(const AddAcross& change) const {
-        node.add("pinA", JsonNode::ofInteger(change.pinA));
-        node.add("pinB", JsonNode::ofInteger(change.pinB));
-        node.add("fitted", writeNewPart(change.fitted));
-        node.add("reversed", JsonNode::ofBoolean(change.reversed));
-    }
-    void operator()(const Lift& change) const { node.add("pin", JsonNode::ofInteger(change.pin)); }
-    void operator()(const Bridge& change) const {
-        node.add("pinA", JsonNode::ofInteger(change.pinA));
-        node.add("pinB", JsonNode::ofInteger(change.pinB));
-    }
-};
-
-JsonNode writeChange(const Change& change) {
-    JsonNode node = JsonNode::object();
-    node.add("do", wordFor(static_cast<ChangeWord>(change.index()), changeWords));
-    node.add("part", JsonNode::ofText(targetOf(change)));
-    std::visit(ChangeWriter{node}, change);
-    return node;
-}
-
-int readPin(JsonReader& reader, std::string_view key) {
-    return reader.integer(key, 0, mostPins - 1);
-}
-
-Change readChangeMembers(JsonReader& reader) {
-    const ChangeWord word = reader.word("do", changeWords);
-    const PartId part = reader.text("part");
-    switch (word) {
-        case ChangeWord::swapValue:
-            return SwapValue{part, reader.number("value")};
-        case ChangeWord::swapType:
-            return SwapType{part, readModelNode(reader.member("model"))};
-        case ChangeWord::addInSeries: {
-            const int pin = readPin(reader, "pin");
-            NewPart fitted = readNewPart(reader.member("fitted"));
-            return AddInSeries{part, pin, std::move(fitted), reader.flag("reversed")};
-        }
-        case ChangeWord::addAcross: {
-            const int pinA = readPin(reader, "pinA");
-            const int pinB = readPin(reader, "pinB");
-            NewPart fitted = readNewPart(reader.member("fitted"));
-            return AddAcross{part, pinA, pinB, std::move(fitted), reader.flag("reversed")};
-        }
-        case ChangeWord::lift:
-            return Lift{part, readPin(reader, "pin")};
-        case ChangeWord::bridge:
-            break;
-    }
-    const int pinA = readPin(reader, "pinA");
-    return Bridge{part, pinA, readPin(reader, "pinB")};
-}
-
-Change readChange(JsonReader reader) {
-    Change change = readChangeMembers(reader);
-    reader.keepUnknown();
-    return change;
-}
-
-JsonNode writeMod(const Mod& mod) {
-    JsonNode node = JsonNode::object();
-    node.add("id", JsonNode::ofText(mod.id));
-    node.add("letter", JsonNode::ofText(mod.letter));
-    node.add("name", JsonNode::ofText(mod.name));
-    node.add("on", JsonNode::ofBoolean(mod.on));
-    node.add("change", writeChange(mod.change));
-    return node;
-}
-
-Mod readMod(JsonReader reader) {
-    Mod mod;
-    mod.id = reader.text("id");
-    mod.letter = reader.text("letter");
-    mod.name = reader.text("name");
-    mod.on = reader.flag("on");
-    mod.change = readChange(reader.member("change"));
-    reader.keepUnknown();
-    return mod;
 }
 
 JsonNode writeNamedNumbers(const std::map<std::string, double>& numbers) {
@@ -597,6 +432,21 @@ std::map<std::string, double> readNamedNumbers(JsonReader reader) {
     return numbers;
 }
 
+JsonNode writeCorner(const ModelCorner& corner) {
+    JsonNode node = JsonNode::object();
+    node.add("name", JsonNode::ofText(corner.name));
+    node.add("parameters", writeNamedNumbers(corner.parameters));
+    return node;
+}
+
+ModelCorner readCorner(JsonReader reader) {
+    ModelCorner corner;
+    corner.name = reader.text("name");
+    corner.parameters = readNamedNumbers(reader.member("parameters"));
+    reader.keepUnknown();
+    return corner;
+}
+
 }  // namespace
 
 JsonNode writeModelNode(const Model& model) {
@@ -605,6 +455,9 @@ JsonNode writeModelNode(const Model& model) {
     node.add("kind", wordFor(model.kind, partKindWords));
     node.add("parameters", writeNamedNumbers(model.parameters));
     node.add("source", JsonNode::ofText(model.source));
+    if (!model.corners.empty()) {
+        node.add("corners", writeList(model.corners, writeCorner));
+    }
     return node;
 }
 
@@ -614,6 +467,9 @@ Model readModelNode(JsonReader reader) {
     model.kind = reader.word("kind", partKindWords);
     model.parameters = readNamedNumbers(reader.member("parameters"));
     model.source = reader.text("source");
+    if (std::optional<JsonReader> corners = reader.memberIfThere("corners")) {
+        model.corners = readList<ModelCorner>(*corners, [](auto& entry, auto&) { return readCorner(entry); });
+    }
     reader.keepUnknown();
     return model;
 }
@@ -651,17 +507,16 @@ Circuit readCircuitNode(JsonReader reader) {
     return circuit;
 }
 
-JsonNode writePlanNode(const Plan& plan) {
-    return writeList(plan, writeMod);
-}
-
-Plan readPlanNode(JsonReader reader) {
-    return readList<Mod>(std::move(reader), withNewId<Mod>(readMod));
-}
-
 JsonNode writeSettingNode(const Setting& setting) {
     JsonNode node = JsonNode::object();
     node.add("knobs", writeNamedNumbers(setting.knobs));
+    if (!setting.throws.empty()) {
+        JsonNode throws = JsonNode::object();
+        for (const auto& [mod, position] : setting.throws) {
+            throws.add(mod, JsonNode::ofText(position));
+        }
+        node.add("throws", std::move(throws));
+    }
     node.add("pickVoltsPeak", JsonNode::ofNumber(setting.pickVoltsPeak));
     node.add("toneHz", JsonNode::ofNumber(setting.toneHz));
     node.add("batteryVolts", JsonNode::ofNumber(setting.batteryVolts));
@@ -673,6 +528,11 @@ JsonNode writeSettingNode(const Setting& setting) {
 Setting readSettingNode(JsonReader reader) {
     Setting setting;
     setting.knobs = readNamedNumbers(reader.member("knobs"));
+    if (std::optional<JsonReader> throws = reader.memberIfThere("throws")) {
+        for (auto& [mod, member] : throws->namedMembers()) {
+            setting.throws[mod] = member.asText();
+        }
+    }
     setting.pickVoltsPeak = reader.number("pickVoltsPeak");
     setting.toneHz = reader.number("toneHz");
     setting.batteryVolts = reader.number("batteryVolts");

@@ -72,14 +72,33 @@ inline constexpr std::array<Word<VisitState>, 5> visitStateWords{{
 }};
 
 /// By index of Change.
-enum class ChangeWord { swapValue, swapType, addInSeries, addAcross, lift, bridge };
-inline constexpr std::array<Word<ChangeWord>, 6> changeWords{{
+enum class ChangeWord {
+    swapValue,
+    swapType,
+    addInSeries,
+    addAcross,
+    lift,
+    bridge,
+    removePart,
+    changePot,
+    moveLeg,
+    addPart,
+    combined,
+    fitSwitch,
+};
+inline constexpr std::array<Word<ChangeWord>, 12> changeWords{{
     {"swap value", ChangeWord::swapValue},
     {"swap type", ChangeWord::swapType},
     {"add in series", ChangeWord::addInSeries},
     {"add across", ChangeWord::addAcross},
     {"lift", ChangeWord::lift},
     {"bridge", ChangeWord::bridge},
+    {"remove", ChangeWord::removePart},
+    {"change pot", ChangeWord::changePot},
+    {"move leg", ChangeWord::moveLeg},
+    {"add part", ChangeWord::addPart},
+    {"combined", ChangeWord::combined},
+    {"fit switch", ChangeWord::fitSwitch},
 }};
 
 }  // namespace ohmwright

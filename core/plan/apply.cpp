@@ -27,14 +27,20 @@ class Fitter {
 public:
     Fitter(const Circuit& circuit, const Mod& mod) : m_circuit(circuit), m_mod(mod) {}
 
-    Result<Circuit> fit() {
-        m_target = findPart(m_circuit, targetOf(m_mod.change));
-        if (!m_target) {
-            return wrong("There is no part \"" + targetOf(m_mod.change) + "\" in the circuit. Choose another part.");
+    Result<Circuit> fit(const std::string& throwName) {
+        if (const std::optional<Error> unknown = unknownThrow(throwName)) {
+            return *unknown;
         }
-        const Result<void> done = std::visit([this](const auto& change) { return make(change); }, m_mod.change);
-        if (!done) {
-            return done.error();
+        for (const SingleChange& change : singleChanges(m_mod.change, throwName)) {
+            m_targetId = targetOf(change);
+            m_target = findPart(m_circuit, m_targetId);
+            if (!m_target) {
+                return wrong("There is no part \"" + m_targetId + "\" in the circuit. Choose another part.");
+            }
+            const Result<void> done = std::visit([this](const auto& kind) { return make(kind); }, change);
+            if (!done) {
+                return done.error();
+            }
         }
         return std::move(m_circuit);
     }
@@ -46,14 +52,21 @@ private:
     Result<void> make(const AddAcross& change);
     Result<void> make(const Lift& change);
     Result<void> make(const Bridge& change);
+    Result<void> make(const RemovePart& change);
+    Result<void> make(const ChangePot& change);
+    Result<void> make(const MoveLeg& change);
+    Result<void> make(const AddPart& change);
 
+    [[nodiscard]] std::optional<Error> unknownThrow(const std::string& throwName) const;
     [[nodiscard]] Error wrong(const std::string& sentence) const;
     [[nodiscard]] Result<void> requirePin(int pin) const;
     [[nodiscard]] Result<void> requireTwoPins(int pinA, int pinB) const;
     [[nodiscard]] Result<void> requireFittable(const NewPart& part) const;
+    [[nodiscard]] Result<void> requireTwoLegs(const NewPart& part) const;
     [[nodiscard]] Result<void> requireValue(PartKind kind, const std::string& name, double value) const;
     Result<void> bringModel(const Model& model);
-    void addFitted(const NewPart& fitted, const NetName& first, const NetName& second);
+    void addFitted(const NewPart& fitted, std::vector<NetName> nets);
+    void openWhatFloats(const std::vector<NetName>& floatedBefore);
     void addToStages(const PartId& part);
 
     [[nodiscard]] NetName& netOf(int pin) { return m_target->nets[static_cast<std::size_t>(pin)]; }
@@ -63,7 +76,8 @@ private:
 
     Circuit m_circuit;
     const Mod& m_mod;
-    Part* m_target = nullptr;  ///< In m_circuit; void once a part was added.
+    PartId m_targetId;
+    Part* m_target = nullptr;  ///< In m_circuit; found anew once a part was added or taken out.
 };
 
 /// Conventional current flows into the part here when it conducts as it is meant to: an anode, the "+" of a polarised
@@ -116,7 +130,8 @@ Result<void> Fitter::make(const SwapType& change) {
 }
 
 Result<void> Fitter::make(const AddInSeries& change) {
-    for (const Result<void>& required : {requirePin(change.pin), requireFittable(change.fitted)}) {
+    for (const Result<void>& required :
+         {requirePin(change.pin), requireTwoLegs(change.fitted), requireFittable(change.fitted)}) {
         if (!required) {
             return required.error();
         }
@@ -124,22 +139,23 @@ Result<void> Fitter::make(const AddInSeries& change) {
     const NetName joint = newNet(legName(change.pin) + " to " + change.fitted.reference);
     const NetName before = std::exchange(netOf(change.pin), joint);
     if (currentEntersAt(m_target->kind, change.pin) != change.reversed) {
-        addFitted(change.fitted, before, joint);
+        addFitted(change.fitted, {before, joint});
     } else {
-        addFitted(change.fitted, joint, before);
+        addFitted(change.fitted, {joint, before});
     }
     return bringModel(change.fitted.model);
 }
 
 Result<void> Fitter::make(const AddAcross& change) {
-    for (const Result<void>& required : {requireTwoPins(change.pinA, change.pinB), requireFittable(change.fitted)}) {
+    for (const Result<void>& required :
+         {requireTwoPins(change.pinA, change.pinB), requireTwoLegs(change.fitted), requireFittable(change.fitted)}) {
         if (!required) {
             return required.error();
         }
     }
     const NetName atA = netOf(change.pinA);
     const NetName atB = netOf(change.pinB);
-    addFitted(change.fitted, change.reversed ? atB : atA, change.reversed ? atA : atB);
+    addFitted(change.fitted, {change.reversed ? atB : atA, change.reversed ? atA : atB});
     return bringModel(change.fitted.model);
 }
 
@@ -155,12 +171,7 @@ Result<void> Fitter::make(const Lift& change) {
     const std::vector<NetName> loose = netsWithoutDcPath(m_circuit);
     netOf(change.pin) = newNet(legName(change.pin) + " open");
     m_circuit.openNets.push_back(netOf(change.pin));
-    // What only this leg held to a voltage floats now as the leg does, on purpose: a net between two capacitors.
-    for (const NetName& net : netsWithoutDcPath(m_circuit)) {
-        if (std::find(loose.begin(), loose.end(), net) == loose.end()) {
-            m_circuit.openNets.push_back(net);
-        }
-    }
+    openWhatFloats(loose);
     return {};
 }
 
@@ -177,13 +188,114 @@ Result<void> Fitter::make(const Bridge& change) {
     if (!fittable) {
         return fittable.error();
     }
-    const NetName atA = netOf(change.pinA);
-    addFitted(wire, atA, netOf(change.pinB));
+    addFitted(wire, {netOf(change.pinA), netOf(change.pinB)});
     return {};
 }
 
+Result<void> Fitter::make(const RemovePart&) {
+    const auto isNamed = [this](const Part& other) {
+        return std::find(other.controls.begin(), other.controls.end(), m_targetId) != other.controls.end();
+    };
+    const auto user = std::find_if(m_circuit.parts.begin(), m_circuit.parts.end(), isNamed);
+    const Ports& ports = m_circuit.ports;
+    if (user != m_circuit.parts.end()) {
+        return wrong(displayName(*m_target) + " cannot come out alone: " + displayName(*user) +
+                     " depends on it. Take that one out first.");
+    }
+    if (m_targetId == ports.source || m_targetId == ports.battery || m_targetId == ports.load) {
+        return wrong(displayName(*m_target) +
+                     " stands for what is connected to the unit and cannot come out. Change "
+                     "the setting instead.");
+    }
+    const std::vector<NetName> loose = netsWithoutDcPath(m_circuit);
+    std::erase_if(m_circuit.knobs, [this](const Knob& knob) { return knob.part == m_targetId; });
+    for (Stage& stage : m_circuit.stages) {
+        std::erase(stage.parts, m_targetId);
+    }
+    std::erase_if(m_circuit.parts, [this](const Part& part) { return part.id == m_targetId; });
+    m_target = nullptr;
+    openWhatFloats(loose);
+    return {};
+}
+
+Result<void> Fitter::make(const ChangePot& change) {
+    if (m_target->kind != PartKind::potentiometer) {
+        return wrong(displayName(*m_target) + " is " + withArticle(m_target->kind) +
+                     ", and only a pot has a law. Choose a pot.");
+    }
+    if (const Result<void> value = requireValue(m_target->kind, displayName(*m_target), change.ohms); !value) {
+        return value.error();
+    }
+    if (!(change.shareAtHalf > 0.0 && change.shareAtHalf < 1.0)) {
+        return wrong("The share of the track of " + displayName(*m_target) +
+                     " at half travel must be between 0 and 100 %. 10 and 15 % are usual for log.");
+    }
+    m_target->value = change.ohms;
+    m_target->taper = change.taper;
+    m_target->shareAtHalf = change.shareAtHalf;
+    m_target->printed.clear();
+    m_target->measured.reset();
+    return {};
+}
+
+Result<void> Fitter::make(const MoveLeg& change) {
+    if (const Result<void> pin = requirePin(change.pin); !pin) {
+        return pin.error();
+    }
+    if (change.net.empty()) {
+        return wrong("Leg " + legName(change.pin) + " is to move, but no net is named. Name one.");
+    }
+    if (netOf(change.pin) == change.net) {
+        return wrong("Leg " + legName(change.pin) + " is at " + change.net + " already. Choose another net.");
+    }
+    const std::vector<NetName> loose = netsWithoutDcPath(m_circuit);
+    netOf(change.pin) = change.net;
+    openWhatFloats(loose);
+    return {};
+}
+
+Result<void> Fitter::make(const AddPart& change) {
+    if (const Result<void> fittable = requireFittable(change.fitted); !fittable) {
+        return fittable.error();
+    }
+    const bool isWhole =
+        static_cast<int>(change.nets.size()) == pinCount(change.fitted.kind) &&
+        std::none_of(change.nets.begin(), change.nets.end(), [](const NetName& net) { return net.empty(); });
+    if (!isWhole) {
+        return wrong(change.fitted.reference + " has " + std::to_string(pinCount(change.fitted.kind)) +
+                     " legs, and each needs a net. Name one for each.");
+    }
+    addFitted(change.fitted, change.nets);
+    return bringModel(change.fitted.model);
+}
+
+std::optional<Error> Fitter::unknownThrow(const std::string& throwName) const {
+    const auto* fitted = std::get_if<FitSwitch>(&m_mod.change);
+    if (!fitted || throwName.empty()) {
+        return std::nullopt;
+    }
+    std::string names;
+    for (const SwitchThrow& position : fitted->throws) {
+        if (position.name == throwName) {
+            return std::nullopt;
+        }
+        names += (names.empty() ? "" : ", ") + position.name;
+    }
+    return Error{ErrorCode::invalidInput, "The switch has no throw \"" + throwName + "\". Choose one of " + names + ".",
+                 m_mod.id};
+}
+
+/// Nets that nothing ties to ground any more float on purpose: one between two capacitors, a lifted leg.
+void Fitter::openWhatFloats(const std::vector<NetName>& floatedBefore) {
+    for (const NetName& net : netsWithoutDcPath(m_circuit)) {
+        if (std::find(floatedBefore.begin(), floatedBefore.end(), net) == floatedBefore.end()) {
+            m_circuit.openNets.push_back(net);
+        }
+    }
+}
+
 Error Fitter::wrong(const std::string& sentence) const {
-    return {ErrorCode::invalidInput, sentence, m_target ? m_target->reference : targetOf(m_mod.change)};
+    return {ErrorCode::invalidInput, sentence, m_target ? m_target->reference : m_targetId};
 }
 
 Result<void> Fitter::requirePin(int pin) const {
@@ -213,18 +325,24 @@ Result<void> Fitter::requireFittable(const NewPart& part) const {
     if (part.reference.empty()) {
         return wrong("The new part has no reference. Give it one, such as D3.");
     }
+    const PartId& id = idOf(m_mod, part);
+    if (id.empty() || findPart(m_circuit, id)) {
+        return wrong("The mod's id \"" + id + "\" cannot become the id of " + part.reference +
+                     ": a part has it already. Give the mod another id.");
+    }
+    if (hasModel(part.kind) && (part.model.name.empty() || part.model.kind != part.kind)) {
+        return wrong(part.reference + " has no " + std::string(kindName(part.kind)) + " type. Choose one" +
+                     (part.kind == PartKind::diode ? ", such as 1N4148." : "."));
+    }
+    return requireValue(part.kind, part.reference, part.value);
+}
+
+Result<void> Fitter::requireTwoLegs(const NewPart& part) const {
     if (pinCount(part.kind) != 2) {
         return wrong(part.reference + " is " + withArticle(part.kind) +
                      " and has more than two legs. Only a part with two can be added.");
     }
-    if (m_mod.id.empty() || findPart(m_circuit, m_mod.id)) {
-        return wrong("The mod's id \"" + m_mod.id + "\" cannot become the id of " + part.reference +
-                     ": a part has it already. Give the mod another id.");
-    }
-    if (part.kind == PartKind::diode && (part.model.name.empty() || part.model.kind != part.kind)) {
-        return wrong(part.reference + " has no diode type. Choose one, such as 1N4148.");
-    }
-    return requireValue(part.kind, part.reference, part.value);
+    return {};
 }
 
 Result<void> Fitter::requireValue(PartKind kind, const std::string& name, double value) const {
@@ -252,19 +370,19 @@ Result<void> Fitter::bringModel(const Model& model) {
     return {};
 }
 
-void Fitter::addFitted(const NewPart& fitted, const NetName& first, const NetName& second) {
+void Fitter::addFitted(const NewPart& fitted, std::vector<NetName> nets) {
     Part part;
-    part.id = m_mod.id;
+    part.id = idOf(m_mod, fitted);
     part.reference = fitted.reference;
     part.role = m_mod.name;
     part.kind = fitted.kind;
     part.value = fitted.kind == PartKind::link ? linkOhms : fitted.value;
     part.model = fitted.model.name;
     part.tolerance = fitted.tolerance;
-    part.nets = {first, second};
+    part.nets = std::move(nets);
     addToStages(part.id);
     m_circuit.parts.push_back(std::move(part));
-    m_target = findPart(m_circuit, targetOf(m_mod.change));
+    m_target = findPart(m_circuit, m_targetId);
 }
 
 void Fitter::addToStages(const PartId& part) {
@@ -297,18 +415,13 @@ bool Fitter::isTaken(const NetName& net) const {
     });
 }
 
-bool fitsAPart(const Change& change) {
-    return std::holds_alternative<AddInSeries>(change) || std::holds_alternative<AddAcross>(change) ||
-           std::holds_alternative<Bridge>(change);
-}
-
 /// Why the part that `plan[index]` works on is not there, when another mod would fit it.
 std::optional<Error> missingHost(const Plan& plan, std::size_t index) {
     const Mod& mod = plan[index];
     const PartId& target = targetOf(mod.change);
     for (std::size_t i = 0; i < plan.size(); ++i) {
         const Mod& host = plan[i];
-        if (host.id != target || !fitsAPart(host.change) || (host.on && i <= index)) {
+        if (i == index || !fitsPart(host, target) || (host.on && i <= index)) {
             continue;
         }
         const std::string sentence = nameOf(mod) + " works on the part that " + nameOf(host) + " fits, and that mod ";
@@ -322,11 +435,11 @@ std::optional<Error> missingHost(const Plan& plan, std::size_t index) {
 
 }  // namespace
 
-Result<Circuit> applyMod(const Circuit& circuit, const Mod& mod) {
-    return Fitter(circuit, mod).fit();
+Result<Circuit> applyMod(const Circuit& circuit, const Mod& mod, const std::string& throwName) {
+    return Fitter(circuit, mod).fit(throwName);
 }
 
-Result<Circuit> applyPlan(const Circuit& stock, const Plan& plan) {
+Result<Circuit> applyPlan(const Circuit& stock, const Plan& plan, const Throws& throws) {
     Circuit now = stock;
     for (std::size_t i = 0; i < plan.size(); ++i) {
         if (!plan[i].on) {
@@ -337,7 +450,7 @@ Result<Circuit> applyPlan(const Circuit& stock, const Plan& plan) {
                 return *std::move(missing);
             }
         }
-        Result<Circuit> next = applyMod(now, plan[i]);
+        Result<Circuit> next = applyMod(now, plan[i], throwOf(throws, plan[i].id));
         if (!next) {
             Error error = next.error();
             error.message = nameOf(plan[i]) + ": " + error.message;
@@ -348,8 +461,12 @@ Result<Circuit> applyPlan(const Circuit& stock, const Plan& plan) {
     return now;
 }
 
-Result<Circuit> applyAlone(const Circuit& stock, const Mod& mod) {
-    return applyMod(stock, mod);
+Result<Circuit> nowCircuit(const Job& job) {
+    return applyPlan(job.stock, job.plan, job.setting.throws);
+}
+
+Result<Circuit> applyAlone(const Circuit& stock, const Mod& mod, const Throws& throws) {
+    return applyMod(stock, mod, throwOf(throws, mod.id));
 }
 
 }  // namespace ohmwright

@@ -79,7 +79,7 @@ Candidate solveCandidate(const Circuit& now, const CompareRequest& request, doub
 
 Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::stop_token& stop) {
     const Job& job = *request.job;
-    const auto now = applyPlan(job.stock, job.plan);
+    const auto now = nowCircuit(job);
     if (!now) {
         return named("now", now.error());
     }
@@ -118,7 +118,7 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
         }
     }
     if (const Mod* mod = modOnPart(job.plan, request.selected)) {
-        const auto circuit = applyAlone(job.stock, *mod);
+        const auto circuit = applyAlone(job.stock, *mod, job.setting.throws);
         if (circuit) {
             if (auto alone = measureLinear(*circuit, job.setting, options, stop)) {
                 answer.selectedAlone = *std::move(alone);
@@ -136,7 +136,7 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
 
 Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, const std::stop_token& stop) {
     const Job& job = *request.job;
-    const auto now = applyPlan(job.stock, job.plan);
+    const auto now = nowCircuit(job);
     if (!now) {
         return named("now", now.error());
     }
@@ -177,7 +177,7 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
         }
     }
     if (const Mod* mod = modOnPart(job.plan, request.selected)) {
-        if (const auto circuit = applyAlone(job.stock, *mod)) {
+        if (const auto circuit = applyAlone(job.stock, *mod, job.setting.throws)) {
             if (*circuit == *now) {
                 answer.selectedAlone = answer.now;
             } else if (auto alone = measureLargeSignal(*circuit, job.setting, {}, stop)) {
@@ -193,7 +193,7 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
             continue;
         }
         answer.modAloneDb.emplace_back();
-        if (const auto circuit = applyAlone(job.stock, mod)) {
+        if (const auto circuit = applyAlone(job.stock, mod, job.setting.throws)) {
             const auto level = measureLevelDbv(*circuit, job.setting, stop);
             if (level && std::isfinite(*level - stockDbv)) {
                 answer.modAloneDb.back() = *level - stockDbv;
@@ -211,7 +211,7 @@ Result<std::vector<ComparedFigure>> compareFigures(const Job& job, const std::st
     if (!stock) {
         return named("stock", stock.error());
     }
-    const auto circuit = applyPlan(job.stock, job.plan);
+    const auto circuit = nowCircuit(job);
     if (!circuit) {
         return named("now", circuit.error());
     }

@@ -39,23 +39,27 @@ Error noSuchMod(const std::string& id) {
     return {ErrorCode::invalidInput, "There is no mod \"" + id + "\" in the plan. Choose one of the list.", id};
 }
 
-/// The part that a mod of the plan fits, to be changed in place.
-NewPart* fittedBy(Plan& plan, const PartId& part) {
-    Mod* mod = modById(plan, part);
-    if (!mod) {
-        return nullptr;
+/// A part that a mod of the plan fits, to be changed in place, and that mod.
+struct FittedPart {
+    Mod* mod = nullptr;
+    NewPart* part = nullptr;
+};
+
+FittedPart fittedBy(Plan& plan, const PartId& part) {
+    for (Mod& mod : plan) {
+        for (NewPart* fitted : newPartsOf(mod.change)) {
+            if (idOf(mod, *fitted) == part) {
+                return {&mod, fitted};
+            }
+        }
     }
-    if (auto* series = std::get_if<AddInSeries>(&mod->change)) {
-        return &series->fitted;
-    }
-    auto* across = std::get_if<AddAcross>(&mod->change);
-    return across ? &across->fitted : nullptr;
+    return {};
 }
 
 /// Why the mod at `index` cannot be made: without its letter, which the list may not show yet.
 Error reasonAgainst(const Job& edited, std::size_t index, const Error& ofWholePlan) {
     const auto mod = edited.plan.begin() + static_cast<std::ptrdiff_t>(index);
-    const Result<Circuit> host = applyPlan(edited.stock, Plan(edited.plan.begin(), mod));
+    const Result<Circuit> host = applyPlan(edited.stock, Plan(edited.plan.begin(), mod), edited.setting.throws);
     if (!host || !findPart(*host, targetOf(mod->change))) {
         return ofWholePlan;
     }
@@ -65,15 +69,15 @@ Error reasonAgainst(const Job& edited, std::size_t index, const Error& ofWholePl
 
 /// `edited`, if its plan can be fitted or the plan before could not be either; `index` is the mod that was edited.
 Result<Job> ifFittable(const Job& before, Job edited, std::size_t index) {
-    const Result<Circuit> now = applyPlan(edited.stock, edited.plan);
+    const Result<Circuit> now = applyPlan(edited.stock, edited.plan, edited.setting.throws);
     if (now) {
         return edited;
     }
-    if (applyPlan(before.stock, before.plan)) {
+    if (applyPlan(before.stock, before.plan, before.setting.throws)) {
         return reasonAgainst(edited, index, now.error());
     }
     // Something else in the plan is at fault and shown as such; this change is judged on stock.
-    const Result<Circuit> alone = applyAlone(edited.stock, edited.plan[index]);
+    const Result<Circuit> alone = applyAlone(edited.stock, edited.plan[index], edited.setting.throws);
     if (!alone) {
         return alone.error();
     }
@@ -187,12 +191,11 @@ int referenceNumber(std::string_view reference, std::string_view prefix) {
 
 Result<Job> setPartValue(const Job& job, const PartId& part, double value) {
     Job edited = job;
-    NewPart* fitted = fittedBy(edited.plan, part);
-    if (fitted && hasValue(fitted->kind) && !valueModOf(edited.plan, part)) {
-        fitted->value = value;
-        Mod* mod = modById(edited.plan, part);
-        mod->on = true;
-        return ifFittable(job, edited, placeOf(*mod, edited.plan));
+    const FittedPart fitted = fittedBy(edited.plan, part);
+    if (fitted.part && hasValue(fitted.part->kind) && !valueModOf(edited.plan, part)) {
+        fitted.part->value = value;
+        fitted.mod->on = true;
+        return ifFittable(job, edited, placeOf(*fitted.mod, edited.plan));
     }
     const Part* stock = findPart(job.stock, part);
     if (stock && hasValue(stock->kind) && isSameValue(stock->value, value)) {
@@ -221,15 +224,15 @@ Result<Job> setPartType(const Job& job, const PartId& part, const Model& model) 
         return edited;
     }
     const auto existing = std::find_if(edited.plan.begin(), edited.plan.end(), swapsTypeOfPart);
-    NewPart* fitted = fittedBy(edited.plan, part);
-    if (existing == edited.plan.end() && !fitted) {
+    const FittedPart fitted = fittedBy(edited.plan, part);
+    if (existing == edited.plan.end() && !fitted.part) {
         return addMod(job, SwapType{part, model});
     }
-    Mod* mod = existing != edited.plan.end() ? &*existing : modById(edited.plan, part);
+    Mod* mod = existing != edited.plan.end() ? &*existing : fitted.mod;
     if (existing != edited.plan.end()) {
         mod->change = SwapType{part, model};
     } else {
-        fitted->model = model;
+        fitted.part->model = model;
     }
     mod->on = true;
     return ifFittable(job, edited, placeOf(*mod, edited.plan));
@@ -339,9 +342,8 @@ std::string nextFreeReference(const Job& job, PartKind kind) {
     for (const Part& part : job.stock.parts) {
         highest = std::max(highest, referenceNumber(part.reference, prefix));
     }
-    Plan plan = job.plan;
     for (const Mod& mod : job.plan) {
-        if (const NewPart* fitted = fittedBy(plan, mod.id)) {
+        for (const NewPart* fitted : newPartsOf(mod.change)) {
             highest = std::max(highest, referenceNumber(fitted->reference, prefix));
         }
     }

@@ -40,6 +40,13 @@ public:
             add(entry);
         }
     }
+    /// What a job of an earlier version could not say adds nothing where it is not said: papers printed then hold.
+    template <class Entry>
+    void addIfSaid(const std::vector<Entry>& entries) {
+        if (!entries.empty()) {
+            add(entries);
+        }
+    }
     void add(const std::map<std::string, double>& numbers) {
         add(static_cast<std::uint64_t>(numbers.size()));
         for (const auto& [name, number] : numbers) {
@@ -49,11 +56,14 @@ public:
     }
 
     void add(const Part& part);
+    void add(const ModelCorner& corner);
     void add(const Model& model);
     void add(const Knob& knob);
     void add(const Stage& stage);
     void add(const Circuit& circuit);
     void add(const NewPart& part);
+    void add(const SingleChange& change);
+    void add(const SwitchThrow& position);
     void add(const Mod& mod);
     void add(const Setting& setting);
 
@@ -75,6 +85,22 @@ public:
         add(change.pinA);
         add(change.pinB);
     }
+    void addChange(const RemovePart&) {}
+    void addChange(const ChangePot& change) {
+        add(change.ohms);
+        add(static_cast<int>(change.taper));
+        add(change.shareAtHalf);
+    }
+    void addChange(const MoveLeg& change) {
+        add(change.pin);
+        add(change.net);
+    }
+    void addChange(const AddPart& change) {
+        add(change.fitted);
+        add(change.nets);
+    }
+    void addChange(const Combined& change) { add(change.changes); }
+    void addChange(const FitSwitch& change) { add(change.throws); }
 
     /// The halves of the 64 bits laid over each other.
     [[nodiscard]] std::uint32_t folded() const {
@@ -106,10 +132,16 @@ void StateHash::add(const Part& part) {
     add(part.measured.value_or(0.0));
 }
 
+void StateHash::add(const ModelCorner& corner) {
+    add(corner.name);
+    add(corner.parameters);
+}
+
 void StateHash::add(const Model& model) {
     add(model.name);
     add(static_cast<int>(model.kind));
     add(model.parameters);
+    addIfSaid(model.corners);
 }
 
 void StateHash::add(const Knob& knob) {
@@ -144,6 +176,20 @@ void StateHash::add(const NewPart& part) {
     add(part.value);
     add(part.model);
     add(part.tolerance);
+    if (!part.id.empty()) {
+        add(part.id);
+    }
+}
+
+void StateHash::add(const SingleChange& change) {
+    add(static_cast<std::uint64_t>(change.index()));
+    add(targetOf(change));
+    std::visit([this](const auto& kind) { addChange(kind); }, change);
+}
+
+void StateHash::add(const SwitchThrow& position) {
+    add(position.name);
+    add(position.changes);
 }
 
 /// Everything but its name, which changes nothing on the bench.
@@ -161,6 +207,10 @@ void StateHash::add(const Setting& setting) {
     for (const double number :
          {setting.pickVoltsPeak, setting.toneHz, setting.batteryVolts, setting.loadOhms, setting.temperatureKelvin}) {
         add(number);
+    }
+    for (const auto& [mod, position] : setting.throws) {
+        add(mod);
+        add(position);
     }
 }
 

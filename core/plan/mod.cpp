@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/mod.h"
 
+#include "core/base/number_text.h"
 #include "core/base/value_text.h"
+
+#include <algorithm>
+#include <type_traits>
 
 namespace ohmwright {
 
@@ -21,6 +25,17 @@ std::string whatIsFitted(const NewPart& part) {
         return part.model.name;
     }
     return part.kind == PartKind::link ? "wire" : formatPartValue({part.value, unitOf(part.kind)});
+}
+
+/// "250k log 15 %", "22k linear".
+std::string potWords(double ohms, Taper taper, double shareAtHalf) {
+    const std::string track = formatPartValue({ohms, Unit::ohm}) + " ";
+    if (taper == Taper::linear) {
+        return track + "linear";
+    }
+    constexpr double percent = 100.0;
+    return track + (taper == Taper::logarithmic ? "log " : "reverse log ") + formatFixed(shareAtHalf * percent, 0) +
+           " %";
 }
 
 /// One sentence part a kind of change; `part` is null for a part that another mod fits.
@@ -47,16 +62,139 @@ struct ChangeDescriber {
     std::string operator()(const Bridge& change) const {
         return "legs " + legOf(part, change.pinA) + " and " + legOf(part, change.pinB) + " bridged";
     }
+    std::string operator()(const RemovePart&) const { return "removed"; }
+    std::string operator()(const ChangePot& change) const {
+        const std::string now = potWords(change.ohms, change.taper, change.shareAtHalf);
+        return part ? potWords(part->value, part->taper, part->shareAtHalf) + " → " + now : now;
+    }
+    std::string operator()(const MoveLeg& change) const {
+        return "leg " + legOf(part, change.pin) + " to " + change.net;
+    }
+    std::string operator()(const AddPart& change) const {
+        std::string nets;
+        for (const NetName& net : change.nets) {
+            nets += (nets.empty() ? "" : ", ") + (net == groundNet ? std::string("ground") : net);
+        }
+        return whatIsFitted(change.fitted) + " to " + nets;
+    }
 };
+
+template <class AnyChange, class NewPartPointer>
+void gatherNewParts(AnyChange& change, std::vector<NewPartPointer>& parts) {
+    std::visit(
+        [&parts](auto& kind) {
+            using Kind = std::decay_t<decltype(kind)>;
+            if constexpr (requires { kind.fitted; }) {
+                parts.push_back(&kind.fitted);
+            } else if constexpr (std::is_same_v<Kind, Combined>) {
+                for (auto& single : kind.changes) {
+                    gatherNewParts(single, parts);
+                }
+            } else if constexpr (std::is_same_v<Kind, FitSwitch>) {
+                for (auto& position : kind.throws) {
+                    for (auto& single : position.changes) {
+                        gatherNewParts(single, parts);
+                    }
+                }
+            }
+        },
+        change);
+}
+
+std::string describeSingle(const Circuit& stock, const SingleChange& change) {
+    return std::visit(ChangeDescriber{findPart(stock, targetOf(change))}, change);
+}
 
 }  // namespace
 
 const PartId& targetOf(const Change& change) {
+    return std::visit(
+        [](const auto& kind) -> const PartId& {
+            if constexpr (std::is_same_v<std::decay_t<decltype(kind)>, Combined>) {
+                static const PartId none;
+                return kind.changes.empty() ? none : targetOf(kind.changes.front());
+            } else {
+                return kind.part;
+            }
+        },
+        change);
+}
+
+const PartId& targetOf(const SingleChange& change) {
     return std::visit([](const auto& kind) -> const PartId& { return kind.part; }, change);
 }
 
+std::vector<SingleChange> singleChanges(const Change& change, const std::string& throwName) {
+    return std::visit(
+        [&throwName](const auto& kind) -> std::vector<SingleChange> {
+            using Kind = std::decay_t<decltype(kind)>;
+            if constexpr (std::is_same_v<Kind, Combined>) {
+                return kind.changes;
+            } else if constexpr (std::is_same_v<Kind, FitSwitch>) {
+                const auto named =
+                    std::find_if(kind.throws.begin(), kind.throws.end(),
+                                 [&](const SwitchThrow& position) { return position.name == throwName; });
+                if (kind.throws.empty()) {
+                    return {};
+                }
+                return named == kind.throws.end() ? kind.throws.front().changes : named->changes;
+            } else {
+                return {kind};
+            }
+        },
+        change);
+}
+
+std::vector<NewPart*> newPartsOf(Change& change) {
+    std::vector<NewPart*> parts;
+    gatherNewParts(change, parts);
+    return parts;
+}
+
+std::vector<const NewPart*> newPartsOf(const Change& change) {
+    std::vector<const NewPart*> parts;
+    gatherNewParts(change, parts);
+    return parts;
+}
+
+const PartId& idOf(const Mod& mod, const NewPart& fitted) {
+    return fitted.id.empty() ? mod.id : fitted.id;
+}
+
+bool fitsPart(const Mod& mod, const PartId& part) {
+    if (std::holds_alternative<Bridge>(mod.change)) {
+        return mod.id == part;
+    }
+    const std::vector<const NewPart*> fitted = newPartsOf(mod.change);
+    return std::any_of(fitted.begin(), fitted.end(), [&](const NewPart* one) { return idOf(mod, *one) == part; });
+}
+
+std::vector<Mod> asSingleMods(const Mod& mod, const std::string& throwName) {
+    std::vector<Mod> mods;
+    for (const SingleChange& single : singleChanges(mod.change, throwName)) {
+        Mod one = mod;
+        one.change = std::visit([](const auto& kind) -> Change { return kind; }, single);
+        mods.push_back(std::move(one));
+    }
+    return mods;
+}
+
 std::string describeChange(const Circuit& stock, const Change& change) {
-    return std::visit(ChangeDescriber{findPart(stock, targetOf(change))}, change);
+    if (const auto* fitted = std::get_if<FitSwitch>(&change)) {
+        std::string names;
+        for (const SwitchThrow& position : fitted->throws) {
+            names += (names.empty() ? "" : " / ") + position.name;
+        }
+        return "switch: " + names;
+    }
+    std::string words;
+    for (const SingleChange& single : singleChanges(change)) {
+        const Part* part = findPart(stock, targetOf(single));
+        const bool isOneOfSeveral = std::holds_alternative<Combined>(change) && part;
+        words += (words.empty() ? "" : "; ") + (isOneOfSeveral ? part->reference + " " : std::string()) +
+                 describeSingle(stock, single);
+    }
+    return words;
 }
 
 std::string_view changeKind(const Change& change) {
@@ -67,6 +205,12 @@ std::string_view changeKind(const Change& change) {
         std::string_view operator()(const AddAcross&) const { return "add across"; }
         std::string_view operator()(const Lift&) const { return "lift"; }
         std::string_view operator()(const Bridge&) const { return "bridge"; }
+        std::string_view operator()(const RemovePart&) const { return "remove"; }
+        std::string_view operator()(const ChangePot&) const { return "change pot"; }
+        std::string_view operator()(const MoveLeg&) const { return "move leg"; }
+        std::string_view operator()(const AddPart&) const { return "add part"; }
+        std::string_view operator()(const Combined&) const { return "combined"; }
+        std::string_view operator()(const FitSwitch&) const { return "fit switch"; }
     };
     return std::visit(Namer{}, change);
 }

@@ -71,7 +71,7 @@ inline GridPoint randomPoint(Chance& chance) {
 
 inline Part randomPart(Chance& chance, int index) {
     Part part;
-    part.id = "p" + std::to_string(index) + chance.text();
+    part.id = "p" + std::to_string(index) + " " + chance.text();  // The blank keeps "1" + "0" from being 10.
     part.reference = chance.text();
     part.function = chance.text();
     part.role = chance.text();
@@ -151,11 +151,11 @@ inline NewPart randomNewPart(Chance& chance) {
 }
 
 /// A change on one of `targets`, often one that cannot be made.
-inline Change randomChange(Chance& chance, const std::vector<PartId>& targets) {
+inline SingleChange randomSingleChange(Chance& chance, const std::vector<PartId>& targets) {
     const PartId part = chance.of(targets);
     const int pin = chance.below(5);
     const int other = chance.below(5);
-    switch (chance.below(6)) {
+    switch (chance.below(10)) {
         case 0:
             return SwapValue{part, chance.number()};
         case 1:
@@ -166,9 +166,43 @@ inline Change randomChange(Chance& chance, const std::vector<PartId>& targets) {
             return AddAcross{part, pin, other, randomNewPart(chance), chance.oneIn(2)};
         case 4:
             return Lift{part, pin};
+        case 5:
+            return RemovePart{part};
+        case 6: {
+            const Taper taper = chance.oneIn(2) ? Taper::linear : Taper::reverseLogarithmic;
+            return ChangePot{part, chance.number(), taper, 0.1 * other};
+        }
+        case 7:
+            return MoveLeg{part, pin, chance.oneIn(2) ? std::string("0") : chance.text()};
+        case 8: {
+            AddPart added{part, randomNewPart(chance), {}};
+            for (int i = 0; i < pinCount(added.fitted.kind); ++i) {
+                added.nets.push_back(chance.oneIn(2) ? std::string("0") : chance.text());
+            }
+            return added;
+        }
         default:
             return Bridge{part, pin, other};
     }
+}
+
+inline std::vector<SingleChange> randomSingleChanges(Chance& chance, const std::vector<PartId>& targets) {
+    std::vector<SingleChange> changes;
+    for (int i = chance.below(3); i >= 0; --i) {
+        changes.push_back(randomSingleChange(chance, targets));
+    }
+    return changes;
+}
+
+inline Change randomChange(Chance& chance, const std::vector<PartId>& targets) {
+    if (chance.oneIn(8)) {
+        return Combined{randomSingleChanges(chance, targets)};
+    }
+    if (chance.oneIn(8)) {
+        return FitSwitch{chance.of(targets),
+                         {{"up", randomSingleChanges(chance, targets)}, {"centre", {}}, {"down", {}}}};
+    }
+    return std::visit([](auto&& kind) -> Change { return kind; }, randomSingleChange(chance, targets));
 }
 
 /// Mods on the circuit's parts, on the parts that other mods fit, and on a part that is nowhere.

@@ -245,6 +245,99 @@ TEST(Apply, BridgeJoinsTwoLegsByAMilliohm) {
     EXPECT_THAT(refusal(Bridge{"r5", 1, 1}), HasSubstr("joined already"));
 }
 
+TEST(Apply, RemoveTakesThePartOutOfBoardStageAndKnobs) {
+    const Circuit circuit = fitted(RemovePart{"d1"});
+    EXPECT_EQ(findPart(circuit, "d1"), nullptr);
+    for (const Stage& stage : circuit.stages) {
+        EXPECT_EQ(std::count(stage.parts.begin(), stage.parts.end(), "d1"), 0) << stage.name;
+    }
+    EXPECT_EQ(circuit.parts.size(), stock().parts.size() - 1);
+    EXPECT_THAT(circuit.openNets, IsEmpty());
+    EXPECT_EQ(knobOf(fitted(RemovePart{"vr1"}), "vr1"), nullptr);
+}
+
+TEST(Apply, WhatOnlyTheRemovedPartHeldToAVoltageIsOpenOnPurpose) {
+    // R5 is the only way from the leg's joint to ground for direct current; Cg blocks it.
+    const Circuit circuit = fitted(RemovePart{"r5"});
+    EXPECT_THAT(circuit.openNets, ElementsAre("leg"));
+    EXPECT_THAT(netsWithoutDcPath(circuit), IsEmpty());
+}
+
+TEST(Apply, WhatIsConnectedToTheUnitCannotBeRemoved) {
+    for (const char* part : {"vsig", "vbat", "rload"}) {
+        EXPECT_THAT(refusal(RemovePart{part}), HasSubstr("Change the setting instead")) << part;
+    }
+}
+
+TEST(Apply, APotGetsAnotherTrackAndLaw) {
+    const Circuit circuit = fitted(ChangePot{"vr1", 500e3, Taper::reverseLogarithmic, 0.1});
+    const Part& pot = *findPart(circuit, "vr1");
+    EXPECT_EQ(pot.value, 500e3);
+    EXPECT_EQ(pot.taper, Taper::reverseLogarithmic);
+    EXPECT_EQ(pot.shareAtHalf, 0.1);
+    EXPECT_NE(knobOf(circuit, "vr1"), nullptr);
+    EXPECT_THAT(refusal(ChangePot{"r5", 500e3, Taper::linear, 0.5}), HasSubstr("Choose a pot"));
+    EXPECT_THAT(refusal(ChangePot{"vr1", 500e3, Taper::logarithmic, 1.0}), HasSubstr("between 0 and 100 %"));
+    EXPECT_THAT(refusal(ChangePot{"vr1", -1.0, Taper::linear, 0.5}), HasSubstr("no pot has"));
+}
+
+TEST(Apply, ALegMovesToAnotherNet) {
+    EXPECT_THAT(netsOf(fitted(MoveLeg{"c7", 1, "vb"}), "c7"), ElementsAre("lp", "vb"));
+    EXPECT_THAT(refusal(MoveLeg{"c7", 1, "0"}), HasSubstr("at 0 already"));
+    EXPECT_THAT(refusal(MoveLeg{"c7", 2, "vb"}), HasSubstr("has no leg 3"));
+    EXPECT_THAT(refusal(MoveLeg{"c7", 1, ""}), HasSubstr("no net is named"));
+}
+
+TEST(Apply, APartOfAnyKindIsAddedWithEachLegAtItsNet) {
+    NewPart transistor;
+    transistor.reference = "Q3";
+    transistor.kind = PartKind::bipolar;
+    transistor.model = *findModel(stock(), "2N3904");
+    const Circuit circuit = fitted(AddPart{"q1", transistor, {"vcc", "e1", "e3"}});
+    EXPECT_THAT(netsOf(circuit, "mod-A"), ElementsAre("vcc", "e1", "e3"));
+    EXPECT_EQ(stageOfPart(circuit, "mod-A"), stageOfPart(circuit, "mod-A"));
+    EXPECT_EQ(stageOfPart(circuit, "mod-A")->name, stageOfPart(circuit, "q1")->name);
+    EXPECT_THAT(refusal(AddPart{"q1", transistor, {"vcc", "e1"}}), HasSubstr("has 3 legs"));
+    transistor.model = Model();
+    EXPECT_THAT(refusal(AddPart{"q1", transistor, {"vcc", "e1", "e3"}}), HasSubstr("no transistor type"));
+}
+
+TEST(Apply, ABranchOfTwoPartsIsOneCombinedMod) {
+    NewPart capacitor;
+    capacitor.reference = "C20";
+    capacitor.kind = PartKind::capacitor;
+    capacitor.value = 10e-6;
+    capacitor.id = "c20";
+    NewPart resistor = newResistor("R20", 150.0);
+    resistor.id = "r20";
+    const Circuit circuit =
+        fitted(Combined{{AddPart{"r3", capacitor, {"e1", "x"}}, AddPart{"r3", resistor, {"x", "0"}}}});
+    EXPECT_THAT(netsOf(circuit, "c20"), ElementsAre("e1", "x"));
+    EXPECT_THAT(netsOf(circuit, "r20"), ElementsAre("x", "0"));
+    EXPECT_THAT(checkCircuit(circuit), IsEmpty());
+    // Without ids of their own both would take the mod's.
+    capacitor.id.clear();
+    resistor.id.clear();
+    EXPECT_THAT(refusal(Combined{{AddPart{"r3", capacitor, {"e1", "x"}}, AddPart{"r3", resistor, {"x", "0"}}}}),
+                HasSubstr("cannot become the id of R20"));
+}
+
+TEST(Apply, ASwitchIsWhatItsThrowMakesOfTheBoard) {
+    const Mod mod = modOf(FitSwitch{"d1",
+                                    {{"silicon", {}},
+                                     {"none", {RemovePart{"d1"}, RemovePart{"d2"}}},
+                                     {"three", {AddInSeries{"d2", 1, newDiode(), false}}}}});
+    EXPECT_EQ(*applyPlan(stock(), {mod}), stock());
+    EXPECT_EQ(*applyPlan(stock(), {mod}, {{"mod-A", "silicon"}}), stock());
+    const Circuit none = *applyPlan(stock(), {mod}, {{"mod-A", "none"}});
+    EXPECT_EQ(findPart(none, "d1"), nullptr);
+    EXPECT_EQ(findPart(none, "d2"), nullptr);
+    EXPECT_NE(findPart(*applyAlone(stock(), mod, {{"mod-A", "three"}}), "mod-A"), nullptr);
+    const Result<Circuit> unknown = applyPlan(stock(), {mod}, {{"mod-A", "four"}});
+    ASSERT_FALSE(unknown);
+    EXPECT_THAT(unknown.error().message, AllOf(HasSubstr("four"), HasSubstr("silicon, none, three")));
+}
+
 TEST(Apply, TheDemosPlanIsTheCircuitOfItsNetlist) {
     // Source: the demo's mods as netlist edits: C4 im leg 120n; D2 o1 j, D3 j im; R5 leg 0 2.7k; C7 lp 0 33n.
     Job job = test::harbourLamp();
@@ -393,7 +486,6 @@ TEST(Apply, RandomPlansThatFitOneByOneFitAsAPlan) {
         const Result<Circuit> whole = applyPlan(demo, plan);
         ASSERT_TRUE(whole) << whole.error().message;
         ASSERT_EQ(*whole, now);
-        EXPECT_EQ(now.parts.size() >= demo.parts.size(), true);
     }
 }
 
