@@ -161,7 +161,9 @@ TEST(SideEffects, EveryLimitSaysWhereItComesFrom) {
         for (const SideEffect& one : effectsOf(test::demoJob(demo, "ABCD"))) {
             EXPECT_FALSE(one.sentence.empty()) << demo << " " << one.id;
             EXPECT_EQ(one.limit.has_value(), !one.limitSource.empty()) << demo << " " << one.id;
-            if (one.limit && one.now) EXPECT_TRUE(one.margin) << demo << " " << one.id;
+            if (one.limit && one.now) {
+                EXPECT_TRUE(one.margin) << demo << " " << one.id;
+            }
             EXPECT_NE(one.state, EffectState::unknown) << demo << " " << one.id << " " << one.sentence;
         }
     }
