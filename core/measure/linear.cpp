@@ -4,7 +4,9 @@
 #include "core/circuit/gain_leg.h"
 #include "core/measure/figures.h"
 #include "core/measure/linear_figures.h"
+#include "core/measure/named_frequencies.h"
 #include "core/measure/solved_circuit.h"
+#include "core/measure/stage_sweep.h"
 #include "core/solve/response.h"
 
 #include <algorithm>
@@ -17,135 +19,8 @@ namespace ohmwright {
 
 namespace {
 
-/// Open strings E A D G B E, the large-signal tone and two marks above them; ids end in these words.
-struct NamedFrequency {
-    const char* word;
-    double hertz;
-};
-constexpr std::array<NamedFrequency, 9> namedFrequencies{{{"82", 82.41},
-                                                          {"110", 110.0},
-                                                          {"147", 146.8},
-                                                          {"196", 196.0},
-                                                          {"220", 220.0},
-                                                          {"247", 246.9},
-                                                          {"330", 329.6},
-                                                          {"1k", 1000.0},
-                                                          {"3k", 3000.0}}};
-/// A corner lies where the gain is this far under the highest: half the power.
-const double cornerDb = 10.0 * std::log10(2.0);
-constexpr double searchRatio = 1.0 + 1e-7;
-
-using Gains = std::vector<std::complex<double>>;
-
 double gainDb(std::complex<double> over, std::complex<double> under) {
     return amplitudeDb(std::abs(over / under));
-}
-
-/// Gain between a stage's two border nets at any frequency.
-class StageSweep {
-public:
-    StageSweep(const SolvedCircuit& solved, const Stage& stage)
-        : m_signal(*solved.equations, *solved.bias),
-          m_input(std::size_t(solved.equations->indexOfNet(stage.input))),
-          m_output(std::size_t(solved.equations->indexOfNet(stage.output))) {}
-
-    Result<double> at(double hertz) {
-        const auto solution = m_signal.at(hertz);
-        if (!solution) {
-            return solution.error();
-        }
-        return gainDb((*solution)[m_output], (*solution)[m_input]);
-    }
-
-private:
-    SmallSignal m_signal;
-    std::size_t m_input, m_output;
-};
-
-struct StageCorners {
-    double highestDb = 0.0;
-    double highestHz = 0.0;
-    std::optional<double> lowHz, highHz;
-};
-
-/// Golden-section search for the summit between two frequencies, on a log axis.
-Result<double> summitBetween(StageSweep& sweep, double lowHz, double highHz) {
-    double left = std::log(lowHz);
-    double right = std::log(highHz);
-    const double golden = 1.0 / std::numbers::phi;
-    while (right - left > 1e-6) {
-        const double a = right - golden * (right - left);
-        const double b = left + golden * (right - left);
-        const auto atA = sweep.at(std::exp(a));
-        const auto atB = sweep.at(std::exp(b));
-        if (!atA || !atB) {
-            return atA ? atB.error() : atA.error();
-        }
-        (*atA > *atB ? right : left) = *atA > *atB ? b : a;
-    }
-    return std::exp((left + right) / 2.0);
-}
-
-/// The frequency between two at which the gain crosses `goalDb`, by halving on a log axis.
-Result<double> crossingBetween(StageSweep& sweep, double underHz, double overHz, double goalDb) {
-    while (std::max(underHz, overHz) / std::min(underHz, overHz) > searchRatio) {
-        const double middle = std::sqrt(underHz * overHz);
-        const auto gain = sweep.at(middle);
-        if (!gain) {
-            return gain.error();
-        }
-        (*gain < goalDb ? underHz : overHz) = middle;
-    }
-    return std::sqrt(underHz * overHz);
-}
-
-/// Highest gain and the nearest corner on each side of it, from 20 Hz to 20 kHz.
-Result<StageCorners> findCorners(const SolvedCircuit& solved, const Stage& stage, const std::stop_token& stop) {
-    StageSweep sweep(solved, stage);
-    const std::vector<double> grid = logarithmicGrid(20.0, 20000.0, 50);
-    std::vector<double> gains;
-    for (const double hertz : grid) {
-        if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
-        }
-        const auto gain = sweep.at(hertz);
-        if (!gain) {
-            return gain.error();
-        }
-        gains.push_back(*gain);
-    }
-    const auto top = std::size_t(std::max_element(gains.begin(), gains.end()) - gains.begin());
-    const auto summit = summitBetween(sweep, grid[top == 0 ? 0 : top - 1], grid[std::min(top + 1, grid.size() - 1)]);
-    if (!summit) {
-        return summit.error();
-    }
-    const auto highest = sweep.at(*summit);
-    if (!highest) {
-        return highest.error();
-    }
-    StageCorners corners{*highest, *summit, {}, {}};
-    const double goal = corners.highestDb - cornerDb;
-    for (std::size_t k = top; k-- > 0;) {
-        if (gains[k] < goal) {
-            const auto crossing = crossingBetween(sweep, grid[k], grid[k + 1], goal);
-            if (!crossing) {
-                return crossing.error();
-            }
-            corners.lowHz = *crossing;
-            break;
-        }
-    }
-    for (std::size_t k = top + 1; k < grid.size(); ++k) {
-        if (gains[k] < goal) {
-            const auto crossing = crossingBetween(sweep, grid[k], grid[k - 1], goal);
-            if (!crossing) {
-                return crossing.error();
-            }
-            corners.highHz = *crossing;
-            break;
-        }
-    }
-    return corners;
 }
 
 /// The stage whose output is the clip node and that has two borders, or null.
@@ -213,7 +88,7 @@ Result<std::vector<Figure>> stageFigures(const Circuit& circuit, const SolvedCir
         if (!gain) {
             return gain.error();
         }
-        figures.push_back({std::string("stage_gain_") + frequency.word, *gain, ""});
+        figures.push_back({"stage_gain_" + std::string(frequency.word), *gain, ""});
     }
     return figures;
 }
@@ -227,7 +102,7 @@ Result<std::vector<Figure>> responseFigures(const Circuit& circuit, const Solved
         if (!solution) {
             return solution.error();
         }
-        figures.push_back({std::string("response_") + frequency.word, amplitudeDb(std::abs((*solution)[output])), ""});
+        figures.push_back({"response_" + std::string(frequency.word), amplitudeDb(std::abs((*solution)[output])), ""});
     }
     return figures;
 }

@@ -5,8 +5,10 @@
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 
+#include <map>
 #include <set>
 #include <string>
+#include <utility>
 
 namespace ohmwright::test {
 
@@ -14,6 +16,15 @@ struct ToleratedDemo {
     Circuit circuit;
     Setting setting;
 };
+
+/// The clip stage's borders, by demo.
+inline Stage clipStageOf(const std::string& demo) {
+    static const std::map<std::string, std::pair<NetName, NetName>> borders{
+        {"harbour-lamp", {"ip", "o1"}}, {"quarry-bell", {"ip", "o1"}}, {"small-rooster", {"in", "c"}},
+        {"moss-engine", {"in", "t"}},   {"paper-boat", {"in", "d"}},   {"night-ferry", {"in", "a"}},
+        {"three-hills", {"o1", "out"}}};
+    return {"clip stage", borders.at(demo).first, borders.at(demo).second, {}, 0};
+}
 
 /// R 5 %, C 10 %, pots 20 % with both parts together; not pickup, guitar volume, cable, battery, load, devices.
 /// RVR2A and RVR2B become one linear pot RVR2 whose knob gives both parts their resistance; a rheostat stays a
@@ -24,13 +35,14 @@ inline ToleratedDemo withTolerances(Circuit circuit) {
     std::vector<Part> parts;
     for (const Part& part : circuit.parts) {
         const bool isPot = part.id.rfind("RVR", 0) == 0;
-        if (isPot && part.id.back() == 'B') {
+        const bool isTrack = isPot || part.id.rfind("RVG", 0) == 0;
+        if (isTrack && part.id.back() == 'B') {
             continue;  // made one with its upper half
         }
         Part tolerated = part;
-        if (isPot && part.id.back() == 'A') {
-            const Part& lower = *findPart(circuit, part.id.substr(0, 4) + "B");
-            tolerated.id = part.id.substr(0, 4);
+        if (isTrack && part.id.back() == 'A') {
+            tolerated.id = part.id.substr(0, part.id.size() - 1);
+            const Part& lower = *findPart(circuit, tolerated.id + "B");
             tolerated.reference = tolerated.id;
             tolerated.kind = PartKind::potentiometer;
             tolerated.value = part.value + lower.value;
@@ -49,6 +61,10 @@ inline ToleratedDemo withTolerances(Circuit circuit) {
         parts.push_back(tolerated);
     }
     circuit.parts = std::move(parts);
+    if (findPart(circuit, "RVG") != nullptr) {
+        circuit.ports.jack = "in";
+        circuit.stages.push_back({"source", "emf", "in", {"RVG"}, 0});
+    }
     demo.circuit = std::move(circuit);
     return demo;
 }
