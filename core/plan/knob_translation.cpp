@@ -1,0 +1,298 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/knob_translation.h"
+
+#include "core/base/number_text.h"
+#include "core/measure/chosen_figures.h"
+#include "core/measure/circuit_meter.h"
+#include "core/measure/sound_figures.h"
+#include "core/plan/apply.h"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr double travel = 10.0;
+constexpr double lowEHz = 82.41;
+/// A knob that moves a figure by less between its ends does not govern it [in the figure's unit, dB].
+constexpr double leastMove = 0.5;
+/// Positions where a crossing is looked for, before it is closed in on.
+constexpr int searchSteps = 10;
+constexpr double positionExact = 0.002;
+/// A figure that differs by less is equal: no knob needs turning.
+constexpr double sameFigure = 0.005;
+
+Error named(const char* state, Error error) {
+    if (error.code != ErrorCode::cancelled) {
+        error.message = std::string(state) + ": " + error.message;
+    }
+    return error;
+}
+
+std::string_view nameOfFigure(std::string_view id) {
+    for (const FigureKind& kind : figureKinds()) {
+        if (kind.id == id) {
+            return kind.name;
+        }
+    }
+    return id;
+}
+
+/// One circuit with one knob at any position.
+class TurnedKnob {
+public:
+    TurnedKnob(const Circuit& circuit, const Setting& setting, std::string knob, const std::stop_token& stop)
+        : m_circuit(circuit), m_setting(setting), m_knob(std::move(knob)), m_stop(stop) {}
+
+    Result<CircuitMeter> at(double position) {
+        Setting turned = m_setting;
+        turned.knobs[m_knob] = position;
+        return CircuitMeter::make(m_circuit, turned, m_levelSteps, nullptr, m_stop);
+    }
+
+    /// NaN where the figure has no value.
+    Result<double> figureAt(const std::string& id, double position) {
+        auto meter = at(position);
+        if (!meter) {
+            return meter.error();
+        }
+        const auto figure = meter->figure(id, m_stop);
+        if (!figure) {
+            return figure.error();
+        }
+        m_levelSteps = std::max(m_levelSteps, meter->levelSteps());
+        return figure->value.value_or(std::nan(""));
+    }
+
+private:
+    const Circuit& m_circuit;
+    const Setting& m_setting;
+    std::string m_knob;
+    const std::stop_token& m_stop;
+    std::size_t m_levelSteps = 0;
+};
+
+struct Trial {
+    double position;
+    double error;  ///< Figure less goal.
+};
+
+/// Closes in between two positions on both sides of the goal: the Illinois variant of regula falsi.
+Result<double> crossingBetween(TurnedKnob& knob, const std::string& figure, double goal, Trial a, Trial b) {
+    int lastSide = 0;
+    double position = a.position;
+    for (int step = 0; step < 60 && std::abs(b.position - a.position) > positionExact; ++step) {
+        position = a.position - a.error * (b.position - a.position) / (b.error - a.error);
+        const auto value = knob.figureAt(figure, position);
+        if (!value) {
+            return value.error();
+        }
+        const double error = *value - goal;
+        if (error == 0.0) {
+            return position;
+        }
+        const bool isOnSideOfA = (error > 0.0) == (a.error > 0.0);
+        const double moved = std::min(std::abs(position - a.position), std::abs(position - b.position));
+        Trial& replaced = isOnSideOfA ? a : b;
+        Trial& kept = isOnSideOfA ? b : a;
+        replaced = {position, error};
+        if (lastSide == (isOnSideOfA ? 1 : -1)) {
+            kept.error /= 2.0;
+        }
+        lastSide = isOnSideOfA ? 1 : -1;
+        if (moved < positionExact / 4.0) {
+            break;
+        }
+    }
+    return position;
+}
+
+std::string sentenceOf(const KnobTranslation& translation) {
+    const std::string old = "old " + translation.knobName + " " + formatFixed(translation.oldPosition, 1);
+    const std::string unit = translation.unit.empty() ? "" : " " + translation.unit;
+    std::string remains;
+    if (translation.remainingLowDb) {
+        remains = ", " + formatFigure(*translation.remainingLowDb, Sign::always) + " dB remain at 82.41 Hz";
+    }
+    if (translation.newPosition) {
+        return old + " is now " + formatFixed(*translation.newPosition, 1) + ": " + translation.keptEqualName +
+               " equal" + remains;
+    }
+    const double missing = translation.reached - translation.goal;
+    return old + " is out of travel: at " + (translation.outAt == TravelEnd::belowZero ? "0" : "10") + " the " +
+           translation.keptEqualName + " is still off by " + formatFigure(missing, Sign::always) + unit + remains;
+}
+
+/// Fills in what the position gives: the figure there, and what is left at the low E string.
+Result<void> finish(TurnedKnob& knob, double position, double stockLowDb, KnobTranslation& translation,
+                    const std::stop_token& stop) {
+    auto meter = knob.at(position);
+    if (!meter) {
+        return named("now", meter.error());
+    }
+    const auto figure = meter->figure(translation.keptEqual, stop);
+    if (!figure) {
+        return named("now", figure.error());
+    }
+    translation.reached = figure->value.value_or(std::nan(""));
+    const auto low = meter->responseDb(lowEHz);
+    if (!low) {
+        return named("now", low.error());
+    }
+    if (std::isfinite(*low - stockLowDb)) {
+        translation.remainingLowDb = *low - stockLowDb;
+    }
+    translation.sentence = sentenceOf(translation);
+    return {};
+}
+
+/// What a translation starts from.
+struct Ends {
+    CircuitMeter stock;
+    Circuit now;
+};
+
+Result<Ends> endsOf(const Job& job, const std::stop_token& stop) {
+    auto now = nowCircuit(job);
+    if (!now) {
+        return named("now", now.error());
+    }
+    auto stock = CircuitMeter::make(job.stock, job.setting, 0, nullptr, stop);
+    if (!stock) {
+        return named("stock", stock.error());
+    }
+    return Ends{*std::move(stock), *std::move(now)};
+}
+
+Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::string& figure, double oldPosition,
+                                  const std::stop_token& stop) {
+    KnobTranslation translation;
+    translation.knob = knob.id;
+    translation.knobName = knob.name.empty() ? knob.id : knob.name;
+    std::transform(translation.knobName.begin(), translation.knobName.end(), translation.knobName.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    translation.oldPosition = oldPosition;
+    translation.keptEqual = figure;
+    translation.keptEqualName = std::string(nameOfFigure(figure));
+    const auto figureName = findFigureName(figure);
+    if (!figureName) {
+        return figureName.error();
+    }
+    translation.unit = figureName->unit;
+    const auto goal = ends.stock.figure(figure, stop);
+    if (!goal) {
+        return goal.error().code == ErrorCode::invalidInput ? goal.error() : named("stock", goal.error());
+    }
+    if (!goal->value) {
+        return Error{ErrorCode::invalidInput,
+                     "Stock has no " + translation.keptEqualName + " to keep: " + goal->absence + ".", figure};
+    }
+    translation.goal = *goal->value;
+    const auto stockLow = ends.stock.responseDb(lowEHz);
+    if (!stockLow) {
+        return named("stock", stockLow.error());
+    }
+
+    TurnedKnob turned(ends.now, ends.stock.setting(), knob.id, stop);
+    std::vector<Trial> trials;
+    for (int step = 0; step <= searchSteps; ++step) {
+        const double position = travel * step / searchSteps;
+        const auto value = turned.figureAt(figure, position);
+        if (!value) {
+            return named("now", value.error());
+        }
+        if (std::isfinite(*value)) {
+            trials.push_back({position, *value - translation.goal});
+        }
+    }
+    const auto [least, most] = std::minmax_element(trials.begin(), trials.end(),
+                                                   [](const Trial& a, const Trial& b) { return a.error < b.error; });
+    if (trials.empty() || most->error - least->error < leastMove) {
+        return Error{ErrorCode::invalidInput,
+                     "The knob “" + translation.knobName + "” does not move the " + translation.keptEqualName +
+                         ": choose another knob or figure.",
+                     knob.id};
+    }
+    const auto old = turned.figureAt(figure, oldPosition);
+    if (old && std::abs(*old - translation.goal) <= sameFigure) {
+        translation.newPosition = oldPosition;
+        if (auto done = finish(turned, oldPosition, *stockLow, translation, stop); !done) {
+            return done.error();
+        }
+        return translation;
+    }
+    for (std::size_t k = 0; k + 1 < trials.size(); ++k) {
+        if ((trials[k].error > 0.0) == (trials[k + 1].error > 0.0)) {
+            continue;
+        }
+        const auto crossing = crossingBetween(turned, figure, translation.goal, trials[k], trials[k + 1]);
+        if (!crossing) {
+            return named("now", crossing.error());
+        }
+        const bool isNearer = !translation.newPosition ||
+                              std::abs(*crossing - oldPosition) < std::abs(*translation.newPosition - oldPosition);
+        if (isNearer) {
+            translation.newPosition = *crossing;
+        }
+    }
+    double position = translation.newPosition.value_or(0.0);
+    if (!translation.newPosition) {
+        const bool isLowEnd = std::abs(trials.front().error) < std::abs(trials.back().error);
+        translation.outAt = isLowEnd ? TravelEnd::belowZero : TravelEnd::aboveTen;
+        position = isLowEnd ? 0.0 : travel;
+    }
+    if (auto done = finish(turned, position, *stockLow, translation, stop); !done) {
+        return done.error();
+    }
+    return translation;
+}
+
+}  // namespace
+
+Result<KnobTranslation> translateKnob(const Job& job, const TranslationRequest& request, const std::stop_token& stop) {
+    const Knob* knob = findKnob(job.stock, request.knob);
+    if (knob == nullptr) {
+        std::string known;
+        for (const Knob& one : job.stock.knobs) {
+            known += (known.empty() ? "" : ", ") + one.id;
+        }
+        return Error{ErrorCode::invalidInput,
+                     "There is no knob “" + request.knob + "” in this unit: choose from " + known + ".", request.knob};
+    }
+    auto ends = endsOf(job, stop);
+    if (!ends) {
+        return ends.error();
+    }
+    return translate(*ends, *knob, request.figure, knobPosition(job.setting, knob->id), stop);
+}
+
+Result<std::vector<KnobTranslation>> translateKnobs(const Job& job, const std::stop_token& stop) {
+    std::vector<KnobTranslation> translations;
+    auto ends = endsOf(job, stop);
+    if (!ends) {
+        return ends.error();
+    }
+    if (ends->now == job.stock) {
+        return translations;
+    }
+    const Knob* guitar = guitarVolumeKnob(job.stock);
+    for (const Knob& knob : job.stock.knobs) {
+        if (guitar != nullptr && knob.id == guitar->id) {
+            continue;
+        }
+        for (const char* figure : {"stage_gain_1k", "plateau_gain", "highest_gain", "level"}) {
+            auto translation = translate(*ends, knob, figure, knobPosition(job.setting, knob.id), stop);
+            if (translation) {
+                translations.push_back(*std::move(translation));
+            } else if (translation.error().code != ErrorCode::invalidInput) {
+                return translation.error();
+            }
+        }
+    }
+    return translations;
+}
+
+}  // namespace ohmwright
