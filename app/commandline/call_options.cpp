@@ -24,7 +24,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 15> verbs = {{
+constexpr std::array<Verb, 20> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -61,6 +61,16 @@ constexpr std::array<Verb, 15> verbs = {{
      Ends::both, "now", true, answerSideEffects},
     {"figures", "Every figure of a job, stock beside now: figure,unit,stock,now,change", Options::none, Ends::both,
      "now", true, answerFigures},
+    {"spread", "What tolerance does between two units: frequency_hz,low_db,high_db", Options::grid | Options::at,
+     Ends::both, "now", true, answerSpread},
+    {"shares", "Each mod alone, and its fair share of what all do together: figure,mod,alone,share", Options::figures,
+     Ends::both, "now", true, answerShares},
+    {"claims", "A customer's words against figures: word,verdict,figure,stock,now,limit", Options::words, Ends::both,
+     "now", true, answerClaims},
+    {"knobs", "Old knob positions as new ones: knob,old,new,kept_equal", Options::none, Ends::both, "now", true,
+     answerKnobs},
+    {"sums", "Formulas behind the numbers, with values: figure,formula,with_values,result,unit,solved", Options::none,
+     Ends::both, "now", true, answerSums},
 }};
 
 // ---- Options -------------------------------------------------------------------------------------------------
@@ -176,6 +186,13 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     if (has(verb.options, Options::rungs)) addRungs(call, request);
     if (has(verb.options, Options::tryOn)) addTryOn(call, request);
     if (has(verb.options, Options::targets)) addTargets(call, request);
+    if (has(verb.options, Options::figures))
+        call.add_option(
+            "--figures", request.figures,
+            "Ids as the verb figures lists them, or response@95 for the response at 95 Hz; default: level and "
+            "four responses");
+    if (has(verb.options, Options::words))
+        call.add_option("--words", request.words, "The customer's words, as in \"fuller,less squashed\"")->required();
     addState(call, request, verb.defaultVariant);
     addOut(call, request);
     addFormat(call, request);

@@ -32,6 +32,8 @@ enum class Options : unsigned {
     side = 512,
     tryOn = 1024,
     targets = 2048,
+    figures = 4096,
+    words = 8192,
 };
 
 /// A verb that answers with tables.

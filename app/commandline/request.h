@@ -46,6 +46,8 @@ struct Request {
     std::string want;
     std::string parts;
     std::string drawer;
+    std::string figures;
+    std::string words;
 
     std::string kind;
     std::string paper = "a4";

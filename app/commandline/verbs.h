@@ -70,6 +70,21 @@ Result<Answer> answerTargets(const PreparedCircuit& prepared, const Request& req
 /// REQUIRES: prepared.job.
 Result<Answer> answerSideEffects(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
+// plan_verbs.cpp; all of them REQUIRE prepared.job.
+
+/// frequency_hz, low_db, high_db: 95 of 100 builds of stock, or of the variant that the call names, lie between; mods
+/// that are on and whose small-signal change is smaller than stock's spread at every frequency are notes.
+Result<Answer> answerSpread(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// figure, mod, alone, share, and rows "together" and "interaction" a figure, their value under share.
+Result<Answer> answerShares(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// word, verdict, figure, stock, now, limit: one row a figure; limit is that of yes, on the change (on now itself where
+/// a word asks how the unit is). Empty for a figure that stands beside.
+Result<Answer> answerClaims(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// knob, old, new, kept_equal: new is empty where the knob is out of travel, and a note says at which end.
+Result<Answer> answerKnobs(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// figure, formula, with_values, result, unit, solved.
+Result<Answer> answerSums(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
 // check_verb.cpp
 
 /// Everything wrong or doubtful in a file: severity, place, message.
