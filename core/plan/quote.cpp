@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/quote.h"
+
+#include "core/plan/apply.h"
+#include "core/plan/pick_list.h"
+
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr double minutesAnHour = 60.0;
+
+double rounded(double price) {
+    return std::round(price * 100.0) / 100.0;
+}
+
+Result<void> checkRates(const ShopRates& rates) {
+    const auto isRate = [](double rate) { return rate >= 0.0 && std::isfinite(rate); };
+    bool isSound = isRate(rates.perHour) && isRate(rates.benchFee) && isRate(rates.partMarkup) &&
+                   isRate(rates.unknownPartPrice) && isRate(rates.otherMinutes) && isRate(rates.riskShare);
+    for (const auto& [kind, minutes] : rates.minutes) {
+        isSound = isSound && isRate(minutes);
+    }
+    if (!isSound) {
+        return Error{ErrorCode::invalidInput, "A rate of the shop is no number from 0 up: correct the shop's rates.",
+                     ""};
+    }
+    return {};
+}
+
+double minutesOf(const ShopRates& rates, const Change& change) {
+    const auto found = rates.minutes.find(std::string(changeKind(change)));
+    return found == rates.minutes.end() ? rates.otherMinutes : found->second;
+}
+
+double priceOf(const PickLine& line, const Drawer& drawer, const ShopRates& rates) {
+    const DrawerLot* lot = findLot(drawer, line.lot);
+    const double price = lot == nullptr || lot->price == 0.0 ? rates.unknownPartPrice : lot->price;
+    return rounded(price * rates.partMarkup);
+}
+
+std::string titleOf(const Circuit& before, const Mod& mod) {
+    const std::string change = describeChange(before, mod.change);
+    return mod.name.empty() ? change : mod.name + ": " + change;
+}
+
+/// What is cut or thrown away: a part that comes off, a leg that is lifted.
+void addConsent(const Circuit& before, const Circuit& after, const Mod& mod, std::vector<std::string>& consents) {
+    for (const Part& old : before.parts) {
+        const Part* now = findPart(after, old.id);
+        const bool isGone = now == nullptr || now->value != old.value || now->model != old.model;
+        if (isGone) {
+            consents.push_back(
+                mod.letter + ": " + displayName(old) +
+                " comes off; it is kept in the bag, and goes back with legs cut short or as a new part of "
+                "the same kind.");
+        } else if (now->nets != old.nets) {
+            consents.push_back(mod.letter + ": a leg of " + displayName(old) +
+                               " is lifted; it goes back into its pad as long as the leg and the pad hold.");
+        }
+    }
+}
+
+}  // namespace
+
+Result<Quote> makeQuote(const Job& job, const Drawer& drawer, const ShopRates& rates) {
+    if (const Result<void> sound = checkRates(rates); !sound) {
+        return sound.error();
+    }
+    const auto parts = pickList(job, drawer);
+    if (!parts) {
+        return parts.error();
+    }
+    Quote quote;
+    quote.currency = rates.currency;
+    quote.lines.push_back(
+        {QuoteLineKind::fee, "", "bench fee: opening, looking, testing", 0.0, rounded(rates.benchFee)});
+    Plan fitted;
+    Circuit before = job.stock;
+    for (const Mod& mod : job.plan) {
+        fitted.push_back(mod);
+        auto after = applyPlan(job.stock, fitted);
+        if (!after) {
+            return after.error();
+        }
+        if (mod.on) {
+            const double minutes = minutesOf(rates, mod.change);
+            quote.lines.push_back({QuoteLineKind::work, mod.letter, titleOf(before, mod), minutes,
+                                   rounded(minutes / minutesAnHour * rates.perHour)});
+            for (const PickLine& line : *parts) {
+                if (line.modLetter == mod.letter) {
+                    quote.lines.push_back(
+                        {QuoteLineKind::part, mod.letter, line.sentence, 0.0, priceOf(line, drawer, rates)});
+                    if (line.lot.empty()) {
+                        quote.toOrder.push_back(line.sentence);
+                    }
+                }
+            }
+            addConsent(before, *after, mod, quote.consents);
+        }
+        before = *std::move(after);
+    }
+    for (const QuoteLine& line : quote.lines) {
+        quote.minutes += line.minutes;
+    }
+    if (rates.riskShare > 0.0) {
+        const double minutes = quote.minutes * rates.riskShare;
+        quote.lines.push_back({QuoteLineKind::risk, "", "risk of an old board: pads that must be rebuilt", minutes,
+                               rounded(minutes / minutesAnHour * rates.perHour)});
+        quote.minutes += minutes;
+    }
+    for (const QuoteLine& line : quote.lines) {
+        quote.total += line.price;
+    }
+    quote.total = rounded(quote.total);
+    return quote;
+}
+
+}  // namespace ohmwright
