@@ -24,7 +24,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 20> verbs = {{
+constexpr std::array<Verb, 21> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -59,6 +59,10 @@ constexpr std::array<Verb, 20> verbs = {{
      Ends::both, "now", true, answerTargets},
     {"side-effects", "What the plan upsets: effect,stock,now,limit,margin,unit,state,sentence", Options::none,
      Ends::both, "now", true, answerSideEffects},
+    {"throws",
+     "Each throw of the plan's switch: throw,level_dbv,jump_db,peak_positive_v,peak_negative_v,thd_percent and contact "
+     "steps from,to,part,step_v",
+     Options::none, Ends::both, "now", true, answerThrows},
     {"figures", "Every figure of a job, stock beside now: figure,unit,stock,now,change", Options::none, Ends::both,
      "now", true, answerFigures},
     {"spread", "What tolerance does between two units: frequency_hz,low_db,high_db", Options::grid | Options::at,

@@ -35,12 +35,8 @@ const Model* modelNamed(const Job& job, std::string_view name) {
     for (const Mod& mod : job.plan) {
         if (const auto* swap = std::get_if<SwapType>(&mod.change); swap != nullptr && swap->model.name == name)
             return &swap->model;
-        if (const auto* series = std::get_if<AddInSeries>(&mod.change);
-            series != nullptr && series->fitted.model.name == name)
-            return &series->fitted.model;
-        if (const auto* across = std::get_if<AddAcross>(&mod.change);
-            across != nullptr && across->fitted.model.name == name)
-            return &across->fitted.model;
+        for (const NewPart* fitted : newPartsOf(mod.change))
+            if (fitted->model.name == name) return &fitted->model;
     }
     return nullptr;
 }

@@ -69,6 +69,9 @@ Result<Answer> answerTargets(const PreparedCircuit& prepared, const Request& req
 /// effect, stock, now, limit, margin, unit, state ("plain", "fine", "close", "over", "unknown"), sentence.
 /// REQUIRES: prepared.job.
 Result<Answer> answerSideEffects(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// throw, level_dbv, jump_db (against the first), peak_positive_v, peak_negative_v, thd_percent; then from, to, part,
+/// step_v at the contacts. Of the first switch in the plan. REQUIRES: prepared.job.
+Result<Answer> answerThrows(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
 // plan_verbs.cpp; all of them REQUIRE prepared.job.
 

@@ -78,20 +78,45 @@ std::string sentenceFor(const PickLine& line, const DrawerLot* lot) {
     return line.reference + ": " + displayName(*lot) + marked;
 }
 
-/// The parts that each mod needs, in the order of fitting, without lots.
+/// Names of a switch's throws; one without a name for any other mod.
+std::vector<std::string> throwNames(const Mod& mod) {
+    std::vector<std::string> names;
+    if (const auto* fit = std::get_if<FitSwitch>(&mod.change)) {
+        for (const SwitchThrow& one : fit->throws) {
+            names.push_back(one.name);
+        }
+    }
+    return names.empty() ? std::vector<std::string>{""} : names;
+}
+
+/// The parts that each mod needs, in the order of fitting, without lots; of a switch those of all its throws.
 Result<std::vector<PickLine>> neededBy(const Job& job) {
     std::vector<PickLine> lines;
     Plan fitted;
     Circuit before = job.stock;
     for (const Mod& mod : job.plan) {
         fitted.push_back(mod);
-        auto after = applyPlan(job.stock, fitted);
+        std::set<std::tuple<std::string, double, std::string>> seen;
+        for (const std::string& name : throwNames(mod)) {
+            Throws throws = job.setting.throws;
+            if (!name.empty()) {
+                throws[mod.id] = name;
+            }
+            const auto after = applyPlan(job.stock, fitted, throws);
+            if (!after) {
+                return after.error();
+            }
+            for (const Part* part : partsIn(before, *after)) {
+                const double value = hasValue(part->kind) ? part->value : 0.0;
+                const std::string type = hasValue(part->kind) ? "" : part->model;
+                if (seen.insert({part->id, value, type}).second) {
+                    lines.push_back({mod.letter, part->reference, part->kind, value, type, "", "", ""});
+                }
+            }
+        }
+        auto after = applyPlan(job.stock, fitted, job.setting.throws);
         if (!after) {
             return after.error();
-        }
-        for (const Part* part : partsIn(before, *after)) {
-            lines.push_back({mod.letter, part->reference, part->kind, hasValue(part->kind) ? part->value : 0.0,
-                             hasValue(part->kind) ? "" : part->model, "", "", ""});
         }
         before = *std::move(after);
     }

@@ -81,7 +81,7 @@ Result<Quote> makeQuote(const Job& job, const Drawer& drawer, const ShopRates& r
     Circuit before = job.stock;
     for (const Mod& mod : job.plan) {
         fitted.push_back(mod);
-        auto after = applyPlan(job.stock, fitted);
+        auto after = applyPlan(job.stock, fitted, job.setting.throws);
         if (!after) {
             return after.error();
         }

@@ -224,7 +224,7 @@ std::string_view effectStateWord(EffectState state) {
 
 Result<std::vector<SideEffect>> findSideEffects(const Job& job, const SideEffectOptions& options,
                                                 const std::stop_token& stop) {
-    const auto now = applyPlan(job.stock, job.plan);
+    const auto now = nowCircuit(job);
     if (!now) {
         return now.error();
     }

@@ -239,7 +239,7 @@ private:
 
 Result<std::vector<Substitute>> findSubstitutes(const Job& job, const SubstituteRequest& request,
                                                 const std::stop_token& stop) {
-    auto planned = applyPlan(job.stock, job.plan);
+    auto planned = nowCircuit(job);
     if (!planned) {
         return planned.error();
     }

@@ -546,7 +546,7 @@ Result<TargetList> findTargets(const Job& job, const TargetRequest& request, con
     if (const Result<void> sound = checkRequest(request); !sound) {
         return sound.error();
     }
-    auto now = applyPlan(job.stock, job.plan);
+    auto now = nowCircuit(job);
     if (!now) {
         return now.error();
     }

@@ -103,6 +103,28 @@ Result<double> levelWithTrim(const Circuit& circuit, const PartId& pot, double o
 
 }  // namespace
 
+Result<std::vector<ThrowCircuit>> throwCircuits(const Job& job, const std::string& modId) {
+    Plan plan = job.plan;
+    const auto mod = std::find_if(plan.begin(), plan.end(), [&modId](const Mod& one) {
+        return std::holds_alternative<FitSwitch>(one.change) && (modId.empty() || one.id == modId);
+    });
+    if (mod == plan.end()) {
+        return Error{ErrorCode::invalidInput, "The plan fits no switch: add one with its throws first.", modId};
+    }
+    mod->on = true;
+    std::vector<ThrowCircuit> throws;
+    for (const SwitchThrow& one : std::get<FitSwitch>(mod->change).throws) {
+        Throws positions = job.setting.throws;
+        positions[mod->id] = one.name;
+        auto circuit = applyPlan(job.stock, plan, positions);
+        if (!circuit) {
+            return named(one.name, circuit.error());
+        }
+        throws.push_back({one.name, *std::move(circuit)});
+    }
+    return throws;
+}
+
 Result<ThrowTable> readThrows(const std::vector<ThrowCircuit>& throws, const Setting& setting,
                               const std::stop_token& stop) {
     if (throws.size() < 2) {

@@ -9,6 +9,7 @@
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 #include "core/measure/figures.h"
+#include "core/plan/job.h"
 
 #include <optional>
 #include <stop_token>
@@ -21,6 +22,12 @@ struct ThrowCircuit {
     std::string name;  ///< "silicon", "LED", "centre off"
     Circuit circuit;
 };
+
+/// The throws of the switch that a mod of the job fits, in its order; the rest of the plan as it is on, the mod itself
+/// taken as on.
+/// @param modId  empty: the plan's first switch.
+/// Errors: invalidInput when there is no such switch; as applyPlan.
+Result<std::vector<ThrowCircuit>> throwCircuits(const Job& job, const std::string& modId = {});
 
 /// What happens at the contact when one throw is left for another.
 struct ContactStep {

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/commandline/called.h"
 
+#include "core/plan/apply.h"
+#include "tests/support/demo_jobs.h"
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -26,6 +29,23 @@ TEST(SideEffectsVerb, ListsEveryEffectWithItsLimit) {
 TEST(SideEffectsVerb, ANetlistHasNoPlan) {
     const test::ScratchFolder folder;
     test::refused({"side-effects", folder.write("divider.cir", test::netlists::divider)}, ExitStatus::callWrong);
+}
+
+// Quarry Bell at 329.6 Hz: silicon -6.03 dBV, LEDs +1.44 dBV; 125k before the level pot makes them equal.
+TEST(ThrowsVerb, SolvesEachThrowAndTellsTheJump) {
+    Job quarry = test::demoJob("quarry-bell", "A");
+    const Model led = *findModel(*applyPlan(quarry.stock, quarry.plan), "LEDRED");
+    quarry.plan = {Mod{"mod-s", "S", "Clip switch",
+                       FitSwitch{"d1", {{"silicon", {}}, {"LED", {SwapType{"d1", led}, SwapType{"d2", led}}}}}, true}};
+    const test::ScratchFolder folder;
+    const test::Called called =
+        test::call({"throws", folder.write("switch.ohmjob", writeJob(quarry)), "--set", "tone=329.6"});
+    ASSERT_EQ(called.status, ExitStatus::answered) << called.err;
+    const auto tables = test::tablesOf(called.out);
+    EXPECT_NEAR(test::numberIn(test::rowWith(tables[0], "throw", "silicon"), "level_dbv"), -6.03, 0.05);
+    EXPECT_NEAR(test::numberIn(test::rowWith(tables[0], "throw", "LED"), "jump_db"), 7.47, 0.05);
+    EXPECT_THAT(called.err, testing::HasSubstr("125k before VR2"));
+    EXPECT_THAT(test::refused({"throws", job}, ExitStatus::callWrong), testing::HasSubstr("fits no switch"));
 }
 
 }  // namespace

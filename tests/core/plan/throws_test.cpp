@@ -77,6 +77,31 @@ TEST(Throws, ACapacitorThatLostItsChargePops) {
     EXPECT_THAT(table->steps[0].sentence, testing::HasSubstr("1M to 2M2"));
 }
 
+/// The stock unit with a switch of three throws: as it is, LEDs, both diodes out.
+Job withSwitch() {
+    Job job = test::demoJob("quarry-bell");
+    const Model led = *findModel(*applyPlan(job.stock, test::demoJob("quarry-bell", "A").plan), "LEDRED");
+    const FitSwitch fit{"d1",
+                        {{"silicon", {}},
+                         {"LED", {SwapType{"d1", led}, SwapType{"d2", led}}},
+                         {"centre off", {RemovePart{"d1"}, RemovePart{"d2"}}}}};
+    job.plan = {Mod{"mod-s", "S", "Clip switch", fit, true}};
+    return job;
+}
+
+TEST(Throws, ASwitchOfThePlanGivesItsCircuits) {
+    const Job job = withSwitch();
+    const auto throws = throwCircuits(job);
+    ASSERT_TRUE(throws) << throws.error().message;
+    ASSERT_EQ(throws->size(), 3U);
+    EXPECT_EQ((*throws)[2].name, "centre off");
+    const auto table = readThrows(*throws, settingOf(job));
+    ASSERT_TRUE(table) << table.error().message;
+    EXPECT_NEAR(table->throws[1].jumpDb, 7.47, 0.05);
+    EXPECT_NEAR(*findFigure(table->throws[2].figures, "level")->value, 2.45, 0.05);
+    EXPECT_FALSE(throwCircuits(test::demoJob("harbour-lamp")));
+}
+
 TEST(Throws, OneThrowIsNoSwitch) {
     EXPECT_FALSE(readThrows({{"only", test::demoJob("quarry-bell").stock}}, {}));
 }
