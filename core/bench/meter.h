@@ -6,7 +6,9 @@
 #include "core/bench/unpowered_board.h"
 
 #include <optional>
+#include <set>
 #include <stop_token>
+#include <string>
 
 namespace ohmwright {
 
@@ -42,7 +44,8 @@ struct MeterBand {
 };
 
 /// Half of what the parts of the trade differ by where a part states no tolerance: R 5 %, C 10 %, pots 20 %; 0 for
-/// other kinds. A measured part differs by the meter's 1 %. Source: definitions of the demos, spread band.
+/// other kinds. What is stated or measured counts as in measure/spread.h. Source: definitions of the demos, spread
+/// band.
 double shareOfTolerance(const Part& part);
 /// The measured value where there is one, else the drawn one.
 double valueOnBench(const Part& part);
@@ -77,6 +80,8 @@ public:
 
     /// What carries the current between two places; two boards with the same island read the same.
     [[nodiscard]] ProbedIsland island(const NetName& red, const NetName& black) const;
+    /// The nets that a reading hangs on: a change that touches none of them leaves it as it is.
+    [[nodiscard]] std::set<NetName> reach(const NetName& red, const NetName& black) const;
     [[nodiscard]] bool hasNet(const NetName& net) const;
     [[nodiscard]] const MeterModel& meter() const { return m_meter; }
 

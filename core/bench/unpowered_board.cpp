@@ -140,30 +140,52 @@ Circuit unpoweredBoard(const Circuit& circuit, SupplyEnd supply) {
     return board;
 }
 
-ProbedIsland probedIsland(const Circuit& powered, const Circuit& board, const NetName& red, const NetName& black) {
-    // From red on, never through black: what hangs behind black carries no current.
-    std::set<NetName> reached{red};
+namespace {
+
+/// From red on, never through black: what hangs behind black carries no current.
+struct Reach {
+    std::set<NetName> nets;
     std::set<const Part*> carrying;
-    ProbedIsland island;
+    bool comesToBlack = false;
+};
+
+Reach reachOf(const Circuit& board, const NetName& red, const NetName& black) {
+    Reach reach;
+    reach.nets.insert(red);
     for (bool grew = true; grew;) {
         grew = false;
         for (const Part& part : board.parts) {
             const std::vector<NetName> nets = conductingNets(part);
             const bool hangs =
-                std::any_of(nets.begin(), nets.end(), [&](const NetName& net) { return reached.count(net) > 0; });
-            if (!hangs || !carrying.insert(&part).second) {
+                std::any_of(nets.begin(), nets.end(), [&](const NetName& net) { return reach.nets.count(net) > 0; });
+            if (!hangs || !reach.carrying.insert(&part).second) {
                 continue;
             }
             grew = true;
             for (const NetName& net : nets) {
                 if (net == black) {
-                    island.isJoined = true;
+                    reach.comesToBlack = true;
                 } else {
-                    reached.insert(net);
+                    reach.nets.insert(net);
                 }
             }
         }
     }
+    return reach;
+}
+
+}  // namespace
+
+std::set<NetName> reachedNets(const Circuit& board, const NetName& red, const NetName& black) {
+    std::set<NetName> nets = reachOf(board, red, black).nets;
+    nets.insert(black);
+    return nets;
+}
+
+ProbedIsland probedIsland(const Circuit& powered, const Circuit& board, const NetName& red, const NetName& black) {
+    const Reach reach = reachOf(board, red, black);
+    ProbedIsland island;
+    island.isJoined = reach.comesToBlack;
     if (!island.isJoined) {
         return island;
     }
@@ -173,7 +195,7 @@ ProbedIsland probedIsland(const Circuit& powered, const Circuit& board, const Ne
     };
     island.red = renamed(red);
     for (const Part& part : board.parts) {
-        if (carrying.count(&part) == 0) {
+        if (reach.carrying.count(&part) == 0) {
             continue;
         }
         Part kept = part;
@@ -196,7 +218,7 @@ ProbedIsland probedIsland(const Circuit& powered, const Circuit& board, const Ne
     island.circuit.openNets = netsWithoutDcPath(island.circuit);
     island.hasChip = std::any_of(powered.parts.begin(), powered.parts.end(), [&](const Part& part) {
         return part.kind == PartKind::opamp && std::any_of(part.nets.begin(), part.nets.end(), [&](const NetName& net) {
-                   return net != groundNet && reached.count(net) > 0;
+                   return net != groundNet && reach.nets.count(net) > 0;
                });
     });
     return island;

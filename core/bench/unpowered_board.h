@@ -9,8 +9,7 @@
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 
-#include <optional>
-#include <string>
+#include <set>
 
 namespace ohmwright {
 
@@ -37,6 +36,9 @@ struct ProbedIsland {
 /// @param powered  the whole circuit, to say where chips sit; @param board  unpoweredBoard of it.
 /// REQUIRES: red != black.
 ProbedIsland probedIsland(const Circuit& powered, const Circuit& board, const NetName& red, const NetName& black);
+
+/// The nets that the red probe's current can come to without passing black, and black: what a reading hangs on.
+std::set<NetName> reachedNets(const Circuit& board, const NetName& red, const NetName& black);
 
 /// The setting's knobs and temperature as far as an island or a board has the pots.
 Setting boardSetting(const Circuit& board, const Setting& setting);

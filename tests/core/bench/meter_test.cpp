@@ -2,14 +2,17 @@
 #include "core/bench/meter.h"
 
 #include "core/bench/board_edits.h"
-#include "core/devices/diode.h"
+#include "core/files/netlist.h"
 #include "tests/support/demo_netlists.h"
 #include "tests/support/planned_jobs.h"
+#include "tests/support/rest.h"
 #include "tests/support/small_circuits.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <fstream>
+#include <sstream>
 
 namespace ohmwright {
 namespace {
@@ -63,6 +66,38 @@ TEST(Meter, TheThirdDiodeDoublesTheReadingOfItsArm) {
     EXPECT_NEAR(valueOf(board.diodeVolts("o1", "im")), 2.0 * one, 0.01);
     const auto reading = board.diodeVolts("o1", "im");
     EXPECT_TRUE(reading->hasChip);
+}
+
+/// Bias of a netlist of the reference suite, which the reference simulator confirms in its own test.
+double confirmedVolts(const std::string& file, const NetName& net) {
+    std::ifstream stream(std::string(OHMWRIGHT_SOURCE_DIR) + "/tests/reference/suite/bias/" + file);
+    std::stringstream text;
+    text << stream.rdbuf();
+    const auto netlist = readNetlist(text.str());
+    if (!netlist) {
+        ADD_FAILURE() << netlist.error().message;
+        return NAN;
+    }
+    const auto rest = test::restOf(netlist->circuit);
+    return rest ? rest->bias.x[std::size_t(rest->equations.indexOfNet(net))] : std::nan("");
+}
+
+// The same two readings as circuits with the meter drawn in, solved by an independent simulator as well.
+TEST(Meter, ReadsWhatACircuitWithTheMeterDrawnInGives) {
+    const double volts = confirmedVolts("meter_ohms_at_a_base.cir", "b");
+    EXPECT_NEAR(valueOf(ProbedBoard(smallRooster(), {}).ohms("b", "0")), volts / (0.2 - volts) * 200e3, 5.0);
+    const Job job = harbourLampWith("ABC");
+    EXPECT_NEAR(valueOf(ProbedBoard(nowOf(job), job.setting).diodeVolts("o1", "im")),
+                confirmedVolts("meter_diode_range_over_two_arms.cir", "o1"), 0.2e-3);
+}
+
+// Two reversed diodes in line hold their joint by picoamperes; the loose antiparallel one leaves 70 k and no reading.
+TEST(Meter, TwoReversedDiodesInLineGiveNoReading) {
+    test::SmallCircuit small;
+    const std::map<std::string, double> card{{"IS", 2.52e-9}, {"N", 1.752}, {"RS", 0.568}};
+    const Circuit circuit =
+        small.r("R1", "in", "0", 1e3).r("R6", "a", "k", 70e3).d("D2", "k", "j", card).d("D3", "j", "a", card).circuit();
+    EXPECT_EQ(valueOf(ProbedBoard(circuit, {}).diodeVolts("a", "k")), INFINITY);
 }
 
 TEST(Meter, ADiodeAloneHasNoReadingTheOtherWay) {

@@ -2,6 +2,7 @@
 #include "core/bench/net_words.h"
 
 #include "tests/support/demo_job.h"
+#include "tests/support/small_circuits.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -44,6 +45,23 @@ TEST(NetWords, MarkingsAreThoseOnTheBodyElseThoseOfTheValue) {
     part.kind = PartKind::capacitor;
     part.value = 120e-9;
     EXPECT_EQ(printedMarking(part), "124");
+}
+
+TEST(NetWords, LandmarksAreWhatIsFoundOnTheBoard) {
+    // Net list of the demo: C4 from U1 pin 2 (im) to the top of R5 (leg).
+    EXPECT_EQ(joinsWords(stock(), "im", "c4"), "U1 pin 2");
+    EXPECT_EQ(joinsWords(stock(), "leg", "c4"), "one leg of R5 Rg");
+    EXPECT_EQ(joinsWords(stock(), stock().ports.output, {}), "output jack tip");
+    EXPECT_EQ(joinsWords(stock(), "no such net", {}), "no other part");
+}
+
+TEST(NetWords, AMeterStaysSilentOnlyWhereNoLowResistanceLeads) {
+    test::SmallCircuit small;
+    const Circuit circuit =
+        small.r("R1", "a", "b", 10.0).l("L1", "b", "c", 2.8).r("R2", "c", "d", 3900.0).c("C1", "d", "e", 100e-6);
+    EXPECT_FALSE(staysSilent(circuit, "a", "c"));
+    EXPECT_TRUE(staysSilent(circuit, "c", "d"));
+    EXPECT_TRUE(staysSilent(circuit, "d", "e"));
 }
 
 TEST(NetWords, APotKeepsTheBeeperFromBeingASignOfSilence) {

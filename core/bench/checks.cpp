@@ -1,0 +1,578 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/bench/checks.h"
+
+#include "core/base/decibels.h"
+#include "core/base/number_text.h"
+#include "core/bench/net_words.h"
+#include "core/measure/solved_circuit.h"
+#include "core/solve/response.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <set>
+
+namespace ohmwright {
+
+// ---- Words --------------------------------------------------------------------------------------------------------
+
+std::string_view checkWords(CheckKind kind) {
+    switch (kind) {
+        case CheckKind::beep:
+            return "must beep";
+        case CheckKind::silence:
+            return "must stay silent";
+        case CheckKind::ohms:
+            return "ohms";
+        case CheckKind::diode:
+            return "diode range";
+        case CheckKind::volts:
+            return "volts";
+        case CheckKind::tone:
+            return "tone";
+    }
+    return {};
+}
+
+Unit unitOf(CheckKind kind) {
+    switch (kind) {
+        case CheckKind::ohms:
+            return Unit::ohm;
+        case CheckKind::diode:
+        case CheckKind::volts:
+            return Unit::volt;
+        case CheckKind::tone:
+            return Unit::decibel;
+        default:
+            return Unit::none;
+    }
+}
+
+bool CheckBand::holds(CheckReading reading) const {
+    if (!low && !high) {
+        return !reading;
+    }
+    if (!reading) {
+        return !high;
+    }
+    return (!low || *reading >= *low) && (!high || *reading <= *high);
+}
+
+namespace {
+
+bool isBeeper(CheckKind kind) {
+    return kind == CheckKind::beep || kind == CheckKind::silence;
+}
+
+std::string readingText(CheckKind kind, CheckReading reading) {
+    if (isBeeper(kind)) {
+        return reading && *reading > 0.5 ? "beep" : "silence";
+    }
+    if (kind == CheckKind::tone && reading) {
+        return formatFixed(*reading, 1, Sign::always) + " dB";
+    }
+    return readingWords(reading, unitOf(kind));
+}
+
+}  // namespace
+
+std::string CheckBand::words(CheckKind kind) const {
+    if (isBeeper(kind)) {
+        return readingText(kind, nominal);
+    }
+    if (!low && !high) {
+        return "no reading";
+    }
+    if (!high) {
+        return "over " + readingText(kind, low) + " or no reading";
+    }
+    return readingText(kind, low) + " to " + readingText(kind, high);
+}
+
+std::string Check::words() const {
+    if (kind == CheckKind::tone) {
+        return "tone of " + formatFrequency(toneHz) + ", instrument to output";
+    }
+    if (kind == CheckKind::volts) {
+        return "volts at " + red.words;
+    }
+    if (isBeeper(kind)) {
+        return std::string(checkWords(kind)) + ": " + red.words + " to " + black.words;
+    }
+    return std::string(checkWords(kind)) + ", red on " + red.words + ", black on " + black.words;
+}
+
+// ---- One circuit under the instruments ----------------------------------------------------------------------------
+
+struct BenchState::Inside {
+    Circuit circuit;
+    Setting setting;
+    ProbedBoard board;
+    std::optional<Result<SolvedCircuit>> solved;
+    std::map<double, Result<double>> gains;
+
+    Inside(const Circuit& own, const Setting& at, const MeterModel& meter)
+        : circuit(own), setting(at), board(own, at, SupplyEnd::out, meter) {}
+
+    const Result<SolvedCircuit>& powered(const std::stop_token& stop) {
+        if (!solved) {
+            solved = solveCircuit(circuit, setting, stop);
+        }
+        return *solved;
+    }
+
+    Result<double> gainDb(double hertz, const std::stop_token& stop) {
+        if (const auto known = gains.find(hertz); known != gains.end()) {
+            return known->second;
+        }
+        const Result<SolvedCircuit>& rest = powered(stop);
+        if (!rest) {
+            return rest.error();
+        }
+        const double one[] = {hertz};
+        const auto response = frequencyResponse(*rest->equations, *rest->bias, {circuit.ports.output}, one, stop);
+        Result<double> gain =
+            response ? Result<double>(amplitudeDb(std::abs(response->front().front()))) : response.error();
+        gains.emplace(hertz, gain);
+        return gain;
+    }
+
+    /// Where a probe lies on this board.
+    Result<std::vector<NetName>> netsOf(const Probe& probe) const {
+        if (probe.part.empty()) {
+            return std::vector<NetName>{probe.net};
+        }
+        const Part* part = findPart(circuit, probe.part);
+        if (part == nullptr) {
+            return Error{ErrorCode::invalidInput, "There is no part for the probe at " + probe.words + ".", probe.part};
+        }
+        if (probe.leg == Probe::eitherLeg) {
+            return part->nets;
+        }
+        return std::vector<NetName>{part->nets[static_cast<std::size_t>(probe.leg)]};
+    }
+};
+
+BenchState::BenchState(const Circuit& circuit, const Setting& setting, const MeterModel& meter)
+    : m_inside(std::make_unique<Inside>(circuit, setting, meter)) {}
+BenchState::BenchState(BenchState&&) noexcept = default;
+BenchState& BenchState::operator=(BenchState&&) noexcept = default;
+BenchState::~BenchState() = default;
+
+const Circuit& BenchState::circuit() const {
+    return m_inside->circuit;
+}
+
+const ProbedBoard& BenchState::board() const {
+    return m_inside->board;
+}
+
+Result<CheckReading> BenchState::read(const Check& check, const std::stop_token& stop) {
+    Inside& own = *m_inside;
+    if (check.kind == CheckKind::tone) {
+        const Result<double> gain = own.gainDb(check.toneHz, stop);
+        return gain ? Result<CheckReading>(CheckReading(*gain)) : gain.error();
+    }
+    const Result<std::vector<NetName>> reds = own.netsOf(check.red);
+    if (!reds) {
+        return reds.error();
+    }
+    if (check.kind == CheckKind::volts) {
+        const Result<SolvedCircuit>& rest = own.powered(stop);
+        if (!rest) {
+            return rest.error();
+        }
+        if (reds->front() != groundNet && rest->equations->indexOfNet(reds->front()) < 0) {
+            return Error{ErrorCode::invalidInput, "There is no net at " + check.red.words + ".", reds->front()};
+        }
+        return CheckReading(rest->biasVolts(reds->front()));
+    }
+    const Result<std::vector<NetName>> blacks = own.netsOf(check.black);
+    if (!blacks) {
+        return blacks.error();
+    }
+    if (isBeeper(check.kind)) {
+        for (const NetName& red : *reds) {
+            for (const NetName& black : *blacks) {
+                const Result<bool> beeps = own.board.beeps(red, black, stop);
+                if (!beeps) {
+                    return beeps.error();
+                }
+                if (*beeps) {
+                    return CheckReading(1.0);
+                }
+            }
+        }
+        return CheckReading(0.0);
+    }
+    const Result<MeterReading> reading = check.kind == CheckKind::ohms
+                                             ? own.board.ohms(reds->front(), blacks->front(), stop)
+                                             : own.board.diodeVolts(reds->front(), blacks->front(), stop);
+    return reading ? Result<CheckReading>(reading->value) : reading.error();
+}
+
+// ---- The smallest set ---------------------------------------------------------------------------------------------
+
+namespace {
+
+/// Exact search: the row that the fewest columns cover is covered first, branches dearer than the best are left.
+class CoverSearch {
+public:
+    CoverSearch(const std::vector<std::vector<bool>>& covers, const std::vector<double>& costs)
+        : m_covers(covers), m_costs(costs) {
+        for (std::size_t row = 0; row < covers.size(); ++row) {
+            if (std::find(covers[row].begin(), covers[row].end(), true) != covers[row].end()) {
+                m_open.push_back(row);
+            }
+        }
+    }
+
+    Cover search() {
+        greedy();
+        std::vector<std::size_t> chosen;
+        descend(m_open, chosen, 0.0);
+        std::sort(m_best.begin(), m_best.end());
+        return {m_best, m_nodes < mostNodes};
+    }
+
+private:
+    static constexpr long mostNodes = 200000;
+
+    [[nodiscard]] std::vector<std::size_t> uncovered(const std::vector<std::size_t>& rows, std::size_t column) const {
+        std::vector<std::size_t> left;
+        for (const std::size_t row : rows) {
+            if (!m_covers[row][column]) {
+                left.push_back(row);
+            }
+        }
+        return left;
+    }
+
+    /// A good start: again and again the column that covers the most for its cost.
+    void greedy() {
+        std::vector<std::size_t> rows = m_open;
+        m_bestCost = 0.0;
+        while (!rows.empty()) {
+            std::size_t best = 0;
+            double bestWorth = 0.0;
+            for (std::size_t column = 0; column < m_costs.size(); ++column) {
+                const auto gained = static_cast<double>(rows.size() - uncovered(rows, column).size());
+                if (gained / m_costs[column] > bestWorth) {
+                    bestWorth = gained / m_costs[column];
+                    best = column;
+                }
+            }
+            m_best.push_back(best);
+            m_bestCost += m_costs[best];
+            rows = uncovered(rows, best);
+        }
+    }
+
+    void descend(const std::vector<std::size_t>& rows, std::vector<std::size_t>& chosen, double cost) {
+        if (rows.empty()) {
+            if (cost < m_bestCost) {
+                m_best = chosen;
+                m_bestCost = cost;
+            }
+            return;
+        }
+        if (++m_nodes >= mostNodes) {
+            return;
+        }
+        std::vector<std::size_t> fewest;
+        double bound = 0.0;
+        for (const std::size_t row : rows) {
+            std::vector<std::size_t> columns;
+            double cheapest = std::numeric_limits<double>::infinity();
+            for (std::size_t column = 0; column < m_costs.size(); ++column) {
+                if (m_covers[row][column]) {
+                    columns.push_back(column);
+                    cheapest = std::min(cheapest, m_costs[column]);
+                }
+            }
+            bound = std::max(bound, cheapest);
+            if (fewest.empty() || columns.size() < fewest.size()) {
+                fewest = std::move(columns);
+            }
+        }
+        if (cost + bound >= m_bestCost) {
+            return;
+        }
+        // What covers more is tried first, so that the bound bites early.
+        std::vector<std::pair<std::size_t, std::size_t>> order;
+        for (const std::size_t column : fewest) {
+            order.emplace_back(uncovered(rows, column).size(), column);
+        }
+        std::sort(order.begin(), order.end());
+        for (const auto& [left, column] : order) {
+            if (cost + m_costs[column] >= m_bestCost) {
+                continue;
+            }
+            chosen.push_back(column);
+            descend(uncovered(rows, column), chosen, cost + m_costs[column]);
+            chosen.pop_back();
+        }
+    }
+
+    const std::vector<std::vector<bool>>& m_covers;
+    const std::vector<double>& m_costs;
+    std::vector<std::size_t> m_open;
+    std::vector<std::size_t> m_best;
+    double m_bestCost = 0.0;
+    long m_nodes = 0;
+};
+
+double costOf(const Check& check, const CheckOptions& options) {
+    switch (check.kind) {
+        case CheckKind::volts:
+            return options.voltsCost;
+        case CheckKind::tone:
+            return options.toneCost;
+        default:
+            return options.meterCost;
+    }
+}
+
+/// Parts that are not the same on two boards, as they are on both.
+std::vector<Part> differingParts(const Circuit& a, const Circuit& b) {
+    std::vector<Part> parts;
+    for (std::size_t k = 0; k < a.parts.size(); ++k) {
+        const bool isSamePlace = k < b.parts.size() && b.parts[k].id == a.parts[k].id;
+        const Part* other = isSamePlace ? &b.parts[k] : findPart(b, a.parts[k].id);
+        if (other == nullptr || *other != a.parts[k]) {
+            parts.push_back(a.parts[k]);
+            if (other != nullptr) {
+                parts.push_back(*other);
+            }
+        }
+    }
+    for (const Part& part : b.parts) {
+        if (findPart(a, part.id) == nullptr) {
+            parts.push_back(part);
+        }
+    }
+    return parts;
+}
+
+/// The nets that a meter check's answer hangs on, on the finished board.
+std::set<NetName> netsOfCheck(const Check& check, const BenchState& finished) {
+    std::set<NetName> nets;
+    const auto add = [&](const Probe& probe) {
+        if (probe.part.empty()) {
+            nets.insert(probe.net);
+            return;
+        }
+        if (const Part* part = findPart(finished.circuit(), probe.part)) {
+            nets.insert(part->nets.begin(), part->nets.end());
+        }
+    };
+    add(check.red);
+    add(check.black);
+    const std::set<NetName> ends = nets;
+    for (const NetName& red : ends) {
+        for (const NetName& black : ends) {
+            if (red != black) {
+                nets.merge(finished.board().reach(red, black));
+            }
+        }
+    }
+    return nets;
+}
+
+std::string changeText(const CheckPlan& plan, std::size_t check, std::size_t mistake) {
+    const CheckReading wrong = plan.readings[mistake][check];
+    if (plan.checks[check].kind != CheckKind::tone) {
+        return readingText(plan.checks[check].kind, wrong);
+    }
+    const CheckReading right = plan.checks[check].expected.nominal;
+    if (!wrong || !right) {
+        return "no level";
+    }
+    const double change = *wrong - *right;
+    return formatFixed(change, std::abs(change) < 1.0 ? 2 : 1, Sign::always) + " dB";
+}
+
+/// Resistor and capacitor of one leg both worked on: in one tone their errors can make up for each other.
+bool bothLegsOfAnRc(const std::vector<BoardEdit>& edits) {
+    const auto isWork = [](const BoardEdit& edit, PartKind kind) {
+        return (edit.kind == EditKind::partSwapped || edit.kind == EditKind::partIn) && edit.after.kind == kind;
+    };
+    for (const BoardEdit& resistor : edits) {
+        if (!isWork(resistor, PartKind::resistor)) {
+            continue;
+        }
+        for (const BoardEdit& capacitor : edits) {
+            if (!isWork(capacitor, PartKind::capacitor)) {
+                continue;
+            }
+            for (const NetName& net : resistor.after.nets) {
+                if (net != groundNet && std::find(capacitor.after.nets.begin(), capacitor.after.nets.end(), net) !=
+                                            capacitor.after.nets.end()) {
+                    return true;
+                }
+            }
+        }
+    }
+    return false;
+}
+
+/// With both legs of an RC swapped a second tone joins a lone one: the farthest from it.
+void addSecondTone(CheckPlan& plan) {
+    std::vector<std::size_t> tones;
+    for (const std::size_t k : plan.smallest) {
+        if (plan.checks[k].kind == CheckKind::tone) {
+            tones.push_back(k);
+        }
+    }
+    if (tones.size() != 1) {
+        return;
+    }
+    const double first = plan.checks[tones.front()].toneHz;
+    std::optional<std::size_t> farthest;
+    const auto distance = [&](std::size_t k) { return std::abs(std::log(plan.checks[k].toneHz / first)); };
+    for (std::size_t k = 0; k < plan.checks.size(); ++k) {
+        if (plan.checks[k].kind == CheckKind::tone && k != tones.front() &&
+            (!farthest || distance(k) > distance(*farthest))) {
+            farthest = k;
+        }
+    }
+    if (farthest) {
+        plan.smallest.push_back(*farthest);
+        plan.notes.push_back(
+            "Resistor and capacitor of one leg are both new: one tone alone proves neither, so two are "
+            "taken.");
+    }
+}
+
+void addNotes(CheckPlan& plan) {
+    const bool hasChip = std::any_of(plan.checks.begin(), plan.checks.end(), [](const Check& check) {
+        return check.hasChip && (check.kind == CheckKind::diode || check.kind == CheckKind::ohms);
+    });
+    if (hasChip) {
+        plan.notes.push_back(
+            "An unpowered chip can conduct through its own junctions, which are not in these figures: "
+            "where a reading beside a chip looks wrong, lift one leg to be sure.");
+    }
+    for (const std::size_t mistake : plan.unseen) {
+        plan.notes.push_back(plan.mistakes[mistake].sentence +
+                             ": no reading tells it from the plan; look at the part before and after soldering.");
+    }
+}
+
+/// The order of work: beeper, ohms, diode range, volts, tones.
+void sortForWork(CheckPlan& plan) {
+    std::sort(plan.smallest.begin(), plan.smallest.end(), [&](std::size_t a, std::size_t b) {
+        return plan.checks[a].kind != plan.checks[b].kind ? plan.checks[a].kind < plan.checks[b].kind : a < b;
+    });
+}
+
+}  // namespace
+
+Cover cheapestCover(const std::vector<std::vector<bool>>& covers, const std::vector<double>& costs) {
+    return CoverSearch(covers, costs).search();
+}
+
+Result<CheckPlan> planChecks(const std::vector<BoardEdit>& edits, const Circuit& finished, const Setting& setting,
+                             const CheckOptions& options, const std::stop_token& stop) {
+    CheckPlan plan;
+    Result<std::vector<Check>> checks = candidateChecks(edits, finished, setting, options, stop);
+    if (!checks) {
+        return checks.error();
+    }
+    plan.checks = *std::move(checks);
+    plan.mistakes = likelyMistakes(edits, finished);
+
+    const BenchState planned(finished, setting, options.meter);
+    std::vector<std::set<NetName>> hangsOn;
+    for (const Check& check : plan.checks) {
+        const bool isMeter = check.kind != CheckKind::volts && check.kind != CheckKind::tone;
+        hangsOn.push_back(isMeter ? netsOfCheck(check, planned) : std::set<NetName>{});
+    }
+    std::vector<std::vector<bool>> seen;
+    for (const Mistake& mistake : plan.mistakes) {
+        if (stop.stop_requested()) {
+            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+        }
+        std::vector<CheckReading> readings;
+        std::vector<bool> row;
+        BenchState wrong(mistake.circuit, setting, options.meter);
+        const std::vector<Part> parts =
+            mistake.isAlike ? std::vector<Part>{} : differingParts(finished, mistake.circuit);
+        for (std::size_t k = 0; k < plan.checks.size(); ++k) {
+            const Check& check = plan.checks[k];
+            const bool isMeter = check.kind != CheckKind::volts && check.kind != CheckKind::tone;
+            const bool isFar =
+                parts.empty() || (isMeter && std::none_of(parts.begin(), parts.end(), [&](const Part& part) {
+                                      return std::any_of(part.nets.begin(), part.nets.end(),
+                                                         [&](const NetName& net) { return hangsOn[k].count(net) > 0; });
+                                  }));
+            const Result<CheckReading> reading =
+                isFar ? Result<CheckReading>(check.expected.nominal) : wrong.read(check, stop);
+            if (!reading && reading.error().code == ErrorCode::cancelled) {
+                return reading.error();
+            }
+            readings.push_back(reading ? *reading : check.expected.nominal);
+            row.push_back(reading.hasValue() && !check.expected.holds(*reading));
+        }
+        plan.readings.push_back(std::move(readings));
+        seen.push_back(std::move(row));
+    }
+    std::vector<double> costs;
+    for (const Check& check : plan.checks) {
+        costs.push_back(costOf(check, options));
+    }
+    const Cover cover = cheapestCover(seen, costs);
+    plan.smallest = cover.columns;
+    plan.isSmallest = cover.isExact;
+    for (std::size_t row = 0; row < seen.size(); ++row) {
+        if (std::find(seen[row].begin(), seen[row].end(), true) == seen[row].end()) {
+            plan.unseen.push_back(row);
+        }
+    }
+    if (bothLegsOfAnRc(edits)) {
+        addSecondTone(plan);
+    }
+    sortForWork(plan);
+    addNotes(plan);
+    return plan;
+}
+
+std::string howToSee(const CheckPlan& plan, std::size_t mistake) {
+    const std::string& name = plan.mistakes[mistake].sentence;
+    std::string blind, seeing;
+    std::optional<std::size_t> best;
+    const auto deviation = [&](std::size_t check) {
+        return std::abs(plan.readings[mistake][check].value_or(0.0) -
+                        plan.checks[check].expected.nominal.value_or(0.0));
+    };
+    for (std::size_t k = 0; k < plan.checks.size(); ++k) {
+        if (plan.checks[k].kind != CheckKind::tone) {
+            continue;
+        }
+        if (!plan.sees(k, mistake)) {
+            blind += (blind.empty() ? "a tone of " : ", ") + formatFrequency(plan.checks[k].toneHz) +
+                     " cannot see it (" + changeText(plan, k, mistake) + ")";
+        } else if (!best || deviation(k) > deviation(*best)) {
+            best = k;
+        }
+    }
+    if (best) {
+        seeing = formatFrequency(plan.checks[*best].toneHz) + " (" + changeText(plan, *best, mistake) + ")";
+    }
+    for (const CheckKind kind : {CheckKind::ohms, CheckKind::diode, CheckKind::beep, CheckKind::silence}) {
+        for (std::size_t k = 0; k < plan.checks.size(); ++k) {
+            if (plan.checks[k].kind == kind && plan.sees(k, mistake)) {
+                seeing += (seeing.empty() ? "" : " or ") + std::string(checkWords(kind)) + " (" +
+                          changeText(plan, k, mistake) + ")";
+                break;
+            }
+        }
+    }
+    if (seeing.empty()) {
+        return name + ": no reading tells it from the plan; look at the part.";
+    }
+    return name + ": " + (blind.empty() ? "" : blind + "; ") + "use " + seeing + ".";
+}
+
+}  // namespace ohmwright

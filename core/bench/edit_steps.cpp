@@ -1,0 +1,293 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/bench/edit_steps.h"
+
+#include "core/base/colour_bands.h"
+#include "core/base/value_text.h"
+#include "core/bench/meter.h"
+#include "core/bench/net_words.h"
+
+#include <algorithm>
+
+namespace ohmwright {
+
+namespace {
+
+using Index = std::size_t;
+
+std::string markingWords(const Part& part) {
+    const std::string marking = printedMarking(part);
+    return marking.empty() || marking == valueWords(part) ? std::string() : ", printed " + marking;
+}
+
+BodyPicture pictureOf(const Circuit& circuit, const Part& part) {
+    BodyPicture picture;
+    const auto firstLandmark = [&](const NetName& net) {
+        const std::vector<std::string> words = landmarks(circuit, net, part.id, 1);
+        return words.empty() ? std::string() : words.front();
+    };
+    if (part.kind == PartKind::capacitor) {
+        picture.marking = printedMarking(part);
+        picture.kind = picture.marking.empty() ? BodyPicture::Kind::none : BodyPicture::Kind::code;
+    } else if (part.kind == PartKind::resistor) {
+        if (auto bands = colourBandsOf(part.value, shareOfTolerance(part))) {
+            picture.kind = BodyPicture::Kind::bands;
+            picture.bands = *std::move(bands);
+            picture.marking = printedMarking(part);
+        }
+    } else if (part.kind == PartKind::diode) {
+        picture.kind = BodyPicture::Kind::diode;
+        picture.marking = part.reference;
+        picture.plainEnd = firstLandmark(part.nets[0]);
+        picture.bandEnd = firstLandmark(part.nets[1]);
+    }
+    return picture;
+}
+
+StepLine lookAtPads() {
+    return {"Look", "both pads whole, no ring lifted", false, true};
+}
+
+StepLine lookAtJoints() {
+    return {"Look", "joints wetted all round, no bridge to the next pad", false, true};
+}
+
+class EditSteps {
+public:
+    EditSteps(const EditWork& work, const std::vector<BoardEdit>& edits) : m_work(work), m_edits(edits) {}
+
+    std::vector<BenchStep> make() {
+        for (const BoardEdit& edit : m_edits) {
+            switch (edit.kind) {
+                case EditKind::partOut:
+                    m_steps.push_back(takeOut(edit.before));
+                    break;
+                case EditKind::legMoved:
+                    if (!isHostOfNew(edit)) {
+                        moveLegs(edit);
+                    }
+                    break;
+                case EditKind::partSwapped:
+                    m_steps.push_back(takeOut(edit.before));
+                    m_steps.push_back(fit(edit.after, "Fit"));
+                    break;
+                case EditKind::partIn:
+                    bringIn(edit.after);
+                    break;
+            }
+        }
+        return std::move(m_steps);
+    }
+
+private:
+    [[nodiscard]] BenchStep step(StepKind kind, std::string title) const {
+        BenchStep made;
+        made.kind = kind;
+        made.letter = m_work.letter;
+        made.title = std::move(title);
+        return made;
+    }
+
+    // ---- Out ------------------------------------------------------------------------------------------------------
+
+    [[nodiscard]] BenchStep takeOut(const Part& part) const {
+        if (part.kind == PartKind::link) {
+            BenchStep away = step(StepKind::takeOut, "Take the wire or solder " + part.reference + " away");
+            away.lines.push_back(lookAtPads());
+            return away;
+        }
+        BenchStep out =
+            step(StepKind::takeOut, "Take " + displayName(part) + " out, " + valueWords(part) + markingWords(part));
+        out.picture = pictureOf(m_work.before, part);
+        out.lines.push_back(lookAtPads());
+        if (hasValue(part.kind)) {
+            out.lines.push_back(measureOld(part));
+        }
+        out.lines.push_back({"Keep", "old part into the customer's bag", false, true});
+        return out;
+    }
+
+    [[nodiscard]] static StepLine measureOld(const Part& part) {
+        if (part.tolerance <= 0.0) {
+            return {"Measure", "old " + part.reference + ", drawn as " + valueWords(part) + ": read", true, true};
+        }
+        const auto words = [&](double value) { return formatQuantity({value, unitOf(part.kind)}); };
+        return {"Measure",
+                "old " + part.reference + ": " + words(part.value * (1.0 - part.tolerance)) + " to " +
+                    words(part.value * (1.0 + part.tolerance)) + ", read",
+                true, true};
+    }
+
+    // ---- Legs -----------------------------------------------------------------------------------------------------
+
+    /// The leg that a part in line takes the pad of is lifted in that part's own step.
+    [[nodiscard]] bool isHostOfNew(const BoardEdit& edit) const {
+        return std::any_of(m_edits.begin(), m_edits.end(), [&](const BoardEdit& other) {
+            return other.kind == EditKind::partIn && inLineWith(m_work.after, m_edits, other.after.id) == edit.after.id;
+        });
+    }
+
+    void moveLegs(const BoardEdit& edit) {
+        const auto isOpen = [](const Circuit& circuit, const NetName& net) {
+            return std::find(circuit.openNets.begin(), circuit.openNets.end(), net) != circuit.openNets.end();
+        };
+        for (const int leg : edit.legs) {
+            const NetName& from = edit.before.nets[static_cast<Index>(leg)];
+            const NetName& to = edit.after.nets[static_cast<Index>(leg)];
+            const std::string pin = pinWords(edit.after, leg);
+            const bool wasFree = isOpen(m_work.before, from) || landmarks(m_work.after, from, edit.after.id, 1).empty();
+            if (isOpen(m_work.after, to)) {
+                BenchStep lift = step(StepKind::moveLeg, "Lift the " + pin);
+                lift.lines.push_back(
+                    {"Which leg", "the one at " + joinsWords(m_work.before, from, edit.after.id), false, true});
+                lift.lines.push_back({"Silent", "lifted leg to its old pad; sleeve the leg", false, true});
+                m_steps.push_back(std::move(lift));
+                continue;
+            }
+            BenchStep move = step(StepKind::moveLeg, wasFree ? "Solder the " + pin + " to its pad" : "Move the " + pin);
+            if (!wasFree) {
+                move.lines.push_back({"From", joinsWords(m_work.before, from, edit.after.id), false, true});
+            }
+            move.lines.push_back({"Must beep", "leg to " + joinsWords(m_work.after, to, edit.after.id), false, true});
+            if (!wasFree && staysSilent(m_work.after, from, to)) {
+                move.lines.push_back({"Silent", "leg to its old pad", false, true});
+            }
+            move.lines.push_back(lookAtJoints());
+            m_steps.push_back(std::move(move));
+        }
+    }
+
+    // ---- In -------------------------------------------------------------------------------------------------------
+
+    void bringIn(const Part& part) {
+        if (part.kind == PartKind::link) {
+            join(part);
+            return;
+        }
+        if (part.kind == PartKind::switchContact) {
+            return;  // A contact of the switch that its mod fits: its wires are the legs of the others.
+        }
+        if (const Part* host = findPart(m_work.after, inLineWith(m_work.after, m_edits, part.id))) {
+            inLine(part, *host);
+            return;
+        }
+        BenchStep fitted = fit(part, "Fit");
+        const std::vector<PartId> across = partsAcross(m_work.after, part.id);
+        const auto stands = std::find_if(across.begin(), across.end(),
+                                         [&](const PartId& id) { return findPart(m_work.before, id) != nullptr; });
+        if (stands != across.end()) {
+            fitted.title = "Fit " + displayName(part) + " " + valueWords(part) + " across " +
+                           displayName(*findPart(m_work.before, *stands)) + markingWords(part);
+        }
+        m_steps.push_back(std::move(fitted));
+    }
+
+    void join(const Part& wire) {
+        // The part over which the wire lies, where there is one.
+        const std::vector<PartId> over = partsAcross(m_work.after, wire.id);
+        BenchStep made = step(StepKind::fit, over.empty() ? "Join two places with solder or wire"
+                                                          : "Join two legs of " +
+                                                                displayName(*findPart(m_work.after, over.front())) +
+                                                                " with solder or wire");
+        const PartId apart = over.empty() ? wire.id : over.front();
+        made.lines.push_back({"Must beep", "leg to leg, and each leg to its own pad", false, true});
+        made.lines.push_back(
+            {"Places",
+             joinsWords(m_work.before, wire.nets[0], apart) + "; " + joinsWords(m_work.before, wire.nets[1], apart),
+             false, true});
+        m_steps.push_back(std::move(made));
+    }
+
+    void inLine(const Part& part, const Part& host) {
+        const Part& before = *findPart(m_work.before, host.id);
+        Index leg = 0;
+        while (leg + 1 < host.nets.size() && before.nets[leg] == host.nets[leg]) {
+            ++leg;
+        }
+        BenchStep made = fit(part, "");
+        made.title = "Lift the " + pinWords(before, static_cast<int>(leg)) + ", set " + displayName(part) + " " +
+                     valueWords(part) + " in line";
+        made.lines.insert(made.lines.begin(), lookAtPads());
+        if (staysSilent(m_work.after, host.nets[leg], before.nets[leg])) {
+            const std::vector<std::string> pad = landmarks(m_work.after, before.nets[leg], host.id, 1);
+            made.lines.push_back(
+                {"Silent",
+                 "new joint to " + (pad.empty() ? std::string("the old pad") : pad.front()) + " (the old pad)", false,
+                 true});
+        }
+        if (host.kind == PartKind::diode && part.kind == PartKind::diode) {
+            const bool pointsAlike = part.nets[0] == host.nets[1] || part.nets[1] == host.nets[0];
+            made.lines.push_back({"Bands",
+                                  pointsAlike ? "both bands point the same way" : "the two bands point opposite ways",
+                                  false, true});
+        }
+        m_steps.push_back(std::move(made));
+    }
+
+    [[nodiscard]] BenchStep fit(const Part& part, const std::string& verb) const {
+        BenchStep made = step(StepKind::fit, verb + " " + displayName(part) + " " + valueWords(part) +
+                                                 markingWords(part) + (isNonPolar(part) ? ", no polarity" : ""));
+        made.picture = pictureOf(m_work.after, part);
+        addLegs(made, part);
+        made.lines.push_back(lookAtJoints());
+        return made;
+    }
+
+    void addLegs(BenchStep& made, const Part& part) const {
+        const Circuit& circuit = m_work.after;
+        const auto place = [&](Index pin) { return joinsWords(circuit, part.nets[pin], part.id); };
+        if (part.nets.size() == 2) {
+            made.lines.push_back({"Must beep",
+                                  part.kind == PartKind::diode
+                                      ? "band leg (cathode) to " + place(1) + "; plain leg (anode) to " + place(0)
+                                      : "one leg to " + place(0) + "; other leg to " + place(1),
+                                  false, true});
+            if (staysSilent(circuit, part.nets[0], part.nets[1])) {
+                made.lines.push_back({"Silent", "leg to leg", false, true});
+            }
+        } else {
+            for (Index pin = 0; pin < part.nets.size(); ++pin) {
+                made.lines.push_back({pin == 0 ? "Must beep" : "",
+                                      pinWords(part, static_cast<int>(pin)) + " to " + place(pin), false, true});
+            }
+        }
+        addPolarity(made, part);
+        if (isAmplifying(part.kind)) {
+            made.lines.push_back(
+                {"Legs", "their order differs from type to type: read the part's own data sheet", false, true});
+            made.needsSecondPerson = true;
+        }
+        if (part.kind == PartKind::diode) {
+            made.lines.push_back({"Second", "another person checks the band before power", false, true});
+            made.needsSecondPerson = true;
+        }
+    }
+
+    void addPolarity(BenchStep& made, const Part& part) const {
+        const CapacitorDuty* duty = findDuty(m_work.duties, part.id);
+        if (part.kind != PartKind::capacitor || duty == nullptr) {
+            return;
+        }
+        made.lines.push_back({isNonPolar(part) ? "Rating" : "Polarity",
+                              isNonPolar(part) ? "no polarity; " + formatQuantity({duty->largestVolts, Unit::volt}) +
+                                                     " at most across it, a part of " +
+                                                     formatQuantity({duty->neededRating, Unit::volt}) + " or more"
+                                               : "if it has a plus: " + duty->sentence,
+                              false, !isNonPolar(part)});
+        if (!isNonPolar(part) && duty->polarity != Polarity::noVolts) {
+            made.lines.push_back({"Second", "another person checks the polarity before power", false, true});
+            made.needsSecondPerson = true;
+        }
+    }
+
+    const EditWork& m_work;
+    const std::vector<BoardEdit>& m_edits;
+    std::vector<BenchStep> m_steps;
+};
+
+}  // namespace
+
+std::vector<BenchStep> stepsOfEdits(const EditWork& work, const std::vector<BoardEdit>& edits) {
+    return EditSteps(work, edits).make();
+}
+
+}  // namespace ohmwright
