@@ -24,7 +24,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 21> verbs = {{
+constexpr std::array<Verb, 23> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -75,6 +75,10 @@ constexpr std::array<Verb, 21> verbs = {{
      answerKnobs},
     {"sums", "Formulas behind the numbers, with values: figure,formula,with_values,result,unit,solved", Options::none,
      Ends::both, "now", true, answerSums},
+    {"steps", "The order of work for the mods that are on: step,mod,kind,red,black,expect_low,expect_high,unit",
+     Options::none, Ends::both, "now", true, answerSteps},
+    {"probes", "What a voltmeter reads at the pins, with bands: place,what,low,nominal,high,unit", Options::none,
+     Ends::both, "now", true, answerProbes},
 }};
 
 // ---- Options -------------------------------------------------------------------------------------------------

@@ -88,6 +88,14 @@ Result<Answer> answerKnobs(const PreparedCircuit& prepared, const Request& reque
 /// figure, formula, with_values, result, unit, solved.
 Result<Answer> answerSums(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
+// bench_verbs.cpp
+
+/// step, mod, kind, red, black, expect_low, expect_high, unit: the order of work; cautions and caveats as notes. Where a
+/// meter shows no reading, or a beeper answers, the expected ends are empty. REQUIRES: prepared.job.
+Result<Answer> answerSteps(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// place, what, low, nominal, high, unit: DC at the pins of devices and the supply's current. REQUIRES: prepared.job.
+Result<Answer> answerProbes(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
 // check_verb.cpp
 
 /// Everything wrong or doubtful in a file: severity, place, message.

@@ -3,10 +3,11 @@
 
 #include "app/papers/before_and_after.h"
 #include "app/papers/page_flow.h"
-#include "app/papers/part_words.h"
 #include "app/papers/sheet_text.h"
 #include "app/papers/work_steps.h"
 #include "core/base/number_text.h"
+#include "core/bench/net_words.h"
+#include "core/bench/way_back.h"
 #include "core/circuit/supply_volts.h"
 #include "core/files/atomic_file.h"
 #include "core/plan/apply.h"
@@ -29,8 +30,6 @@ namespace {
 
 constexpr double rowHeight = 22.0;
 constexpr double tickBox = 15.0;
-/// Above this a supply is no longer extra-low voltage (IEC 61140: 60 V DC).
-constexpr double highVolts = 60.0;
 
 QString figureWords(double value) {
     return QString::fromStdString(formatFigure(value));
@@ -168,7 +167,8 @@ std::optional<SheetRow> rowOf(std::string_view id, const std::vector<Figure>& st
 }
 
 std::vector<SheetRow> sheetRows(const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& large) {
-    const QString place = landmarks(job.stock, job.stock.ports.clipNode, {}, 1).value(0, "clip node");
+    const std::vector<std::string> marks = landmarks(job.stock, job.stock.ports.clipNode, {}, 1);
+    const QString place = marks.empty() ? QString("clip node") : paperText(marks.front());
     const QString pick = figureWords(1000.0 * job.setting.pickVoltsPeak);
     std::vector<SheetRow> rows;
     rows.push_back(
@@ -249,8 +249,8 @@ PartRow partRow(const Mod& mod, const Circuit& before, const Circuit& after) {
                         std::holds_alternative<ChangePot>(mod.change);
     if (isSwap && target) {
         row.place = paperText(displayName(*target));
-        row.out = printedMarking(*target);
-        row.outValue = valueWords(*target);
+        row.out = paperText(printedMarking(*target));
+        row.outValue = paperText(valueWords(*target));
     } else {
         row.outValue = "none; " + paperText(describeChange(before, mod.change));
     }
@@ -266,8 +266,8 @@ PartRow partRow(const Mod& mod, const Circuit& before, const Circuit& after) {
     if (!isSwap) {
         row.place = paperText(displayName(*fitted)) + " new";
     }
-    row.fit = printedMarking(*fitted);
-    row.fitValue = valueWords(*fitted);
+    row.fit = paperText(printedMarking(*fitted));
+    row.fitValue = paperText(valueWords(*fitted));
     if (row.fit.isEmpty()) {
         std::swap(row.fit, row.fitValue);
     }
@@ -443,7 +443,7 @@ void paintCode(QPainter& painter, const QRectF& box, const QString& marking) {
     drawText(painter, body.adjusted(2.0, 0.0, -2.0, 0.0), marking, Qt::AlignHCenter, true);
 }
 
-void paintDiode(QPainter& painter, const QRectF& box, const BodyPicture& picture) {
+void paintDiode(QPainter& painter, const QRectF& box, const PrintedPicture& picture) {
     const QRectF body(box.center().x() - 21.0, box.top() + 16.0, 42.0, 15.0);
     painter.setPen(QPen(print::ink(), 1.4));
     painter.drawRoundedRect(body, 3.0, 3.0);
@@ -458,12 +458,12 @@ void paintDiode(QPainter& painter, const QRectF& box, const BodyPicture& picture
              true, print::smallPixels);
 }
 
-void paintStep(QPainter& painter, const QRectF& box, const WorkStep& step, int number,
-               const std::vector<StepLine>& lines) {
+void paintStep(QPainter& painter, const QRectF& box, const PrintedStep& step, int number,
+               const std::vector<PrintedLine>& lines) {
     const QRectF title(box.left(), box.top() + 8.0, box.width(), 24.0);
     drawText(painter, {title.left(), title.top(), 34.0, 24.0}, QString::number(number), Qt::AlignRight, true,
              print::titlePixels);
-    const bool hasPicture = step.picture.kind != BodyPicture::Kind::none;
+    const bool hasPicture = step.picture.kind != PrintedPicture::Kind::none;
     const double titleRoom = box.width() - 44.0 - (hasPicture ? pictureWidth + 40.0 : 40.0);
     const double titleWidth = std::min(titleRoom, widthOf({{step.title, true, print::headingPixels, false}}));
     drawText(painter, {box.left() + 44.0, title.top(), titleRoom, 24.0}, step.title, Qt::AlignLeft, true,
@@ -472,7 +472,7 @@ void paintStep(QPainter& painter, const QRectF& box, const WorkStep& step, int n
         paintTriangle(painter, {box.left() + 54.0 + titleWidth, title.top() + 3.0, 22.0, 18.0}, step.letter);
     }
     double y = title.bottom();
-    for (const StepLine& line : lines) {
+    for (const PrintedLine& line : lines) {
         const double right = box.right() - (hasPicture ? pictureWidth + 12.0 : 0.0);
         const QRectF row(box.left() + 44.0, y, right - box.left() - 44.0, lineHeight);
         drawText(painter, {row.left(), row.top(), lineLeft - 48.0, row.height()}, line.word, Qt::AlignLeft, true);
@@ -488,9 +488,9 @@ void paintStep(QPainter& painter, const QRectF& box, const WorkStep& step, int n
         y += lineHeight;
     }
     const QRectF picture(box.right() - pictureWidth, box.top() + 10.0, pictureWidth, 70.0);
-    if (step.picture.kind == BodyPicture::Kind::code) {
+    if (step.picture.kind == PrintedPicture::Kind::code) {
         paintCode(painter, picture, step.picture.marking);
-    } else if (step.picture.kind == BodyPicture::Kind::diode) {
+    } else if (step.picture.kind == PrintedPicture::Kind::diode) {
         paintDiode(painter, picture, step.picture);
     }
     painter.setPen(QPen(print::hairInk(), 1.0));
@@ -499,10 +499,10 @@ void paintStep(QPainter& painter, const QRectF& box, const WorkStep& step, int n
 }
 
 /// Lines as they stand on paper: a text too long for its line goes on below, two more lines at most.
-std::vector<StepLine> wrappedLines(const WorkStep& step, double width) {
-    const double picture = step.picture.kind == BodyPicture::Kind::none ? 0.0 : pictureWidth + 12.0;
-    std::vector<StepLine> lines;
-    for (const StepLine& line : step.lines) {
+std::vector<PrintedLine> wrappedLines(const PrintedStep& step, double width) {
+    const double picture = step.picture.kind == PrintedPicture::Kind::none ? 0.0 : pictureWidth + 12.0;
+    std::vector<PrintedLine> lines;
+    for (const PrintedLine& line : step.lines) {
         const double room = width - lineLeft - tickBox - picture - (line.hasBlank ? 90.0 : 12.0);
         const QStringList parts = wrapText(line.text, paperFont(print::bodyPixels), room, 3);
         for (qsizetype i = 0; i < parts.size(); ++i) {
@@ -513,10 +513,10 @@ std::vector<StepLine> wrappedLines(const WorkStep& step, double width) {
     return lines;
 }
 
-void addWork(PageFlow& flow, const std::vector<WorkStep>& steps) {
+void addWork(PageFlow& flow, const std::vector<PrintedStep>& steps) {
     flow.beginSection("Order of work", "sign each box; a skipped box stays open");
     int number = 0;
-    for (const WorkStep& step : steps) {
+    for (const PrintedStep& step : steps) {
         if (step.isStop) {
             flow.add(
                 58.0,
@@ -527,10 +527,10 @@ void addWork(PageFlow& flow, const std::vector<WorkStep>& steps) {
             continue;
         }
         ++number;
-        const std::vector<StepLine> lines = wrappedLines(step, flow.contentWidth());
-        const double pictureHeight = step.picture.kind == BodyPicture::Kind::diode  ? 84.0
-                                     : step.picture.kind == BodyPicture::Kind::code ? 54.0
-                                                                                    : 0.0;
+        const std::vector<PrintedLine> lines = wrappedLines(step, flow.contentWidth());
+        const double pictureHeight = step.picture.kind == PrintedPicture::Kind::diode  ? 84.0
+                                     : step.picture.kind == PrintedPicture::Kind::code ? 54.0
+                                                                                       : 0.0;
         const double height = std::max(40.0 + lineHeight * static_cast<double>(lines.size()), pictureHeight);
         flow.add(height, [step, number, lines](QPainter& painter, const QRectF& box) {
             paintStep(painter, box, step, number, lines);
@@ -591,10 +591,15 @@ Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, con
                      "No sheet is printed: the figures are not current. Wait until the solve has ended.",
                      {}};
     }
-    const Result<std::vector<WorkStep>> steps = workSteps(job, linear.now.biasVolts);
-    if (!steps) {
-        return refusal(steps.error());
+    const Result<std::vector<WorkGroup>> groups = workGroups(job);
+    if (!groups) {
+        return refusal(groups.error());
     }
+    const Result<WorkPlan> work = stepsOfGroups(*groups, job.setting);
+    if (!work) {
+        return refusal(work.error());
+    }
+    const std::vector<PrintedStep> steps = printedSteps(*work);
     PageFlow flow(pageOf(paper), bannerOf(job));
     flow.add(6.0, [](QPainter&, const QRectF&) {});
     addWords(flow, "Asked for:",
@@ -607,12 +612,12 @@ Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, con
         return refusal(added.error());
     }
     addCautions(flow, job);
-    if (!steps->empty()) {
-        addWork(flow, *steps);
+    if (!steps.empty()) {
+        addWork(flow, steps);
         constexpr double gap = 8.0;
         flow.add(
             gap, [](QPainter&, const QRectF&) {}, true);
-        addWords(flow, "Way back, in this order:", wayBackWords(job), 3);
+        addWords(flow, "Way back, in this order:", paperText(wayBackWords(*groups)), 3);
     }
     addSignatures(flow);
     return printed(flow, job, paper);

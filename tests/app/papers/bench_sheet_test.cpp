@@ -16,7 +16,7 @@ namespace ohmwright {
 namespace {
 
 Job demoJob() {
-    const auto loaded = loadJob(std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/harbour-lamp/harbour-lamp.ohmjob");
+    const auto loaded = loadJob(OHMWRIGHT_SOURCE_DIR "/demo-projects/harbour-lamp/harbour-lamp.ohmjob");
     return loaded ? loaded->job : Job{};
 }
 
