@@ -93,11 +93,13 @@ private:
         }
     }
 
-    /// Stock, the plan's mods as "A+B", or one value as "R2 5600"; nothing where the job has no such mod.
+    /// Stock, the plan's mods as "A+B", a throw as "D/open", or one value as "R2 5600"; nothing where the job has no
+    /// such mod.
     std::optional<Circuit> circuitOf(const CsvRow& row) {
         const auto renamed = m_names.states.find(row.at("state"));
         const std::string& state = renamed == m_names.states.end() ? row.at("state") : renamed->second;
         Plan plan = m_job.plan;
+        Throws throws;
         for (Mod& mod : plan) {
             mod.on = false;
         }
@@ -109,16 +111,20 @@ private:
             plan.push_back({"extra", "X", "", SwapValue{part->id, std::stod(state.substr(space))}, true});
         } else if (state != "stock") {
             std::istringstream letters(state);
-            for (std::string letter; std::getline(letters, letter, '+');) {
-                const auto mod =
-                    std::find_if(plan.begin(), plan.end(), [&](const Mod& m) { return m.letter == letter; });
+            for (std::string word; std::getline(letters, word, '+');) {
+                const std::size_t slash = word.find('/');
+                const auto mod = std::find_if(plan.begin(), plan.end(),
+                                              [&](const Mod& m) { return m.letter == word.substr(0, slash); });
                 if (mod == plan.end()) {
                     return std::nullopt;
                 }
                 mod->on = true;
+                if (slash != std::string::npos) {
+                    throws[mod->id] = word.substr(slash + 1);
+                }
             }
         }
-        return valueOrThrow(applyPlan(m_job.stock, plan));
+        return valueOrThrow(applyPlan(m_job.stock, plan, throws));
     }
 
     Bench& at(const CsvRow& row) {

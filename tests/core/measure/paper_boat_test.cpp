@@ -1,5 +1,6 @@
-// The demo Paper Boat as a job: its files, its netlist, and its figures in stock and the mods A and B, the other
-// devices of the type, other drain resistors. SPDX-License-Identifier: GPL-3.0-or-later
+// The demo Paper Boat as a job: its files, its netlist, and its figures in stock and all its plans, the other
+// devices of the type, other drain resistors.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/demo_job_bench.h"
 #include "tests/support/demo_job_files.h"
 
