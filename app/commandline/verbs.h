@@ -90,8 +90,8 @@ Result<Answer> answerSums(const PreparedCircuit& prepared, const Request& reques
 
 // bench_verbs.cpp
 
-/// step, mod, kind, red, black, expect_low, expect_high, unit: the order of work; cautions and caveats as notes. Where a
-/// meter shows no reading, or a beeper answers, the expected ends are empty. REQUIRES: prepared.job.
+/// step, mod, kind, red, black, expect_low, expect_high, unit: the order of work; cautions and caveats as notes. Where
+/// a meter shows no reading, or a beeper answers, the expected ends are empty. REQUIRES: prepared.job.
 Result<Answer> answerSteps(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// place, what, low, nominal, high, unit: DC at the pins of devices and the supply's current. REQUIRES: prepared.job.
 Result<Answer> answerProbes(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);

@@ -24,7 +24,11 @@ TEST(CheckVerb, TheDemosAreSound) {
 TEST(CheckVerb, AModOnAFittedPartIsTriedWithTheModThatFitsIt) {
     const test::ScratchFolder folder;
     Job booster = test::jobIn(test::demoJobPath("small-rooster"));
-    std::get<AddInSeries>(booster.plan.back().change).pin = 2;
+    const std::vector<Mod> branch = asSingleMods(booster.plan.at(1));  // C4 across R4, R6 in series with C4
+    booster.plan = {branch.at(0), branch.at(1)};
+    booster.plan[1].id = "mod-c";
+    booster.plan[1].letter = "C";
+    std::get<AddInSeries>(booster.plan[1].change).pin = 2;
     const test::Called called = call({"check", folder.write("legs.ohmjob", writeJob(booster))});
     EXPECT_EQ(called.status, ExitStatus::fileWrong);
     EXPECT_THAT(called.out, HasSubstr("C4 has no leg 3"));

@@ -120,6 +120,10 @@ TEST(PartView, ARheostatAtItsEndReadsAsZero) {
 // A mod on a part that another mod fits was seen nowhere on the map: no triangle, no part.
 TEST(PartView, WhatStandsOnAFittedPartIsSeenAtTheHostOfBoth) {
     Job job = jobIn(demoJobPath("small-rooster"));
+    const std::vector<Mod> branch = asSingleMods(job.plan.at(1));  // C4 across R4, R6 in series with C4
+    job.plan = {job.plan[0], branch.at(0), branch.at(1)};
+    job.plan[2].id = "mod-c";
+    job.plan[2].letter = "C";
     for (Mod& mod : job.plan) {
         mod.on = true;
     }
@@ -133,7 +137,7 @@ TEST(PartView, WhatStandsOnAFittedPartIsSeenAtTheHostOfBoth) {
     EXPECT_EQ(view.marks[1].letter, "C");
     EXPECT_TRUE(viewOf(job, partOf(job, "R3"), false).marks.empty());
 
-    job.plan.push_back({"mod-d", "D", "", SwapValue{"mod-b", 47e-6}, true});
+    job.plan.push_back({"mod-d", "D", "", SwapValue{"c4", 47e-6}, true});
     std::get<AddInSeries>(job.plan[2].change).pin = 0;
     const PartView turned = viewOf(job, partOf(job, "R4"), false);
     EXPECT_EQ(turned.fitted[0].links[0].part.reference, "R6");
