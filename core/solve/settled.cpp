@@ -181,6 +181,15 @@ struct SettledSolver::Shooting {
         olderLevel = level;
     }
 
+    /// The largest voltage by which a correction of the companion states moves anything.
+    [[nodiscard]] double largestVolts(const Eigen::VectorXd& correction) const {
+        double largest = 0.0;
+        for (Eigen::Index k = 0; k < correction.size(); ++k) {
+            largest = std::max(largest, std::abs(correction[k]) * stepper.voltsPerCompanion(std::size_t(k)));
+        }
+        return largest;
+    }
+
     /// Newton on the period's beginning at one level.
     Result<SettledState> close(double voltsPeak, const std::stop_token& stop) {
         SettledState period;
@@ -207,10 +216,7 @@ struct SettledSolver::Shooting {
             const Eigen::VectorXd gap = Eigen::Map<const Eigen::VectorXd>(stepper.companions().data(), count) -
                                         Eigen::Map<const Eigen::VectorXd>(companions.data(), count);
             const Eigen::VectorXd correction = closing->solve(gap);
-            double largest = 0.0;
-            for (Eigen::Index k = 0; k < count; ++k) {
-                largest = std::max(largest, std::abs(correction[k]) * stepper.voltsPerCompanion(std::size_t(k)));
-            }
+            const double largest = largestVolts(correction);
             if (!std::isfinite(largest)) {
                 break;
             }
