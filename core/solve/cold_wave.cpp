@@ -104,7 +104,7 @@ private:
             return stepper.step(driveAt(to), momentOf(to));
         }
         const double between = (from + to) / 2.0;
-        auto half = stepper.halfStepAfterJump(driveAt(between), m_moving ? between : atRest);
+        auto half = stepper.halfStepAfterJump(driveAt(between), momentOf(between));
         return half ? stepper.halfStepAfterJump(driveAt(to), momentOf(to)) : half;
     }
 
