@@ -12,6 +12,9 @@ namespace {
 
 constexpr double largestResidualShare = 1e-9;
 constexpr double silentShare = 1e-16;
+/// Beside a largest unknown of 1 V this is nobody's current [S], a millionth of gmin: a lifted leg's 100 GΩ beside an
+/// op-amp at its rail has no digits for more.
+constexpr double silentSiemens = 1e-18;
 
 // As many numbers at once as the processor holds in one vector, chosen when the program runs: each width goes through
 // the equations with its share of the lanes.
@@ -109,7 +112,8 @@ OHMWRIGHT_INLINE void checkLanesFrom(std::size_t lane, const Problem& problem, s
         }
         addSize(size, re, im);
         const Vector allowed =
-            largestResidualShare * scale + largest * (equation.steepestSiemens + omega * equation.steepestFarads);
+            largestResidualShare * scale +
+            largest * (equation.steepestSiemens + omega * equation.steepestFarads + silentSiemens / silentShare);
         bad |= ~(size <= allowed);  // a sum that is no number compares false
         if (problem.missing != nullptr) {
             store(re, problem.missing[k].re + lane);

@@ -17,6 +17,8 @@ constexpr std::complex<double> imaginaryUnit{0.0, 1.0};
 constexpr double largestResidualShare = 1e-9;
 /// An unknown that should be 0 has no digits to compare: beside a source of 1 V, rounding alone may leave it this much.
 constexpr double silentVolts = 1e-16;
+/// Beside that source this is nobody's current, a millionth of what gmin passes (as in balance_check.cpp).
+constexpr double silentAmperes = 1e-18;
 /// A quiet row beside a wire of 1 mΩ is sound after one correction; more than two gain nothing.
 constexpr int mostRefinements = 2;
 
@@ -83,7 +85,7 @@ bool SmallSignal::holds() {
             steepest = std::max(steepest, std::abs(entry.real()) + std::abs(entry.imag()));
             scale = std::max(scale, std::abs(term.real()) + std::abs(term.imag()));
         }
-        const double allowed = largestResidualShare * scale + silentVolts * steepest;
+        const double allowed = largestResidualShare * scale + silentVolts * steepest + silentAmperes;
         // False for a sum that is no number, so that it never passes.
         sound = sound && std::abs(missing.real()) + std::abs(missing.imag()) <= allowed;
         m_missing[row] = missing;
