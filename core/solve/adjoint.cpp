@@ -24,6 +24,10 @@ std::vector<double> capacitancesOf(const Equations& equations, const OperatingPo
     return capacitances;
 }
 
+bool isFrequency(double hertz) {
+    return std::isfinite(hertz) && hertz >= 0.0;
+}
+
 }  // namespace
 
 Adjoint::Adjoint(const Equations& equations, const OperatingPoint& bias, Control reading)
@@ -62,10 +66,8 @@ void Adjoint::takeOrder() {
 }
 
 Result<void> Adjoint::solve(std::span<const double> hertz, bool withAdjoint, bool withForward) {
-    for (const double frequency : hertz) {
-        if (!std::isfinite(frequency) || frequency < 0.0) {
-            return Error{ErrorCode::invalidInput, "A frequency must be zero or above and finite.", ""};
-        }
+    if (!std::all_of(hertz.begin(), hertz.end(), isFrequency)) {
+        return Error{ErrorCode::invalidInput, "A frequency must be zero or above and finite.", ""};
     }
     for (std::size_t lane = 0; lane < lanes; ++lane) {
         m_omegas[lane] = 2.0 * std::numbers::pi * hertz[std::min(lane, hertz.size() - 1)];
@@ -77,6 +79,19 @@ Result<void> Adjoint::solve(std::span<const double> hertz, bool withAdjoint, boo
         }
     }
 
+    const std::array<bool, lanes> sound = solveTogether(withAdjoint, withForward);
+    for (std::size_t lane = 0; lane < hertz.size(); ++lane) {
+        if (!sound[lane]) {
+            if (auto solved = solveAlone(lane, withAdjoint, withForward); !solved) {
+                return solved;
+            }
+        }
+    }
+    return {};
+}
+
+/// All lanes in one pass; which of them balance.
+std::array<bool, Adjoint::lanes> Adjoint::solveTogether(bool withAdjoint, bool withForward) {
     std::array<bool, lanes> sound{};
     if (factor()) {
         sound.fill(true);
@@ -98,14 +113,7 @@ Result<void> Adjoint::solve(std::span<const double> hertz, bool withAdjoint, boo
             add(Sense::forward, m_forward);
         }
     }
-    for (std::size_t lane = 0; lane < hertz.size(); ++lane) {
-        if (!sound[lane]) {
-            if (auto solved = solveAlone(lane, withAdjoint, withForward); !solved) {
-                return solved;
-            }
-        }
-    }
-    return {};
+    return sound;
 }
 
 bool Adjoint::factor() {

@@ -55,6 +55,7 @@ private:
     [[nodiscard]] const BalanceCheck& checkOf(Sense sense) const {
         return sense == Sense::transposed ? m_transposedCheck : m_forwardCheck;
     }
+    std::array<bool, lanes> solveTogether(bool withAdjoint, bool withForward);
     Result<void> solveAlone(std::size_t lane, bool withAdjoint, bool withForward);
     bool refine(std::size_t lane, Sense sense, std::vector<ComplexLanes>& solution);
 
