@@ -15,6 +15,9 @@ namespace {
 std::pair<QString, QString> sidesOf(const Circuit& stock, const Change& change) {
     static const QString arrow = " → ";
     const QString description = QString::fromStdString(describeChange(stock, change));
+    if (std::holds_alternative<Combined>(change)) {
+        return {QString(), description};  // It names its parts itself, and has more sides than two.
+    }
     const auto at = description.indexOf(arrow);
     if (at >= 0) {
         return {description.left(at), description.mid(at + arrow.size())};

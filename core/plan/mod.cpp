@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <type_traits>
+#include <utility>
 
 namespace ohmwright {
 
@@ -101,6 +102,15 @@ void gatherNewParts(AnyChange& change, std::vector<NewPartPointer>& parts) {
         change);
 }
 
+/// The reference of the part that is changed, or of the one that comes.
+std::string whomItConcerns(const Circuit& stock, const SingleChange& change) {
+    if (const auto* added = std::get_if<AddPart>(&change)) {
+        return added->fitted.reference;
+    }
+    const Part* part = findPart(stock, targetOf(change));
+    return part ? part->reference : targetOf(change);
+}
+
 std::string describeSingle(const Circuit& stock, const SingleChange& change) {
     return std::visit(ChangeDescriber{findPart(stock, targetOf(change))}, change);
 }
@@ -187,12 +197,24 @@ std::string describeChange(const Circuit& stock, const Change& change) {
         }
         return "switch: " + names;
     }
+    const std::vector<SingleChange> singles = singleChanges(change);
+    if (!std::holds_alternative<Combined>(change)) {
+        return describeSingle(stock, singles.front());
+    }
+    // "D1, D2 1N4148 → BAT41": parts to which the same is done stand together.
+    std::vector<std::pair<std::string, std::string>> done;
+    for (const SingleChange& single : singles) {
+        const std::string what = describeSingle(stock, single);
+        const std::string whom = whomItConcerns(stock, single);
+        if (!done.empty() && done.back().second == what) {
+            done.back().first += ", " + whom;
+        } else {
+            done.emplace_back(whom, what);
+        }
+    }
     std::string words;
-    for (const SingleChange& single : singleChanges(change)) {
-        const Part* part = findPart(stock, targetOf(single));
-        const bool isOneOfSeveral = std::holds_alternative<Combined>(change) && part;
-        words += (words.empty() ? "" : "; ") + (isOneOfSeveral ? part->reference + " " : std::string()) +
-                 describeSingle(stock, single);
+    for (const auto& [whom, what] : done) {
+        words += (words.empty() ? "" : "; ") + whom + " " + what;
     }
     return words;
 }

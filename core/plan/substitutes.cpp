@@ -265,7 +265,7 @@ Result<std::vector<Substitute>> findSubstitutes(const Job& job, const Substitute
                 continue;
             }
         } else {
-            model = findModel(request.library, lot->type);
+            model = findModel(request.knownTypes, lot->type);
             model = model == nullptr ? findModel(job.stock, lot->type) : model;
             if (model == nullptr || lot->type == part.model) {
                 continue;

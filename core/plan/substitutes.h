@@ -37,7 +37,7 @@ struct Substitute {
 struct SubstituteRequest {
     PartId part;
     Drawer drawer;
-    PartLibrary library;              ///< Types that the circuit does not hold are looked up here.
+    PartLibrary knownTypes;           ///< Types that the circuit does not hold are looked up here.
     std::vector<FigureName> watched;  ///< Empty: responses at 82, 330 Hz, 1 and 3 kHz.
     std::size_t most = 8;
 };

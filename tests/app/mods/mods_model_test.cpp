@@ -77,6 +77,15 @@ TEST_F(ModsModelTest, AnEffectFollowsItsModWhenTheOrderChanges) {
     EXPECT_EQ(model.indexOfMod(document.job()->plan[1].id).row(), 1);
 }
 
+// Its first arrow was taken for the only one: the rest was painted over the figure and out of the list.
+TEST_F(ModsModelTest, ACombinedModNamesItsPartsAndHasNoStruckSide) {
+    Model schottky = *findModel(document.job()->stock, "1N4148");
+    schottky.name = "BAT41";
+    document.edit(addMod(*document.job(), Combined{{SwapType{"d1", schottky}, SwapType{"d2", schottky}}}), "Add");
+    EXPECT_EQ(at(4, ModsModel::StockRole), "");
+    EXPECT_EQ(at(4, ModsModel::NewRole), "D1, D2 1N4148 → BAT41");
+}
+
 TEST_F(ModsModelTest, AJobWithoutModsHasNoRows) {
     document.setJob(Job{}, {});
     EXPECT_EQ(model.rowCount(), 0);

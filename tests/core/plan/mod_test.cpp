@@ -74,7 +74,7 @@ TEST(Mod, IsDescribedAsInTheList) {
         {ChangePot{"vr1", 500e3, Taper::linear, 0.5}, "250k log 15 % → 500k linear"},
         {MoveLeg{"c4", 1, "vb"}, "leg 2 to vb"},
         {AddPart{"r5", capacitor(68e-9), {"leg", "0"}}, "68n to leg, ground"},
-        {Combined{{SwapType{"d1", schottky}, SwapType{"d2", schottky}}}, "D1 1N4148 → BAT41; D2 1N4148 → BAT41"},
+        {Combined{{SwapType{"d1", schottky}, SwapType{"d2", schottky}}}, "D1, D2 1N4148 → BAT41"},
         {FitSwitch{"d1", {{"silicon", {}}, {"none", {}}}}, "switch: silicon / none"}};
     for (const Case& one : cases) {
         EXPECT_EQ(describeChange(stock, one.change), one.text);
