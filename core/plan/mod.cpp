@@ -214,7 +214,8 @@ std::string describeChange(const Circuit& stock, const Change& change) {
     }
     std::string words;
     for (const auto& [whom, what] : done) {
-        words += (words.empty() ? "" : "; ") + whom + " " + what;
+        words += words.empty() ? "" : "; ";
+        words.append(whom).append(" ").append(what);
     }
     return words;
 }

@@ -213,13 +213,14 @@ private:
         };
         double best = original;
         double least = missAt(original);
-        for (double value = nextPreferred(original / 4.0, Series::e12); value < original * 4.0;
-             value = nextPreferred(value, Series::e12)) {
+        double value = nextPreferred(original / 4.0, Series::e12);
+        while (value < original * 4.0) {
             const double miss = missAt(value);
             if (miss < least - saidVolts) {
                 least = miss;
                 best = value;
             }
+            value = nextPreferred(value, Series::e12);
         }
         if (best == original) {
             return {};

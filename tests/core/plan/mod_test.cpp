@@ -57,25 +57,24 @@ TEST(Mod, IsDescribedAsInTheList) {
         Change change;
         const char* text;
     };
-    const Case cases[] = {
-        {SwapValue{"c4", 120e-9}, "56n → 120n"},
-        {SwapValue{"r5", 2.7e3}, "3k9 → 2k7"},
-        {SwapValue{"vr1", 500e3}, "250k → 500k"},
-        {SwapType{"d1", schottky}, "1N4148 → BAT41"},
-        {AddInSeries{"d2", 1, diode("D3"), false}, "1N4148 in series"},
-        {AddInSeries{"d2", 1, diode("D3"), true}, "1N4148 in series, reversed"},
-        {AddInSeries{"d2", 1, wire, false}, "wire in series"},
-        {AddAcross{"c4", 0, 1, capacitor(68e-9), false}, "68n across"},
-        {AddAcross{"r5", 0, 1, diode("D3"), true}, "1N4148 across, reversed"},
-        {Lift{"c4", 0}, "leg 1 lifted"},
-        {Lift{"u1a", 0}, "leg 3 lifted"},
-        {Bridge{"u1a", 1, 2}, "legs 2 and 1 bridged"},
-        {RemovePart{"d1"}, "removed"},
-        {ChangePot{"vr1", 500e3, Taper::linear, 0.5}, "250k log 15 % → 500k linear"},
-        {MoveLeg{"c4", 1, "vb"}, "leg 2 to vb"},
-        {AddPart{"r5", capacitor(68e-9), {"leg", "0"}}, "68n to leg, ground"},
-        {Combined{{SwapType{"d1", schottky}, SwapType{"d2", schottky}}}, "D1, D2 1N4148 → BAT41"},
-        {FitSwitch{"d1", {{"silicon", {}}, {"none", {}}}}, "switch: silicon / none"}};
+    const Case cases[] = {{SwapValue{"c4", 120e-9}, "56n → 120n"},
+                          {SwapValue{"r5", 2.7e3}, "3k9 → 2k7"},
+                          {SwapValue{"vr1", 500e3}, "250k → 500k"},
+                          {SwapType{"d1", schottky}, "1N4148 → BAT41"},
+                          {AddInSeries{"d2", 1, diode("D3"), false}, "1N4148 in series"},
+                          {AddInSeries{"d2", 1, diode("D3"), true}, "1N4148 in series, reversed"},
+                          {AddInSeries{"d2", 1, wire, false}, "wire in series"},
+                          {AddAcross{"c4", 0, 1, capacitor(68e-9), false}, "68n across"},
+                          {AddAcross{"r5", 0, 1, diode("D3"), true}, "1N4148 across, reversed"},
+                          {Lift{"c4", 0}, "leg 1 lifted"},
+                          {Lift{"u1a", 0}, "leg 3 lifted"},
+                          {Bridge{"u1a", 1, 2}, "legs 2 and 1 bridged"},
+                          {RemovePart{"d1"}, "removed"},
+                          {ChangePot{"vr1", 500e3, Taper::linear, 0.5}, "250k log 15 % → 500k linear"},
+                          {MoveLeg{"c4", 1, "vb"}, "leg 2 to vb"},
+                          {AddPart{"r5", capacitor(68e-9), {"leg", "0"}}, "68n to leg, ground"},
+                          {Combined{{SwapType{"d1", schottky}, SwapType{"d2", schottky}}}, "D1, D2 1N4148 → BAT41"},
+                          {FitSwitch{"d1", {{"silicon", {}}, {"none", {}}}}, "switch: silicon / none"}};
     for (const Case& one : cases) {
         EXPECT_EQ(describeChange(stock, one.change), one.text);
     }

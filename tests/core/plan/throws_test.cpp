@@ -23,8 +23,8 @@ Setting settingOf(const Job& job) {
 
 std::vector<ThrowCircuit> quarryThrows() {
     const Job stock = test::demoJob("quarry-bell");
-    // A and D are the LEDs in place of the two diodes.
-    const Job led = test::demoJob("quarry-bell", "AD");
+    // A is the LEDs in place of the two diodes.
+    const Job led = test::demoJob("quarry-bell", "A");
     Circuit none = stock.stock;
     std::erase_if(none.parts, [](const Part& part) { return part.id == "d1" || part.id == "d2"; });
     for (Stage& stage : none.stages)
