@@ -49,6 +49,12 @@ constexpr std::array entries{
     ActionEntry{"curves.response", "&Response", "Show level against frequency.", "Ctrl+1"},
     ActionEntry{"curves.clip", "&Clip", "Show the clip node against pick level.", "Ctrl+2"},
 
+    ActionEntry{"place.map", "&Map", "The drawing, its curves and the selected part.", "Ctrl+M"},
+    ActionEntry{"place.checkList", "&Check list", "The work at the bench, a step a screen.", "C", panels},
+    ActionEntry{"place.drawer", "&Drawer", "Parts in stock.", ""},
+    ActionEntry{"place.papers", "&Papers", "Sheets for the bench and for the customer.", ""},
+    ActionEntry{"place.history", "&History", "Visits of this unit.", ""},
+
     ActionEntry{"paper.benchSheet", "&Bench sheet …", "Print the steps for the bench, or save them as PDF.", "Ctrl+P",
                 window, IconName::print},
 

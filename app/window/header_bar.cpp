@@ -5,6 +5,7 @@
 #include "app/look/icons.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
+#include "app/window/place_tabs.h"
 #include "app/window/stock_hold.h"
 #include "app/window/visit_strip.h"
 
@@ -42,29 +43,6 @@ protected:
         painter.setFont(Theme::current().font(TextRole::panelTitle, true));
         painter.setPen(Theme::current().colours().ink);
         painter.drawText(rect().adjusted(34, 0, 0, 0), Qt::AlignVCenter, "Ohmwright");
-    }
-};
-
-/// The place that is open: bold, with the tab mark at the header's lower edge.
-class PlaceTab : public QWidget {
-public:
-    explicit PlaceTab(QWidget* parent) : QWidget(parent) {
-        setAccessibleName("Place: Map");
-        setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Expanding);
-    }
-
-    [[nodiscard]] QSize sizeHint() const override {
-        return {16 + QFontMetrics(Theme::current().font(TextRole::body, true)).horizontalAdvance("Map"), 30};
-    }
-
-protected:
-    void paintEvent(QPaintEvent*) override {
-        QPainter painter(this);
-        painter.setFont(Theme::current().font(TextRole::body, true));
-        painter.setPen(Theme::current().colours().ink);
-        painter.drawText(rect(), Qt::AlignCenter, "Map");
-        const int mark = static_cast<int>(line::tabMark);
-        painter.fillRect(QRect(0, height() - mark, width(), mark), Theme::current().colours().ink);
     }
 };
 
@@ -116,7 +94,7 @@ QToolButton* stepButton(const ActionTable& actions, const char* id, QWidget* par
 HeaderBar::HeaderBar(const ActionTable& actions, StockHold& hold, QWidget* parent)
     : QWidget(parent),
       m_menus(new QMenuBar(this)),
-      m_place(new PlaceTab(this)),
+      m_place(new PlaceTabs(this)),
       m_visit(new VisitStrip(this)),
       m_obstacle(new ThemedLabel(TextRole::caption, false, &ThemeColours::warn, this)) {
     setFixedHeight(space::header);

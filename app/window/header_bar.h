@@ -1,4 +1,4 @@
-/// The header: mark and name, the place that is open, menus, the visit's state, undo, redo, hold for stock, bench
+/// The header: mark and name, the places, menus, the visit's state, undo, redo, hold for stock, bench
 /// sheet.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
@@ -14,6 +14,7 @@ class QPushButton;
 namespace ohmwright {
 
 class ActionTable;
+class PlaceTabs;
 class StockHold;
 class ThemedLabel;
 class VisitStrip;
@@ -23,6 +24,7 @@ class HeaderBar : public QWidget {
 public:
     HeaderBar(const ActionTable& actions, StockHold& hold, QWidget* parent = nullptr);
 
+    [[nodiscard]] PlaceTabs& places() const { return *m_place; }
     [[nodiscard]] QMenuBar& menuBar() const { return *m_menus; }
     void setVisit(const Visit& visit);
     /// Why no sheet can be printed now, shown beside the button; empty when one can.
@@ -38,7 +40,7 @@ private:
     void addButtons(const ActionTable& actions, StockHold& hold, QHBoxLayout& layout);
 
     QMenuBar* m_menus;
-    QWidget* m_place;
+    PlaceTabs* m_place;
     VisitStrip* m_visit;
     ThemedLabel* m_obstacle;
     QPushButton* m_hold = nullptr;

@@ -14,35 +14,27 @@
 #include "app/window/help_pages.h"
 #include "app/window/message_band.h"
 #include "app/window/mod_spine.h"
+#include "app/window/place_tabs.h"
 #include "app/window/start_page.h"
 #include "app/window/status_line.h"
 #include "core/base/number_text.h"
 #include "core/circuit/supply_volts.h"
-#include "core/files/atomic_file.h"
-#include "core/files/job_file.h"
-#include "core/files/netlist.h"
 #include "core/files/part_data.h"
-#include "core/plan/apply.h"
 #include "core/plan/edits.h"
 
 #include <QAbstractSpinBox>
 #include <QActionGroup>
 #include <QApplication>
 #include <QCloseEvent>
-#include <QDir>
 #include <QFile>
-#include <QFileDialog>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
-#include <QLocale>
 #include <QMenu>
 #include <QMenuBar>
-#include <QMessageBox>
 #include <QMimeData>
 #include <QPainter>
-#include <QPushButton>
 #include <QScreen>
 #include <QSplitter>
 #include <QStackedWidget>
@@ -67,24 +59,9 @@ constexpr int lowBelow = 860;
 /// Above this a supply is no longer extra-low voltage (IEC 61140: 60 V DC).
 constexpr double highVolts = 60.0;
 
-const char* const jobFilter = "Jobs (*.ohmjob)";
-const char* const openFilter = "Jobs and netlists (*.ohmjob *.cir *.OHMJOB *.CIR);;All files (*)";
-const char* const nowFilter = "Netlist of now (*.cir)";
-const char* const stockFilter = "Netlist of stock (*.cir)";
-const char* const a4Filter = "PDF on A4 (*.pdf)";
-const char* const letterFilter = "PDF on Letter (*.pdf)";
-
 QByteArray resourceText(const QString& path) {
     QFile file(path);
     return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-QString withSuffix(const QString& path, const QString& suffix) {
-    return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
-}
-
-bool isOpenable(const QString& path) {
-    return path.endsWith(".ohmjob", Qt::CaseInsensitive) || path.endsWith(".cir", Qt::CaseInsensitive);
 }
 
 /// "3 notes on moss.cir. line 4: 1M is read as milli ..."
@@ -97,15 +74,13 @@ QString notesSentence(const QString& fileName, const QStringList& notes) {
                : QString("%1 notes on %2, the first: %3").arg(QString::number(notes.size()), fileName, notes.front());
 }
 
-QPushButton* standardButton(QMessageBox& box, QMessageBox::StandardButton which, const QString& words) {
-    QPushButton* button = box.addButton(which);
-    button->setText(words);
-    return button;
-}
-
 }  // namespace
 
-MainWindow::MainWindow(QWidget* parent) : QWidget(parent), m_solver(m_document, m_selection), m_hold(m_selection) {
+MainWindow::MainWindow(QWidget* parent)
+    : QWidget(parent),
+      m_solver(m_document, m_selection),
+      m_files(m_document, m_selection, m_solver, m_settings, *this),
+      m_hold(m_selection) {
     initialiseWindowResources();
     setAcceptDrops(true);
     setMinimumSize(960, 600);
@@ -149,9 +124,8 @@ void MainWindow::build() {
     m_status = new StatusLine(m_solver, m_content);
     m_places = new QStackedWidget(m_content);
     m_start = new StartPage(m_places);
-    m_work = buildWork();
     m_places->addWidget(m_start);
-    m_places->addWidget(m_work);
+    addPlace(Place::map, buildWork());
 
     // Panels meet at lines of 1 px: the ground shows through between them.
     auto* layout = new QVBoxLayout(m_content);
@@ -238,9 +212,14 @@ void MainWindow::joinPanels() {
         m_isRailUnfolded = !m_isRailUnfolded;
         arrange();
     });
-    connect(m_start, &StartPage::openAsked, this, &MainWindow::askOpen);
-    connect(m_start, &StartPage::fileAsked, this, &MainWindow::openFile);
-    connect(m_start, &StartPage::demoAsked, this, &MainWindow::openDemo);
+    connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
+    connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
+    connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);
+    connect(&m_header->places(), &PlaceTabs::placeAsked, this, &MainWindow::showPlace);
+    connect(&m_files, &JobFiles::opened, this, &MainWindow::followOpening);
+    connect(&m_files, &JobFiles::saved, m_refusal, [this] { m_refusal->setSentence({}); });
+    connect(&m_files, &JobFiles::refused, this, &MainWindow::refuse);
+    connect(&m_files, &JobFiles::said, m_status, &StatusLine::say);
     connect(&m_document, &JobDocument::jobChanged, this, &MainWindow::followDocument);
     connect(&m_document, &JobDocument::saveStateChanged, this, &MainWindow::followDocument);
     connect(&m_document, &JobDocument::refused, this, &MainWindow::refuse);
@@ -283,6 +262,11 @@ void MainWindow::fillMenus() {
     view->addSeparator();
     view->addActions({action("curves.response"), action("curves.clip")});
     view->addSeparator();
+    for (const Place place : allPlaces) {
+        action(placeAction(place))->setVisible(m_widgets.contains(place));
+        view->addAction(action(placeAction(place)));
+    }
+    view->addSeparator();
     action("view.theme")->setMenu(themeMenu());
     action("view.textSize")->setMenu(textSizeMenu());
     view->addActions({action("view.theme"), action("view.textSize")});
@@ -300,7 +284,7 @@ QMenu* MainWindow::recentMenu() {
         for (const QString& path : m_settings.recentFiles()) {
             menu->addAction(QFileInfo(path).fileName().replace('&', "&&"), this,
                             [this, path] {
-                                if (mayLeaveJob()) {
+                                if (m_files.mayLeaveJob()) {
                                     openFile(path);
                                 }
                             })
@@ -366,11 +350,11 @@ void MainWindow::connectActions() {
     const auto on = [this](const char* id, auto&& then) {
         connect(m_actions.action(id), &QAction::triggered, this, std::forward<decltype(then)>(then));
     };
-    on("job.open", [this] { askOpen(); });
-    on("job.save", [this] { save(); });
-    on("job.saveAs", [this] { askSaveAs(); });
-    on("job.exportNetlist", [this] { askExport(); });
-    on("paper.benchSheet", [this] { askSheet(); });
+    on("job.open", [this] { m_files.askOpen(); });
+    on("job.save", [this] { m_files.save(); });
+    on("job.saveAs", [this] { m_files.askSaveAs(); });
+    on("job.exportNetlist", [this] { m_files.askExport(); });
+    on("paper.benchSheet", [this] { m_files.askSheet(); });
     on("app.quit", [this] { close(); });
     on("edit.undo", [this] { m_document.undoStack().undo(); });
     on("edit.redo", [this] { m_document.undoStack().redo(); });
@@ -395,7 +379,7 @@ bool MainWindow::hasJob() const {
 void MainWindow::followDocument() {
     const auto job = m_document.job();
     const bool isOpen = hasJob();
-    m_places->setCurrentWidget(isOpen ? m_work : m_start);
+    showPlace(m_place);
     m_header->setJobOpen(isOpen);
     m_header->setVisit(job->visit);
     m_start->setRecentFiles(m_settings.recentFiles());
@@ -441,27 +425,31 @@ void MainWindow::refuse(const QString& sentence) {
     m_refusal->setSentence(sentence);
 }
 
-void MainWindow::say(const QString& words) {
-    m_status->say(words);
-}
-
-// --- files -------------------------------------------------------------------------------------------------------
+// --- files ---------------------------------------------------------------------------------------------------------
 
 bool MainWindow::openFile(const QString& path) {
-    m_selection.setGhost(std::nullopt);
-    const Result<void> opened = m_document.open(path);
-    if (!opened) {
-        m_settings.removeRecentFile(path);
-        refuse(QString::fromStdString(opened.error().message));
-        return false;
-    }
+    return m_files.open(path);
+}
+
+bool MainWindow::openDemo() {
+    return m_files.openDemo();
+}
+
+bool MainWindow::writeSheet(const QString& path, PaperSize paper) {
+    return m_files.writeSheet(path, paper);
+}
+
+bool MainWindow::exportNetlist(const QString& path, ExportedState state) {
+    return m_files.exportNetlist(path, state);
+}
+
+void MainWindow::followOpening() {
     m_refusal->setSentence({});
     m_selection.setPart({});
-    m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
+    showPlace(Place::map);
     showNotes();
     followSolver();
     m_map->setFocus();
-    return true;
 }
 
 void MainWindow::showNotes() {
@@ -470,158 +458,23 @@ void MainWindow::showNotes() {
     m_notes->setMore(notes.size() > 1 ? QString("Show all %1").arg(notes.size()) : QString());
 }
 
-bool MainWindow::openDemo() {
-    const QByteArray text = resourceText(":/window/harbour-lamp.ohmjob");
-    Result<Job> job = readJob({text.constData(), static_cast<std::size_t>(text.size())});
-    if (!job) {
-        refuse(QString::fromStdString(job.error().message));
-        return false;
-    }
-    m_document.setJob(std::move(*job), {});
-    m_selection.setPart({});
-    showNotes();
-    followSolver();
-    m_map->setFocus();
-    return true;
+// --- places ------------------------------------------------------------------------------------------------------
+
+void MainWindow::addPlace(Place place, QWidget* widget) {
+    m_widgets[place] = widget;
+    m_places->addWidget(widget);
+    m_header->places().add(place);
+    QAction* action = m_actions.action(placeAction(place));
+    connect(action, &QAction::triggered, this, [this, place] { showPlace(place); });
 }
 
-void MainWindow::askOpen() {
-    if (!mayLeaveJob()) {
+void MainWindow::showPlace(Place place) {
+    if (!m_widgets.contains(place)) {
         return;
     }
-    const QString path =
-        QFileDialog::getOpenFileName(this, "Open a job or a netlist", folderForFile().path(), openFilter);
-    if (!path.isEmpty()) {
-        openFile(path);
-    }
-}
-
-QString MainWindow::nameForFile() const {
-    // A netlist's title may be a paragraph: its file has the shorter name.
-    if (!m_document.netlistPath().isEmpty()) {
-        return QFileInfo(m_document.netlistPath()).completeBaseName();
-    }
-    return QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-');
-}
-
-QDir MainWindow::folderForFile() const {
-    const QString& file = m_document.path().isEmpty() ? m_document.netlistPath() : m_document.path();
-    return file.isEmpty() ? QDir() : QFileInfo(file).dir();
-}
-
-void MainWindow::askSaveAs() {
-    const QString start =
-        m_document.path().isEmpty() ? folderForFile().filePath(nameForFile() + ".ohmjob") : m_document.path();
-    const QString chosen = QFileDialog::getSaveFileName(this, "Save the job as", start, jobFilter);
-    if (chosen.isEmpty()) {
-        return;
-    }
-    const QString path = withSuffix(chosen, ".ohmjob");
-    if (const Result<void> saved = m_document.saveAs(path); !saved) {
-        refuse(QString::fromStdString(saved.error().message));
-        return;
-    }
-    m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
-}
-
-bool MainWindow::save() {
-    if (m_document.path().isEmpty()) {
-        askSaveAs();
-        return m_document.isSaved() && !m_document.path().isEmpty();
-    }
-    const Result<void> saved = m_document.save();
-    if (!saved) {
-        refuse(QString::fromStdString(saved.error().message));
-        return false;
-    }
-    m_refusal->setSentence({});
-    return true;
-}
-
-bool MainWindow::mayLeaveJob() {
-    if (!hasJob() || m_document.isSaved()) {
-        return true;
-    }
-    QMessageBox box(QMessageBox::NoIcon, "Unsaved job",
-                    QString("%1 has changes that are not saved yet.")
-                        .arg(QString::fromStdString(m_document.job()->unit.name).left(60)),
-                    QMessageBox::NoButton, this);
-    box.setInformativeText("Without saving they are lost.");
-    QPushButton* keep = standardButton(box, QMessageBox::Save, "Save");
-    standardButton(box, QMessageBox::Discard, "Discard the changes");
-    standardButton(box, QMessageBox::Cancel, "Go on working");
-    box.setDefaultButton(keep);
-    switch (box.exec()) {
-        case QMessageBox::Save:
-            return save();
-        case QMessageBox::Discard:
-            return true;
-        default:
-            return false;
-    }
-}
-
-void MainWindow::askSheet() {
-    const bool wantsLetter = QLocale().measurementSystem() == QLocale::ImperialUSSystem;
-    QString filter = wantsLetter ? letterFilter : a4Filter;
-    const QString chosen =
-        QFileDialog::getSaveFileName(this, "Bench sheet", folderForFile().filePath(nameForFile() + " bench sheet.pdf"),
-                                     QString("%1;;%2").arg(a4Filter, letterFilter), &filter);
-    if (!chosen.isEmpty()) {
-        writeSheet(withSuffix(chosen, ".pdf"), filter == letterFilter ? PaperSize::letter : PaperSize::a4);
-    }
-}
-
-void MainWindow::askExport() {
-    QString filter = m_selection.holdsStock() ? stockFilter : nowFilter;
-    const QString chosen =
-        QFileDialog::getSaveFileName(this, "Export netlist", folderForFile().filePath(nameForFile() + " export.cir"),
-                                     QString("%1;;%2").arg(nowFilter, stockFilter), &filter);
-    if (!chosen.isEmpty()) {
-        exportNetlist(withSuffix(chosen, ".cir"), filter == stockFilter ? ExportedState::stock : ExportedState::now);
-    }
-}
-
-bool MainWindow::exportNetlist(const QString& path, ExportedState state) {
-    const Job& job = *m_document.job();
-    const bool isStock = state == ExportedState::stock;
-    const Result<Circuit> circuit = isStock ? Result<Circuit>(job.stock) : nowCircuit(job);
-    if (!circuit) {
-        refuse("No netlist was written: " + QString::fromStdString(circuit.error().message));
-        return false;
-    }
-    const QString title = QString("%1, %2").arg(QString::fromStdString(job.unit.name).simplified(),
-                                                isStock ? QString("stock") : QString("now"));
-    const Result<void> written = replaceFile(std::filesystem::path(path.toStdU16String()),
-                                             writeNetlist(*circuit, job.setting, title.toStdString()));
-    if (!written) {
-        refuse(QString::fromStdString(written.error().message));
-        return false;
-    }
-    say(QString("netlist written: %1").arg(path));
-    return true;
-}
-
-bool MainWindow::writeSheet(const QString& path, PaperSize paper) {
-    const auto linear = m_solver.linear();
-    const auto largeSignal = m_solver.largeSignal();
-    if (!linear || !largeSignal || !m_solver.isCurrent()) {
-        refuse("No sheet was written: the figures are not current. Wait until the solve has ended.");
-        return false;
-    }
-    const Result<QByteArray> pdf = benchSheetPdf(*m_document.job(), *linear, *largeSignal, paper);
-    if (!pdf) {
-        refuse(QString::fromStdString(pdf.error().message));
-        return false;
-    }
-    const Result<void> written = replaceFile(std::filesystem::path(path.toStdU16String()),
-                                             {pdf->constData(), static_cast<std::size_t>(pdf->size())});
-    if (!written) {
-        refuse(QString::fromStdString(written.error().message));
-        return false;
-    }
-    say(QString("bench sheet written: %1").arg(path));
-    return true;
+    m_place = place;
+    m_header->places().setPlace(place);
+    m_places->setCurrentWidget(hasJob() ? m_widgets.at(place) : m_start);
 }
 
 // --- mods and panels ---------------------------------------------------------------------------------------------
@@ -698,7 +551,7 @@ void MainWindow::resizeEvent(QResizeEvent* event) {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
-    if (!mayLeaveJob()) {
+    if (!m_files.mayLeaveJob()) {
         event->ignore();
         return;
     }
@@ -724,7 +577,7 @@ void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
 void MainWindow::dropEvent(QDropEvent* event) {
     const QString path = event->mimeData()->urls().value(0).toLocalFile();
     event->acceptProposedAction();
-    if (mayLeaveJob()) {
+    if (m_files.mayLeaveJob()) {
         openFile(path);
     }
 }

@@ -8,11 +8,13 @@
 #include "app/document/selection.h"
 #include "app/look/action_table.h"
 #include "app/look/settings.h"
-#include "app/papers/bench_sheet.h"
+#include "app/window/job_files.h"
+#include "app/window/place.h"
 #include "app/window/stock_hold.h"
 
-#include <QDir>
 #include <QWidget>
+
+#include <map>
 
 class QMenu;
 class QSplitter;
@@ -43,10 +45,13 @@ public:
     bool openFile(const QString& path);
     /// The bundled demo job as a new, unsaved one.
     bool openDemo();
+    /// Fills the window with a place; does nothing where this window has no such place. Without a job the start page
+    /// stays, and the place comes with the job.
+    void showPlace(Place place);
+    [[nodiscard]] Place place() const { return m_place; }
     /// Writes the bench sheet of the job as it is; refused in words while the figures are not current.
     bool writeSheet(const QString& path, PaperSize paper);
 
-    enum class ExportedState { now, stock };
     /// Writes the circuit, settings put in, as a netlist; refused in words where the plan makes no circuit.
     bool exportNetlist(const QString& path, ExportedState state);
 
@@ -75,6 +80,8 @@ private:
     void build();
     void addBands(QVBoxLayout& layout);
     QWidget* buildWork();
+    /// Gives the place its tab and its action.
+    void addPlace(Place place, QWidget* widget);
     void joinPanels();
     void loadModels();
     void fillMenus();
@@ -83,21 +90,12 @@ private:
     QMenu* textSizeMenu();
     void fillModMenu(QMenu& menu);
     void connectActions();
+    void followOpening();
+    void showNotes();
     void followDocument();
     void followSolver();
 
-    void askOpen();
-    void askSaveAs();
-    void askSheet();
-    void askExport();
-    void showNotes();
-    [[nodiscard]] QString nameForFile() const;
-    [[nodiscard]] QDir folderForFile() const;
-    bool save();
-    /// True when there is nothing to lose, or it was saved or given up.
-    bool mayLeaveJob();
     void refuse(const QString& sentence);
-    void say(const QString& words);
     void removeSelectedMod();
     void walkPanels(int step);
     void arrange();
@@ -110,6 +108,7 @@ private:
     JobDocument m_document;
     Selection m_selection;
     SolverService m_solver;
+    JobFiles m_files;
     ActionTable m_actions;
     StockHold m_hold;
 
@@ -121,7 +120,8 @@ private:
     MessageBand* m_notes = nullptr;
     QStackedWidget* m_places = nullptr;
     StartPage* m_start = nullptr;
-    QWidget* m_work = nullptr;
+    std::map<Place, QWidget*> m_widgets;
+    Place m_place = Place::map;
     ModSpine* m_spine = nullptr;
     JobRail* m_rail = nullptr;
     StageMap* m_map = nullptr;

@@ -219,8 +219,8 @@ TEST_F(NetlistWindow, NowAndStockAreExportedAsNetlistsThatReadBackToTheSameFigur
     };
     const QString now = folder.filePath("now.cir");
     const QString stock = folder.filePath("stock.cir");
-    ASSERT_TRUE(window->exportNetlist(now, MainWindow::ExportedState::now)) << window->refusal().toStdString();
-    ASSERT_TRUE(window->exportNetlist(stock, MainWindow::ExportedState::stock));
+    ASSERT_TRUE(window->exportNetlist(now, ExportedState::now)) << window->refusal().toStdString();
+    ASSERT_TRUE(window->exportNetlist(stock, ExportedState::stock));
     EXPECT_TRUE(reads("netlist written: " + stock));
     EXPECT_GT(std::abs(gainNow() - gainStock()), 1.0);
     // Op-amps become subcircuits of sources: the same law within a hundredth of a decibel.
@@ -231,7 +231,7 @@ TEST_F(NetlistWindow, NowAndStockAreExportedAsNetlistsThatReadBackToTheSameFigur
 }
 
 TEST_F(NetlistWindow, APathThatCannotBeWrittenIsRefusedInWords) {
-    EXPECT_FALSE(window->exportNetlist("/no such folder/now.cir", MainWindow::ExportedState::now));
+    EXPECT_FALSE(window->exportNetlist("/no such folder/now.cir", ExportedState::now));
     EXPECT_FALSE(window->refusal().isEmpty());
 }
 

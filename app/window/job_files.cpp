@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/job_files.h"
+
+#include "app/background/solver_service.h"
+#include "app/document/job_document.h"
+#include "app/document/selection.h"
+#include "app/look/settings.h"
+#include "core/files/atomic_file.h"
+#include "core/files/job_file.h"
+#include "core/files/netlist.h"
+#include "core/plan/apply.h"
+
+#include <QFile>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QLocale>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QWidget>
+
+#include <filesystem>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+const char* const jobFilter = "Jobs (*.ohmjob)";
+const char* const openFilter = "Jobs and netlists (*.ohmjob *.cir *.OHMJOB *.CIR);;All files (*)";
+const char* const nowFilter = "Netlist of now (*.cir)";
+const char* const stockFilter = "Netlist of stock (*.cir)";
+const char* const a4Filter = "PDF on A4 (*.pdf)";
+const char* const letterFilter = "PDF on Letter (*.pdf)";
+
+QString withSuffix(const QString& path, const QString& suffix) {
+    return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
+}
+
+QByteArray resourceText(const QString& path) {
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
+}
+
+QPushButton* standardButton(QMessageBox& box, QMessageBox::StandardButton which, const QString& words) {
+    QPushButton* button = box.addButton(which);
+    button->setText(words);
+    return button;
+}
+
+}  // namespace
+
+bool isOpenable(const QString& path) {
+    return path.endsWith(".ohmjob", Qt::CaseInsensitive) || path.endsWith(".cir", Qt::CaseInsensitive);
+}
+
+JobFiles::JobFiles(JobDocument& document, Selection& selection, SolverService& solver, Settings& settings,
+                   QWidget& window)
+    : QObject(&window),
+      m_document(document),
+      m_selection(selection),
+      m_solver(solver),
+      m_settings(settings),
+      m_window(window) {}
+
+bool JobFiles::refuse(const QString& sentence) {
+    emit refused(sentence);
+    return false;
+}
+
+bool JobFiles::open(const QString& path) {
+    m_selection.setGhost(std::nullopt);
+    const Result<void> read = m_document.open(path);
+    if (!read) {
+        m_settings.removeRecentFile(path);
+        return refuse(QString::fromStdString(read.error().message));
+    }
+    m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
+    emit opened();
+    return true;
+}
+
+bool JobFiles::openDemo() {
+    const QByteArray text = resourceText(":/window/harbour-lamp.ohmjob");
+    Result<Job> job = readJob({text.constData(), static_cast<std::size_t>(text.size())});
+    if (!job) {
+        return refuse(QString::fromStdString(job.error().message));
+    }
+    m_document.setJob(std::move(*job), {});
+    emit opened();
+    return true;
+}
+
+void JobFiles::askOpen() {
+    if (!mayLeaveJob()) {
+        return;
+    }
+    const QString path =
+        QFileDialog::getOpenFileName(&m_window, "Open a job or a netlist", folder().path(), openFilter);
+    if (!path.isEmpty()) {
+        open(path);
+    }
+}
+
+QString JobFiles::nameForFile() const {
+    // A netlist's title may be a paragraph: its file has the shorter name.
+    if (!m_document.netlistPath().isEmpty()) {
+        return QFileInfo(m_document.netlistPath()).completeBaseName();
+    }
+    return QString::fromStdString(m_document.job()->unit.name).simplified().replace('/', '-');
+}
+
+QDir JobFiles::folder() const {
+    const QString& file = m_document.path().isEmpty() ? m_document.netlistPath() : m_document.path();
+    return file.isEmpty() ? QDir() : QFileInfo(file).dir();
+}
+
+void JobFiles::askSaveAs() {
+    const QString start =
+        m_document.path().isEmpty() ? folder().filePath(nameForFile() + ".ohmjob") : m_document.path();
+    const QString chosen = QFileDialog::getSaveFileName(&m_window, "Save the job as", start, jobFilter);
+    if (chosen.isEmpty()) {
+        return;
+    }
+    const QString path = withSuffix(chosen, ".ohmjob");
+    if (const Result<void> saved = m_document.saveAs(path); !saved) {
+        refuse(QString::fromStdString(saved.error().message));
+        return;
+    }
+    m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
+}
+
+bool JobFiles::save() {
+    if (m_document.path().isEmpty()) {
+        askSaveAs();
+        return m_document.isSaved() && !m_document.path().isEmpty();
+    }
+    if (const Result<void> written = m_document.save(); !written) {
+        return refuse(QString::fromStdString(written.error().message));
+    }
+    emit saved();
+    return true;
+}
+
+bool JobFiles::mayLeaveJob() {
+    if (m_document.job()->stock.parts.empty() || m_document.isSaved()) {
+        return true;
+    }
+    QMessageBox box(QMessageBox::NoIcon, "Unsaved job",
+                    QString("%1 has changes that are not saved yet.")
+                        .arg(QString::fromStdString(m_document.job()->unit.name).left(60)),
+                    QMessageBox::NoButton, &m_window);
+    box.setInformativeText("Without saving they are lost.");
+    QPushButton* keep = standardButton(box, QMessageBox::Save, "Save");
+    standardButton(box, QMessageBox::Discard, "Discard the changes");
+    standardButton(box, QMessageBox::Cancel, "Go on working");
+    box.setDefaultButton(keep);
+    switch (box.exec()) {
+        case QMessageBox::Save:
+            return save();
+        case QMessageBox::Discard:
+            return true;
+        default:
+            return false;
+    }
+}
+
+void JobFiles::askSheet() {
+    const bool wantsLetter = QLocale().measurementSystem() == QLocale::ImperialUSSystem;
+    QString filter = wantsLetter ? letterFilter : a4Filter;
+    const QString chosen =
+        QFileDialog::getSaveFileName(&m_window, "Bench sheet", folder().filePath(nameForFile() + " bench sheet.pdf"),
+                                     QString("%1;;%2").arg(a4Filter, letterFilter), &filter);
+    if (!chosen.isEmpty()) {
+        writeSheet(withSuffix(chosen, ".pdf"), filter == letterFilter ? PaperSize::letter : PaperSize::a4);
+    }
+}
+
+void JobFiles::askExport() {
+    QString filter = m_selection.holdsStock() ? stockFilter : nowFilter;
+    const QString chosen =
+        QFileDialog::getSaveFileName(&m_window, "Export netlist", folder().filePath(nameForFile() + " export.cir"),
+                                     QString("%1;;%2").arg(nowFilter, stockFilter), &filter);
+    if (!chosen.isEmpty()) {
+        exportNetlist(withSuffix(chosen, ".cir"), filter == stockFilter ? ExportedState::stock : ExportedState::now);
+    }
+}
+
+bool JobFiles::exportNetlist(const QString& path, ExportedState state) {
+    const Job& job = *m_document.job();
+    const bool isStock = state == ExportedState::stock;
+    const Result<Circuit> circuit = isStock ? Result<Circuit>(job.stock) : nowCircuit(job);
+    if (!circuit) {
+        return refuse("No netlist was written: " + QString::fromStdString(circuit.error().message));
+    }
+    const QString title = QString("%1, %2").arg(QString::fromStdString(job.unit.name).simplified(),
+                                                isStock ? QString("stock") : QString("now"));
+    const Result<void> written = replaceFile(std::filesystem::path(path.toStdU16String()),
+                                             writeNetlist(*circuit, job.setting, title.toStdString()));
+    if (!written) {
+        return refuse(QString::fromStdString(written.error().message));
+    }
+    emit said(QString("netlist written: %1").arg(path));
+    return true;
+}
+
+bool JobFiles::writeSheet(const QString& path, PaperSize paper) {
+    const auto linear = m_solver.linear();
+    const auto largeSignal = m_solver.largeSignal();
+    if (!linear || !largeSignal || !m_solver.isCurrent()) {
+        return refuse("No sheet was written: the figures are not current. Wait until the solve has ended.");
+    }
+    const Result<QByteArray> pdf = benchSheetPdf(*m_document.job(), *linear, *largeSignal, paper);
+    if (!pdf) {
+        return refuse(QString::fromStdString(pdf.error().message));
+    }
+    const Result<void> written = replaceFile(std::filesystem::path(path.toStdU16String()),
+                                             {pdf->constData(), static_cast<std::size_t>(pdf->size())});
+    if (!written) {
+        return refuse(QString::fromStdString(written.error().message));
+    }
+    emit said(QString("bench sheet written: %1").arg(path));
+    return true;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,46 @@
+/// The places of the window: what fills it between the header and the lower edge.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+
+namespace ohmwright {
+
+enum class Place { map, checkList, drawer, papers, history };
+inline constexpr std::array allPlaces{Place::map, Place::checkList, Place::drawer, Place::papers, Place::history};
+
+/// "Check list"
+constexpr const char* placeName(Place place) {
+    switch (place) {
+        case Place::map:
+            return "Map";
+        case Place::checkList:
+            return "Check list";
+        case Place::drawer:
+            return "Drawer";
+        case Place::papers:
+            return "Papers";
+        case Place::history:
+            return "History";
+    }
+    return "";
+}
+
+/// The action that goes there: "place.checkList".
+constexpr const char* placeAction(Place place) {
+    switch (place) {
+        case Place::map:
+            return "place.map";
+        case Place::checkList:
+            return "place.checkList";
+        case Place::drawer:
+            return "place.drawer";
+        case Place::papers:
+            return "place.papers";
+        case Place::history:
+            return "place.history";
+    }
+    return "";
+}
+
+}  // namespace ohmwright

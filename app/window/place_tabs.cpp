@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/place_tabs.h"
+
+#include "app/look/theme.h"
+
+#include <QSignalBlocker>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int side = 9;
+
+}  // namespace
+
+PlaceTabs::PlaceTabs(QWidget* parent) : QTabBar(parent) {
+    setAccessibleName("Places");
+    setDrawBase(false);
+    setExpanding(false);
+    setUsesScrollButtons(false);
+    setElideMode(Qt::ElideNone);
+    setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Expanding);
+    connect(this, &QTabBar::currentChanged, this,
+            [this](int index) { emit placeAsked(tabData(index).value<Place>()); });
+    // A tab's width is asked for once and kept.
+    connect(&Theme::current(), &Theme::changed, this, [this] {
+        for (int index = 0; index < count(); ++index) {
+            setTabText(index, tabText(index));
+        }
+    });
+}
+
+void PlaceTabs::add(Place place) {
+    const QSignalBlocker quiet(this);
+    setTabData(addTab(placeName(place)), QVariant::fromValue(place));
+}
+
+void PlaceTabs::setPlace(Place place) {
+    const QSignalBlocker quiet(this);
+    for (int index = 0; index < count(); ++index) {
+        if (tabData(index).value<Place>() == place) {
+            setCurrentIndex(index);
+        }
+    }
+}
+
+/// The bold width for every tab, so that a tab that wakes up moves none of its neighbours.
+QSize PlaceTabs::tabSizeHint(int index) const {
+    const QFontMetrics bold(Theme::current().font(TextRole::body, true));
+    return {bold.horizontalAdvance(tabText(index)) + 2 * side, height()};
+}
+
+}  // namespace ohmwright
