@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/settings.h"
 
+#include <QDir>
+#include <QStandardPaths>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,14 +15,15 @@ const QStringList themeNames{"light", "dark", "system"};
 const QStringList symbolNames{"iec60617", "ieee315"};
 constexpr std::array textScales{1.0, 1.15, 1.3};
 
-const std::array<SettingEntry, 6>& table() {
-    static const std::array<SettingEntry, 6> entries{{
+const std::array<SettingEntry, 7>& table() {
+    static const std::array<SettingEntry, 7> entries{{
         {SettingKey::theme, "look/theme", "system"},
         {SettingKey::textScale, "look/textScale", 1.0},
         {SettingKey::symbols, "look/symbols", "iec60617"},
         {SettingKey::recentFiles, "jobs/recent", QStringList{}},
         {SettingKey::windowGeometry, "window/geometry", QByteArray{}},
         {SettingKey::windowState, "window/state", QByteArray{}},
+        {SettingKey::shopFolder, "shop/folder", QString{}},
     }};
     return entries;
 }
@@ -108,6 +112,17 @@ QByteArray Settings::windowState() const {
 
 void Settings::setWindowState(const QByteArray& state) {
     setValue(SettingKey::windowState, state);
+}
+
+QString Settings::shopFolder() const {
+    const QString chosen = value(SettingKey::shopFolder).toString();
+    return chosen.isEmpty()
+               ? QDir(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation)).filePath("Ohmwright shop")
+               : chosen;
+}
+
+void Settings::setShopFolder(const QString& folder) {
+    setValue(SettingKey::shopFolder, folder);
 }
 
 void Settings::clear() {

@@ -17,7 +17,7 @@ namespace ohmwright {
 
 enum class ThemeChoice { light, dark, system };
 
-enum class SettingKey { theme, textScale, symbols, recentFiles, windowGeometry, windowState };
+enum class SettingKey { theme, textScale, symbols, recentFiles, windowGeometry, windowState, shopFolder };
 
 struct SettingEntry {
     SettingKey key;
@@ -53,6 +53,11 @@ public:
     void setWindowGeometry(const QByteArray& geometry);
     [[nodiscard]] QByteArray windowState() const;
     void setWindowState(const QByteArray& state);
+
+    /// Where the shop keeps its drawer, rates, words and jobs; "Ohmwright shop" in the user's documents until it is
+    /// chosen. It need not be there yet.
+    [[nodiscard]] QString shopFolder() const;
+    void setShopFolder(const QString& folder);
 
     /// Back to the defaults, all of them.
     void clear();

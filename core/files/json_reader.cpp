@@ -213,6 +213,19 @@ void JsonReader::keepUnknown() {
     }
 }
 
+void JsonReader::refuseUnknown() {
+    if (failed() || m_node->kind != JsonNode::Kind::object) {
+        return;
+    }
+    for (std::size_t i = 0; i < m_node->items.size(); ++i) {
+        const std::string& key = m_node->keys[i];
+        if (std::find(m_known.begin(), m_known.end(), key) == m_known.end()) {
+            child(m_node->items[i], key).fail("this key is not known here; is it mistyped?");
+            return;
+        }
+    }
+}
+
 bool JsonReader::has(std::string_view key) const {
     return m_node->kind == JsonNode::Kind::object && m_node->find(key);
 }

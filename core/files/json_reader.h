@@ -77,6 +77,9 @@ public:
 
     /// Keeps every member that was not asked for. Call it last.
     void keepUnknown();
+    /// An error at the first member that was not asked for: in a file that people write by hand, a mistyped key must
+    /// not pass for one that was left out. Call it last.
+    void refuseUnknown();
 
     [[nodiscard]] bool has(std::string_view key) const;
     /// Records an error at this value: "line 12, circuit/parts/c4/value: <sentence>".

@@ -4,7 +4,9 @@
 #include "core/plan/apply.h"
 #include "core/plan/pick_list.h"
 
+#include <array>
 #include <cmath>
+#include <utility>
 
 namespace ohmwright {
 
@@ -14,20 +16,6 @@ constexpr double minutesAnHour = 60.0;
 
 double rounded(double price) {
     return std::round(price * 100.0) / 100.0;
-}
-
-Result<void> checkRates(const ShopRates& rates) {
-    const auto isRate = [](double rate) { return rate >= 0.0 && std::isfinite(rate); };
-    bool isSound = isRate(rates.perHour) && isRate(rates.benchFee) && isRate(rates.partMarkup) &&
-                   isRate(rates.unknownPartPrice) && isRate(rates.otherMinutes) && isRate(rates.riskShare);
-    for (const auto& [kind, minutes] : rates.minutes) {
-        isSound = isSound && isRate(minutes);
-    }
-    if (!isSound) {
-        return Error{ErrorCode::invalidInput, "A rate of the shop is no number from 0 up: correct the shop's rates.",
-                     ""};
-    }
-    return {};
 }
 
 double minutesOf(const ShopRates& rates, const Change& change) {
@@ -64,6 +52,31 @@ void addConsent(const Circuit& before, const Circuit& after, const Mod& mod, std
 }
 
 }  // namespace
+
+Result<void> checkRates(const ShopRates& rates) {
+    const auto refuse = [](const std::string& name) {
+        return Error{ErrorCode::invalidInput,
+                     "The shop's rate \"" + name + "\" is no number from 0 up: correct the shop's rates.", name};
+    };
+    const auto isRate = [](double rate) { return rate >= 0.0 && std::isfinite(rate); };
+    const std::array<std::pair<const char*, double>, 6> figures{{{"perHour", rates.perHour},
+                                                                 {"benchFee", rates.benchFee},
+                                                                 {"partMarkup", rates.partMarkup},
+                                                                 {"unknownPartPrice", rates.unknownPartPrice},
+                                                                 {"otherMinutes", rates.otherMinutes},
+                                                                 {"riskShare", rates.riskShare}}};
+    for (const auto& [name, rate] : figures) {
+        if (!isRate(rate)) {
+            return refuse(name);
+        }
+    }
+    for (const auto& [kind, minutes] : rates.minutes) {
+        if (!isRate(minutes)) {
+            return refuse("minutes of " + kind);
+        }
+    }
+    return {};
+}
 
 Result<Quote> makeQuote(const Job& job, const Drawer& drawer, const ShopRates& rates) {
     if (const Result<void> sound = checkRates(rates); !sound) {

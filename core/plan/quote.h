@@ -29,6 +29,9 @@ struct ShopRates {
     friend bool operator==(const ShopRates&, const ShopRates&) = default;
 };
 
+/// Errors: invalidInput naming the first rate that is no number from 0 up.
+Result<void> checkRates(const ShopRates& rates);
+
 enum class QuoteLineKind { fee, work, part, risk };
 
 struct QuoteLine {

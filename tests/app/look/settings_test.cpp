@@ -31,7 +31,7 @@ TEST_F(SettingsTest, DefaultsAreThoseOfTheTable) {
     for (const SettingEntry& entry : settingEntries()) {
         EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
     }
-    EXPECT_EQ(names.size(), 6U);
+    EXPECT_EQ(names.size(), 7U);
 }
 
 TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
@@ -77,6 +77,13 @@ TEST_F(SettingsTest, RecentFilesAreNewestFirstEachOnceAndEight) {
     EXPECT_EQ(settings.recentFiles().count("/jobs/5.ohmjob"), 1);
     settings.removeRecentFile("/jobs/5.ohmjob");
     EXPECT_FALSE(settings.recentFiles().contains("/jobs/5.ohmjob"));
+}
+
+TEST_F(SettingsTest, TheShopFolderIsInTheDocumentsUntilItIsChosen) {
+    Settings settings;
+    EXPECT_TRUE(settings.shopFolder().endsWith("/Ohmwright shop")) << settings.shopFolder().toStdString();
+    settings.setShopFolder("/srv/tern-and-tallow");
+    EXPECT_EQ(Settings().shopFolder().toStdString(), "/srv/tern-and-tallow");
 }
 
 TEST_F(SettingsTest, ClearForgetsEverythingOfTheTable) {
