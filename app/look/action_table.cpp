@@ -22,6 +22,7 @@ constexpr std::array entries{
     ActionEntry{"job.save", "&Save job", "Save the job into its file.", "Ctrl+S", window, IconName::save},
     ActionEntry{"job.saveAs", "Save job &as …", "Save the job under another name.", "Ctrl+Shift+S"},
     ActionEntry{"job.exportNetlist", "&Export netlist …", "Write the circuit, now or in stock, as a netlist.", ""},
+    ActionEntry{"shop.choose", "S&hop folder …", "Choose where the shop keeps its drawer, rates, words and jobs.", ""},
     ActionEntry{"app.quit", "&Quit", "Close the program; unsaved work is asked about.", "Ctrl+Q"},
 
     ActionEntry{"edit.undo", "&Undo", "Take the last change back.", "Ctrl+Z", window, IconName::undo},

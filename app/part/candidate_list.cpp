@@ -26,14 +26,18 @@ int columnWidth(const char* widest) {
 
 }  // namespace
 
-int CandidateDelegate::changeRight() {
+int CandidateDelegate::haveRight() {
     return margin;
 }
 
-int CandidateDelegate::cornerRight() {
+int CandidateDelegate::changeRight(bool withHave) {
+    return withHave ? haveRight() + columnWidth("none") + columnGap : margin;
+}
+
+int CandidateDelegate::cornerRight(bool withHave) {
     // The heading "at 1.05 kHz" is the widest thing in its column.
     const int heading = QFontMetrics(Theme::current().font(TextRole::caption)).horizontalAdvance("at 1.05 kHz");
-    return margin + std::max(columnWidth("−00.00"), heading) + columnGap;
+    return changeRight(withHave) + std::max(columnWidth("−00.00"), heading) + columnGap;
 }
 
 QSize CandidateDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const {
@@ -48,7 +52,9 @@ void CandidateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opt
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     painter->fillRect(option.rect, isNow ? colours.nowSoft : colours.panel);
-    const QColor colour = isNow ? colours.now : colours.ink;
+    const bool isUsedUp = index.data(CandidateModel::UsedUpRole).toBool();
+    const bool withHave = !index.data(CandidateModel::HaveRole).toString().isEmpty();
+    const QColor colour = isNow ? colours.now : isUsedUp ? colours.ink3 : colours.ink;
     const QRect words = option.rect.adjusted(margin, 0, 0, 0);
     const auto put = [&](const QFont& font, const QColor& ink, const QRect& box, Qt::Alignment side, int role) {
         painter->setFont(font);
@@ -63,8 +69,12 @@ void CandidateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opt
     put(theme.font(TextRole::caption, isNow), isNow ? colours.now : colours.ink3, words.adjusted(tagLeft, 0, 0, 0),
         Qt::AlignLeft, CandidateModel::TagRole);
     const QFont figureFont = theme.font(TextRole::body, isNow);
-    put(figureFont, colour, option.rect.adjusted(0, 0, -cornerRight(), 0), Qt::AlignRight, CandidateModel::CornerRole);
-    put(figureFont, colour, option.rect.adjusted(0, 0, -changeRight(), 0), Qt::AlignRight, CandidateModel::ChangeRole);
+    put(figureFont, colour, option.rect.adjusted(0, 0, -cornerRight(withHave), 0), Qt::AlignRight,
+        CandidateModel::CornerRole);
+    put(figureFont, colour, option.rect.adjusted(0, 0, -changeRight(withHave), 0), Qt::AlignRight,
+        CandidateModel::ChangeRole);
+    put(theme.font(TextRole::body), colour, option.rect.adjusted(0, 0, -haveRight(), 0), Qt::AlignRight,
+        CandidateModel::HaveRole);
     if (isGhost && !isNow) {
         QPen dashes(colours.ghost, 1.4);
         dashes.setDashPattern({3.0, 2.0});

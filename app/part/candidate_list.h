@@ -13,9 +13,11 @@ class CandidateDelegate : public QStyledItemDelegate {
 public:
     using QStyledItemDelegate::QStyledItemDelegate;
 
-    /// Right edges of the two figure columns, measured from the row's right edge; headings stand over them.
-    static int changeRight();
-    static int cornerRight();
+    /// Right edges of the figure columns, measured from the row's right edge; headings stand over them. The others move
+    /// left where there is a column of what is left.
+    static int haveRight();
+    static int changeRight(bool withHave);
+    static int cornerRight(bool withHave);
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
     [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override;

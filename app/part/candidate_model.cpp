@@ -50,6 +50,8 @@ QVariant CandidateModel::data(const QModelIndex& index, int role) const {
             QStringList words{row->name, tagOf(*row)};
             const QString change = index.data(ChangeRole).toString();
             words << (change.isEmpty() ? change : change + " dB");
+            const QString have = index.data(HaveRole).toString();
+            words << (have.isEmpty() ? have : have + " in the drawer");
             words.removeAll(QString());
             return words.join(", ");
         }
@@ -62,6 +64,10 @@ QVariant CandidateModel::data(const QModelIndex& index, int role) const {
             return figures && figures->changeAtCursorDb
                        ? QString::fromStdString(formatFixed(*figures->changeAtCursorDb, 2, Sign::always))
                        : QString();
+        case HaveRole:
+            return !row->left ? QString() : *row->left > 0 ? QString::number(*row->left) : QString("none");
+        case UsedUpRole:
+            return row->left == 0;
         case NowRole:
             return row->isNow;
         case GhostRole:
@@ -89,6 +95,10 @@ void CandidateModel::setRows(std::vector<CandidateRow> rows) {
 void CandidateModel::setFigures(std::vector<Candidate> figures) {
     m_figures = std::move(figures);
     announceAll();
+}
+
+bool CandidateModel::isCounted() const {
+    return std::any_of(m_rows.begin(), m_rows.end(), [](const CandidateRow& row) { return row.left.has_value(); });
 }
 
 bool CandidateModel::hasCorners() const {

@@ -18,6 +18,7 @@ struct CandidateRow {
     QString name;   ///< "120n" or "1N4148"
     bool isNow = false;
     bool isStock = false;
+    std::optional<int> left;  ///< How many of it the job can take; absent where stock is assumed.
 };
 
 /// Holds no job: the part panel fills it.
@@ -28,8 +29,10 @@ public:
         TagRole = Qt::UserRole,  ///< "now", "ghost", "stock" or empty.
         CornerRole,              ///< "340"; empty when there is no corner.
         ChangeRole,              ///< "+5.89"; empty while unknown.
+        HaveRole,                ///< "6", "none"; empty where stock is assumed.
         NowRole,
         GhostRole,
+        UsedUpRole,  ///< True where the drawer has none left: the row is grey.
     };
 
     using QAbstractListModel::QAbstractListModel;
@@ -42,6 +45,8 @@ public:
     [[nodiscard]] const CandidateRow* rowAt(const QModelIndex& index) const;
     /// Figures of the values, matched by value; rows without one are left blank.
     void setFigures(std::vector<Candidate> figures);
+    /// Whether what is left is known.
+    [[nodiscard]] bool isCounted() const;
     /// Whether any row has a corner tag.
     [[nodiscard]] bool hasCorners() const;
     void setGhost(const std::optional<Change>& ghost);

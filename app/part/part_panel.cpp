@@ -2,8 +2,10 @@
 #include "app/part/part_panel.h"
 
 #include "app/background/solver_service.h"
+#include "app/background/swap_checks.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
+#include "app/document/shop_document.h"
 #include "app/look/figure_table.h"
 #include "app/look/law_text.h"
 #include "app/look/panel_title.h"
@@ -13,16 +15,21 @@
 #include "app/part/alone_rows.h"
 #include "app/part/candidate_list.h"
 #include "app/part/candidate_model.h"
+#include "app/part/check_rows.h"
 #include "app/part/model_card.h"
 #include "app/part/part_head.h"
 #include "app/part/part_words.h"
+#include "app/part/stock_values.h"
+#include "app/part/try_on_words.h"
 #include "app/part/type_box.h"
 #include "app/part/value_steps.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 #include "core/plan/apply.h"
 #include "core/plan/edits.h"
+#include "core/plan/pick_list.h"
 
+#include <QGridLayout>
 #include <QMenu>
 #include <QPainter>
 #include <QPushButton>
@@ -81,17 +88,20 @@ bool standsInside(const std::vector<double>& values, double value) {
 
 }  // namespace
 
-PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent)
+PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService& solver, ShopDocument& shop,
+                     QWidget* parent)
     : QWidget(parent),
       m_document(document),
       m_selection(selection),
       m_solver(solver),
+      m_shop(shop),
       m_empty(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
       m_body(new QWidget(this)),
       m_head(new PartHead(this)),
       m_field(new ValueField(this)),
       m_type(new TypeBox(this)),
       m_elsewhere(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
+      m_swapChecks(new SwapChecks(document, selection, solver, this)),
       m_model(new ModelCard(this)),
       m_lift(new QPushButton("Lift / bridge", this)) {
     setFixedWidth(sizeHint().width());
@@ -115,6 +125,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     rest->setSpacing(0);
     addCandidates(*rest);
     addAlone(*rest);
+    addChecks(*rest);
     m_modelBox = new QWidget(sections);
     section(*m_modelBox, margin)->addWidget(m_model);
     rest->addWidget(m_modelBox);
@@ -160,6 +171,10 @@ void PartPanel::addCandidates(QVBoxLayout& layout) {
     inner->addLayout(head);
     inner->addWidget(m_list);
     inner->addWidget(m_candidateNote);
+    m_tryOn = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, m_candidateBox);
+    m_tryOn->setWordWrap(true);
+    m_tryOn->setContentsMargins(margin, 2, margin, 0);
+    inner->addWidget(m_tryOn);
     layout.addWidget(m_candidateBox);
 }
 
@@ -173,6 +188,18 @@ void PartPanel::addAlone(QVBoxLayout& layout) {
     inner->addWidget(m_alone);
     inner->addWidget(m_aloneNote);
     layout.addWidget(m_aloneBox);
+}
+
+void PartPanel::addChecks(QVBoxLayout& layout) {
+    m_checkBox = new QWidget(this);
+    m_checkRows = new QGridLayout;
+    m_checkRows->setHorizontalSpacing(12);
+    m_checkRows->setVerticalSpacing(4);
+    m_checkRows->setColumnStretch(1, 1);
+    QVBoxLayout* inner = section(*m_checkBox, margin);
+    inner->addWidget(new PanelTitle("Checks after the swap", m_checkBox));
+    inner->addLayout(m_checkRows);
+    layout.addWidget(m_checkBox);
 }
 
 void PartPanel::connectWidgets() {
@@ -201,7 +228,15 @@ void PartPanel::connectWidgets() {
         m_alone->setRows({});
         showPart();
     });
-    connect(&m_selection, &Selection::ghostChanged, this, [this] { m_candidates->setGhost(m_selection.ghost()); });
+    connect(&m_selection, &Selection::ghostChanged, this, [this] {
+        m_candidates->setGhost(m_selection.ghost());
+        showTryOn();
+    });
+    connect(&m_shop, &ShopDocument::shopChanged, this, [this] {
+        m_values.clear();
+        showPart();
+    });
+    connect(m_swapChecks, &SwapChecks::changed, this, &PartPanel::showChecks);
     connect(&m_selection, &Selection::cursorChanged, this, &PartPanel::showCandidateHead);
     connect(&m_solver, &SolverService::linearReady, this, &PartPanel::showAnswers);
     connect(&m_solver, &SolverService::largeSignalReady, this, &PartPanel::showAnswers);
@@ -221,13 +256,17 @@ void PartPanel::setModels(std::vector<Model> models) {
     showPart();
 }
 
-const Mod* PartPanel::modOnPart() const {
-    const Plan& plan = m_document.job()->plan;
-    const PartId& part = m_selection.part();
-    const auto mod = std::find_if(plan.begin(), plan.end(), [&part](const Mod& candidate) {
-        return targetOf(candidate.change) == part || candidate.id == part;
-    });
-    return mod == plan.end() ? nullptr : &*mod;
+const Mod* PartPanel::plannedMod() const {
+    return modOnPart(m_document.job()->plan, m_selection.part());
+}
+
+std::vector<StockValue> PartPanel::stockOfKind() const {
+    return m_now ? stockValues(m_shop.onHand(), m_now->kind, reservationName(*m_document.job()))
+                 : std::vector<StockValue>();
+}
+
+std::optional<int> PartPanel::leftOf(const std::vector<StockValue>& stock, double value) const {
+    return m_shop.onHand().lots.empty() ? std::nullopt : std::optional(leftOfValue(stock, value));
 }
 
 void PartPanel::showPart() {
@@ -244,7 +283,7 @@ void PartPanel::showPart() {
         m_selection.setCandidateValues({});
         return;
     }
-    m_head->show(*m_now, modOnPart());
+    m_head->show(*m_now, plannedMod());
     const QString elsewhere = setElsewhere(job.stock, *m_now);
     const bool isChangedHere = elsewhere.isEmpty();
     const bool isValued = isChangedHere && hasValue(m_now->kind);
@@ -265,7 +304,9 @@ void PartPanel::showPart() {
     }
     m_candidates->setGhost(m_selection.ghost());
     showCandidateHead();
-    m_aloneBox->setVisible(modOnPart() != nullptr);
+    m_aloneBox->setVisible(plannedMod() != nullptr);
+    showTryOn();
+    showChecks();
 }
 
 void PartPanel::showValue(const Part& stock, const Part& now) {
@@ -275,8 +316,13 @@ void PartPanel::showValue(const Part& stock, const Part& now) {
     m_candidates->setRows(valueRows(stock, now));
     m_list->updateGeometry();
     m_selection.setCandidateValues(m_values);
-    const Series series = shopSeries(now.kind);
-    m_candidateNote->setText(QString("assumed stock: %1").arg(seriesName(series)));
+    const bool isCounted = !m_shop.onHand().lots.empty();
+    const QString series = seriesName(shopSeries(now.kind));
+    m_candidateNote->setText(!isCounted ? QString("assumed stock: %1").arg(series)
+                             : stockOfKind().empty()
+                                 ? QString("the drawer knows no such part: %1 stands here").arg(series)
+                                 : QString());
+    m_candidateNote->setVisible(!m_candidateNote->text().isEmpty());
 }
 
 void PartPanel::showType(const Part& stock, const Part& now) {
@@ -284,6 +330,7 @@ void PartPanel::showType(const Part& stock, const Part& now) {
     m_candidates->setRows(typeRows(stock, now));
     m_list->updateGeometry();
     m_selection.setCandidateValues({});
+    m_candidateNote->setVisible(true);
     m_candidateNote->setText(m_candidates->rowCount() > 1
                                  ? QString("Point at a type to try it as a ghost; press it to take it.")
                                  : QString("no other type of this kind in the part library"));
@@ -296,13 +343,15 @@ void PartPanel::showType(const Part& stock, const Part& now) {
 
 /// The values stay where they are while the new one is among them, so that no row moves under the pointer.
 std::vector<CandidateRow> PartPanel::valueRows(const Part& stock, const Part& now) {
+    const std::vector<StockValue> stocked = stockOfKind();
     if (!standsInside(m_values, now.value)) {
-        m_values = valuesAround(now.value, now.kind, candidateCount);
+        m_values = stocked.empty() ? valuesAround(now.value, now.kind, candidateCount)
+                                   : stockAround(stocked, now.value, candidateCount);
     }
     std::vector<CandidateRow> rows;
     for (const double value : m_values) {
         rows.push_back({SwapValue{now.id, value}, valueText(now.kind, value), isSameValue(value, now.value),
-                        isSameValue(value, stock.value)});
+                        isSameValue(value, stock.value), leftOf(stocked, value)});
     }
     return rows;
 }
@@ -310,31 +359,85 @@ std::vector<CandidateRow> PartPanel::valueRows(const Part& stock, const Part& no
 std::vector<CandidateRow> PartPanel::typeRows(const Part& stock, const Part& now) const {
     std::vector<Model> models = m_document.job()->stock.models;
     models.insert(models.end(), m_models.begin(), m_models.end());
+    const Drawer& drawer = m_shop.onHand();
+    const std::string job = reservationName(*m_document.job());
     std::vector<CandidateRow> rows;
     for (const Model& model : models) {
         const QString name = text(model.name);
         const bool isListed =
             std::any_of(rows.begin(), rows.end(), [&name](const CandidateRow& row) { return row.name == name; });
         if (model.kind == now.kind && !isListed) {
-            rows.push_back({SwapType{now.id, model}, name, model.name == now.model, model.name == stock.model});
+            const auto left =
+                drawer.lots.empty() ? std::nullopt : std::optional(leftOfType(drawer, now.kind, model.name, job));
+            rows.push_back({SwapType{now.id, model}, name, model.name == now.model, model.name == stock.model, left});
         }
     }
     return rows;
 }
 
 void PartPanel::showCandidateHead() {
+    const bool isCounted = m_candidates->isCounted();
+    std::vector<PanelTitle::Column> columns;
+    if (isCounted) {
+        columns.push_back({"have", CandidateDelegate::haveRight()});
+    }
     if (!m_now || !hasValue(m_now->kind)) {
         m_candidateTitle->setTitle("Types");
-        m_candidateTitle->setColumns({});
+        m_candidateTitle->setColumns(std::move(columns));
         return;
     }
-    m_candidateTitle->setTitle("Preferred values");
-    std::vector<PanelTitle::Column> columns{
-        {"at " + text(formatFrequency(m_selection.cursorHz())), CandidateDelegate::changeRight()}};
+    m_candidateTitle->setTitle(isCounted ? "Drawer" : "Assumed stock");
+    columns.push_back(
+        {"at " + text(formatFrequency(m_selection.cursorHz())), CandidateDelegate::changeRight(isCounted)});
     if (m_candidates->hasCorners()) {
-        columns.push_back({"corner Hz", CandidateDelegate::cornerRight()});
+        columns.push_back({"corner Hz", CandidateDelegate::cornerRight(isCounted)});
     }
     m_candidateTitle->setColumns(std::move(columns));
+}
+
+/// For the value that is looked at: the ghost's while one is tried, else the one that is planned.
+void PartPanel::showTryOn() {
+    QString words;
+    if (m_now && m_stock && hasValue(m_now->kind)) {
+        const auto& ghost = m_selection.ghost();
+        const auto* tried = ghost ? std::get_if<SwapValue>(&*ghost) : nullptr;
+        const double target = tried != nullptr && tried->part == m_now->id ? tried->value : m_now->value;
+        const Part* onBoard = findPart(m_document.job()->stock, m_now->id);
+        if (onBoard != nullptr && !isSameValue(target, onBoard->value)) {
+            words = tryOnWords(*m_document.job(), *onBoard, target, m_shop.onHand());
+        }
+    }
+    m_tryOn->setText(words);
+    m_tryOn->setVisible(!words.isEmpty());
+}
+
+void PartPanel::showChecks() {
+    while (QLayoutItem* item = m_checkRows->takeAt(0)) {
+        delete item->widget();
+        delete item;
+    }
+    m_checkBox->setVisible(m_now && plannedMod() != nullptr);
+    const auto add = [this](const QString& word, const QString& words) {
+        const int row = m_checkRows->rowCount();
+        auto* name = new ThemedLabel(TextRole::body, false, &ThemeColours::ink3, m_checkBox);
+        auto* sentence = new ThemedLabel(TextRole::body, false, &ThemeColours::ink, m_checkBox);
+        name->setText(word);
+        sentence->setText(words);
+        sentence->setWordWrap(true);
+        m_checkRows->addWidget(name, row, 0, Qt::AlignTop);
+        m_checkRows->addWidget(sentence, row, 1);
+    };
+    const SwapChecksAnswer* answer = m_swapChecks->answer();
+    if (answer == nullptr) {
+        add({}, m_solver.fault().isEmpty() ? "solving" : "not current");
+        return;
+    }
+    if (!answer->fault.isEmpty()) {
+        add({}, answer->fault);
+    }
+    for (const CheckRow& row : checkRows(answer->checks)) {
+        add(row.word, row.words);
+    }
 }
 
 void PartPanel::showAnswers() {
@@ -382,7 +485,10 @@ QString PartPanel::changeValue(double value) {
 
 void PartPanel::stepValue(int steps, Qt::KeyboardModifiers modifiers) {
     if (m_now && hasValue(m_now->kind) && setElsewhere(m_document.job()->stock, *m_now).isEmpty()) {
-        changeValue(steppedValue(m_now->value, m_now->kind, steps, modifiers));
+        const bool isPlain = !(modifiers & (Qt::ControlModifier | Qt::ShiftModifier | Qt::AltModifier));
+        const std::vector<StockValue> stocked = stockOfKind();
+        changeValue(isPlain && !stocked.empty() ? steppedInStock(stocked, m_now->value, steps)
+                                                : steppedValue(m_now->value, m_now->kind, steps, modifiers));
     }
 }
 

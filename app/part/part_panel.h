@@ -9,6 +9,7 @@
 #include <optional>
 #include <vector>
 
+class QGridLayout;
 class QLabel;
 class QPushButton;
 class QVBoxLayout;
@@ -23,17 +24,21 @@ class ModelCard;
 class PanelTitle;
 class PartHead;
 class Selection;
+class ShopDocument;
 class SignText;
 class SolverService;
 class TypeBox;
+class SwapChecks;
 class ValueField;
 struct CandidateRow;
 struct Mod;
+struct StockValue;
 
 class PartPanel : public QWidget {
     Q_OBJECT
 public:
-    PartPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent = nullptr);
+    PartPanel(JobDocument& document, Selection& selection, SolverService& solver, ShopDocument& shop,
+              QWidget* parent = nullptr);
 
     /// The types that are offered beside those of the circuit.
     void setModels(std::vector<Model> models);
@@ -52,16 +57,22 @@ protected:
 private:
     void addCandidates(QVBoxLayout& layout);
     void addAlone(QVBoxLayout& layout);
+    void addChecks(QVBoxLayout& layout);
     void connectWidgets();
     void showPart();
     void showValue(const Part& stock, const Part& now);
     void showType(const Part& stock, const Part& now);
     void showCandidateHead();
+    void showTryOn();
+    void showChecks();
     void showAnswers();
     void followState();
     [[nodiscard]] std::vector<CandidateRow> valueRows(const Part& stock, const Part& now);
     [[nodiscard]] std::vector<CandidateRow> typeRows(const Part& stock, const Part& now) const;
-    [[nodiscard]] const Mod* modOnPart() const;
+    [[nodiscard]] const Mod* plannedMod() const;
+    /// The drawer's values of the selected part's kind; empty where stock is assumed.
+    [[nodiscard]] std::vector<StockValue> stockOfKind() const;
+    [[nodiscard]] std::optional<int> leftOf(const std::vector<StockValue>& stock, double value) const;
     void take(const CandidateRow& row);
     /// The sentence against it, or nothing when it was taken.
     QString changeValue(double value);
@@ -70,6 +81,7 @@ private:
     JobDocument& m_document;
     Selection& m_selection;
     SolverService& m_solver;
+    ShopDocument& m_shop;
     std::vector<Model> m_models;
     /// The selected part as built and as it is now; absent when nothing is selected.
     std::optional<Part> m_stock;
@@ -87,9 +99,13 @@ private:
     CandidateModel* m_candidates;
     CandidateList* m_list;
     QLabel* m_candidateNote;
+    QLabel* m_tryOn;
     QWidget* m_aloneBox;
     FigureTable* m_alone;
     QLabel* m_aloneNote;
+    SwapChecks* m_swapChecks;
+    QWidget* m_checkBox;
+    QGridLayout* m_checkRows;
     QWidget* m_modelBox;
     ModelCard* m_model;
     QPushButton* m_lift;

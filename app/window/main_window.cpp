@@ -27,6 +27,7 @@
 #include <QApplication>
 #include <QCloseEvent>
 #include <QFile>
+#include <QFileDialog>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -91,6 +92,7 @@ MainWindow::MainWindow(QWidget* parent)
     connectActions();
     followDocument();
     followSolver();
+    followShop();
     resize(QSize(1600, 1000).boundedTo(screen()->availableSize()));
     if (const QByteArray geometry = m_settings.windowGeometry(); !geometry.isEmpty()) {
         restoreGeometry(geometry);
@@ -157,7 +159,7 @@ QWidget* MainWindow::buildWork() {
     auto* centre = new QSplitter(Qt::Vertical, work);
     m_map = new StageMap(m_document, m_selection, m_solver, centre);
     m_curves = new CurvesPanel(m_document, m_selection, m_solver, centre);
-    m_part = new PartPanel(m_document, m_selection, m_solver, work);
+    m_part = new PartPanel(m_document, m_selection, m_solver, m_shop, work);
     m_knobs = new KnobRow(m_document, m_selection, m_solver, work);
 
     centre->addWidget(m_map);
@@ -223,6 +225,7 @@ void MainWindow::joinPanels() {
     connect(&m_document, &JobDocument::jobChanged, this, &MainWindow::followDocument);
     connect(&m_document, &JobDocument::saveStateChanged, this, &MainWindow::followDocument);
     connect(&m_document, &JobDocument::refused, this, &MainWindow::refuse);
+    connect(&m_shop, &ShopDocument::refused, this, &MainWindow::refuse);
     // What was refused before is no longer the matter once an edit was taken.
     connect(&m_document, &JobDocument::jobChanged, m_refusal, [this] { m_refusal->setSentence({}); });
     connect(&m_solver, &SolverService::stateChanged, this, &MainWindow::followSolver);
@@ -246,6 +249,8 @@ void MainWindow::fillMenus() {
     file->addActions({action("job.save"), action("job.saveAs")});
     file->addSeparator();
     file->addActions({action("job.exportNetlist"), action("paper.benchSheet")});
+    file->addSeparator();
+    file->addAction(action("shop.choose"));
     file->addSeparator();
     file->addAction(action("app.quit"));
 
@@ -355,6 +360,7 @@ void MainWindow::connectActions() {
     on("job.saveAs", [this] { m_files.askSaveAs(); });
     on("job.exportNetlist", [this] { m_files.askExport(); });
     on("paper.benchSheet", [this] { m_files.askSheet(); });
+    on("shop.choose", [this] { askShopFolder(); });
     on("app.quit", [this] { close(); });
     on("edit.undo", [this] { m_document.undoStack().undo(); });
     on("edit.redo", [this] { m_document.undoStack().redo(); });
@@ -445,11 +451,33 @@ bool MainWindow::exportNetlist(const QString& path, ExportedState state) {
 
 void MainWindow::followOpening() {
     m_refusal->setSentence({});
+    followShop();
     m_selection.setPart({});
     showPlace(Place::map);
     showNotes();
     followSolver();
     m_map->setFocus();
+}
+
+void MainWindow::followShop() {
+    const auto own = shopFolderOf(std::filesystem::path(m_document.path().toStdU16String()));
+    const QString folder = own.empty() ? m_settings.shopFolder() : QString::fromStdU16String(own.u16string());
+    if (folder != m_shop.folder()) {
+        m_shop.open(folder);
+    }
+    if (const QStringList faults = m_shop.faults(); !faults.isEmpty()) {
+        refuse(faults.join(' '));
+    }
+}
+
+void MainWindow::askShopFolder() {
+    const QString chosen = QFileDialog::getExistingDirectory(this, "The shop's folder: drawer, rates, words and jobs",
+                                                             m_settings.shopFolder());
+    if (!chosen.isEmpty()) {
+        m_settings.setShopFolder(chosen);
+        m_shop.open(chosen);
+        followShop();
+    }
 }
 
 void MainWindow::showNotes() {

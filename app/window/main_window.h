@@ -6,6 +6,7 @@
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
+#include "app/document/shop_document.h"
 #include "app/look/action_table.h"
 #include "app/look/settings.h"
 #include "app/window/job_files.h"
@@ -57,6 +58,8 @@ public:
 
     [[nodiscard]] JobDocument& document() { return m_document; }
     [[nodiscard]] Selection& selection() { return m_selection; }
+    /// The shop of the open job: the folder that it lies in, else the one of the settings.
+    [[nodiscard]] ShopDocument& shop() { return m_shop; }
     [[nodiscard]] SolverService& solver() { return m_solver; }
     [[nodiscard]] const ActionTable& actions() const { return m_actions; }
     [[nodiscard]] StageMap& map() { return *m_map; }
@@ -91,6 +94,9 @@ private:
     void fillModMenu(QMenu& menu);
     void connectActions();
     void followOpening();
+    /// Reads the shop that the open job belongs to.
+    void followShop();
+    void askShopFolder();
     void showNotes();
     void followDocument();
     void followSolver();
@@ -107,6 +113,7 @@ private:
     Settings m_settings;
     JobDocument m_document;
     Selection m_selection;
+    ShopDocument m_shop;
     SolverService m_solver;
     JobFiles m_files;
     ActionTable m_actions;

@@ -5,6 +5,7 @@
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
+#include "app/document/shop_document.h"
 #include "app/look/theme.h"
 #include "tests/support/demo_job.h"
 
@@ -38,6 +39,7 @@ struct OpenJob {
 
     JobDocument document;
     Selection selection;
+    ShopDocument shop;
     SolverService solver{document, selection};
 };
 

@@ -46,7 +46,7 @@ protected:
     }
 
     OpenJob open;
-    PartPanel panel{open.document, open.selection, open.solver};
+    PartPanel panel{open.document, open.selection, open.solver, open.shop};
 };
 
 TEST_F(PartPanelTest, SaysWhichPartThisIsAndWhereItSits) {

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/part/check_rows.h"
+
+#include <algorithm>
+#include <array>
+
+namespace ohmwright {
+
+namespace {
+
+struct KindWord {
+    CheckKind kind;
+    const char* word;
+};
+
+constexpr std::array<KindWord, 5> kindWords{{{CheckKind::beep, "beeps"},
+                                             {CheckKind::silence, "silent"},
+                                             {CheckKind::ohms, "ohms"},
+                                             {CheckKind::diode, "diode"},
+                                             {CheckKind::volts, "volts"}}};
+
+QString placesOf(const Check& check) {
+    const QString red = QString::fromStdString(check.red.words);
+    const QString black = QString::fromStdString(check.black.words);
+    return check.kind == CheckKind::volts || black.isEmpty() ? red : red + " to " + black;
+}
+
+}  // namespace
+
+std::vector<CheckRow> checkRows(const std::vector<Check>& checks) {
+    std::vector<CheckRow> rows;
+    for (const KindWord& each : kindWords) {
+        const auto found =
+            std::find_if(checks.begin(), checks.end(), [&each](const Check& check) { return check.kind == each.kind; });
+        if (found == checks.end()) {
+            continue;
+        }
+        const bool isHeard = each.kind == CheckKind::beep || each.kind == CheckKind::silence;
+        const QString reading = QString::fromStdString(found->expected.words(found->kind));
+        rows.push_back({each.word, isHeard ? placesOf(*found) : placesOf(*found) + ", " + reading});
+    }
+    return rows;
+}
+
+}  // namespace ohmwright
