@@ -4,7 +4,10 @@
 #include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
 #include "core/files/file_head.h"
+#include "core/files/format_lists.h"
 #include "core/files/format_words.h"
+
+#include <algorithm>
 
 namespace ohmwright {
 
@@ -54,8 +57,24 @@ JsonNode writeVisit(const Visit& visit) {
     node.add("state", wordFor(visit.state, visitStateWords));
     node.add("date", JsonNode::ofText(visit.date));
     node.add("complaint", JsonNode::ofText(visit.complaint));
+    if (!visit.words.empty()) {
+        node.add("words", writeTexts(visit.words));
+    }
     node.add("agreed", JsonNode::ofText(visit.agreed));
     return node;
+}
+
+std::vector<std::string> readWords(JsonReader reader) {
+    return readList<std::string>(reader, [](JsonReader& entry, const std::vector<std::string>& earlier) {
+        std::string word = entry.asText();
+        if (word.empty()) {
+            entry.fail("the word is empty. Write what the customer said, or take it out.");
+        }
+        if (std::find(earlier.begin(), earlier.end(), word) != earlier.end()) {
+            entry.fail("the word \"" + word + "\" is there twice. Take one of them out.");
+        }
+        return word;
+    });
 }
 
 Visit readVisit(JsonReader reader) {
@@ -64,6 +83,9 @@ Visit readVisit(JsonReader reader) {
     visit.state = reader.word("state", visitStateWords);
     visit.date = reader.text("date");
     visit.complaint = reader.text("complaint");
+    if (reader.has("words")) {
+        visit.words = readWords(reader.member("words"));
+    }
     visit.agreed = reader.text("agreed");
     reader.keepUnknown();
     return visit;

@@ -3,8 +3,10 @@
 
 #include "core/base/number_text.h"
 #include "core/circuit/gain_leg.h"
+#include "core/measure/spread.h"
 #include "core/plan/apply.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -52,6 +54,54 @@ bool sameNow(const Job& a, const Job& b) {
     return sameStock(a, b) && a.plan == b.plan;
 }
 
+/// Spread about a response at its own frequencies and the cursor's, which comes last; empty without a finite one.
+/// Errors: cancelled.
+Result<std::vector<double>> bandOf(const Circuit& circuit, const Setting& setting, const LinearState& state,
+                                   const std::stop_token& stop) {
+    std::vector<double> hertz = state.response.hz;
+    hertz.push_back(state.cursorHz);
+    const auto band = quickBand(circuit, setting, hertz, stop);
+    if (!band && band.error().code == ErrorCode::cancelled) {
+        return band.error();
+    }
+    const bool isThere =
+        band && std::all_of(band->bandDb.begin(), band->bandDb.end(), [](double db) { return std::isfinite(db); });
+    return isThere ? band->bandDb : std::vector<double>();
+}
+
+/// Errors: cancelled.
+Result<void> addBands(LinearAnswer& answer, const Circuit& now, const LinearAnswer* stockKnown,
+                      const std::stop_token& stop) {
+    const Job& job = *answer.job;
+    if (stockKnown != nullptr) {
+        answer.stockBandDb = stockKnown->stockBandDb;
+        answer.stockBandAtCursorDb = stockKnown->stockBandAtCursorDb;
+    } else {
+        auto band = bandOf(job.stock, job.setting, answer.stock, stop);
+        if (!band) {
+            return band.error();
+        }
+        if (!band->empty()) {
+            answer.stockBandAtCursorDb = band->back();
+            band->pop_back();
+        }
+        answer.stockBandDb = *std::move(band);
+    }
+    if (now == job.stock) {
+        answer.nowBandDb = answer.stockBandDb;
+        return {};
+    }
+    auto band = bandOf(now, job.setting, answer.now, stop);
+    if (!band) {
+        return band.error();
+    }
+    if (!band->empty()) {
+        band->pop_back();
+    }
+    answer.nowBandDb = *std::move(band);
+    return {};
+}
+
 Candidate solveCandidate(const Circuit& now, const CompareRequest& request, double value, double stockDb,
                          const std::stop_token& stop) {
     Candidate candidate{value, {}, {}, ""};
@@ -88,7 +138,8 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
     answer.job = request.job;
 
     const LinearAnswer* last = request.lastLinear.get();
-    if (last != nullptr && sameStock(*last->job, job) && last->stock.cursorHz == request.cursorHz) {
+    const bool stockIsKnown = last != nullptr && sameStock(*last->job, job) && last->stock.cursorHz == request.cursorHz;
+    if (stockIsKnown) {
         answer.stock = last->stock;
     } else {
         auto stock = measureLinear(job.stock, job.setting, options, stop);
@@ -105,6 +156,9 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
             return named("now", solved.error());
         }
         answer.now = *std::move(solved);
+    }
+    if (auto added = addBands(answer, *now, stockIsKnown ? last : nullptr, stop); !added) {
+        return added.error();
     }
 
     if (request.ghost) {

@@ -30,6 +30,11 @@ struct LinearAnswer {
     std::optional<LinearState> selectedAlone;  ///< Stock with only the selected part's mod.
     std::vector<Candidate> candidates;
     std::string ghostError;  ///< Why a ghost was asked for and is not there.
+    /// Quick spread bands (core/measure/spread.h), ± so many dB about the response at each of its frequencies; empty
+    /// where a spread has no value, as with no signal.
+    std::vector<double> stockBandDb;
+    std::vector<double> nowBandDb;
+    std::optional<double> stockBandAtCursorDb;  ///< What two stock units differ by at the cursor, ±.
 };
 
 struct LargeSignalAnswer {

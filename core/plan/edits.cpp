@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/edits.h"
 
+#include "core/base/text.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
@@ -287,6 +288,30 @@ Result<Job> moveMod(const Job& job, const std::string& modId, int toIndex) {
     edited.plan.erase(edited.plan.begin() + (found - edited.plan.data()));
     const int last = static_cast<int>(edited.plan.size());
     edited.plan.insert(edited.plan.begin() + std::clamp(toIndex, 0, last), mod);
+    return edited;
+}
+
+Result<Job> addWord(const Job& job, const std::string& word) {
+    const auto from = word.find_first_not_of(' ');
+    const std::string held =
+        from == std::string::npos ? "" : inLowerCase(word.substr(from, word.find_last_not_of(' ') - from + 1));
+    if (held.empty()) {
+        return Error{ErrorCode::invalidInput, "There is no word to hold against the figures. Choose one.", ""};
+    }
+    const std::vector<std::string>& words = job.visit.words;
+    if (std::find(words.begin(), words.end(), held) != words.end()) {
+        return Error{ErrorCode::invalidInput, "“" + held + "” is held against the figures already.", held};
+    }
+    Job edited = job;
+    edited.visit.words.push_back(held);
+    return edited;
+}
+
+Result<Job> removeWord(const Job& job, const std::string& word) {
+    Job edited = job;
+    if (std::erase(edited.visit.words, word) == 0) {
+        return Error{ErrorCode::invalidInput, "“" + word + "” is not among the words of this visit.", word};
+    }
     return edited;
 }
 

@@ -29,6 +29,12 @@ Result<Job> renameMod(const Job& job, const std::string& modId, const std::strin
 /// Moves a mod to another place in the order of fitting.
 Result<Job> moveMod(const Job& job, const std::string& modId, int toIndex);
 
+/// Holds a word of the customer against the figures from now on; in small letters, without spaces around it.
+/// Errors: invalidInput for an empty word and one that is held already.
+Result<Job> addWord(const Job& job, const std::string& word);
+/// Errors: invalidInput when the word is not held.
+Result<Job> removeWord(const Job& job, const std::string& word);
+
 /// Turns a knob; position is held to 0..10.
 Result<Job> setKnob(const Job& job, const std::string& knobId, double position);
 /// Errors: invalidInput when a figure is outside its range (circuit/setting.h).

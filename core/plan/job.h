@@ -34,8 +34,11 @@ struct Visit {
     int number = 1;
     VisitState state = VisitState::draft;
     std::string date;       ///< ISO 8601 day.
-    std::string complaint;  ///< The customer's words.
-    std::string agreed;     ///< What was agreed to do.
+    std::string complaint;  ///< The customer's own sentence.
+    /// What the claim check holds against the figures: "fuller", "less squashed" (core/plan/claims.h). Each once, in the
+    /// order of asking; one that the shop's table does not know is kept and has no answer.
+    std::vector<std::string> words;
+    std::string agreed;  ///< What was agreed to do.
 
     friend bool operator==(const Visit&, const Visit&) = default;
 };

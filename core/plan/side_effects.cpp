@@ -4,6 +4,7 @@
 #include "core/base/number_text.h"
 #include "core/plan/apply.h"
 #include "core/plan/side_readings.h"
+#include "core/plan/throws.h"
 
 #include <algorithm>
 #include <array>
@@ -23,8 +24,15 @@ std::string number(const std::optional<double>& value) {
 /// Judges one effect after the other from the two circuits' readings.
 class Judge {
 public:
-    Judge(const SideReadings& stock, const SideReadings& now, const Circuit& circuit, const SideEffectOptions& options)
-        : m_stock(stock), m_now(now), m_circuit(circuit), m_options(options), m_limits(options.limits) {}
+    /// @param pop  where a switch pops most, a sentence; may be empty.
+    Judge(const SideReadings& stock, const SideReadings& now, const Circuit& circuit, const SideEffectOptions& options,
+          std::string pop)
+        : m_stock(stock),
+          m_now(now),
+          m_circuit(circuit),
+          m_options(options),
+          m_limits(options.limits),
+          m_pop(std::move(pop)) {}
 
     std::vector<SideEffect> run() {
         judge({"rail_room", "room to the rails", "V"}, Side::atLeast, m_limits.railRoomVolts, 0.5);
@@ -32,6 +40,7 @@ public:
         judge({"bandwidth", "op-amp's bandwidth at its highest gain", "Hz"}, Side::atLeast, m_limits.bandwidthHz);
         judgeSlew();
         judge({"pot_dc", "DC across a pot", "mV"}, Side::atMost, m_limits.potMillivolts);
+        judgePop();
         plain({"input_impedance", "input impedance at 1 kHz", "Ω"});
         judgePickupPeak();
         judgeCorner({"input_corner", "input corner (tag)", "Hz"});
@@ -154,6 +163,14 @@ private:
         }
     }
 
+    void judgePop() {
+        if (SideEffect* effect = begin({"switch_pop", "DC step at a switch's contact", "V"})) {
+            hold(*effect, Side::atMost, m_limits.popVolts);
+            const bool isHeard = effect->state == EffectState::over || effect->state == EffectState::close;
+            effect->sentence += isHeard ? " " + m_pop : "";
+        }
+    }
+
     void judgePickupPeak() {
         SideEffect* effect = begin({"pickup_peak", "pickup peak at the jack", "dB"});
         if (effect == nullptr || !effect->stock || !effect->now) {
@@ -212,8 +229,30 @@ private:
     const Circuit& m_circuit;
     const SideEffectOptions& m_options;
     const SideEffectLimits& m_limits;
+    std::string m_pop;
     std::vector<SideEffect> m_effects;
 };
+
+/// The largest step at a contact of the switches that the plan fits, 0 V where none is heard; absent without a switch.
+Result<std::optional<ContactStep>> largestPop(const Job& job, const std::stop_token& stop) {
+    std::optional<ContactStep> largest;
+    for (const Mod& mod : job.plan) {
+        if (!mod.on || !std::holds_alternative<FitSwitch>(mod.change)) {
+            continue;
+        }
+        const auto throws = throwCircuits(job, mod.id);
+        if (!throws) {
+            return throws.error();
+        }
+        const auto steps = contactSteps(*throws, job.setting, stop);
+        if (!steps) {
+            return steps.error();
+        }
+        const ContactStep step = steps->empty() ? ContactStep{.part = targetOf(mod.change)} : steps->front();
+        largest = !largest || step.volts > largest->volts ? step : largest;
+    }
+    return largest;
+}
 
 }  // namespace
 
@@ -224,22 +263,28 @@ std::string_view effectStateWord(EffectState state) {
 
 Result<std::vector<SideEffect>> findSideEffects(const Job& job, const SideEffectOptions& options,
                                                 const std::stop_token& stop) {
+    const auto stock = readSides(job.stock, job.setting, options, stop);
+    return stock ? findSideEffects(job, *stock, options, stop) : stock.error();
+}
+
+Result<std::vector<SideEffect>> findSideEffects(const Job& job, const SideReadings& stock,
+                                                const SideEffectOptions& options, const std::stop_token& stop) {
     const auto now = nowCircuit(job);
     if (!now) {
         return now.error();
     }
-    const auto before = readSides(job.stock, job.setting, options, stop);
-    if (!before) {
-        return before.error();
+    auto readings = *now == job.stock ? Result<SideReadings>(stock) : readSides(*now, job.setting, options, stop);
+    if (!readings) {
+        return readings.error();
     }
-    if (*now == job.stock) {
-        return Judge(*before, *before, *now, options).run();
+    const auto pop = largestPop(job, stop);
+    if (!pop) {
+        return pop.error();
     }
-    const auto after = readSides(*now, job.setting, options, stop);
-    if (!after) {
-        return after.error();
+    if (*pop) {
+        readings->readings.push_back({"switch_pop", (*pop)->volts, (*pop)->part, ""});
     }
-    return Judge(*before, *after, *now, options).run();
+    return Judge(stock, *readings, *now, options, *pop ? (*pop)->sentence : "").run();
 }
 
 }  // namespace ohmwright

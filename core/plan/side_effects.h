@@ -15,6 +15,8 @@
 
 namespace ohmwright {
 
+struct SideReadings;  // side_readings.h
+
 /// A number that a figure is held against, and where it comes from.
 struct EffectLimit {
     double value = 0.0;
@@ -77,11 +79,16 @@ struct SideEffectOptions {
     bool withOnsets = true;  ///< Clip onset of each open string: six searches a circuit, a tenth of a second.
 };
 
-/// In this order: rail_room, device_room, bandwidth, slew, pot_dc, input_impedance, pickup_peak, input_corner,
+/// In this order: rail_room, device_room, bandwidth, slew, pot_dc, switch_pop (of the switches that the plan fits, the
+/// largest DC step across an open contact; core/plan/throws.h), input_impedance, pickup_peak, input_corner,
 /// output_corner, output_impedance, noise_out, resistor_load, device_load, capacitor_load, supply_current,
 /// flat_battery_bias, next_stage_peak, clip_onset_82 .. clip_onset_330.
 /// Errors: as applyPlan; of the solver where stock or now has no bias; cancelled.
 Result<std::vector<SideEffect>> findSideEffects(const Job& job, const SideEffectOptions& options = {},
+                                                const std::stop_token& stop = {});
+/// The same where the readings of stock are known, from readSides at the same setting and options.
+Result<std::vector<SideEffect>> findSideEffects(const Job& job, const SideReadings& stock,
+                                                const SideEffectOptions& options = {},
                                                 const std::stop_token& stop = {});
 
 }  // namespace ohmwright

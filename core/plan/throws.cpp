@@ -125,23 +125,40 @@ Result<std::vector<ThrowCircuit>> throwCircuits(const Job& job, const std::strin
     return throws;
 }
 
+Result<std::vector<ContactStep>> contactSteps(const std::vector<ThrowCircuit>& throws, const Setting& setting,
+                                              const std::stop_token& stop) {
+    std::vector<SolvedThrow> solved;
+    for (const ThrowCircuit& one : throws) {
+        auto bias = solveCircuit(one.circuit, setting, stop);
+        if (!bias) {
+            return named(one.name, bias.error());
+        }
+        solved.push_back({&one, *std::move(bias)});
+    }
+    std::vector<ContactStep> steps;
+    for (std::size_t k = 1; k < solved.size(); ++k) {
+        for (const auto& step : {stepBetween(solved[k - 1], solved[k]), stepBetween(solved[k], solved[k - 1])}) {
+            if (step) {
+                steps.push_back(*step);
+            }
+        }
+    }
+    std::stable_sort(steps.begin(), steps.end(),
+                     [](const ContactStep& a, const ContactStep& b) { return a.volts > b.volts; });
+    return steps;
+}
+
 Result<ThrowTable> readThrows(const std::vector<ThrowCircuit>& throws, const Setting& setting,
                               const std::stop_token& stop) {
     if (throws.size() < 2) {
         return Error{ErrorCode::invalidInput, "A switch has two throws or more: name another.", ""};
     }
     ThrowTable table;
-    std::vector<SolvedThrow> solved;
     for (const ThrowCircuit& one : throws) {
         const auto state = measureLargeSignal(one.circuit, setting, {.clipPoints = 2, .withThresholds = false}, stop);
         if (!state) {
             return named(one.name, state.error());
         }
-        auto bias = solveCircuit(one.circuit, setting, stop);
-        if (!bias) {
-            return named(one.name, bias.error());
-        }
-        solved.push_back({&one, *std::move(bias)});
         table.throws.push_back({one.name, state->figures, levelOf(state->figures)});
     }
     const double first = table.throws.front().jumpDb;
@@ -153,14 +170,12 @@ Result<ThrowTable> readThrows(const std::vector<ThrowCircuit>& throws, const Set
         }
         const double jump = std::abs(level - levelOf(table.throws[k - 1].figures));
         table.largestJumpDb = std::isfinite(jump) ? std::max(table.largestJumpDb, jump) : table.largestJumpDb;
-        for (const auto& step : {stepBetween(solved[k - 1], solved[k]), stepBetween(solved[k], solved[k - 1])}) {
-            if (step) {
-                table.steps.push_back(*step);
-            }
-        }
     }
-    std::stable_sort(table.steps.begin(), table.steps.end(),
-                     [](const ContactStep& a, const ContactStep& b) { return a.volts > b.volts; });
+    auto steps = contactSteps(throws, setting, stop);
+    if (!steps) {
+        return steps.error();
+    }
+    table.steps = *std::move(steps);
     return table;
 }
 

@@ -50,6 +50,11 @@ struct ThrowTable {
     std::vector<ContactStep> steps;  ///< From each throw to the next, both ways, largest first; none under 1 mV.
 };
 
+/// Only the steps, from the bias of each throw: those of ThrowTable.
+/// Errors: of the solver, the throw's name before the sentence; cancelled.
+Result<std::vector<ContactStep>> contactSteps(const std::vector<ThrowCircuit>& throws, const Setting& setting,
+                                              const std::stop_token& stop = {});
+
 /// All throws solved at one setting.
 /// Errors: invalidInput with fewer than two throws; of the solver, the throw's name before the sentence; cancelled.
 Result<ThrowTable> readThrows(const std::vector<ThrowCircuit>& throws, const Setting& setting,

@@ -233,8 +233,11 @@ inline Job randomJob(Chance& chance) {
     job.shop = chance.text();
     job.unit = {chance.text(), chance.text(), chance.text(), chance.text()};
     job.customer = {chance.text(), chance.text()};
-    job.visit = {chance.below(100), static_cast<VisitState>(chance.below(5)), chance.text(), chance.text(),
+    job.visit = {chance.below(100), static_cast<VisitState>(chance.below(5)), chance.text(), chance.text(), {},
                  chance.text()};
+    for (int word = chance.below(4); word > 0; --word) {
+        job.visit.words.push_back(std::to_string(word) + chance.text());  // each once
+    }
     job.stock = randomCircuit(chance);
     job.plan = randomPlan(chance, job.stock);
     for (const Knob& knob : job.stock.knobs) {

@@ -74,6 +74,7 @@ TEST(JobFile, TheDemoHoldsTheCircuitOfItsDescription) {
     EXPECT_EQ(job.unit.serial, "HL-0231");
     EXPECT_EQ(job.visit.number, 2);
     EXPECT_EQ(job.visit.complaint, "Low strings vanish in the band, and chords fold flat.");
+    EXPECT_EQ(job.visit.words, (std::vector<std::string>{"fuller", "less squashed"}));
     EXPECT_EQ(job.stock.parts.size(), 40U);
     // One line a part: reference, value, nets. Source: the demo's netlist.
     struct Line {
@@ -107,6 +108,15 @@ TEST(JobFile, TheDemosPotsStandWhereTheNetlistHasThem) {
     EXPECT_NEAR(halves("vr2").wiperToBottom, 7.5e3, 1.0);
     EXPECT_NEAR(halves("vg").topToWiper, 1e-3, 1e-9);
     EXPECT_NEAR(halves("vg").wiperToBottom, 250e3, 1e-6);
+}
+
+TEST(JobFile, WordsOfTheCustomerMayBeMissingButNotEmptyOrTwice) {
+    const std::string words = "    \"words\": [\"fuller\", \"less squashed\"],\n";
+    EXPECT_THAT(readBack(demoWith(words, "")).visit.words, IsEmpty());
+    EXPECT_THAT(errorOf(demoWith("\"less squashed\"", "\"\"")).message, HasSubstr("the word is empty"));
+    const Error twice = errorOf(demoWith("\"less squashed\"", "\"fuller\""));
+    EXPECT_THAT(twice.message, HasSubstr("\"fuller\" is there twice"));
+    EXPECT_THAT(twice.message, HasSubstr("visit/words"));
 }
 
 TEST(JobFile, RandomJobsComeBackEqualAndTheirTextIsStable) {

@@ -303,5 +303,22 @@ TEST(Edits, RandomOnesNeverCrashAndNeverTouchStock) {
     EXPECT_GT(accepted, 1000);
 }
 
+TEST(Words, AreHeldInSmallLettersAndOnce) {
+    Job job = demo();
+    job.visit.words.clear();
+    job = done(addWord(job, "  Less Squashed "));
+    EXPECT_EQ(job.visit.words, std::vector<std::string>{"less squashed"});
+    EXPECT_THAT(refusal(addWord(job, "LESS SQUASHED")), HasSubstr("already"));
+    EXPECT_THAT(refusal(addWord(job, "  ")), HasSubstr("no word"));
+    job = done(addWord(job, "louder"));
+    EXPECT_EQ(job.visit.words, (std::vector<std::string>{"less squashed", "louder"}));
+    EXPECT_THAT(refusal(removeWord(job, "darker")), HasSubstr("darker"));
+    EXPECT_EQ(done(removeWord(job, "less squashed")).visit.words, std::vector<std::string>{"louder"});
+}
+
+TEST(Words, AreNoPartOfTheStateThatPapersAreSignedWith) {
+    EXPECT_EQ(stateHash(done(addWord(demo(), "darker"))), stateHash(demo()));
+}
+
 }  // namespace
 }  // namespace ohmwright

@@ -189,5 +189,34 @@ TEST(SideEffects, StopsWhenAsked) {
     EXPECT_EQ(effects.error().code, ErrorCode::cancelled);
 }
 
+// A diode from the collector to ground, that one throw opens: its contact stands at the collector's 4.43 V of Small
+// Rooster (demos/small-rooster.md, bias c) before it closes, far above the house's 50 mV.
+TEST(SideEffects, ASwitchThatOpensADcPathPops) {
+    Job job = test::demoJob("small-rooster");
+    EXPECT_FALSE(has(effectsOf(job), "switch_pop")) << "no switch, no pop";
+    const PartId pulldown = "r9";
+    NewPart load;
+    load.reference = "R99";
+    load.id = pulldown;
+    load.value = 1e6;
+    const std::vector<SingleChange> joined{AddPart{job.stock.parts.front().id, load, {"c", "0"}}};
+    job.plan.push_back(
+        {"mod-s", "S", "Switch", FitSwitch{job.stock.parts.front().id, {{"off", {}}, {"on", joined}}}, true});
+    const SideEffect pop = effect(effectsOf(job), "switch_pop");
+    EXPECT_NEAR(pop.now.value_or(0), 4.43, 0.01);
+    EXPECT_FALSE(pop.stock);
+    EXPECT_EQ(pop.part, pulldown);
+    EXPECT_EQ(pop.state, EffectState::over);
+    EXPECT_THAT(pop.sentence, HasSubstr("off to on: 4.43 V at the contact of R99"));
+    job.plan.back().on = false;
+    EXPECT_FALSE(has(effectsOf(job), "switch_pop"));
+}
+
+TEST(SideEffects, ASwitchWhoseContactsRestAtOneVoltageDoesNotPop) {
+    const SideEffect pop = effect(effectsOf(test::demoJob("quarry-bell", "D")), "switch_pop");
+    EXPECT_LT(pop.now.value_or(1.0), 0.001);
+    EXPECT_EQ(pop.state, EffectState::fine);
+}
+
 }  // namespace
 }  // namespace ohmwright
