@@ -66,7 +66,8 @@ std::vector<double> stockAround(const std::vector<StockValue>& values, double va
             around.push_back(known.value);
         }
     }
-    const auto place = around.insert(std::upper_bound(around.begin(), around.end(), value), value) - around.begin();
+    const auto inserted = around.insert(std::upper_bound(around.begin(), around.end(), value), value);
+    const std::ptrdiff_t place = inserted - around.begin();
     const auto size = static_cast<std::ptrdiff_t>(around.size());
     const std::ptrdiff_t first =
         std::clamp(place - count / 2, std::ptrdiff_t{0}, std::max(std::ptrdiff_t{0}, size - count));

@@ -11,6 +11,7 @@
 
 #include <QMenu>
 #include <QPushButton>
+#include <QTemporaryDir>
 
 namespace ohmwright::test {
 namespace {
@@ -267,6 +268,76 @@ TEST_F(PartPanelTest, LargeTextWidensTheRailAndIsNotCutOff) {
     EXPECT_EQ(panel.width(), 395);
     EXPECT_EQ(clippedWords(panel), QStringList());
     Theme::current().setTextScale(1.0);
+}
+
+/// With the demo drawer as the shop's.
+class PartPanelWithDrawer : public PartPanelTest {
+protected:
+    PartPanelWithDrawer() { open.shop.open(QString(OHMWRIGHT_SOURCE_DIR) + "/demo-projects"); }
+
+    [[nodiscard]] QString haveOf(const QString& name) const {
+        return row(name).data(CandidateModel::HaveRole).toString();
+    }
+    [[nodiscard]] bool says(const QString& words) const { return shownWords(panel).filter(words).size() == 1; }
+};
+
+TEST_F(PartPanelWithDrawer, TheListIsTheDrawersWithWhatIsLeft) {
+    EXPECT_EQ(panel.findChild<PanelTitle*>()->title(), "Drawer");
+    EXPECT_EQ(names(), QStringList({"68n", "82n", "100n", "120n", "150n", "220n", "330n"}));
+    EXPECT_EQ(haveOf("82n"), "3");
+    EXPECT_EQ(tagOf("120n"), "now");
+    EXPECT_FALSE(says("assumed stock"));
+}
+
+TEST_F(PartPanelWithDrawer, TheWheelWalksTheDrawerAndKeysTheSeries) {
+    panel.stepValue(2, Qt::NoModifier);
+    EXPECT_EQ(now("c4"), "56n → 220n") << "the drawer has no 180n";
+    panel.stepValue(-1, Qt::ControlModifier);
+    EXPECT_EQ(now("c4"), "56n → 200n");
+    panel.stepValue(1000, Qt::NoModifier);
+    EXPECT_EQ(names().last(), field().text()) << "at the drawer's last value it stops";
+}
+
+TEST_F(PartPanelWithDrawer, WhatIsUsedUpSaysNone) {
+    Drawer drawer = *open.shop.shop()->drawer;
+    for (DrawerLot& lot : drawer.lots) {
+        if (lot.id == "C-150n") {
+            lot.reserved = {{"QB-0007/1", lot.quantity}};
+        }
+    }
+    // A shop of its own: the demo's file stays as it is.
+    QTemporaryDir folder;
+    open.shop.open(folder.path());
+    ASSERT_TRUE(open.shop.editDrawer(drawer, "Reserve"));
+    EXPECT_EQ(haveOf("150n"), "none");
+    EXPECT_TRUE(row("150n").data(CandidateModel::UsedUpRole).toBool());
+}
+
+// W6: 3k9 -> 2k7 with 9k1 across; up to 4k7 a leg must be lifted and 820R added.
+TEST_F(PartPanelWithDrawer, SaysHowAValueIsHeardFirst) {
+    open.selection.setPart("r5");
+    EXPECT_FALSE(says("To hear it first")) << "nothing is planned on R5 that is on";
+    open.document.edit(setPartValue(open.job(), "r5", 2700.0), "Change R5");
+    EXPECT_TRUE(says("To hear it first: 9k1 across the old part, 2k73."));
+    open.document.edit(setPartValue(open.job(), "r5", 4700.0), "Change R5");
+    EXPECT_TRUE(says("cannot be tried across: lift one leg and add 820R in series (4k72)."));
+    EXPECT_TRUE(says("Switch off before anything is clipped on."));
+}
+
+TEST_F(PartPanelWithDrawer, AGhostIsWhatIsTriedOn) {
+    QTest::mouseMove(list().viewport(), placeOf("100n"));
+    ASSERT_TRUE(open.selection.ghost());
+    EXPECT_TRUE(says("To hear it first: 47n across the old part, 103n."));
+}
+
+TEST_F(PartPanelWithDrawer, ChecksOfTheSwapStandBelow) {
+    ASSERT_TRUE(QTest::qWaitFor([this] { return shownWords(panel).contains("beeps"); }, 60000));
+    EXPECT_TRUE(shownWords(panel).contains("silent"));
+    EXPECT_TRUE(shownWords(panel).filter("U1 pin 2").size() >= 1);
+    EXPECT_EQ(clippedWords(panel), QStringList());
+    for (const ThemeKind kind : {ThemeKind::light, ThemeKind::dark}) {
+        EXPECT_FALSE(takePicture(panel, "part-panel-drawer", kind).isNull());
+    }
 }
 
 }  // namespace
