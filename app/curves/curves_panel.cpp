@@ -157,6 +157,7 @@ void CurvesPanel::follow() {
     });
     connect(&m_selection, &Selection::holdsStockChanged, this, [this] { showHold(); });
     connect(&m_selection, &Selection::ghostChanged, this, [this] { m_tabs->setLegend(legend()); });
+    connect(m_response, &ResponsePlot::cornerDragged, this, &CurvesPanel::cornerDragged);
     connect(m_response, &ResponsePlot::cursorMoved, this, [this](double hz) { m_selection.setCursorHz(hz); });
     connect(m_tabs, &CurveTabs::chosen, this, &CurvesPanel::showCurve);
 }

@@ -44,6 +44,10 @@ public:
     /// @return false when there is nothing current to write, or a file cannot be written.
     [[nodiscard]] bool savePictures(const QString& folder) const;
 
+signals:
+    /// The filled corner was dragged on the response: where it shall be.
+    void cornerDragged(double hz);
+
 protected:
     void resizeEvent(QResizeEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;

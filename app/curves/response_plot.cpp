@@ -32,6 +32,8 @@ constexpr double stripShare = 0.31;
 constexpr int leastInner = 40;
 /// Half of the diamond's 14 px (look tokens, plot.markers).
 constexpr double diamondReach = 7.0;
+/// The pointer takes the filled corner from this far, along and across together [px].
+constexpr double cornerReach = 14.0;
 /// The pointer takes a string from this far [px].
 constexpr double snapPixels = 4.0;
 /// How long a value must rest before the axes let go of what they have grown.
@@ -175,10 +177,8 @@ ResponsePlot::ResponsePlot(QWidget* parent) : QWidget(parent), m_plot(new QCusto
     m_rest.setSingleShot(true);
     m_rest.setInterval(restMilliseconds);
     connect(&m_rest, &QTimer::timeout, this, &ResponsePlot::settle);
-    connect(m_plot, &QCustomPlot::mousePress, this, [this](QMouseEvent* event) {
-        setFocus(Qt::MouseFocusReason);
-        followPointer(*event);
-    });
+    connect(m_plot, &QCustomPlot::mousePress, this, [this](QMouseEvent* event) { pressPointer(*event); });
+    connect(m_plot, &QCustomPlot::mouseRelease, this, [this](QMouseEvent*) { releasePointer(); });
     connect(m_plot, &QCustomPlot::mouseMove, this, [this](QMouseEvent* event) { followPointer(*event); });
     connect(m_plot, &QCustomPlot::mouseWheel, this, [this](QWheelEvent* event) { followWheel(*event); });
     connect(&Theme::current(), &Theme::changed, this, &ResponsePlot::applyTheme);
@@ -471,8 +471,41 @@ void ResponsePlot::moveCursor(double hz) {
     emit cursorMoved(kept);
 }
 
+void ResponsePlot::pressPointer(const QMouseEvent& event) {
+    setFocus(Qt::MouseFocusReason);
+    const auto held =
+        std::find_if(m_corners.begin(), m_corners.end(), [](const Corner& corner) { return corner.isNow; });
+    if (event.button() == Qt::LeftButton && held != m_corners.end() && !m_holdsStock) {
+        const QPointF off = event.position() - pointOf(held->hz, held->gainDb);
+        if (std::abs(off.x()) + std::abs(off.y()) <= cornerReach) {
+            m_draggedHz = held->hz;
+            return;
+        }
+    }
+    followPointer(event);
+}
+
+void ResponsePlot::releasePointer() {
+    if (m_draggedHz) {
+        m_draggedHz.reset();
+        requestReplot();
+    }
+}
+
+void ResponsePlot::dragCorner(double x) {
+    const QRectF frame = frameBox();
+    const double hz = m_frame->axis(QCPAxis::atBottom)->pixelToCoord(std::clamp(x, frame.left(), frame.right()));
+    m_draggedHz = hz;
+    requestReplot();
+    emit cornerDragged(hz);
+}
+
 void ResponsePlot::followPointer(const QMouseEvent& event) {
     if (!(event.buttons() & Qt::LeftButton)) {
+        return;
+    }
+    if (m_draggedHz) {
+        dragCorner(event.position().x());
         return;
     }
     const QCPAxis* axis = m_frame->axis(QCPAxis::atBottom);
@@ -672,7 +705,8 @@ void ResponsePlot::paintCorners(QPainter& painter) {
         if (m_holdsStock && corner->isNow) {
             continue;
         }
-        const QPointF at = pointOf(corner->hz, corner->gainDb);
+        // A dragged corner leaves its curve: what it will be is not known before the answer.
+        const QPointF at = pointOf(corner->isNow && m_draggedHz ? *m_draggedHz : corner->hz, corner->gainDb);
         const double reach = corner->isNow ? diamondReach + 1.0 : diamondReach;
         painter.setPen(corner->isNow ? QPen(colours.canvas, 1.5) : QPen(colours.stock, 1.6));
         painter.setBrush(corner->isNow ? colours.now : colours.canvas);

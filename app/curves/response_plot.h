@@ -55,6 +55,8 @@ public:
 
 signals:
     void cursorMoved(double hz);
+    /// The filled corner was dragged to a frequency: told while it moves.
+    void cornerDragged(double hz);
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
@@ -86,7 +88,10 @@ private:
     void replotCursor();
     void announce();
 
+    void pressPointer(const QMouseEvent& event);
     void followPointer(const QMouseEvent& event);
+    void releasePointer();
+    void dragCorner(double x);
     void followWheel(const QWheelEvent& event);
     void moveCursor(double hz);
 
@@ -120,6 +125,7 @@ private:
     PlotRange m_gainShown = restingGainRange;
     PlotRange m_differenceShown = restingDifferenceRange;
     QTimer m_rest;
+    std::optional<double> m_draggedHz;  ///< Where the filled corner is held while it is dragged.
     double m_cursorHz = 110.0;
     double m_wheelRest = 0.0;
     bool m_holdsStock = false;

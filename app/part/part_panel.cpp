@@ -103,6 +103,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_elsewhere(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
       m_swapChecks(new SwapChecks(document, selection, solver, this)),
       m_model(new ModelCard(this)),
+      m_target(new QPushButton("Find parts …", this)),
       m_lift(new QPushButton("Lift / bridge", this)) {
     setFixedWidth(sizeHint().width());
     m_empty->setText("No part selected. Press a part, or walk through them with the arrow keys.");
@@ -145,6 +146,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     body->addWidget(ruler(m_body));
     auto* buttons = new QHBoxLayout;
     buttons->setContentsMargins(margin, 10, margin, 10);
+    buttons->addWidget(m_target);
     buttons->addWidget(m_lift);
     body->addLayout(buttons);
     auto* layout = new QVBoxLayout(this);
@@ -218,6 +220,7 @@ void PartPanel::connectWidgets() {
             take(CandidateRow(*row));  // a copy: taking it rebuilds the list
         }
     });
+    connect(m_target, &QPushButton::clicked, this, &PartPanel::targetAsked);
     connect(m_lift, &QPushButton::clicked, this, &PartPanel::showLiftMenu);
     connect(&m_document, &JobDocument::jobChanged, this, &PartPanel::showPart);
     connect(&m_selection, &Selection::partChanged, this, [this] {
@@ -372,6 +375,9 @@ std::vector<CandidateRow> PartPanel::typeRows(const Part& stock, const Part& now
             rows.push_back({SwapType{now.id, model}, name, model.name == now.model, model.name == stock.model, left});
         }
     }
+    // What is fitted and what can be fitted today comes first.
+    std::stable_partition(rows.begin(), rows.end(),
+                          [](const CandidateRow& row) { return row.isNow || row.isStock || row.left.value_or(0) > 0; });
     return rows;
 }
 

@@ -51,6 +51,10 @@ public:
 
     [[nodiscard]] QSize sizeHint() const override;
 
+signals:
+    /// Parts are to be sought for figures that are wanted.
+    void targetAsked();
+
 protected:
     void paintEvent(QPaintEvent* event) override;
 
@@ -108,6 +112,7 @@ private:
     QGridLayout* m_checkRows;
     QWidget* m_modelBox;
     ModelCard* m_model;
+    QPushButton* m_target;
     QPushButton* m_lift;
 };
 

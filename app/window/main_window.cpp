@@ -10,6 +10,7 @@
 #include "app/mods/job_rail.h"
 #include "app/mods/mod_menu.h"
 #include "app/part/part_panel.h"
+#include "app/part/target_panel.h"
 #include "app/window/header_bar.h"
 #include "app/window/help_pages.h"
 #include "app/window/message_band.h"
@@ -160,6 +161,8 @@ QWidget* MainWindow::buildWork() {
     m_map = new StageMap(m_document, m_selection, m_solver, centre);
     m_curves = new CurvesPanel(m_document, m_selection, m_solver, centre);
     m_part = new PartPanel(m_document, m_selection, m_solver, m_shop, work);
+    m_target = new TargetPanel(m_document, m_selection, m_shop, work);
+    m_target->hide();
     m_knobs = new KnobRow(m_document, m_selection, m_solver, work);
 
     centre->addWidget(m_map);
@@ -175,6 +178,7 @@ QWidget* MainWindow::buildWork() {
     middle->addWidget(m_rail);
     middle->addWidget(centre, 1);
     middle->addWidget(m_part);
+    middle->addWidget(m_target);
     auto* layout = new QVBoxLayout(work);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
@@ -213,6 +217,12 @@ void MainWindow::joinPanels() {
     connect(m_spine, &ModSpine::unfoldAsked, this, [this] {
         m_isRailUnfolded = !m_isRailUnfolded;
         arrange();
+    });
+    connect(m_part, &PartPanel::targetAsked, this, [this] { showTargets(true); });
+    connect(m_target, &TargetPanel::closed, this, [this] { showTargets(false); });
+    connect(m_curves, &CurvesPanel::cornerDragged, this, [this](double hz) {
+        showTargets(true);
+        m_target->wantCorner(hz);
     });
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
     connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
@@ -452,6 +462,7 @@ bool MainWindow::exportNetlist(const QString& path, ExportedState state) {
 void MainWindow::followOpening() {
     m_refusal->setSentence({});
     followShop();
+    showTargets(false);
     m_selection.setPart({});
     showPlace(Place::map);
     showNotes();
@@ -467,6 +478,19 @@ void MainWindow::followShop() {
     }
     if (const QStringList faults = m_shop.faults(); !faults.isEmpty()) {
         refuse(faults.join(' '));
+    }
+}
+
+void MainWindow::showTargets(bool shown) {
+    if (shown != m_target->isHidden()) {
+        return;
+    }
+    m_part->setVisible(!shown);
+    m_target->setVisible(shown);
+    if (shown) {
+        m_target->begin();
+    } else {
+        m_map->setFocus();
     }
 }
 
@@ -522,7 +546,7 @@ void MainWindow::walkPanels(int step) {
     if (!hasJob()) {
         return;
     }
-    const std::array<QWidget*, 6> panels{m_spine, m_rail, m_map, m_curves, m_part, m_knobs};
+    const std::array<QWidget*, 7> panels{m_spine, m_rail, m_map, m_curves, m_part, m_target, m_knobs};
     const auto count = static_cast<int>(panels.size());
     int at = 2;
     for (int i = 0; i < count; ++i) {

@@ -34,6 +34,7 @@ class PartPanel;
 class StageMap;
 class StartPage;
 class StatusLine;
+class TargetPanel;
 
 class MainWindow : public QWidget {
     Q_OBJECT
@@ -65,6 +66,7 @@ public:
     [[nodiscard]] StageMap& map() { return *m_map; }
     [[nodiscard]] CurvesPanel& curves() { return *m_curves; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
+    [[nodiscard]] TargetPanel& targetPanel() { return *m_target; }
     /// The last refusal that stands in its band; empty when none does.
     [[nodiscard]] QString refusal() const;
     /// What the netlist's reader had to say, as it stands in its band; empty when nothing does.
@@ -97,6 +99,7 @@ private:
     /// Reads the shop that the open job belongs to.
     void followShop();
     void askShopFolder();
+    void showTargets(bool shown);
     void showNotes();
     void followDocument();
     void followSolver();
@@ -134,6 +137,7 @@ private:
     StageMap* m_map = nullptr;
     CurvesPanel* m_curves = nullptr;
     PartPanel* m_part = nullptr;
+    TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
     KnobRow* m_knobs = nullptr;
     StatusLine* m_status = nullptr;
     bool m_isRailUnfolded = false;

@@ -213,6 +213,33 @@ Result<Job> setPartValue(const Job& job, const PartId& part, double value) {
     return ifFittable(job, edited, index);
 }
 
+Result<Job> planChanges(const Job& job, const std::vector<Change>& changes) {
+    Job planned = job;
+    for (const Change& change : changes) {
+        const auto* swap = std::get_if<SwapValue>(&change);
+        Result<Job> next = swap != nullptr ? setPartValue(planned, swap->part, swap->value) : addMod(planned, change);
+        if (!next) {
+            return next.error();
+        }
+        planned = *std::move(next);
+    }
+    return planned;
+}
+
+Change asOneChange(const std::vector<Change>& changes) {
+    Combined together;
+    for (const Change& change : changes) {
+        for (SingleChange& single : singleChanges(change)) {
+            together.changes.push_back(std::move(single));
+        }
+    }
+    Change one = std::move(together);
+    for (NewPart* fitted : newPartsOf(one)) {
+        fitted->id = fitted->id.empty() ? fitted->reference : fitted->id;
+    }
+    return one;
+}
+
 Result<Job> setPartType(const Job& job, const PartId& part, const Model& model) {
     Job edited = job;
     const auto swapsTypeOfPart = [&part](const Mod& mod) {

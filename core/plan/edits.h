@@ -18,6 +18,14 @@ Result<Job> setPartValue(const Job& job, const PartId& part, double value);
 /// Errors: invalidInput as applyMod.
 Result<Job> setPartType(const Job& job, const PartId& part, const Model& model);
 
+/// Several changes as mods, in their order: a value as setPartValue does it, anything else as a mod of its own.
+/// Errors: of the first that cannot be made; nothing is changed then.
+Result<Job> planChanges(const Job& job, const std::vector<Change>& changes);
+
+/// Several changes as one that can be tried as a ghost; new parts without an id take their reference as theirs.
+/// REQUIRES: at least one, none of them a switch.
+Change asOneChange(const std::vector<Change>& changes);
+
 /// Adds a mod with the next free letter, switched on; `change` is tried on the circuit first.
 /// @param name  the list's first line; empty: made from the part's role.
 Result<Job> addMod(const Job& job, const Change& change, const std::string& name = {});

@@ -4,6 +4,7 @@
 #include "core/base/number_text.h"
 #include "core/base/preferred_numbers.h"
 #include "core/base/value_text.h"
+#include "core/measure/chosen_figures.h"
 #include "core/plan/apply.h"
 #include "core/plan/device_pick.h"
 #include "core/plan/pick_list.h"

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/base/result.h"
-#include "core/measure/chosen_figures.h"
+#include "core/measure/figure_name.h"
 #include "core/parts/drawer.h"
 #include "core/parts/part_library.h"
 #include "core/plan/job.h"

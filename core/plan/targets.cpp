@@ -3,6 +3,7 @@
 
 #include "core/base/value_text.h"
 #include "core/circuit/check.h"
+#include "core/measure/chosen_figures.h"
 #include "core/plan/apply.h"
 #include "core/plan/score_grid.h"
 #include "core/plan/target_options.h"

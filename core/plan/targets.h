@@ -6,7 +6,8 @@
 #pragma once
 
 #include "core/base/result.h"
-#include "core/measure/chosen_figures.h"
+#include "core/measure/figure_name.h"
+#include "core/measure/figures.h"
 #include "core/parts/combinations.h"
 #include "core/plan/job.h"
 

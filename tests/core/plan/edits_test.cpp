@@ -320,5 +320,32 @@ TEST(Words, AreNoPartOfTheStateThatPapersAreSignedWith) {
     EXPECT_EQ(stateHash(done(addWord(demo(), "darker"))), stateHash(demo()));
 }
 
+// 3k9 becomes 2k2 with 470R in series: one value mod and one new part, in the order of the list.
+TEST(PlanChanges, EachChangeBecomesAMod) {
+    const Job job =
+        done(planChanges(demo(), {SwapValue{"r5", 2200.0}, AddInSeries{"r5", 1, resistor("R5b", 470.0), false}}));
+    ASSERT_EQ(job.plan.size(), 5U);
+    EXPECT_EQ(swappedValue(job.plan[2]), 2200.0);
+    EXPECT_TRUE(job.plan[2].on);
+    EXPECT_TRUE(std::holds_alternative<AddInSeries>(job.plan[4].change));
+    const auto now = nowCircuit(job);
+    ASSERT_TRUE(now);
+    EXPECT_NE(findPartByReference(*now, "R5b"), nullptr);
+}
+
+TEST(PlanChanges, OneThatCannotBeMadeRefusesAll) {
+    EXPECT_THAT(refusal(planChanges(demo(), {SwapValue{"r5", 2200.0}, SwapValue{"z9", 1.0}})), HasSubstr("z9"));
+}
+
+TEST(AsOneChange, TwoNewPartsHaveIdsOfTheirOwn) {
+    const Change one = asOneChange(
+        {AddAcross{"r5", 0, 1, resistor("R5b", 10e3), false}, AddAcross{"r6", 0, 1, resistor("R6b", 10e3), false}});
+    const Job job = done(addMod(demo(), one));
+    const auto now = nowCircuit(job);
+    ASSERT_TRUE(now) << now.error().message;
+    EXPECT_NE(findPart(*now, "R5b"), nullptr);
+    EXPECT_NE(findPart(*now, "R6b"), nullptr);
+}
+
 }  // namespace
 }  // namespace ohmwright

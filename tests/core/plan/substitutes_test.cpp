@@ -2,6 +2,7 @@
 #include "core/plan/substitutes.h"
 
 #include "core/files/drawer_file.h"
+#include "core/measure/figures.h"
 #include "core/plan/apply.h"
 #include "tests/support/demo_jobs.h"
 
