@@ -63,6 +63,10 @@ struct BenchStep {
     bool needsSecondPerson = false;
     bool isEnough = false;     ///< Of the smallest set that tells the plan from every likely mistake.
     double waitSeconds = 0.0;  ///< Before the reading: a capacitor that charges, a supply that falls.
+    /// Where the check stands: of a reading or tone in WorkPlan::checkPlans, of a probe in WorkPlan::powered and there
+    /// among the card's lines; nowhere when negative.
+    int sheet = -1;
+    std::size_t line = 0;
 
     friend bool operator==(const BenchStep&, const BenchStep&) = default;
 };

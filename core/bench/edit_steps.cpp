@@ -101,18 +101,34 @@ private:
         out.lines.push_back(lookAtPads());
         if (hasValue(part.kind)) {
             out.lines.push_back(measureOld(part));
+            allow(out, part);
         }
         out.lines.push_back({"Keep", "old part into the customer's bag", false, true});
         return out;
+    }
+
+    /// What the meter may say of the part by itself.
+    static void allow(BenchStep& step, const Part& part) {
+        step.unit = unitOf(part.kind);
+        step.nominal = part.value;
+        if (part.tolerance > 0.0) {
+            step.low = part.value * (1.0 - part.tolerance);
+            step.high = part.value * (1.0 + part.tolerance);
+        }
     }
 
     [[nodiscard]] static StepLine measureOld(const Part& part) {
         if (part.tolerance <= 0.0) {
             return {"Measure", "old " + part.reference + ", drawn as " + valueWords(part) + ": read", true, true};
         }
+        return measured("old ", part);
+    }
+
+    /// By itself, in the hand. REQUIRES: a tolerance.
+    [[nodiscard]] static StepLine measured(const std::string& which, const Part& part) {
         const auto words = [&](double value) { return formatQuantity({value, unitOf(part.kind)}); };
         return {"Measure",
-                "old " + part.reference + ": " + words(part.value * (1.0 - part.tolerance)) + " to " +
+                which + part.reference + ": " + words(part.value * (1.0 - part.tolerance)) + " to " +
                     words(part.value * (1.0 + part.tolerance)) + ", read",
                 true, true};
     }
@@ -227,6 +243,12 @@ private:
         BenchStep made = step(StepKind::fit, verb + " " + displayName(part) + " " + valueWords(part) +
                                                  markingWords(part) + (isNonPolar(part) ? ", no polarity" : ""));
         made.picture = pictureOf(m_work.after, part);
+        if (hasValue(part.kind)) {
+            allow(made, part);
+            if (part.tolerance > 0.0) {
+                made.lines.push_back(measured("new ", part));
+            }
+        }
         addLegs(made, part);
         made.lines.push_back(lookAtJoints());
         return made;

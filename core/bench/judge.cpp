@@ -18,7 +18,7 @@ constexpr double nearVolts = 0.15, nearShare = 0.02;
 /// A device with less than this share of its planned current carries none.
 constexpr double offShare = 0.05;
 /// More suspects than these help nobody.
-constexpr std::size_t mostNamed = 4;
+constexpr std::size_t mostNamed = 8;
 
 struct Ranked {
     int rank;

@@ -433,11 +433,12 @@ std::vector<Mistake> likelyFaults(const Circuit& circuit) {
         }
         const auto legs = static_cast<int>(part.nets.size());
         if (legs == 2) {
-            faults.push_back(
-                {MistakeKind::legOpen, part.id, displayName(part) + " open", withLegOpen(circuit, part.id, 0), false});
+            const std::string name =
+                hasValue(part.kind) ? displayName(part) + " " + valueWords(part) : displayName(part);
+            faults.push_back({MistakeKind::legOpen, part.id, name + " open", withLegOpen(circuit, part.id, 0), false});
             if (part.nets[0] != part.nets[1] && part.kind != PartKind::link) {
-                faults.push_back({MistakeKind::bridged, part.id, displayName(part) + " shorted",
-                                  withBridge(circuit, part.id, 0, 1), false});
+                faults.push_back(
+                    {MistakeKind::bridged, part.id, name + " shorted", withBridge(circuit, part.id, 0, 1), false});
             }
             continue;
         }

@@ -163,9 +163,11 @@ BenchStep powerStep(const ProbeCard& card, double supplyVolts) {
     return step;
 }
 
-std::vector<BenchStep> probeSteps(const ProbeCard& card, const Circuit& circuit) {
+std::vector<BenchStep> probeSteps(const PoweredGroup& group, std::size_t sheet) {
     std::vector<BenchStep> steps;
-    for (const ProbeLine& line : card.lines) {
+    const Circuit& circuit = group.finished;
+    for (std::size_t k = 0; k < group.card.lines.size(); ++k) {
+        const ProbeLine& line = group.card.lines[k];
         const Part* part = findPart(circuit, line.part);
         if (steps.size() >= mostProbes || part == nullptr) {
             break;
@@ -185,6 +187,8 @@ std::vector<BenchStep> probeSteps(const ProbeCard& card, const Circuit& circuit)
         step.unit = Unit::volt;
         step.lines.push_back({"Read", check.expected.words(check.kind) + ": read", true, true});
         step.ifItFails = "Power off; the reading typed in names the parts to look at.";
+        step.sheet = static_cast<int>(sheet);
+        step.line = k;
         steps.push_back(std::move(step));
     }
     return steps;
@@ -225,6 +229,7 @@ BenchStep readingStep(const CheckPlan& plan, std::size_t index, const std::strin
     step.unit = unitOf(check.kind);
     step.waitSeconds = check.settleSeconds > noticedSeconds ? check.settleSeconds : 0.0;
     step.ifItFails = suspicions(plan, index);
+    step.line = index;
     step.isEnough = std::find(plan.smallest.begin(), plan.smallest.end(), index) != plan.smallest.end();
     const bool isOpen = !check.expected.low && !check.expected.high;
     std::string words = (isOpen && step.waitSeconds > 0.0 ? "rises to " : "") + check.expected.words(check.kind);
@@ -344,44 +349,55 @@ Result<WorkPlan> stepsOfGroups(const std::vector<WorkGroup>& groups, const Setti
     CheckOptions meterOnly;
     meterOnly.tonesHz.clear();
     meterOnly.withSettling = true;
-    work.steps.push_back(photographStep());
+    const bool comesCharged = work.discharge.isHighVoltage;
     for (const WorkGroup& group : groups) {
+        if (&group == &groups.front() && !comesCharged) {
+            work.steps.push_back(photographStep());
+        }
         work.steps.push_back(dischargeStep(work.discharge));
+        if (&group == &groups.front() && comesCharged) {
+            work.steps.push_back(photographStep());
+        }
         for (const FittedMod& fitted : group) {
             const std::vector<BoardEdit> edits = boardEdits(fitted.before, fitted.after);
             for (BenchStep& step : stepsOfEdits({fitted.letter, fitted.before, fitted.after, work.duties}, edits)) {
                 work.steps.push_back(std::move(step));
             }
-            const Result<CheckPlan> checks = planChecks(edits, fitted.after, setting, meterOnly, stop);
+            Result<CheckPlan> checks = planChecks(edits, fitted.after, setting, meterOnly, stop);
             if (!checks) {
                 return checks.error();
             }
             for (std::size_t k = 0; k < checks->checks.size(); ++k) {
                 if (isMeter(checks->checks[k].kind) && isWorthReading(*checks, k)) {
                     work.steps.push_back(readingStep(*checks, k, fitted.letter, StepKind::reading));
+                    work.steps.back().sheet = static_cast<int>(work.checkPlans.size());
                 }
             }
+            work.checkPlans.push_back(*std::move(checks));
         }
         work.steps.push_back(stopStep());
-        const Result<ProbeCard> card = probeCard(group.back().after, setting, {}, stop);
+        Result<ProbeCard> card = probeCard(group.back().after, setting, {}, stop);
         if (!card) {
             return card.error();
         }
         work.steps.push_back(powerStep(*card, powerVolts(work.discharge)));
-        for (BenchStep& step : probeSteps(*card, group.back().after)) {
+        work.powered.push_back({group.front().before, group.back().after, *std::move(card)});
+        for (BenchStep& step : probeSteps(work.powered.back(), work.powered.size() - 1)) {
             work.steps.push_back(std::move(step));
         }
     }
-    const Result<CheckPlan> whole = planChecks(boardEdits(first, finished), finished, setting, {}, stop);
+    Result<CheckPlan> whole = planChecks(boardEdits(first, finished), finished, setting, {}, stop);
     if (!whole) {
         return whole.error();
     }
     for (const std::size_t k : whole->smallest) {
         if (whole->checks[k].kind == CheckKind::tone) {
             work.steps.push_back(readingStep(*whole, k, {}, StepKind::tone));
+            work.steps.back().sheet = static_cast<int>(work.checkPlans.size());
         }
     }
     work.notes = whole->notes;
+    work.checkPlans.push_back(*std::move(whole));
     return work;
 }
 

@@ -2,7 +2,7 @@
 ///
 /// Parts on one pad together, in the order of the plan; what needs a hole in the box (a switch) last;
 /// power-up with probes after each group, tones at the end. Each group begins with the supply out and the capacitors
-/// discharged and measured.
+/// discharged and measured; a unit of high voltage is photographed after that, not before.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -10,6 +10,7 @@
 #include "core/bench/bench_step.h"
 #include "core/bench/high_voltage.h"
 #include "core/bench/polarity.h"
+#include "core/bench/probe_card.h"
 #include "core/plan/job.h"
 
 #include <stop_token>
@@ -29,8 +30,17 @@ struct FittedMod {
 /// Mods that share a pad, in the order of work.
 using WorkGroup = std::vector<FittedMod>;
 
+/// What is powered up after a group of mods.
+struct PoweredGroup {
+    Circuit before;
+    Circuit finished;
+    ProbeCard card;
+};
+
 struct WorkPlan {
     std::vector<BenchStep> steps;
+    std::vector<CheckPlan> checkPlans;  ///< One a mod in the order of work, and one of the whole, with tones.
+    std::vector<PoweredGroup> powered;  ///< In the order of work.
     std::vector<Caution> cautions;
     Discharge discharge;
     DutyTable duties;                ///< Of the finished board.

@@ -71,6 +71,25 @@ inline constexpr std::array<Word<VisitState>, 5> visitStateWords{{
     {"gone", VisitState::gone},
 }};
 
+inline constexpr std::array<Word<StepResult>, 4> stepResultWords{{
+    {"passed", StepResult::passed},
+    {"failed", StepResult::failed},
+    {"skipped", StepResult::skipped},
+    {"refused", StepResult::refused},
+}};
+
+inline constexpr std::array<Word<Unit>, 9> unitWords{{
+    {"none", Unit::none},
+    {"ohm", Unit::ohm},
+    {"farad", Unit::farad},
+    {"henry", Unit::henry},
+    {"volt", Unit::volt},
+    {"ampere", Unit::ampere},
+    {"hertz", Unit::hertz},
+    {"decibel", Unit::decibel},
+    {"percent", Unit::percent},
+}};
+
 /// By index of Change.
 enum class ChangeWord {
     swapValue,

@@ -51,6 +51,80 @@ Customer readCustomer(JsonReader reader) {
     return customer;
 }
 
+JsonNode writeMark(const StepMark& mark) {
+    JsonNode node = JsonNode::object();
+    node.add("step", JsonNode::ofText(mark.step));
+    node.add("result", wordFor(mark.result, stepResultWords));
+    if (mark.reading) {
+        node.add("reading", JsonNode::ofNumber(*mark.reading));
+    }
+    if (mark.unit != Unit::none) {
+        node.add("unit", wordFor(mark.unit, unitWords));
+    }
+    for (const auto& [key, text] :
+         {std::pair{"read", &mark.read}, std::pair{"allowed", &mark.allowed}, std::pair{"who", &mark.who}}) {
+        if (!text->empty()) {
+            node.add(key, JsonNode::ofText(*text));
+        }
+    }
+    node.add("when", JsonNode::ofText(mark.when));
+    return node;
+}
+
+StepMark readMark(JsonReader reader) {
+    StepMark mark;
+    mark.step = reader.text("step");
+    mark.result = reader.word("result", stepResultWords);
+    mark.reading = reader.numberIfThere("reading");
+    mark.unit = reader.word("unit", unitWords, Unit::none);
+    mark.read = reader.text("read", {});
+    mark.allowed = reader.text("allowed", {});
+    mark.who = reader.text("who", {});
+    mark.when = reader.text("when");
+    reader.keepUnknown();
+    return mark;
+}
+
+JsonNode writePaper(const PrintedPaper& paper) {
+    JsonNode node = JsonNode::object();
+    node.add("kind", JsonNode::ofText(paper.kind));
+    node.add("hash", JsonNode::ofText(paper.hash));
+    node.add("when", JsonNode::ofText(paper.when));
+    return node;
+}
+
+PrintedPaper readPaper(JsonReader reader) {
+    PrintedPaper paper;
+    paper.kind = reader.text("kind");
+    paper.hash = reader.text("hash");
+    paper.when = reader.text("when");
+    reader.keepUnknown();
+    return paper;
+}
+
+template <class Entry>
+void addList(JsonNode& node, const char* key, const std::vector<Entry>& entries, JsonNode (*write)(const Entry&)) {
+    if (entries.empty()) {
+        return;
+    }
+    JsonNode list = JsonNode::list();
+    for (const Entry& entry : entries) {
+        list.append(write(entry));
+    }
+    node.add(key, std::move(list));
+}
+
+template <class Entry>
+std::vector<Entry> readList(JsonReader& reader, const char* key, Entry (*read)(JsonReader)) {
+    std::vector<Entry> entries;
+    if (std::optional<JsonReader> list = reader.memberIfThere(key)) {
+        for (JsonReader& entry : list->entries()) {
+            entries.push_back(read(entry));
+        }
+    }
+    return entries;
+}
+
 JsonNode writeVisit(const Visit& visit) {
     JsonNode node = JsonNode::object();
     node.add("number", JsonNode::ofInteger(visit.number));
@@ -61,6 +135,8 @@ JsonNode writeVisit(const Visit& visit) {
         node.add("words", writeTexts(visit.words));
     }
     node.add("agreed", JsonNode::ofText(visit.agreed));
+    addList(node, "marks", visit.marks, writeMark);
+    addList(node, "papers", visit.papers, writePaper);
     return node;
 }
 
@@ -87,6 +163,8 @@ Visit readVisit(JsonReader reader) {
         visit.words = readWords(reader.member("words"));
     }
     visit.agreed = reader.text("agreed");
+    visit.marks = readList(reader, "marks", readMark);
+    visit.papers = readList(reader, "papers", readPaper);
     reader.keepUnknown();
     return visit;
 }

@@ -2,10 +2,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/quantity.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 #include "core/plan/mod.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,15 +32,43 @@ struct Customer {
 
 enum class VisitState { draft, quoted, onBench, proven, gone };
 
+/// How a step of the work ended. A refused one ends the work: nothing after it opens.
+enum class StepResult { passed, failed, skipped, refused };
+
+/// A signature under one step of the check list, with what was read there.
+struct StepMark {
+    std::string step;  ///< Which one: its key (core/bench/work_log.h); words that a person can read.
+    StepResult result = StepResult::passed;
+    std::optional<double> reading;  ///< In `unit`; absent where nothing was read or the meter showed none.
+    Unit unit = Unit::none;
+    std::string read;     ///< What was read, in words: "118 nF", "no reading"; empty where nothing was.
+    std::string allowed;  ///< The band then, in words: "108 nF to 132 nF".
+    std::string who;
+    std::string when;  ///< ISO 8601, local time.
+
+    friend bool operator==(const StepMark&, const StepMark&) = default;
+};
+
+/// A paper that was printed or saved; void once the job's hash is another.
+struct PrintedPaper {
+    std::string kind;  ///< "bench", "way-back", "customer", "label", "quote".
+    std::string hash;  ///< stateHash of the job then.
+    std::string when;  ///< ISO 8601, local time.
+
+    friend bool operator==(const PrintedPaper&, const PrintedPaper&) = default;
+};
+
 struct Visit {
     int number = 1;
     VisitState state = VisitState::draft;
     std::string date;       ///< ISO 8601 day.
     std::string complaint;  ///< The customer's own sentence.
-    /// What the claim check holds against the figures: "fuller", "less squashed" (core/plan/claims.h). Each once, in the
-    /// order of asking; one that the shop's table does not know is kept and has no answer.
+    /// What the claim check holds against the figures: "fuller", "less squashed" (core/plan/claims.h). Each once, in
+    /// the order of asking; one that the shop's table does not know is kept and has no answer.
     std::vector<std::string> words;
-    std::string agreed;  ///< What was agreed to do.
+    std::string agreed;                ///< What was agreed to do.
+    std::vector<StepMark> marks;       ///< What was done at the bench; one a step, in the order of doing.
+    std::vector<PrintedPaper> papers;  ///< In the order of printing.
 
     friend bool operator==(const Visit&, const Visit&) = default;
 };

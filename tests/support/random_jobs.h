@@ -228,25 +228,51 @@ inline Plan randomPlan(Chance& chance, const Circuit& circuit) {
     return plan;
 }
 
+inline StepMark randomMark(Chance& chance) {
+    StepMark mark;
+    mark.step = chance.text();
+    mark.result = static_cast<StepResult>(chance.below(4));
+    if (chance.oneIn(2)) {
+        mark.reading = chance.number();
+    }
+    mark.unit = static_cast<Unit>(chance.below(static_cast<int>(Unit::percent) + 1));
+    mark.read = chance.text();
+    mark.allowed = chance.text();
+    mark.who = chance.text();
+    mark.when = chance.text();
+    return mark;
+}
+
 inline Job randomJob(Chance& chance) {
     Job job;
     job.shop = chance.text();
     job.unit = {chance.text(), chance.text(), chance.text(), chance.text()};
     job.customer = {chance.text(), chance.text()};
-    job.visit = {chance.below(100), static_cast<VisitState>(chance.below(5)), chance.text(), chance.text(), {},
-                 chance.text()};
+    job.visit = {chance.below(100),
+                 static_cast<VisitState>(chance.below(5)),
+                 chance.text(),
+                 chance.text(),
+                 {},
+                 chance.text(),
+                 {},
+                 {}};
     for (int word = chance.below(4); word > 0; --word) {
         job.visit.words.push_back(std::to_string(word) + chance.text());  // each once
     }
-    job.stock = randomCircuit(chance);
-    job.plan = randomPlan(chance, job.stock);
-    for (const Knob& knob : job.stock.knobs) {
-        job.setting.knobs[knob.id] = 10.0 * chance.share();
+    for (int i = chance.below(4); i > 0; --i) {
+        job.visit.marks.push_back(randomMark(chance));
+        job.visit.papers.push_back({chance.text(), chance.text(), chance.text()});
     }
-    job.setting.pickVoltsPeak = chance.number();
-    job.setting.toneHz = chance.number();
-    job.setting.batteryVolts = chance.number();
-    return job;
+}
+job.stock = randomCircuit(chance);
+job.plan = randomPlan(chance, job.stock);
+for (const Knob& knob : job.stock.knobs) {
+    job.setting.knobs[knob.id] = 10.0 * chance.share();
+}
+job.setting.pickVoltsPeak = chance.number();
+job.setting.toneHz = chance.number();
+job.setting.batteryVolts = chance.number();
+return job;
 }
 
 }  // namespace ohmwright::test

@@ -167,8 +167,8 @@ TEST(Mistakes, FaultsOfABoosterMoveItsCollectorAsTheReferenceHasIt) {
         const auto solved = solveCircuit(fault->circuit, {});
         return solved ? solved->biasVolts("c") : std::nan("");
     };
-    EXPECT_NEAR(collector(MistakeKind::legOpen, "R1 open"), 9.0, 0.0045);
-    EXPECT_NEAR(collector(MistakeKind::legOpen, "R4 open"), 9.0, 0.0045);
+    EXPECT_NEAR(collector(MistakeKind::legOpen, "R1 330k open"), 9.0, 0.0045);
+    EXPECT_NEAR(collector(MistakeKind::legOpen, "R4 560R open"), 9.0, 0.0045);
     EXPECT_NEAR(collector(MistakeKind::legsExchanged, "collector and emitter"), 8.92, 0.01);
 }
 

@@ -94,8 +94,8 @@ TEST(Judge, ACollectorNearTheSupplySaysOffOrBasePathOpen) {
     for (const Suspect& suspect : judged->suspects) {
         names.push_back(suspect.sentence);
     }
-    EXPECT_THAT(names, testing::Contains("R1 open"));
-    EXPECT_THAT(names, testing::Contains("R4 open"));
+    EXPECT_THAT(names, testing::Contains("R1 330k open"));
+    EXPECT_THAT(names, testing::Contains("R4 560R open"));
     EXPECT_THAT(names, testing::Contains("Q1 emitter open"));
     EXPECT_THAT(names, testing::Contains("Q1 with collector and emitter exchanged"));
     EXPECT_TRUE(judgeProbe(circuit, {}, *card, lineAt(*card, "c"), 4.4)->isInBand);
