@@ -263,16 +263,15 @@ inline Job randomJob(Chance& chance) {
         job.visit.marks.push_back(randomMark(chance));
         job.visit.papers.push_back({chance.text(), chance.text(), chance.text()});
     }
-}
-job.stock = randomCircuit(chance);
-job.plan = randomPlan(chance, job.stock);
-for (const Knob& knob : job.stock.knobs) {
-    job.setting.knobs[knob.id] = 10.0 * chance.share();
-}
-job.setting.pickVoltsPeak = chance.number();
-job.setting.toneHz = chance.number();
-job.setting.batteryVolts = chance.number();
-return job;
+    job.stock = randomCircuit(chance);
+    job.plan = randomPlan(chance, job.stock);
+    for (const Knob& knob : job.stock.knobs) {
+        job.setting.knobs[knob.id] = 10.0 * chance.share();
+    }
+    job.setting.pickVoltsPeak = chance.number();
+    job.setting.toneHz = chance.number();
+    job.setting.batteryVolts = chance.number();
+    return job;
 }
 
 }  // namespace ohmwright::test
