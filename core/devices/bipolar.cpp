@@ -181,7 +181,7 @@ BipolarLaw::OfJunctions BipolarLaw::baseSiemens(const OfJunctions& qb, const OfJ
             -siemens * siemens * ohms.byBaseCollector};
 }
 
-void BipolarLaw::at(const std::array<double, 5>& volts, Point& point) const {
+BipolarLaw::Flow BipolarLaw::currentsAt(const std::array<double, 5>& volts, Point& point) const {
     const double baseEmitter = volts[0];
     const double baseCollector = volts[1];
     ValueAndSlope forward = exponentialCurrent(m_saturation, m_forwardVolts, baseEmitter);
@@ -218,7 +218,13 @@ void BipolarLaw::at(const std::array<double, 5>& volts, Point& point) const {
                            spread.byBaseEmitter * volts[2],
                            spread.byBaseCollector * volts[2],
                            spread.value};
+    return {forward, reverse, qb};
+}
 
+void BipolarLaw::at(const std::array<double, 5>& volts, Point& point) const {
+    const auto [forward, reverse, qb] = currentsAt(volts, point);
+    const double baseEmitter = volts[0];
+    const double baseCollector = volts[1];
     const OfJunctions diffusion = forwardCharge(forward, qb, baseCollector);
     const ValueAndSlope emitter = m_depletionEmitter.at(baseEmitter);
     const ValueAndSlope collector = m_depletionCollector.at(baseCollector);

@@ -39,7 +39,10 @@ public:
     /// +1 NPN, -1 PNP.
     [[nodiscard]] double polarity() const { return m_polarity; }
     [[nodiscard]] std::array<double, 3> seriesOhms() const { return {m_collectorOhms, m_baseOhms, m_emitterOhms}; }
+    /// The base-emitter junction where its current begins to be felt.
+    [[nodiscard]] std::array<double, 5> start() const { return {m_criticalEmitter, 0.0, 0.0, 0.0, 0.0}; }
     void at(const std::array<double, 5>& volts, Point& point) const;
+    void conduct(const std::array<double, 5>& volts, Point& point) const { currentsAt(volts, point); }
     /// For small signals the base's resistance stands still at its bias, as the Berkeley description has it.
     static void smallSignal(Point& point);
     void limit(std::array<double, 5>& proposed, const std::array<double, 5>& previous) const;
@@ -52,6 +55,13 @@ private:
         double byBaseEmitter = 0.0;
         double byBaseCollector = 0.0;
     };
+    /// What currents and charges have in common: the currents of both junctions, and the base's charge.
+    struct Flow {
+        ValueAndSlope forward, reverse;
+        OfJunctions baseCharge;
+    };
+    /// Writes currents and their slopes.
+    Flow currentsAt(const std::array<double, 5>& volts, Point& point) const;
     void readTemperatures(const Model& model, double kelvin, double devices);
     void readCharges(const Model& model, double kelvin, double devices);
     [[nodiscard]] OfJunctions baseCharge(const ValueAndSlope& forward, const ValueAndSlope& reverse, double baseEmitter,

@@ -16,7 +16,9 @@
 ///     double polarity() const;                                       // +1, or -1: all voltages and currents turned
 ///     std::array<double, pins> seriesOhms() const;                   // in each pin; 0 for none
 ///     std::array<double, NC> rest() const;                           // optional: where the device is off; else 0 V
+///     std::array<double, NC> start() const;                          // optional: where Newton begins; else rest
 ///     void at(const std::array<double, NC>& volts, Point& point) const;
+///     void conduct(const std::array<double, NC>& volts, Point& point) const;  // optional: at() without the charges
 ///     void limit(std::array<double, NC>& proposed, const std::array<double, NC>& previous) const;  // Newton's step
 ///     static void smallSignal(Point& point);                         // optional: other slopes for small signals
 ///     std::array<NoiseDensity, NI> noise(const std::array<double, NC>& volts) const;

@@ -101,12 +101,16 @@ ValueAndSlope DiodeLaw::recombination(double volts) const {
 }
 
 void DiodeLaw::at(const std::array<double, 1>& volts, Point& point) const {
-    const ValueAndSlope flow = current(volts[0]);
+    conduct(volts, point);
     const ValueAndSlope depletion = m_depletion.at(volts[0]);
+    point.charges[0] = depletion.value + m_transitSeconds * point.currents[0];
+    point.chargeSlopes[0] = depletion.slope + m_transitSeconds * point.currentSlopes[0];
+}
+
+void DiodeLaw::conduct(const std::array<double, 1>& volts, Point& point) const {
+    const ValueAndSlope flow = current(volts[0]);
     point.currents[0] = flow.value;
     point.currentSlopes[0] = flow.slope;
-    point.charges[0] = depletion.value + m_transitSeconds * flow.value;
-    point.chargeSlopes[0] = depletion.slope + m_transitSeconds * flow.slope;
 }
 
 void DiodeLaw::limit(std::array<double, 1>& proposed, const std::array<double, 1>& previous) const {

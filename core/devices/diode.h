@@ -32,7 +32,10 @@ public:
 
     [[nodiscard]] double polarity() const { return 1.0; }
     [[nodiscard]] std::array<double, 2> seriesOhms() const { return {m_seriesOhms, 0.0}; }
+    /// Where the current begins to be felt.
+    [[nodiscard]] std::array<double, 1> start() const { return {m_critical}; }
     void at(const std::array<double, 1>& volts, Point& point) const;
+    void conduct(const std::array<double, 1>& volts, Point& point) const;
     void limit(std::array<double, 1>& proposed, const std::array<double, 1>& previous) const;
     [[nodiscard]] std::array<NoiseDensity, 1> noise(const std::array<double, 1>& volts) const;
 

@@ -39,8 +39,9 @@ public:
 
     enum class End { converged, stalled, cancelled };
 
-    End run(std::vector<double>& x, const EvaluationOptions& options, Evaluation& state) {
+    End run(std::vector<double>& x, EvaluationOptions options, Evaluation& state) {
         const auto size = std::size_t(m_equations.size());
+        options.junctions = state.controls.empty() ? Junctions::start : Junctions::limitedAtRest;
         int trembling = 0;
         for (int iteration = 0; iteration < mostIterations; ++iteration) {
             if (m_stop.stop_requested()) {
@@ -48,6 +49,7 @@ public:
             }
             ++iterations;
             m_equations.evaluate(x, options, state);
+            options.junctions = Junctions::limitedAtRest;
             if (!m_lu.factor(state.conductances)) {
                 if (m_lu.analyse(m_equations.pattern(), state.conductances) >= 0 || !m_lu.factor(state.conductances)) {
                     return End::stalled;
@@ -62,8 +64,10 @@ public:
                     return End::stalled;
                 }
                 x[k] -= m_step[k];
-                small = small && std::abs(m_step[k]) <= absoluteStep + relativeStep * std::abs(x[k]);
-                trembles = trembles && std::abs(m_step[k]) <= roundingStep + relativeRoundingStep * std::abs(x[k]);
+                const double moved = std::abs(m_step[k]);
+                const double volts = std::abs(x[k]);
+                small = small && moved <= absoluteStep + relativeStep * volts;
+                trembles = trembles && moved <= roundingStep + relativeRoundingStep * volts;
             }
             trembling = trembles ? trembling + 1 : 0;
             if (small || trembling >= roundingIterations) {
@@ -86,12 +90,6 @@ private:
 bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<double>& x, Evaluation& state,
                     SolveReport& report) {
     equations.evaluate(x, {.drive = drive, .junctions = Junctions::smallSignal}, state);
-    std::vector<double> scale(std::size_t(equations.size()) + 1, 0.0);
-    const SparsePattern& pattern = equations.pattern();
-    for (std::size_t slot = 1; slot < pattern.valueCount(); ++slot) {
-        const auto row = std::size_t(pattern.rowOf(slot));
-        scale[row] = std::max(scale[row], std::abs(state.conductances[slot] * x[std::size_t(pattern.columnOf(slot))]));
-    }
     report.stopped.clear();
     if (const PartId* part = equations.partWithoutValue(x)) {
         report.worstNode = *part;
@@ -105,16 +103,25 @@ bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<
         report.worstNode = equations.partIds()[std::size_t(largest.part)];
         return false;
     }
+    const SparsePattern& pattern = equations.pattern();
     bool holds = true;
+    int worst = -1;
     report.worstResidualAmperes = 0.0;
     for (int row = 0; row < equations.size(); ++row) {
         const double sum = std::abs(state.residual[std::size_t(row)]);
         if (equations.isNode(row) && !(sum <= report.worstResidualAmperes)) {  // a sum that is no number is the worst
             report.worstResidualAmperes = sum;
-            report.worstNode = equations.unknownName(row);
+            worst = row;
         }
-        holds = holds &&
-                sum <= std::clamp(residualShare * scale[std::size_t(row)], residualAmperes, largestResidualAmperes);
+        double scale = 0.0;
+        for (const int slot : pattern.slotsOfRow(row)) {
+            const auto column = std::size_t(pattern.columnOf(std::size_t(slot)));
+            scale = std::max(scale, std::abs(state.conductances[std::size_t(slot)] * x[column]));
+        }
+        holds = holds && sum <= std::clamp(residualShare * scale, residualAmperes, largestResidualAmperes);
+    }
+    if (worst >= 0) {
+        report.worstNode = equations.unknownName(worst);
     }
     return holds;
 }

@@ -29,11 +29,18 @@ struct Evaluation {
 
 /// At which voltages the devices are linearised.
 enum class Junctions {
-    limited,      ///< Held back from the last ones: Newton's steps.
-    exact,        ///< As x says: checks.
-    off,          ///< At rest, whatever x says: choice of pivots.
-    smallSignal,  ///< Exact, with the slopes that a law keeps for small signals where they are others.
+    limited,        ///< Held back from the last ones: Newton's steps.
+    limitedAtRest,  ///< The same towards a bias: charges are left as they are.
+    start,          ///< Where Newton's steps to a bias begin, whatever x says; charges are left as they are.
+    exact,          ///< As x says: checks.
+    off,            ///< At rest, whatever x says: choice of pivots.
+    smallSignal,    ///< Exact, with the slopes that a law keeps for small signals where they are others.
 };
+
+/// Whether charges and their slopes are asked for.
+constexpr bool wantsCharges(Junctions mode) {
+    return mode != Junctions::limitedAtRest && mode != Junctions::start;
+}
 
 /// A difference of two unknowns: a voltage between nodes, or a branch current (with ground as the second).
 struct Control {
@@ -153,6 +160,14 @@ private:
         }
     }
 
+    static Volts startOf(const Law& law) {
+        if constexpr (requires { law.start(); }) {
+            return law.start();
+        } else {
+            return restOf(law);
+        }
+    }
+
     static void evaluateOne(const Device& device, const double* x, const Control* controls, Junctions mode,
                             Evaluation& state) {
         double* memory = state.controls.data() + device.at.control;
@@ -161,7 +176,7 @@ private:
             asked[k] = device.sign * (x[controls[k].plus] - x[controls[k].minus]);
         }
         used = asked;
-        if (mode == Junctions::limited) {
+        if (mode == Junctions::limited || mode == Junctions::limitedAtRest) {
             Volts previous;
             for (std::size_t k = 0; k < previous.size(); ++k) {
                 previous[k] = memory[k];
@@ -169,6 +184,8 @@ private:
             device.law.limit(used, previous);
         } else if (mode == Junctions::off) {
             used = restOf(device.law);
+        } else if (mode == Junctions::start) {
+            used = startOf(device.law);
         }
         bool held = false;
         Volts rest;
@@ -178,7 +195,12 @@ private:
             held = held || rest[k] != 0.0;
         }
         typename Law::Point point;
-        device.law.at(used, point);
+        const bool charges = wantsCharges(mode);
+        if constexpr (requires { device.law.conduct(used, point); }) {
+            charges ? device.law.at(used, point) : device.law.conduct(used, point);
+        } else {
+            device.law.at(used, point);
+        }
         if constexpr (requires { Law::smallSignal(point); }) {
             if (mode == Junctions::smallSignal) {
                 Law::smallSignal(point);
@@ -191,7 +213,7 @@ private:
                 point.currents[std::size_t(Law::currentSlopes[k].output)] +=
                     point.currentSlopes[k] * rest[std::size_t(Law::currentSlopes[k].control)];
             }
-            for (std::size_t k = 0; k < Law::chargeSlopes.size(); ++k) {
+            for (std::size_t k = 0; charges && k < Law::chargeSlopes.size(); ++k) {
                 point.charges[std::size_t(Law::chargeSlopes[k].output)] +=
                     point.chargeSlopes[k] * rest[std::size_t(Law::chargeSlopes[k].control)];
             }
@@ -202,6 +224,9 @@ private:
         }
         for (std::size_t k = 0; k < Law::currentSlopes.size(); ++k) {
             state.currentSlopes[std::size_t(device.at.slope) + k] = point.currentSlopes[k];
+        }
+        if (!charges) {
+            return;
         }
         for (std::size_t k = 0; k < Law::charges.size(); ++k) {
             if (device.in.charges[k] >= 0) {

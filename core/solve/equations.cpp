@@ -149,8 +149,13 @@ void Equations::evaluate(const std::vector<double>& x, const EvaluationOptions& 
     }
     addPairCurrent(state.residual, layout.drive.plus, layout.drive.minus, options.drive);
     state.conductances = m_linearValues;
-    for (std::size_t slot = 1; slot < m_linearValues.size(); ++slot) {
-        state.residual[std::size_t(layout.rows[slot])] += m_linearValues[slot] * x[std::size_t(layout.columns[slot])];
+    // Row by row: sums in the order of slots would wait for each other in memory.
+    for (int row = 0; row < size(); ++row) {
+        double sum = state.residual[std::size_t(row)];
+        for (const int slot : layout.pattern.slotsOfRow(row)) {
+            sum += m_linearValues[std::size_t(slot)] * x[std::size_t(layout.columns[std::size_t(slot)])];
+        }
+        state.residual[std::size_t(row)] = sum;
     }
     if (options.nodeGmin > 0.0) {
         for (const int slot : layout.diagonalSlots) {
@@ -170,6 +175,9 @@ void Equations::evaluate(const std::vector<double>& x, const EvaluationOptions& 
         state.conductances[std::size_t(slots[1])] -= siemens;
         state.conductances[std::size_t(slots[2])] -= siemens;
         state.conductances[std::size_t(slots[3])] += siemens;
+    }
+    if (!wantsCharges(options.junctions)) {
+        return;
     }
     // Constant capacitances: each charge has all its slopes together, the first of them sets it.
     for (std::size_t k = 0; k < layout.chargeSlopes.size(); ++k) {
