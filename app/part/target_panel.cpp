@@ -121,6 +121,7 @@ void TargetPanel::build() {
     top->addWidget(m_message);
     auto* buttons = new QHBoxLayout;
     buttons->setContentsMargins(margin, 10, margin, 10);
+    buttons->setSpacing(8);
     buttons->addWidget(m_fit);
     buttons->addWidget(back);
     auto* layout = new QVBoxLayout(this);
@@ -226,7 +227,7 @@ void TargetPanel::followJob() {
     if (leg) {
         m_wants[0].entry->setPlaceholderText("now " + text(formatFigure(leg->cornerHz())));
     }
-    m_wants[2].name->setText("at " + text(formatFrequency(m_selection.cursorHz())) + ", string to output");
+    m_wants[2].name->setText("at " + text(formatFrequency(m_selection.cursorHz())));
     for (auto listed = m_parts.begin(); listed != m_parts.end();) {
         const Part* part = now ? findPart(*now, listed->first) : nullptr;
         if (part == nullptr) {

@@ -2,6 +2,7 @@
 #include "app/window/main_window.h"
 
 #include "app/curves/curves_panel.h"
+#include "app/drawer/drawer_place.h"
 #include "app/knobs/knob_row.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
@@ -129,6 +130,8 @@ void MainWindow::build() {
     m_start = new StartPage(m_places);
     m_places->addWidget(m_start);
     addPlace(Place::map, buildWork());
+    m_drawer = new DrawerPlace(m_document, m_selection, m_shop, m_places);
+    addPlace(Place::drawer, m_drawer);
 
     // Panels meet at lines of 1 px: the ground shows through between them.
     auto* layout = new QVBoxLayout(m_content);
@@ -224,6 +227,7 @@ void MainWindow::joinPanels() {
         showTargets(true);
         m_target->wantCorner(hz);
     });
+    connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
     connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
     connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);

@@ -25,6 +25,7 @@ class QVBoxLayout;
 namespace ohmwright {
 
 class CurvesPanel;
+class DrawerPlace;
 class HeaderBar;
 class JobRail;
 class KnobRow;
@@ -66,6 +67,7 @@ public:
     [[nodiscard]] StageMap& map() { return *m_map; }
     [[nodiscard]] CurvesPanel& curves() { return *m_curves; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
+    [[nodiscard]] DrawerPlace& drawerPlace() { return *m_drawer; }
     [[nodiscard]] TargetPanel& targetPanel() { return *m_target; }
     /// The last refusal that stands in its band; empty when none does.
     [[nodiscard]] QString refusal() const;
@@ -137,6 +139,7 @@ private:
     StageMap* m_map = nullptr;
     CurvesPanel* m_curves = nullptr;
     PartPanel* m_part = nullptr;
+    DrawerPlace* m_drawer = nullptr;
     TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
     KnobRow* m_knobs = nullptr;
     StatusLine* m_status = nullptr;

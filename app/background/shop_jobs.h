@@ -1,0 +1,30 @@
+/// Reads the shop's job files off the GUI thread and hands them to the shop: what open jobs have reserved.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QObject>
+
+#include <memory>
+
+namespace ohmwright {
+
+class ShopDocument;
+
+class ShopJobs : public QObject {
+    Q_OBJECT
+public:
+    explicit ShopJobs(ShopDocument& shop, QObject* parent = nullptr);
+    ~ShopJobs() override;
+
+    /// Reads them again: the place was opened, a job was saved. Another folder is read by itself.
+    void read();
+    [[nodiscard]] bool isReading() const;
+
+private:
+    struct Lane;
+    std::unique_ptr<Lane> m_lane;
+    ShopDocument& m_shop;
+    QString m_folder;
+};
+
+}  // namespace ohmwright
