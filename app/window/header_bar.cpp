@@ -116,8 +116,10 @@ HeaderBar::HeaderBar(const ActionTable& actions, StockHold& hold, QWidget* paren
 }
 
 void HeaderBar::addButtons(const ActionTable& actions, StockHold& hold, QHBoxLayout& layout) {
-    layout.addWidget(stepButton(actions, "edit.undo", this));
-    layout.addWidget(stepButton(actions, "edit.redo", this));
+    for (const char* id : {"edit.undo", "edit.redo"}) {
+        m_hiddenAtBench.push_back(stepButton(actions, id, this));
+        layout.addWidget(m_hiddenAtBench.back());
+    }
     layout.addSpacing(4);
 
     m_hold = new HoldButton(this);
@@ -140,6 +142,12 @@ void HeaderBar::addButtons(const ActionTable& actions, StockHold& hold, QHBoxLay
     m_sheet->setToolTip(actions.wordsWithKeys("paper.benchSheet"));
     layout.addWidget(m_sheet);
     QAction* print = actions.action("paper.benchSheet");
+    m_leave = new QPushButton("Leave bench mode, Esc", this);
+    m_leave->setFocusPolicy(Qt::NoFocus);
+    m_leave->hide();
+    layout.addWidget(m_leave);
+    connect(m_leave, &QPushButton::clicked, this, &HeaderBar::leaveBenchAsked);
+    m_hiddenAtBench.insert(m_hiddenAtBench.end(), {m_menus, m_hold, m_sheet, m_obstacle});
     connect(m_sheet, &QPushButton::clicked, print, &QAction::trigger);
     connect(print, &QAction::changed, m_sheet, [this, print] { m_sheet->setEnabled(print->isEnabled()); });
 }
@@ -150,7 +158,7 @@ void HeaderBar::setVisit(const Visit& visit) {
 
 void HeaderBar::setSheetObstacle(const QString& words) {
     m_obstacle->setText(words);
-    m_obstacle->setVisible(!words.isEmpty());
+    m_obstacle->setVisible(!words.isEmpty() && !m_isBenchMode);
 }
 
 void HeaderBar::setFolded(bool folded) {
@@ -158,6 +166,18 @@ void HeaderBar::setFolded(bool folded) {
     // Qt leaves no room between an icon and its word.
     m_sheet->setText(folded ? " Sheet" : " Bench sheet");
     setFixedHeight(folded ? space::header - 8 : space::header);
+}
+
+void HeaderBar::setBenchMode(bool on) {
+    if (on == m_isBenchMode) {
+        return;
+    }
+    m_isBenchMode = on;
+    for (QWidget* widget : m_hiddenAtBench) {
+        widget->setVisible(!on);
+    }
+    setSheetObstacle(m_obstacle->text());
+    m_leave->setVisible(on);
 }
 
 void HeaderBar::setJobOpen(bool open) {

@@ -7,6 +7,8 @@
 
 #include <QWidget>
 
+#include <vector>
+
 class QHBoxLayout;
 class QMenuBar;
 class QPushButton;
@@ -30,8 +32,14 @@ public:
     /// Why no sheet can be printed now, shown beside the button; empty when one can.
     void setSheetObstacle(const QString& words);
     void setFolded(bool folded);
+    /// At the bench only the places and the way out can be pressed.
+    void setBenchMode(bool on);
+    [[nodiscard]] bool isBenchMode() const { return m_isBenchMode; }
     /// Without a job there is no place, no visit and nothing to hold.
     void setJobOpen(bool open);
+
+signals:
+    void leaveBenchAsked();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -45,6 +53,9 @@ private:
     ThemedLabel* m_obstacle;
     QPushButton* m_hold = nullptr;
     QPushButton* m_sheet = nullptr;
+    QPushButton* m_leave = nullptr;
+    std::vector<QWidget*> m_hiddenAtBench;
+    bool m_isBenchMode = false;
 };
 
 }  // namespace ohmwright

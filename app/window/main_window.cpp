@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/main_window.h"
 
+#include "app/checklist/check_list.h"
 #include "app/curves/curves_panel.h"
 #include "app/drawer/drawer_place.h"
 #include "app/knobs/knob_row.h"
@@ -130,6 +131,9 @@ void MainWindow::build() {
     m_start = new StartPage(m_places);
     m_places->addWidget(m_start);
     addPlace(Place::map, buildWork());
+    m_checkList = new CheckList(m_document, m_bench, m_places);
+    m_checkList->setWho(qEnvironmentVariable("USER"));
+    addPlace(Place::checkList, m_checkList);
     m_drawer = new DrawerPlace(m_document, m_selection, m_shop, m_places);
     addPlace(Place::drawer, m_drawer);
 
@@ -227,6 +231,7 @@ void MainWindow::joinPanels() {
         showTargets(true);
         m_target->wantCorner(hz);
     });
+    connect(m_header, &HeaderBar::leaveBenchAsked, this, &MainWindow::stepOut);
     connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
     connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
@@ -531,6 +536,8 @@ void MainWindow::showPlace(Place place) {
     m_place = place;
     m_header->places().setPlace(place);
     m_places->setCurrentWidget(hasJob() ? m_widgets.at(place) : m_start);
+    m_header->setBenchMode(hasJob() && place == Place::checkList);
+    arrange();
 }
 
 // --- mods and panels ---------------------------------------------------------------------------------------------
@@ -588,7 +595,7 @@ void MainWindow::arrange() {
     m_knobs->setFolded(isLow);
     m_map->setLevelRailShown(!isLow);
     m_curves->setNarrow(isNarrow || isLow);
-    m_status->setVisible(!isLow);
+    m_status->setVisible(!isLow && !m_header->isBenchMode());
     // In the middle of a resize the layouts count as done, and a new size of what folds would not be asked for.
     for (QWidget* folding : std::initializer_list<QWidget*>{m_knobs, m_map, m_curves, m_header}) {
         folding->updateGeometry();
@@ -668,7 +675,10 @@ bool MainWindow::pressLetter(const QKeyEvent& event) {
 }
 
 bool MainWindow::stepOut() {
-    if (m_hold.isLatched()) {
+    if (m_header->isBenchMode()) {
+        showPlace(Place::map);
+        m_map->setFocus();
+    } else if (m_hold.isLatched()) {
         m_hold.letGo();
     } else if (m_selection.ghost()) {
         m_selection.setGhost(std::nullopt);
@@ -684,6 +694,10 @@ bool MainWindow::stepOut() {
 
 bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
     const bool isOwnKey = watched == QApplication::focusWidget();
+    if (event->type() == QEvent::KeyPress && watched == m_checkList &&
+        static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+        return stepOut();
+    }
     if (event->type() == QEvent::KeyPress && isOwnKey && lettersAct()) {
         return pressLetter(*static_cast<QKeyEvent*>(event));
     }

@@ -3,6 +3,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/bench_service.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
@@ -24,6 +25,7 @@ class QVBoxLayout;
 
 namespace ohmwright {
 
+class CheckList;
 class CurvesPanel;
 class DrawerPlace;
 class HeaderBar;
@@ -66,6 +68,7 @@ public:
     [[nodiscard]] const ActionTable& actions() const { return m_actions; }
     [[nodiscard]] StageMap& map() { return *m_map; }
     [[nodiscard]] CurvesPanel& curves() { return *m_curves; }
+    [[nodiscard]] CheckList& checkList() { return *m_checkList; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
     [[nodiscard]] DrawerPlace& drawerPlace() { return *m_drawer; }
     [[nodiscard]] TargetPanel& targetPanel() { return *m_target; }
@@ -120,6 +123,7 @@ private:
     Selection m_selection;
     ShopDocument m_shop;
     SolverService m_solver;
+    BenchService m_bench{m_document};
     JobFiles m_files;
     ActionTable m_actions;
     StockHold m_hold;
@@ -142,6 +146,7 @@ private:
     DrawerPlace* m_drawer = nullptr;
     TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
     KnobRow* m_knobs = nullptr;
+    CheckList* m_checkList = nullptr;
     StatusLine* m_status = nullptr;
     bool m_isRailUnfolded = false;
 };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/pictures.h"
 
+#include "app/checklist/check_list.h"
 #include "app/curves/curves_panel.h"
 #include "app/look/theme.h"
 #include "app/window/main_window.h"
@@ -86,6 +87,18 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
             return grabbed;
         }
     }
+    window.showPlace(Place::checkList);
+    const QDeadlineTimer deadline(patienceMilliseconds);
+    while (!window.checkList().step() && !deadline.hasExpired()) {
+        pause(settleMilliseconds);
+    }
+    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "check-list.png"},
+                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "check-list-small.png"}}) {
+        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
+            return grabbed;
+        }
+    }
+    window.showPlace(Place::map);
     if (!window.curves().savePictures(folder)) {
         return unwritable(target.filePath("response.png"));
     }

@@ -1,0 +1,544 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/checklist/check_list.h"
+
+#include "app/background/bench_service.h"
+#include "app/checklist/answer_button.h"
+#include "app/checklist/bench_label.h"
+#include "app/checklist/step_answers.h"
+#include "app/checklist/typed_reading.h"
+#include "app/checklist/work_list.h"
+#include "app/document/job_document.h"
+#include "core/base/number_text.h"
+
+#include <QDateTime>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QTimer>
+#include <QVBoxLayout>
+
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr int sideWidth = 620;
+/// Longer than a reading and a letter of its unit.
+constexpr qsizetype mostTyped = 12;
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+/// What the beeper does when the step passes.
+CheckReading passingBeep(const BenchStep& step) {
+    return step.check->kind == CheckKind::beep ? 1.0 : 0.0;
+}
+
+bool isBeeper(const BenchStep& step) {
+    return step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence);
+}
+
+bool showsNone(const BenchStep& step) {
+    return step.check && !step.check->expected.low && !step.check->expected.high;
+}
+
+/// "red on U1 pin 2" and "black on ...", or what the hands do, a line each.
+QString workText(const BenchStep& step) {
+    if (step.check && step.check->kind != CheckKind::tone) {
+        return QString("red on %1\nblack on %2").arg(text(step.check->red.words), text(step.check->black.words));
+    }
+    QStringList lines{text(step.title)};
+    for (const StepLine& line : step.lines) {
+        lines << (line.word.empty() ? QString("  ") : text(line.word) + ": ") + text(line.text).remove(": read");
+    }
+    return lines.join('\n');
+}
+
+QString modText(const WorkPlan& work, const WorkLog& log, const std::string& letter) {
+    if (letter.empty()) {
+        return "whole unit";
+    }
+    for (const ModProgress& each : modProgress(work.steps, log)) {
+        if (each.letter == letter) {
+            return QString("Mod %1, %2").arg(text(letter), QString::fromUtf8(modStateWords(each.state).data()));
+        }
+    }
+    return "Mod " + text(letter);
+}
+
+}  // namespace
+
+CheckList::CheckList(JobDocument& document, BenchService& service, QWidget* parent)
+    : QWidget(parent), m_document(document), m_service(service), m_timer(new QTimer(this)) {
+    setAccessibleName("Check list");
+    setFocusPolicy(Qt::StrongFocus);
+    build();
+    constexpr int second = 1000;
+    m_timer->setInterval(second);
+    connect(m_timer, &QTimer::timeout, this, &CheckList::tick);
+    connect(&service, &BenchService::changed, this, &CheckList::follow);
+    connect(&service, &BenchService::judged, this, &CheckList::take);
+    connect(&document, &JobDocument::jobChanged, this, &CheckList::follow);
+    connect(&Theme::current(), &Theme::changed, this, &CheckList::refresh);
+}
+
+std::optional<std::size_t> CheckList::step() const {
+    return m_work ? m_step : std::nullopt;
+}
+
+QString CheckList::words() const {
+    QStringList lines;
+    for (const BenchLabel* label :
+         {m_mod, m_count, m_title, m_sub, m_work1, m_wait, m_allowed, m_entry, m_judged, m_suspects, m_stop}) {
+        if (!label->isHidden()) {
+            lines << label->text();
+        }
+    }
+    return lines.join('\n');
+}
+
+// --- building ------------------------------------------------------------------------------------------------------
+
+void CheckList::build() {
+    m_list = new WorkList(this);
+    m_side = new QWidget(this);
+    auto* step = new QVBoxLayout(m_side);
+    step->setContentsMargins(28, 18, 28, 18);
+    step->setSpacing(8);
+    addStep(*step);
+    // A step with many lines on a low screen: it scrolls rather than cuts.
+    auto* scroll = new QScrollArea(this);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setWidgetResizable(true);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFixedWidth(sideWidth);
+    scroll->setWidget(m_side);
+    auto* layout = new QHBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(1);
+    layout->addWidget(m_list, 1);
+    layout->addWidget(scroll);
+}
+
+void CheckList::addStep(QVBoxLayout& layout) {
+    const auto label = [this](int pixels, bool bold, QColor ThemeColours::*colour, const char* name) {
+        auto* made = new BenchLabel(pixels, bold, colour, m_side);
+        made->setObjectName(name);
+        return made;
+    };
+    m_mod = label(bench::small, true, &ThemeColours::ink, "mod");
+    m_count = label(bench::small, false, &ThemeColours::ink2, "count");
+    m_count->setAlignment(Qt::AlignRight);
+    m_title = label(bench::title, true, &ThemeColours::ink, "title");
+    m_sub = label(bench::small, false, &ThemeColours::ink2, "sub");
+    m_work1 = label(bench::small + 2, false, &ThemeColours::ink, "work");
+    m_wait = label(bench::small, true, &ThemeColours::ink, "wait");
+    m_allowed = label(bench::small, false, &ThemeColours::ink2, "allowed");
+    m_entry = label(bench::reading, true, &ThemeColours::ink, "entry");
+    m_judged = label(bench::small, true, &ThemeColours::ink, "judged");
+    m_suspects = label(bench::small, false, &ThemeColours::ink2, "suspects");
+    m_stop = label(bench::small, true, &ThemeColours::stop, "stop");
+    m_pass = new AnswerButton(AnswerButton::Kind::pass, m_side);
+    m_fail = new AnswerButton(AnswerButton::Kind::fail, m_side);
+    m_back = new QPushButton("Back", m_side);
+    m_skip = new QPushButton("Skip, stays red on paper", m_side);
+    for (QPushButton* button : {m_back, m_skip}) {
+        button->setFocusPolicy(Qt::NoFocus);
+        constexpr int handHigh = 48;
+        button->setMinimumHeight(handHigh);
+    }
+    connect(m_pass, &AnswerButton::clicked, this, &CheckList::pass);
+    connect(m_fail, &AnswerButton::clicked, this, &CheckList::fail);
+    connect(m_back, &QPushButton::clicked, this, &CheckList::back);
+    connect(m_skip, &QPushButton::clicked, this, &CheckList::skip);
+
+    auto* head = new QHBoxLayout;
+    head->addWidget(m_mod, 1);
+    head->addWidget(m_count);
+    auto* answers = new QHBoxLayout;
+    answers->setSpacing(12);
+    answers->addWidget(m_pass, 5);
+    answers->addWidget(m_fail, 4);
+    auto* turns = new QHBoxLayout;
+    turns->addWidget(m_back);
+    turns->addWidget(m_skip);
+    turns->addStretch(1);
+    layout.addLayout(head);
+    for (QWidget* part : std::initializer_list<QWidget*>{m_title, m_sub, m_work1, m_wait, m_allowed, m_entry}) {
+        layout.addWidget(part);
+    }
+    layout.addSpacing(6);
+    layout.addLayout(answers);
+    layout.addLayout(turns);
+    for (QWidget* part : std::initializer_list<QWidget*>{m_judged, m_suspects}) {
+        layout.addWidget(part);
+    }
+    layout.addStretch(1);
+    layout.addWidget(m_stop);
+}
+
+// --- following -----------------------------------------------------------------------------------------------------
+
+void CheckList::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    m_isDischarged = false;
+    m_step.reset();
+    m_sentence.clear();
+    m_service.setWanted(true);
+    follow();
+    setFocus();
+}
+
+void CheckList::hideEvent(QHideEvent* event) {
+    QWidget::hideEvent(event);
+    m_service.setWanted(false);
+    m_timer->stop();
+}
+
+void CheckList::follow() {
+    if (!isVisible()) {
+        return;
+    }
+    const std::shared_ptr<const WorkPlan> work = m_service.work();
+    if (work != m_work) {
+        m_work = work;
+        m_step.reset();
+        m_typed.clear();
+    }
+    if (m_work) {
+        m_log.emplace(m_work->steps, m_document.job()->visit);
+        if (!m_step) {
+            goOn();
+            return;
+        }
+    }
+    refresh();
+}
+
+bool CheckList::mustDischargeNow() const {
+    return m_work->discharge.isHighVoltage && !m_isDischarged;
+}
+
+std::size_t CheckList::dischargeBefore(std::size_t step) const {
+    while (step > 0 && m_work->steps[step].kind != StepKind::discharge) {
+        --step;
+    }
+    return step;
+}
+
+void CheckList::goTo(std::size_t step) {
+    m_step = step;
+    m_typed.clear();
+    m_sentence.clear();
+    m_timer->stop();
+    m_secondsLeft = static_cast<int>(std::ceil(m_work->steps[step].waitSeconds));
+    if (m_secondsLeft > 0 && m_work->steps[step].kind == StepKind::discharge) {
+        m_timer->start();
+    }
+    refresh();
+}
+
+/// To the first step that is not done; of high voltage to its discharge first, whatever was signed another day.
+void CheckList::goOn() {
+    const std::optional<std::size_t> next = m_log->next();
+    if (!next) {
+        m_step.reset();
+        refresh();
+        return;
+    }
+    goTo(mustDischargeNow() ? dischargeBefore(*next) : *next);
+}
+
+void CheckList::tick() {
+    m_secondsLeft = std::max(0, m_secondsLeft - 1);
+    if (m_secondsLeft == 0) {
+        m_timer->stop();
+    }
+    refresh();
+}
+
+// --- showing -------------------------------------------------------------------------------------------------------
+
+void CheckList::refresh() {
+    if (!m_work) {
+        const QString fault = m_service.fault();
+        showNothing(fault.isEmpty() ? "Working out the steps" : "No steps", fault);
+        return;
+    }
+    if (!m_step) {
+        if (m_work->steps.empty()) {
+            showNothing("Nothing to do", "No mod of the plan is on: switch one on in the mods list.");
+        } else if (const auto refused = m_log->refused()) {
+            const StepMark& mark = *m_log->mark(*refused);
+            showNothing("Work refused", QString("%1 refused it at \"%2\". Undo takes the refusal back.")
+                                            .arg(mark.who.empty() ? QString("Somebody") : text(mark.who),
+                                                 text(m_work->steps[*refused].title)));
+        } else {
+            QStringList states;
+            for (const ModProgress& each : modProgress(m_work->steps, *m_log)) {
+                states << QString("mod %1: %2")
+                              .arg(text(each.letter), QString::fromUtf8(modStateWords(each.state).data()));
+            }
+            showNothing("All steps are signed", states.join('\n'));
+        }
+        if (!m_work->steps.empty()) {
+            m_list->showWork(*m_work, *m_log, m_log->refused().value_or(m_work->steps.size() - 1));
+        }
+        return;
+    }
+    const BenchStep& step = m_work->steps[*m_step];
+    m_list->setVisible(true);
+    m_list->showWork(*m_work, *m_log, *m_step);
+    m_mod->say(modText(*m_work, *m_log, step.letter));
+    m_count->say(QString("step %1 of %2").arg(*m_step + 1).arg(m_work->steps.size()));
+    showWork(step);
+    showAnswers(step);
+    showEntry();
+}
+
+void CheckList::showNothing(const QString& title, const QString& words) {
+    for (BenchLabel* label : {m_mod, m_count, m_sub, m_wait, m_allowed, m_entry, m_judged, m_suspects, m_stop}) {
+        label->say({});
+    }
+    for (QWidget* answer : std::initializer_list<QWidget*>{m_pass, m_fail, m_back, m_skip}) {
+        answer->setVisible(false);
+    }
+    m_list->setVisible(m_work && !m_work->steps.empty());
+    m_title->say(title);
+    m_work1->say(words);
+}
+
+void CheckList::showWork(const BenchStep& step) {
+    const StepWords words = stepWordsOf(step);
+    m_title->say(words.title);
+    m_sub->say(words.sub);
+    m_work1->say(workText(step));
+    const QString sentence = step.kind == StepKind::discharge ? text(m_work->discharge.sentence) : QString();
+    m_wait->say(m_secondsLeft > 0 && !sentence.isEmpty()        ? QString("Wait %1 s, then measure.").arg(m_secondsLeft)
+                : step.waitSeconds > 0.0 && !sentence.isEmpty() ? QString("The wait is over: measure.")
+                : step.waitSeconds > 0.0 ? QString("The reading climbs: give it %1 s.").arg(std::ceil(step.waitSeconds))
+                                         : QString());
+    const QString allowed = text(allowedWords(step));
+    m_allowed->say(isBeeper(step) || allowed.isEmpty() ? QString() : "allowed: " + allowed);
+}
+
+void CheckList::showAnswers(const BenchStep& step) {
+    const StepWords words = stepWordsOf(step);
+    m_pass->setWords(words.pass, "Space or foot key, next step");
+    m_fail->setWords(words.fail, words.fail == "Refuse the work" ? "N, nothing after it opens" : "N, find out why");
+    for (QWidget* answer : std::initializer_list<QWidget*>{m_pass, m_fail, m_back}) {
+        answer->setVisible(true);
+    }
+    m_back->setEnabled(*m_step > 0 && !mustDischargeNow());
+    m_skip->setVisible(mayBeSkipped(step));
+    const auto closed = closedBy(m_work->steps, *m_log, *m_step);
+    m_pass->setEnabled(!closed);
+
+    const std::optional<StepMark>& mark = m_log->mark(*m_step);
+    QString sentence = m_sentence;
+    bool isBad = m_isBad;
+    if (sentence.isEmpty() && closed) {
+        sentence = QString("Opens after step %1: %2").arg(*closed + 1).arg(text(m_work->steps[*closed].title));
+        isBad = true;
+    } else if (sentence.isEmpty() && mark) {
+        isBad = mark->result != StepResult::passed;
+        sentence = mark->result == StepResult::passed    ? QString("Signed")
+                   : mark->result == StepResult::skipped ? QString("Signed as skipped")
+                                                         : QString("Signed as failed");
+        sentence += mark->read.empty() ? QString() : ": " + text(mark->read);
+    }
+    m_judged->say(sentence, isBad ? &ThemeColours::stop : &ThemeColours::measured);
+    const QString suspects = text(step.ifItFails);
+    m_suspects->say(suspects.isEmpty() ? QString() : QString("if it fails: ") + suspects);
+
+    const bool isCold = step.kind != StepKind::powerUp && step.kind != StepKind::probe && step.kind != StepKind::tone;
+    QString stop;
+    for (std::size_t k = *m_step; isCold && stop.isEmpty() && k < m_work->steps.size(); ++k) {
+        if (m_work->steps[k].kind == StepKind::stop && k != *m_step) {
+            stop = QString("Do not power yet: opens after step %1").arg(k + 1);
+        }
+    }
+    m_stop->say(stop);
+}
+
+void CheckList::showEntry() {
+    const BenchStep& step = m_work->steps[*m_step];
+    if (!takesFigure(step)) {
+        m_entry->say({});
+        return;
+    }
+    const QString unit = entryUnit(step);
+    m_entry->say(
+        m_typed.isEmpty() ? QString("type the reading, %1").arg(unit) : QString("%1 %2, then Enter").arg(m_typed, unit),
+        m_typed.isEmpty() ? &ThemeColours::ink3 : &ThemeColours::ink);
+}
+
+void CheckList::say(const QString& sentence, bool isBad) {
+    m_sentence = sentence;
+    m_isBad = isBad;
+    refresh();
+}
+
+void CheckList::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.fillRect(rect(), Theme::current().colours().panel);
+    painter.setPen(Theme::current().colours().edge);
+    painter.drawLine(width() - sideWidth - 1, 0, width() - sideWidth - 1, height());
+}
+
+// --- answering -----------------------------------------------------------------------------------------------------
+
+void CheckList::keyPressEvent(QKeyEvent* event) {
+    if (!m_work || !m_step || event->isAutoRepeat() ||
+        (event->modifiers() & ~Qt::KeypadModifier & ~Qt::ShiftModifier)) {
+        QWidget::keyPressEvent(event);  // Keys of the window, Esc among them.
+        return;
+    }
+    const QString letter = event->text();
+    const bool takes = takesFigure(m_work->steps[*m_step]);
+    const bool begins = !letter.isEmpty() && QString("0123456789.,-").contains(letter);
+    const bool goesOn = !m_typed.isEmpty() && !letter.isEmpty() && QString::fromUtf8("kKMmunpRµ").contains(letter);
+    if (event->key() == Qt::Key_Escape) {
+        QWidget::keyPressEvent(event);
+    } else if (takes && (begins || goesOn)) {
+        if (m_typed.size() < mostTyped) {
+            m_typed += letter;
+        }
+        m_sentence.clear();
+        refresh();
+    } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+        enter();
+    } else if (event->key() == Qt::Key_Backspace) {
+        back();
+    } else if (event->key() == Qt::Key_Space) {
+        m_typed.isEmpty() ? pass() : enter();
+    } else if (event->key() == Qt::Key_N && m_typed.isEmpty()) {
+        fail();
+    }
+}
+
+/// Tab would walk the header's buttons: nothing else is pressed by accident.
+bool CheckList::focusNextPrevChild(bool) {
+    return false;
+}
+
+void CheckList::enter() {
+    if (!m_step || m_typed.isEmpty()) {
+        return;
+    }
+    const Result<double> reading = typedReading(m_typed, m_work->steps[*m_step]);
+    m_typed.clear();
+    if (!reading) {
+        say(text(reading.error().message), true);
+        return;
+    }
+    m_service.judge(*m_step, *reading);
+}
+
+void CheckList::pass() {
+    const BenchStep& step = m_work->steps[*m_step];
+    if (const auto closed = closedBy(m_work->steps, *m_log, *m_step)) {
+        say(QString("Opens after step %1: %2").arg(*closed + 1).arg(text(m_work->steps[*closed].title)), true);
+        return;
+    }
+    if (step.kind == StepKind::discharge && m_work->discharge.isHighVoltage &&
+        (mustDischargeNow() || !m_log->has(*m_step, StepResult::passed))) {
+        say("Type what the meter reads across the capacitor: without a reading nothing opens.", true);
+        return;
+    }
+    if (m_log->has(*m_step, StepResult::passed)) {
+        // Done before: its reading stays.
+        *m_step + 1 < m_work->steps.size() ? goTo(*m_step + 1) : goOn();
+        return;
+    }
+    std::optional<CheckReading> reading;
+    if (isBeeper(step)) {
+        reading = passingBeep(step);
+    } else if (showsNone(step)) {
+        reading = CheckReading();
+    }
+    sign(*m_step, StepResult::passed, reading, Turn::onWards);
+}
+
+void CheckList::fail() {
+    const BenchStep& step = m_work->steps[*m_step];
+    if (step.kind == StepKind::discharge || step.kind == StepKind::stop) {
+        sign(*m_step, StepResult::refused, std::nullopt, Turn::onWards);
+    } else if (isBeeper(step)) {
+        m_service.judge(*m_step, 1.0 - *passingBeep(step));
+    } else if (showsNone(step)) {
+        say("Type the value that the meter shows.", true);
+    } else if (step.check && (step.check->kind == CheckKind::ohms || step.check->kind == CheckKind::diode)) {
+        m_service.judge(*m_step, std::nullopt);
+    } else {
+        const std::size_t at = *m_step;
+        sign(at, StepResult::failed, std::nullopt, Turn::stay);
+        say(text(step.ifItFails).isEmpty() ? QString("Signed as failed: put it right, then pass it.")
+                                           : text(step.ifItFails) + (takesFigure(step) ? " Type the reading." : ""),
+            true);
+    }
+}
+
+void CheckList::back() {
+    if (!m_typed.isEmpty()) {
+        m_typed.chop(1);
+        refresh();
+    } else if (m_step && *m_step > 0 && !mustDischargeNow()) {
+        goTo(*m_step - 1);
+    }
+}
+
+void CheckList::skip() {
+    if (m_step && mayBeSkipped(m_work->steps[*m_step])) {
+        sign(*m_step, StepResult::skipped, std::nullopt, Turn::onWards);
+    }
+}
+
+void CheckList::take(std::size_t step, CheckReading reading, const Judgement& judgement) {
+    if (!m_work || m_step != step) {
+        return;
+    }
+    if (judgement.isInBand && closedBy(m_work->steps, *m_log, step)) {
+        pass();  // Says what it waits for.
+        return;
+    }
+    if (judgement.isInBand && m_work->steps[step].kind == StepKind::discharge) {
+        m_isDischarged = true;
+    }
+    sign(step, judgement.isInBand ? StepResult::passed : StepResult::failed, reading,
+         judgement.isInBand ? Turn::onWards : Turn::stay);
+    if (!judgement.isInBand) {
+        say(text(judgement.sentence), true);
+    }
+}
+
+void CheckList::sign(std::size_t step, StepResult result, std::optional<CheckReading> reading, Turn turn) {
+    const BenchStep& own = m_work->steps[step];
+    StepMark mark;
+    mark.step = m_log->key(step);
+    mark.result = result;
+    if (reading) {
+        mark.reading = isBeeper(own) ? std::nullopt : *reading;
+        mark.unit = mark.reading ? own.unit : Unit::none;
+        mark.read = readWords(own, *reading);
+    }
+    mark.allowed = allowedWords(own);
+    mark.who = m_who.toStdString();
+    mark.when = QDateTime::currentDateTime().toString(Qt::ISODate).toStdString();
+    // A failed discharge keeps all closed: it is no longer done in this sitting either.
+    if (own.kind == StepKind::discharge && result != StepResult::passed) {
+        m_isDischarged = false;
+    }
+    const bool isTaken = m_document.edit(markStep(*m_document.job(), own, std::move(mark)),
+                                         QString("Sign step %1").arg(step + 1), JobAspect::words);
+    if (isTaken && turn == Turn::onWards) {
+        goOn();
+    }
+}
+
+}  // namespace ohmwright
