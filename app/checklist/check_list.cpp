@@ -15,7 +15,9 @@
 #include <QKeyEvent>
 #include <QPainter>
 #include <QPushButton>
+#include <QRegularExpression>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QTimer>
 #include <QVBoxLayout>
 
@@ -51,9 +53,14 @@ QString workText(const BenchStep& step) {
     if (step.check && step.check->kind != CheckKind::tone) {
         return QString("red on %1\nblack on %2").arg(text(step.check->red.words), text(step.check->black.words));
     }
-    QStringList lines{text(step.title)};
+    QStringList lines;
+    // The screen's own title says it already.
+    if (step.kind != StepKind::photograph && step.kind != StepKind::discharge && step.kind != StepKind::stop) {
+        lines << text(step.title);
+    }
+    static const QRegularExpression blank("[:,] read$");
     for (const StepLine& line : step.lines) {
-        lines << (line.word.empty() ? QString("  ") : text(line.word) + ": ") + text(line.text).remove(": read");
+        lines << (line.word.empty() ? QString("  ") : text(line.word) + ": ") + text(line.text).remove(blank);
     }
     return lines.join('\n');
 }
@@ -106,23 +113,16 @@ QString CheckList::words() const {
 void CheckList::build() {
     m_list = new WorkList(this);
     m_side = new QWidget(this);
+    m_side->setFixedWidth(sideWidth);
     auto* step = new QVBoxLayout(m_side);
     step->setContentsMargins(28, 18, 28, 18);
     step->setSpacing(8);
     addStep(*step);
-    // A step with many lines on a low screen: it scrolls rather than cuts.
-    auto* scroll = new QScrollArea(this);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setWidgetResizable(true);
-    scroll->setFocusPolicy(Qt::NoFocus);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFixedWidth(sideWidth);
-    scroll->setWidget(m_side);
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
     layout->addWidget(m_list, 1);
-    layout->addWidget(scroll);
+    layout->addWidget(m_side);
 }
 
 void CheckList::addStep(QVBoxLayout& layout) {
@@ -169,7 +169,18 @@ void CheckList::addStep(QVBoxLayout& layout) {
     turns->addWidget(m_skip);
     turns->addStretch(1);
     layout.addLayout(head);
-    for (QWidget* part : std::initializer_list<QWidget*>{m_title, m_sub, m_work1, m_wait, m_allowed, m_entry}) {
+    layout.addWidget(m_title);
+    layout.addWidget(m_sub);
+    // A step with many lines on a low screen: they scroll, with the arrows too, and the answers stay where they are.
+    m_scroll = new QScrollArea(m_side);
+    m_scroll->setFrameShape(QFrame::NoFrame);
+    m_scroll->setWidgetResizable(true);
+    m_scroll->setFocusPolicy(Qt::NoFocus);
+    m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_work1->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    m_scroll->setWidget(m_work1);
+    layout.addWidget(m_scroll, 1);
+    for (QWidget* part : std::initializer_list<QWidget*>{m_wait, m_allowed, m_entry}) {
         layout.addWidget(part);
     }
     layout.addSpacing(6);
@@ -178,7 +189,6 @@ void CheckList::addStep(QVBoxLayout& layout) {
     for (QWidget* part : std::initializer_list<QWidget*>{m_judged, m_suspects}) {
         layout.addWidget(part);
     }
-    layout.addStretch(1);
     layout.addWidget(m_stop);
 }
 
@@ -232,6 +242,7 @@ std::size_t CheckList::dischargeBefore(std::size_t step) const {
 }
 
 void CheckList::goTo(std::size_t step) {
+    m_scroll->verticalScrollBar()->setValue(0);
     m_step = step;
     m_typed.clear();
     m_sentence.clear();
@@ -413,6 +424,9 @@ void CheckList::keyPressEvent(QKeyEvent* event) {
         refresh();
     } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
         enter();
+    } else if (event->key() == Qt::Key_Down || event->key() == Qt::Key_Up) {
+        QScrollBar& bar = *m_scroll->verticalScrollBar();
+        bar.setValue(bar.value() + (event->key() == Qt::Key_Down ? bench::place : -bench::place));
     } else if (event->key() == Qt::Key_Backspace) {
         back();
     } else if (event->key() == Qt::Key_Space) {

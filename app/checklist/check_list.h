@@ -14,6 +14,7 @@
 #include <optional>
 
 class QPushButton;
+class QScrollArea;
 class QTimer;
 class QVBoxLayout;
 
@@ -85,6 +86,7 @@ private:
 
     WorkList* m_list = nullptr;
     QWidget* m_side = nullptr;
+    QScrollArea* m_scroll = nullptr;
     BenchLabel* m_mod = nullptr;
     BenchLabel* m_count = nullptr;
     BenchLabel* m_title = nullptr;

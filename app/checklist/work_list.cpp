@@ -81,6 +81,17 @@ WorkList::WorkList(QWidget* parent)
     m_table->setShowGrid(false);
     m_table->setFrameShape(QFrame::NoFrame);
     m_table->setWordWrap(true);
+    m_table->setTextElideMode(Qt::ElideNone);
+    m_table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    // The columns take their widths when the table is laid out; only then the rows know their heights.
+    connect(m_table->horizontalHeader(), &QHeaderView::sectionResized, m_table, &QTableWidget::resizeRowsToContents);
+    const auto followTheme = [this] {
+        QPalette own = palette();
+        own.setColor(QPalette::Base, Theme::current().colours().panel);
+        m_table->setPalette(own);
+    };
+    followTheme();
+    connect(&Theme::current(), &Theme::changed, this, followTheme);
     m_table->verticalHeader()->hide();
     m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     auto* layout = new QVBoxLayout(this);

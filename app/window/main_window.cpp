@@ -21,6 +21,7 @@
 #include "app/window/start_page.h"
 #include "app/window/status_line.h"
 #include "core/base/number_text.h"
+#include "core/bench/high_voltage.h"
 #include "core/circuit/supply_volts.h"
 #include "core/files/part_data.h"
 #include "core/plan/edits.h"
@@ -60,8 +61,6 @@ namespace {
 /// Where the window folds (look tokens `fold`).
 constexpr int narrowBelow = 1480;
 constexpr int lowBelow = 860;
-/// Above this a supply is no longer extra-low voltage (IEC 61140: 60 V DC).
-constexpr double highVolts = 60.0;
 
 QByteArray resourceText(const QString& path) {
     QFile file(path);

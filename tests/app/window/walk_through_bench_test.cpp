@@ -71,7 +71,7 @@ TEST_F(BenchWalk, TheThirdDiodeIsReadBothWaysAndNoReadingSuspectsItReversed) {
 TEST_F(BenchWalk, TheProbeCardHasTheBandsAndAReadingNearTheSupplyNamesTheParts) {
     openDemo("small-rooster");
     openCheckList();
-    ASSERT_TRUE(passUntil("volts at Q1 collector") || passUntil("red on Q1 collector")) << words();
+    ASSERT_TRUE(passUntil("red on Q1 collector")) << words();
     EXPECT_THAT(rows(), HasSubstr("Q1 collector | 4.43 V"));
     EXPECT_THAT(rows(), HasSubstr("3.15 to 5.40 V"));
     EXPECT_THAT(rows(), HasSubstr("Q1 base | 1.12 V"));
