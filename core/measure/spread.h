@@ -10,7 +10,6 @@
 #include "core/base/result.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
-#include "core/measure/solved_circuit.h"
 
 #include <cstdint>
 #include <functional>
@@ -20,6 +19,8 @@
 #include <vector>
 
 namespace ohmwright {
+
+struct SolvedCircuit;  // solved_circuit.h
 
 /// What a meter is trusted to, as a share of its reading. Common practice, no source.
 inline constexpr double meterShare = 0.01;

@@ -47,6 +47,8 @@ struct SideEffectLimits {
     EffectLimit nextStageVolts{1.2, "grid of a 12AX7 stage with 1.2 V at its cathode (demo Night Ferry, solved)"};
     EffectLimit outputOhmsShare{0.1};  ///< Of the load: ten times as much loses 0.8 dB.
     double closeShare = 0.2;           ///< Of the limit: what is nearer than this to it is "close".
+
+    friend bool operator==(const SideEffectLimits&, const SideEffectLimits&) = default;
 };
 
 enum class EffectState {
