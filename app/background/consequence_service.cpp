@@ -179,6 +179,10 @@ ConsequenceService::~ConsequenceService() {
 }
 
 void ConsequenceService::follow() {
+    if (!m_solver.fault().isEmpty()) {
+        emit stateChanged();  // nothing will come
+        return;
+    }
     if (!isCurrent() && !m_lanes->patience.isActive()) {
         m_lanes->patience.start(patienceMilliseconds);
     }
@@ -254,6 +258,9 @@ bool ConsequenceService::isCurrent() const {
 }
 
 QString ConsequenceService::trouble(Section section) const {
+    if (!m_solver.fault().isEmpty()) {
+        return m_solver.fault();
+    }
     const Standing& standing = m_lanes->of(section);
     return standing.have == standing.wanted ? standing.trouble : QString();
 }

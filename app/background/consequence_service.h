@@ -38,7 +38,7 @@ public:
     [[nodiscard]] bool isCurrent(Section section) const;
     /// Of all sections.
     [[nodiscard]] bool isCurrent() const;
-    /// Why the section of the job as it is cannot be had; else empty.
+    /// Why the section of the job as it is cannot be had, the solver's own fault first; else empty.
     [[nodiscard]] QString trouble(Section section) const;
     /// The shop's table of words.
     [[nodiscard]] const ClaimLimits& wordTable() const;

@@ -127,6 +127,16 @@ void paintStopSign(QPainter& painter, const QRectF& box) {
     painter.drawLine(square.center() - QPointF(r * 0.52, 0), square.center() + QPointF(r * 0.52, 0));
 }
 
+void paintNoteSign(QPainter& painter, const QRectF& box) {
+    const SavedPainter saved(painter);
+    const QRectF square = squareIn(box).adjusted(1, 1, -1, -1);
+    painter.setPen(QPen(Theme::current().colours().ink2, line::icon - 0.4));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawEllipse(square);
+    const double reach = square.width() * 0.24;
+    painter.drawLine(square.center() - QPointF(reach, 0), square.center() + QPointF(reach, 0));
+}
+
 void paintTick(QPainter& painter, const QRectF& box) {
     const SavedPainter saved(painter);
     const QRectF square = squareIn(box);

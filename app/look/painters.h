@@ -22,6 +22,8 @@ void paintRevisionTriangle(QPainter& painter, const QRectF& box, const QString& 
 void paintCareSign(QPainter& painter, const QRectF& box);
 /// Oxblood octagon with a bar; always beside words.
 void paintStopSign(QPainter& painter, const QRectF& box);
+/// Ring with a bar in ink: neither good nor bad, to be known.
+void paintNoteSign(QPainter& painter, const QRectF& box);
 /// Pine tick.
 void paintTick(QPainter& painter, const QRectF& box);
 

@@ -17,6 +17,7 @@ QColor textColour(SignKind sign) {
     switch (sign) {
         case SignKind::none:
             return c.ink3;
+        case SignKind::note:
         case SignKind::tick:
         case SignKind::care:
             return c.ink2;
@@ -27,6 +28,25 @@ QColor textColour(SignKind sign) {
 }
 
 }  // namespace
+
+void paintSign(QPainter& painter, const QRectF& box, SignKind sign) {
+    switch (sign) {
+        case SignKind::none:
+            break;
+        case SignKind::tick:
+            paintTick(painter, box.adjusted(1, 1, -1, -1));
+            break;
+        case SignKind::note:
+            paintNoteSign(painter, box.adjusted(1, 1, -1, -1));
+            break;
+        case SignKind::care:
+            paintCareSign(painter, box);
+            break;
+        case SignKind::stop:
+            paintStopSign(painter, box.adjusted(1, 1, -1, -1));
+            break;
+    }
+}
 
 SignText::SignText(QWidget* parent) : QWidget(parent) {
     QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Minimum);
@@ -72,19 +92,7 @@ void SignText::paintEvent(QPaintEvent*) {
     painter.setFont(Theme::current().font(TextRole::caption));
     const int side = painter.fontMetrics().height();
     const QRectF signBox(0, 0, side, side);
-    switch (m_sign) {
-        case SignKind::none:
-            break;
-        case SignKind::tick:
-            paintTick(painter, signBox.adjusted(1, 1, -1, -1));
-            break;
-        case SignKind::care:
-            paintCareSign(painter, signBox);
-            break;
-        case SignKind::stop:
-            paintStopSign(painter, signBox.adjusted(1, 1, -1, -1));
-            break;
-    }
+    paintSign(painter, signBox, m_sign);
     painter.setPen(textColour(m_sign));
     painter.drawText(rect().adjusted(indent(), 0, 0, 0), wrapFlags, m_text);
 }

@@ -5,9 +5,15 @@
 #include <QString>
 #include <QWidget>
 
+class QPainter;
+
 namespace ohmwright {
 
-enum class SignKind { none, tick, care, stop };
+/// note: a ring with a bar, for what is only to be known.
+enum class SignKind { none, tick, note, care, stop };
+
+/// The sign alone inside `box`.
+void paintSign(QPainter& painter, const QRectF& box, SignKind sign);
 
 class SignText : public QWidget {
     Q_OBJECT

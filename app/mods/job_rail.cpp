@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/mods/job_rail.h"
 
+#include "app/background/consequence_service.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
@@ -9,6 +10,7 @@
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
+#include "app/mods/mod_delegate.h"
 #include "app/mods/mod_list.h"
 #include "app/mods/mod_menu.h"
 #include "app/mods/mods_model.h"
@@ -19,12 +21,14 @@
 #include "core/plan/compare.h"
 #include "core/plan/edits.h"
 
+#include <QGridLayout>
 #include <QMenu>
 #include <QPainter>
 #include <QPushButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 namespace ohmwright {
@@ -45,15 +49,46 @@ QFrame* ruler(QWidget* parent) {
     return line;
 }
 
-/// "All on: A, B"; "None on".
-QString lettersOn(const Plan& plan) {
+using Section = ConsequenceService::Section;
+
+QStringList lettersOn(const Plan& plan) {
     QStringList letters;
     for (const Mod& mod : plan) {
         if (mod.on) {
             letters << text(mod.letter);
         }
     }
-    return letters.isEmpty() ? QString("None on") : "All on: " + letters.join(", ");
+    return letters;
+}
+
+/// "All four"
+QString allOf(std::size_t mods) {
+    constexpr std::array numbers{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"};
+    return mods < numbers.size() ? QString("All %1").arg(numbers[mods]) : QString("All %1").arg(mods);
+}
+
+QString signedDb(double db) {
+    return text(formatFixed(db, 2, Sign::always)) + " dB";
+}
+
+/// "sum of singles 3.23, interaction +1.26"
+QString sumOf(const FigureShares& shares) {
+    if (!shares.sumOfSingles || !shares.interaction || shares.mods.size() < 2) {
+        return {};
+    }
+    return QString("sum of singles %1, interaction %2")
+        .arg(text(formatFixed(*shares.sumOfSingles, 2)), text(formatFixed(*shares.interaction, 2, Sign::always)));
+}
+
+/// "shares of A, B, C"
+QString sharersOf(const FigureShares& shares) {
+    QStringList letters;
+    for (const ModShare& mod : shares.mods) {
+        if (mod.share) {
+            letters << text(mod.letter);
+        }
+    }
+    return letters.size() < 2 ? QString() : "shares of " + letters.join(", ");
 }
 
 QString conditionText(const Setting& setting) {
@@ -63,14 +98,15 @@ QString conditionText(const Setting& setting) {
 
 }  // namespace
 
-JobRail::JobRail(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent)
+JobRail::JobRail(JobDocument& document, Selection& selection, SolverService& solver, ConsequenceService& consequences,
+                 QWidget* parent)
     : QWidget(parent),
       m_document(document),
       m_selection(selection),
       m_solver(solver),
+      m_consequences(consequences),
       m_mods(new ModsModel(document, this)),
       m_menu(new ModMenu(document, this)) {
-    setFixedWidth(sizeHint().width());
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
@@ -79,7 +115,6 @@ JobRail::JobRail(JobDocument& document, Selection& selection, SolverService& sol
     addModsSection(*layout);
     addTotalSection(*layout);
     addNewModSection(*layout);
-    layout->addStretch(1);
     connectList();
     connect(m_menu, &ModMenu::valueAsked, this, &JobRail::ask);
     connect(&document, &JobDocument::jobChanged, this, &JobRail::followJob);
@@ -87,13 +122,24 @@ JobRail::JobRail(JobDocument& document, Selection& selection, SolverService& sol
     connect(&solver, &SolverService::linearReady, this, &JobRail::showCornerNote);
     connect(&solver, &SolverService::largeSignalReady, this, &JobRail::showEffects);
     connect(&solver, &SolverService::stateChanged, this, &JobRail::followState);
-    connect(&Theme::current(), &Theme::changed, this, [this] { setFixedWidth(sizeHint().width()); });
+    connect(&consequences, &ConsequenceService::ready, this, [this](Section section) {
+        if (section == Section::together) {
+            showTogether();
+        }
+    });
+    connect(&consequences, &ConsequenceService::stateChanged, this, &JobRail::showTogether);
+    connect(&Theme::current(), &Theme::changed, this, &JobRail::showColumnHeads);
     followJob();
     followState();
+    showTogether();
 }
 
 QSize JobRail::sizeHint() const {
-    return {qRound(space::leftRail * Theme::current().textScale()), 400};
+    return {qRound(space::leftRail * Theme::current().textScale()), layout()->sizeHint().height()};
+}
+
+void JobRail::showColumnHeads() {
+    m_head->setColumns({{"alone", ModDelegate::columnWidth(m_mods) + 4}, {"share", 0}});
 }
 
 void JobRail::setModels(std::vector<Model> models) {
@@ -101,12 +147,11 @@ void JobRail::setModels(std::vector<Model> models) {
 }
 
 void JobRail::addModsSection(QVBoxLayout& layout) {
-    auto* head = new PanelTitle("Mods", this);
-    head->setColumns({{"alone", 0}});
-    head->setContentsMargins(0, 0, 0, 0);
+    m_head = new PanelTitle("Mods", this);
+    showColumnHeads();
     auto* headBox = new QVBoxLayout;
     headBox->setContentsMargins(margin, 8, margin, 2);
-    headBox->addWidget(head);
+    headBox->addWidget(m_head);
     layout.addLayout(headBox);
     m_list = new ModList(this);
     m_list->setModel(m_mods);
@@ -119,21 +164,37 @@ void JobRail::addModsSection(QVBoxLayout& layout) {
 }
 
 void JobRail::addTotalSection(QVBoxLayout& layout) {
-    m_together = new ThemedLabel(TextRole::body, false, &ThemeColours::ink, this);
-    m_together->setWordWrap(true);
-    m_togetherDb = new ThemedLabel(TextRole::body, true, &ThemeColours::ink, this);
-    m_togetherDb->setAlignment(Qt::AlignRight | Qt::AlignTop);
-    m_condition = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, this);
+    const auto label = [this](TextRole role, bool bold, QColor ThemeColours::*colour) {
+        auto* made = new ThemedLabel(role, bold, colour, this);
+        made->setWordWrap(true);
+        return made;
+    };
+    const auto figure = [this] {
+        auto* made = new ThemedLabel(TextRole::body, true, &ThemeColours::ink, this);
+        made->setAlignment(Qt::AlignRight | Qt::AlignTop);
+        return made;
+    };
+    m_on = label(TextRole::body, false, &ThemeColours::ink);
+    m_onDb = figure();
+    m_all = label(TextRole::body, false, &ThemeColours::ink);
+    m_allDb = figure();
+    m_sum = label(TextRole::caption, false, &ThemeColours::ink2);
+    m_note = label(TextRole::caption, false, &ThemeColours::ink3);
+    m_condition = label(TextRole::caption, false, &ThemeColours::ink3);
     m_cornerNote = new SignText(this);
-    auto* total = new QHBoxLayout;
-    total->addWidget(m_together, 1);
-    total->addWidget(m_togetherDb);
-    auto* section = new QVBoxLayout;
+    auto* section = new QGridLayout;
     section->setContentsMargins(margin, 10, margin, 0);
-    section->setSpacing(3);
-    section->addLayout(total);
-    section->addWidget(m_condition);
-    section->addWidget(m_cornerNote);
+    section->setHorizontalSpacing(6);
+    section->setVerticalSpacing(3);
+    section->setColumnStretch(0, 1);
+    section->addWidget(m_on, 0, 0);
+    section->addWidget(m_onDb, 0, 1);
+    section->addWidget(m_all, 1, 0);
+    section->addWidget(m_allDb, 1, 1);
+    int row = 2;
+    for (QWidget* line : std::initializer_list<QWidget*>{m_sum, m_note, m_condition, m_cornerNote}) {
+        section->addWidget(line, row++, 0, 1, 2);
+    }
     layout.addLayout(section);
 }
 
@@ -219,7 +280,7 @@ void JobRail::showCornerNote() {
 void JobRail::showEffects() {
     if (const auto answer = m_solver.largeSignal()) {
         m_mods->showEffects(answer->job->plan, answer->modAloneDb);
-        m_togetherDb->setText(text(formatFixed(answer->togetherDb, 2, Sign::always)) + " dB");
+        m_onDb->setText(signedDb(answer->togetherDb));
     }
 }
 
@@ -232,16 +293,54 @@ void JobRail::followState() {
     }
     m_mods->clearEffects();
     m_cornerNote->hide();
-    m_togetherDb->setText(m_solver.fault().isEmpty() ? "solving" : "not current");
+    m_onDb->setText(m_solver.fault().isEmpty() ? "solving" : "not current");
+}
+
+void JobRail::showTogether() {
+    const auto answer = m_consequences.together();
+    const bool isCurrent = answer && m_consequences.isCurrent(Section::together);
+    if (!isCurrent) {
+        m_mods->clearTogether();
+        const QString trouble = m_consequences.trouble(Section::together);
+        m_allDb->setText(trouble.isEmpty() && m_solver.fault().isEmpty() ? "solving" : "not current");
+        m_sum->hide();
+        m_note->setText(trouble);
+        m_note->setVisible(!trouble.isEmpty());
+        return;
+    }
+    m_mods->showTogether(*answer);
+    m_allDb->setText(answer->all && answer->all->together ? signedDb(*answer->all->together) : QString("none"));
+    m_sum->setText(sumOf(answer->shared()));
+    m_sum->setVisible(!m_sum->text().isEmpty());
+    QStringList notes;
+    const bool tellsWhose = answer->all && &answer->shared() == &answer->on;
+    for (const QString& note : {tellsWhose ? sharersOf(answer->shared()) : QString(), text(answer->note),
+                                text(answer->allTrouble), text(answer->shared().note)}) {
+        if (!note.isEmpty()) {
+            notes << note;
+        }
+    }
+    m_note->setText(notes.join(". "));
+    m_note->setVisible(!notes.isEmpty());
+    showColumnHeads();
+    m_list->updateGeometry();
 }
 
 void JobRail::showWords() {
     const Job& job = *m_document.job();
     const bool hasMods = !job.plan.empty();
-    for (QWidget* shownWithMods : {m_together, m_togetherDb, m_condition}) {
+    const QStringList on = lettersOn(job.plan);
+    const bool areAllOn = on.size() == static_cast<qsizetype>(job.plan.size());
+    for (QWidget* shownWithMods : {m_on, m_onDb, m_condition}) {
         shownWithMods->setVisible(hasMods);
     }
-    m_together->setText(lettersOn(job.plan));
+    for (QWidget* shownBeside : {m_all, m_allDb}) {
+        shownBeside->setVisible(hasMods && !areAllOn);
+    }
+    m_on->setText(on.isEmpty()                ? QString("None on")
+                  : areAllOn && on.size() > 1 ? allOf(job.plan.size())
+                                              : "On: " + on.join(", "));
+    m_all->setText(allOf(job.plan.size()));
     m_condition->setText(conditionText(job.setting));
 }
 

@@ -1,4 +1,4 @@
-/// The left rail: the unit, its mods, what they do together, and the way to a new mod.
+/// The left rail's upper half: the unit, its mods, what each does alone and together, and the way to a new mod.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -14,6 +14,7 @@ class QVBoxLayout;
 
 namespace ohmwright {
 
+class ConsequenceService;
 class JobDocument;
 class ModList;
 class ModMenu;
@@ -28,7 +29,8 @@ struct ValueQuestion;
 class JobRail : public QWidget {
     Q_OBJECT
 public:
-    JobRail(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent = nullptr);
+    JobRail(JobDocument& document, Selection& selection, SolverService& solver, ConsequenceService& consequences,
+            QWidget* parent = nullptr);
 
     /// The types that menus offer beside those of the circuit.
     void setModels(std::vector<Model> models);
@@ -52,9 +54,11 @@ private:
     void connectList();
     void followJob();
     void followPart();
+    void showColumnHeads();
     void followState();
     void showCornerNote();
     void showEffects();
+    void showTogether();
     void showWords();
     void showRowMenu(const QPoint& at);
     void switchMod(const QModelIndex& index);
@@ -65,12 +69,18 @@ private:
     JobDocument& m_document;
     Selection& m_selection;
     SolverService& m_solver;
+    ConsequenceService& m_consequences;
     ModsModel* m_mods;
     ModMenu* m_menu;
+    PanelTitle* m_head;
     ModList* m_list;
     QLabel* m_empty;
-    QLabel* m_together;
-    QLabel* m_togetherDb;
+    QLabel* m_on;  ///< "On: A, B"
+    QLabel* m_onDb;
+    QLabel* m_all;  ///< "All four"
+    QLabel* m_allDb;
+    QLabel* m_sum;   ///< Sum of the singles and interaction.
+    QLabel* m_note;  ///< Whose shares they are, and why there are none.
     QLabel* m_condition;
     SignText* m_cornerNote;
     QPushButton* m_addMod;

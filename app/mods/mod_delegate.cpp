@@ -10,6 +10,8 @@
 #include <QMouseEvent>
 #include <QPainter>
 
+#include <algorithm>
+
 namespace ohmwright {
 
 namespace {
@@ -18,35 +20,60 @@ namespace {
 constexpr int checkWidth = 36;
 constexpr int boxSize = 18;
 constexpr int boxLeft = 9;
-constexpr int triangleLeft = 34;
-constexpr int triangleWidth = 26;
+constexpr int triangleLeft = 32;
+constexpr int triangleWidth = 24;
 constexpr int triangleHeight = 24;
-constexpr int wordsLeft = 66;
+constexpr int wordsLeft = 60;
 constexpr int rightMargin = 12;
 
 int scaled(int pixels) {
     return qRound(pixels * Theme::current().textScale());
 }
 
-/// The column of figures is as wide as the widest of them.
-int effectWidth() {
-    return QFontMetrics(Theme::current().font(TextRole::body, true)).horizontalAdvance("−00.00");
+constexpr int betweenColumns = 4;
+constexpr int spreadHeight = 16;
+
+/// Without the line that a spread mark takes below.
+QRect mainBox(const QRect& row) {
+    return {row.left(), row.top(), row.width(), scaled(space::modRow)};
 }
 
-QRect nameBox(const QRect& row) {
+/// Alone and share, right-aligned in columns.
+QRect aloneBox(const QRect& row, int width) {
+    const QRect box = mainBox(row);
+    return {box.right() + 1 - scaled(rightMargin) - 2 * width - scaled(betweenColumns), box.top(), width, box.height()};
+}
+QRect shareBox(const QRect& row, int width) {
+    return aloneBox(row, width).translated(width + scaled(betweenColumns), 0);
+}
+
+QRect nameBox(const QRect& whole, int columnWidth) {
+    const QRect row = mainBox(whole);
     const int height = QFontMetrics(Theme::current().font(TextRole::body, true)).height();
-    return {row.left() + scaled(wordsLeft), row.center().y() + 1 - height,
-            row.width() - scaled(wordsLeft) - scaled(rightMargin) - effectWidth() - scaled(6), height};
+    const int left = row.left() + scaled(wordsLeft);
+    return {left, row.center().y() + 1 - height, aloneBox(whole, columnWidth).left() - scaled(2) - left, height};
 }
 
 }  // namespace
+
+int ModDelegate::columnWidth(const QAbstractItemModel* model) {
+    const QFontMetrics metrics(Theme::current().font(TextRole::body, true));
+    int widest = metrics.horizontalAdvance("+0.00");
+    for (int row = 0; model && row < model->rowCount(); ++row) {
+        for (const int role : {int(ModsModel::EffectRole), int(ModsModel::ShareRole)}) {
+            widest = std::max(widest, metrics.horizontalAdvance(model->index(row, 0).data(role).toString()));
+        }
+    }
+    return widest;
+}
 
 QRect ModDelegate::checkBox(const QRect& row) {
     return {row.left(), row.top(), scaled(checkWidth), row.height()};
 }
 
-QSize ModDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const {
-    return {scaled(160), scaled(space::modRow)};
+QSize ModDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex& index) const {
+    const bool isMarked = !index.data(ModsModel::SpreadRole).toString().isEmpty();
+    return {scaled(160), scaled(space::modRow + (isMarked ? spreadHeight : 0))};
 }
 
 void ModDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
@@ -56,12 +83,12 @@ void ModDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, c
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     painter->fillRect(option.rect, isSelected ? colours.nowSoft : colours.panel);
-    const QRectF box(option.rect.left() + scaled(boxLeft), option.rect.center().y() + 0.5 - scaled(boxSize) / 2.0,
-                     scaled(boxSize), scaled(boxSize));
+    const QRect row = mainBox(option.rect);
+    const QRectF box(row.left() + scaled(boxLeft), row.center().y() + 0.5 - scaled(boxSize) / 2.0, scaled(boxSize),
+                     scaled(boxSize));
     paintCheckBox(*painter, box, isOn, colours.now, colours.onNow);
-    const QRectF triangle(option.rect.left() + scaled(triangleLeft),
-                          option.rect.center().y() + 0.5 - scaled(triangleHeight) / 2.0, scaled(triangleWidth),
-                          scaled(triangleHeight));
+    const QRectF triangle(row.left() + scaled(triangleLeft), row.center().y() + 0.5 - scaled(triangleHeight) / 2.0,
+                          scaled(triangleWidth), scaled(triangleHeight));
     paintRevisionTriangle(*painter, triangle, index.data(ModsModel::LetterRole).toString(),
                           isOn ? TriangleState::active : TriangleState::off);
     paintWords(*painter, option.rect, index, isSelected);
@@ -80,7 +107,8 @@ void ModDelegate::paintWords(QPainter& painter, const QRect& row, const QModelIn
     const auto fit = [](const QFont& font, const QString& words, int width) {
         return QFontMetrics(font).elidedText(words, Qt::ElideRight, width);
     };
-    const QRect name = nameBox(row);
+    const int column = columnWidth(index.model());
+    const QRect name = nameBox(row, column);
     const QFont nameFont = theme.font(TextRole::body, isSelected);
     painter.setFont(nameFont);
     painter.setPen(colours.ink);
@@ -104,8 +132,18 @@ void ModDelegate::paintWords(QPainter& painter, const QRect& row, const QModelIn
 
     painter.setFont(theme.font(TextRole::body, isOn));
     painter.setPen(isOn ? colours.now : colours.ink);
-    painter.drawText(row.adjusted(0, 0, -scaled(rightMargin), 0), Qt::AlignRight | Qt::AlignVCenter,
+    painter.drawText(aloneBox(row, column), Qt::AlignRight | Qt::AlignVCenter,
                      index.data(ModsModel::EffectRole).toString());
+    painter.setFont(theme.font(TextRole::body));
+    painter.setPen(colours.ink2);
+    painter.drawText(shareBox(row, column), Qt::AlignRight | Qt::AlignVCenter,
+                     index.data(ModsModel::ShareRole).toString());
+    if (const QString spread = index.data(ModsModel::SpreadRole).toString(); !spread.isEmpty()) {
+        painter.setFont(second);
+        const QRect line(name.left(), mainBox(row).bottom() - scaled(3),
+                         row.right() - name.left() - scaled(rightMargin), QFontMetrics(second).height());
+        painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter, fit(second, spread, line.width()));
+    }
 }
 
 bool ModDelegate::editorEvent(QEvent* event, QAbstractItemModel* model, const QStyleOptionViewItem& option,
@@ -128,9 +166,11 @@ QWidget* ModDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
     return editor;
 }
 
-void ModDelegate::updateEditorGeometry(QWidget* editor, const QStyleOptionViewItem& option, const QModelIndex&) const {
+void ModDelegate::updateEditorGeometry(QWidget* editor, const QStyleOptionViewItem& option,
+                                       const QModelIndex& index) const {
     constexpr int padding = 7;  // the field's border and padding, so that the name stays at its place
-    editor->setGeometry(nameBox(option.rect).adjusted(-padding, -padding, padding, padding));
+    editor->setGeometry(
+        nameBox(option.rect, columnWidth(index.model())).adjusted(-padding, -padding, padding, padding));
 }
 
 }  // namespace ohmwright

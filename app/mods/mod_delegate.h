@@ -11,6 +11,9 @@ class ModDelegate : public QStyledItemDelegate {
 public:
     using QStyledItemDelegate::QStyledItemDelegate;
 
+    /// Of a column of figures [px], as wide as the widest of them in the model; alone and share, the last at the right
+    /// margin of 12 px.
+    static int columnWidth(const QAbstractItemModel* model);
     /// The area of a row that a press switches the mod in (36 px wide at text scale 1, the row's whole height).
     static QRect checkBox(const QRect& row);
 

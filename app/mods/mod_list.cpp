@@ -6,19 +6,7 @@
 
 #include <QKeyEvent>
 
-#include <algorithm>
-
 namespace ohmwright {
-
-namespace {
-
-constexpr int fewestRowsShown = 2;
-
-int rowHeight() {
-    return qRound(space::modRow * Theme::current().textScale());
-}
-
-}  // namespace
 
 ModList::ModList(QWidget* parent) : QListView(parent) {
     setItemDelegate(new ModDelegate(this));
@@ -37,11 +25,15 @@ ModList::ModList(QWidget* parent) : QListView(parent) {
 }
 
 QSize ModList::sizeHint() const {
-    return {space::leftRail, rowHeight() * (model() ? model()->rowCount() : 0)};
+    int height = 0;
+    for (int row = 0; model() && row < model()->rowCount(); ++row) {
+        height += sizeHintForRow(row);
+    }
+    return {space::leftRail, height};
 }
 
 QSize ModList::minimumSizeHint() const {
-    return {0, std::min(sizeHint().height(), fewestRowsShown * rowHeight())};
+    return {0, sizeHint().height()};  // the rail scrolls as a whole
 }
 
 bool ModList::takeKey(const QKeyEvent& event) {

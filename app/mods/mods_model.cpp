@@ -26,6 +26,11 @@ std::pair<QString, QString> sidesOf(const Circuit& stock, const Change& change) 
     return {QString(), part ? description + ", " + QString::fromStdString(part->reference) : description};
 }
 
+QString figureOf(const std::map<std::string, double>& figures, const std::string& modId) {
+    const auto known = figures.find(modId);
+    return known == figures.end() ? QString() : QString::fromStdString(formatFixed(known->second, 2, Sign::always));
+}
+
 bool isSameOrder(const Plan& one, const Plan& other) {
     return std::equal(one.begin(), one.end(), other.begin(), other.end(),
                       [](const Mod& a, const Mod& b) { return a.id == b.id; });
@@ -59,11 +64,6 @@ const Mod* ModsModel::modAt(const QModelIndex& index) const {
     return index.isValid() && index.row() < rowCount() ? &m_job->plan[static_cast<std::size_t>(index.row())] : nullptr;
 }
 
-QString ModsModel::effectText(const Mod& mod) const {
-    const auto known = m_aloneDb.find(mod.id);
-    return known == m_aloneDb.end() ? QString() : QString::fromStdString(formatFixed(known->second, 2, Sign::always));
-}
-
 QVariant ModsModel::data(const QModelIndex& index, int role) const {
     const Mod* mod = modAt(index);
     if (!mod) {
@@ -71,6 +71,7 @@ QVariant ModsModel::data(const QModelIndex& index, int role) const {
     }
     const auto sides = [&] { return sidesOf(m_job->stock, mod->change); };
     switch (role) {
+        case Qt::ToolTipRole:
         case Qt::DisplayRole:
         case Qt::EditRole:
             return QString::fromStdString(mod->name);
@@ -85,14 +86,30 @@ QVariant ModsModel::data(const QModelIndex& index, int role) const {
         case NewRole:
             return sides().second;
         case EffectRole:
-            return effectText(*mod);
+            return figureOf(m_aloneDb, mod->id);
+        case ShareRole:
+            return figureOf(m_shareDb, mod->id);
+        case SpreadRole: {
+            const auto known = m_spreads.find(mod->id);
+            return known != m_spreads.end() && known->second.isWithin ? QString("response within spread") : QString();
+        }
         case PartRole:
             return QString::fromStdString(targetOf(mod->change));
         case Qt::AccessibleTextRole: {
             const auto [stock, now] = sides();
-            return QString("Mod %1, %2, %3, %4")
-                .arg(QString::fromStdString(mod->letter), QString::fromStdString(mod->name),
-                     stock.isEmpty() ? now : QString("stock %1, now %2").arg(stock, now), mod->on ? "on" : "off");
+            QStringList words{"Mod " + QString::fromStdString(mod->letter), QString::fromStdString(mod->name),
+                              stock.isEmpty() ? now : QString("stock %1, now %2").arg(stock, now),
+                              mod->on ? "on" : "off"};
+            if (const QString alone = figureOf(m_aloneDb, mod->id); !alone.isEmpty()) {
+                words << QString("alone %1 dB").arg(alone);
+            }
+            if (const QString share = figureOf(m_shareDb, mod->id); !share.isEmpty()) {
+                words << QString("share %1 dB").arg(share);
+            }
+            if (const auto known = m_spreads.find(mod->id); known != m_spreads.end()) {
+                words << "response " + QString::fromStdString(known->second.sentence);
+            }
+            return words.join(", ");
         }
         default:
             return {};
@@ -136,13 +153,35 @@ void ModsModel::showEffects(const Plan& plan, const std::vector<std::optional<do
             m_aloneDb[plan[mod].id] = *aloneDb[mod];
         }
     }
-    if (rowCount() > 0) {
-        emit dataChanged(index(0), index(rowCount() - 1), {EffectRole});
+    showColumns();
+}
+
+void ModsModel::showTogether(const TogetherAnswer& answer) {
+    m_shareDb.clear();
+    m_spreads.clear();
+    for (const ModShare& mod : answer.shared().mods) {
+        if (mod.share) {
+            m_shareDb[mod.modId] = *mod.share;
+        }
     }
+    for (const ModSpread& spread : answer.spreads) {
+        m_spreads[spread.modId] = spread;
+    }
+    showColumns();
 }
 
 void ModsModel::clearEffects() {
     showEffects({}, {});
+}
+
+void ModsModel::clearTogether() {
+    showTogether({});
+}
+
+void ModsModel::showColumns() {
+    if (rowCount() > 0) {
+        emit dataChanged(index(0), index(rowCount() - 1));
+    }
 }
 
 }  // namespace ohmwright

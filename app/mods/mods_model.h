@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/plan/job.h"
+#include "core/plan/consequences.h"
 
 #include <QAbstractListModel>
 #include <QString>
@@ -26,6 +26,8 @@ public:
         StockRole,   ///< "56n": what leaves the unit; empty when nothing does.
         NewRole,     ///< "120n": what takes its place; with an empty StockRole the whole change in words.
         EffectRole,  ///< "+2.08": change of output level alone, in dB; empty while unknown.
+        ShareRole,   ///< "+2.67": its fair share of what the mods do together, in dB; empty where it has none.
+        SpreadRole,  ///< "response within spread" where no copy of the unit is told from another by it; else empty.
         PartRole,    ///< Id of the part the change is made on.
     };
 
@@ -40,17 +42,22 @@ public:
 
     /// The change of output level of each mod of `plan` alone [dB], in its order.
     void showEffects(const Plan& plan, const std::vector<std::optional<double>>& aloneDb);
+    /// Shares and spread marks of the plan, by the mods' ids.
+    void showTogether(const TogetherAnswer& answer);
     /// Nothing is known (any more).
     void clearEffects();
+    void clearTogether();
 
 private:
     void followJob();
     [[nodiscard]] const Mod* modAt(const QModelIndex& index) const;
-    [[nodiscard]] QString effectText(const Mod& mod) const;
+    void showColumns();
 
     JobDocument& m_document;
     std::shared_ptr<const Job> m_job;
     std::map<std::string, double> m_aloneDb;
+    std::map<std::string, double> m_shareDb;
+    std::map<std::string, ModSpread> m_spreads;
 };
 
 }  // namespace ohmwright

@@ -2,6 +2,7 @@
 #include "app/window/main_window.h"
 
 #include "app/checklist/check_list.h"
+#include "app/consequences/effect_strip.h"
 #include "app/curves/curves_panel.h"
 #include "app/drawer/drawer_place.h"
 #include "app/knobs/knob_row.h"
@@ -15,6 +16,7 @@
 #include "app/part/target_panel.h"
 #include "app/window/header_bar.h"
 #include "app/window/help_pages.h"
+#include "app/window/left_rail.h"
 #include "app/window/message_band.h"
 #include "app/window/mod_spine.h"
 #include "app/window/place_tabs.h"
@@ -82,6 +84,7 @@ QString notesSentence(const QString& fileName, const QStringList& notes) {
 MainWindow::MainWindow(QWidget* parent)
     : QWidget(parent),
       m_solver(m_document, m_selection),
+      m_consequences(m_document, m_solver, m_shop),
       m_files(m_document, m_selection, m_solver, m_settings, *this),
       m_hold(m_selection) {
     initialiseWindowResources();
@@ -162,7 +165,8 @@ void MainWindow::addBands(QVBoxLayout& layout) {
 QWidget* MainWindow::buildWork() {
     auto* work = new QWidget(m_places);
     m_spine = new ModSpine(m_document, m_solver, work);
-    m_rail = new JobRail(m_document, m_selection, m_solver, work);
+    m_leftRail = new LeftRail(m_document, m_selection, m_solver, m_consequences, work);
+    m_rail = &m_leftRail->jobRail();
     auto* centre = new QSplitter(Qt::Vertical, work);
     m_map = new StageMap(m_document, m_selection, m_solver, centre);
     m_curves = new CurvesPanel(m_document, m_selection, m_solver, centre);
@@ -170,6 +174,7 @@ QWidget* MainWindow::buildWork() {
     m_target = new TargetPanel(m_document, m_selection, m_shop, work);
     m_target->hide();
     m_knobs = new KnobRow(m_document, m_selection, m_solver, work);
+    m_effects = new EffectStrip(m_consequences, work);
 
     centre->addWidget(m_map);
     centre->addWidget(m_curves);
@@ -181,7 +186,7 @@ QWidget* MainWindow::buildWork() {
     auto* middle = new QHBoxLayout;
     middle->setSpacing(1);
     middle->addWidget(m_spine);
-    middle->addWidget(m_rail);
+    middle->addWidget(m_leftRail);
     middle->addWidget(centre, 1);
     middle->addWidget(m_part);
     middle->addWidget(m_target);
@@ -190,6 +195,7 @@ QWidget* MainWindow::buildWork() {
     layout->setSpacing(1);
     layout->addLayout(middle, 1);
     layout->addWidget(m_knobs);
+    layout->addWidget(m_effects);
     return work;
 }
 
@@ -556,7 +562,7 @@ void MainWindow::walkPanels(int step) {
     if (!hasJob()) {
         return;
     }
-    const std::array<QWidget*, 7> panels{m_spine, m_rail, m_map, m_curves, m_part, m_target, m_knobs};
+    const std::array<QWidget*, 8> panels{m_spine, m_leftRail, m_map, m_curves, m_part, m_target, m_knobs, m_effects};
     const auto count = static_cast<int>(panels.size());
     int at = 2;
     for (int i = 0; i < count; ++i) {
@@ -589,14 +595,16 @@ void MainWindow::arrange() {
     const bool isLow = height() < scale * lowBelow;
     m_spine->setVisible(isNarrow);
     m_spine->setUnfolded(m_isRailUnfolded);
-    m_rail->setVisible(!isNarrow || m_isRailUnfolded);
+    m_leftRail->setVisible(!isNarrow || m_isRailUnfolded);
     m_header->setFolded(isNarrow || isLow);
     m_knobs->setFolded(isLow);
+    m_effects->setFolded(isNarrow || isLow);
+    m_effects->setClaimsShown(!m_leftRail->isVisibleTo(this));
     m_map->setLevelRailShown(!isLow);
     m_curves->setNarrow(isNarrow || isLow);
     m_status->setVisible(!isLow && !m_header->isBenchMode());
     // In the middle of a resize the layouts count as done, and a new size of what folds would not be asked for.
-    for (QWidget* folding : std::initializer_list<QWidget*>{m_knobs, m_map, m_curves, m_header}) {
+    for (QWidget* folding : std::initializer_list<QWidget*>{m_knobs, m_effects, m_map, m_curves, m_header}) {
         folding->updateGeometry();
     }
 }

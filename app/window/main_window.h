@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/background/bench_service.h"
+#include "app/background/consequence_service.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
@@ -28,9 +29,11 @@ namespace ohmwright {
 class CheckList;
 class CurvesPanel;
 class DrawerPlace;
+class EffectStrip;
 class HeaderBar;
 class JobRail;
 class KnobRow;
+class LeftRail;
 class MessageBand;
 class ModSpine;
 class PartPanel;
@@ -64,6 +67,7 @@ public:
     [[nodiscard]] Selection& selection() { return m_selection; }
     /// The shop of the open job: the folder that it lies in, else the one of the settings.
     [[nodiscard]] ShopDocument& shop() { return m_shop; }
+    [[nodiscard]] ConsequenceService& consequences() { return m_consequences; }
     [[nodiscard]] SolverService& solver() { return m_solver; }
     [[nodiscard]] const ActionTable& actions() const { return m_actions; }
     [[nodiscard]] StageMap& map() { return *m_map; }
@@ -124,6 +128,7 @@ private:
     ShopDocument m_shop;
     SolverService m_solver;
     BenchService m_bench{m_document};
+    ConsequenceService m_consequences;
     JobFiles m_files;
     ActionTable m_actions;
     StockHold m_hold;
@@ -139,6 +144,7 @@ private:
     std::map<Place, QWidget*> m_widgets;
     Place m_place = Place::map;
     ModSpine* m_spine = nullptr;
+    LeftRail* m_leftRail = nullptr;
     JobRail* m_rail = nullptr;
     StageMap* m_map = nullptr;
     CurvesPanel* m_curves = nullptr;
@@ -147,6 +153,7 @@ private:
     TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
     KnobRow* m_knobs = nullptr;
     CheckList* m_checkList = nullptr;
+    EffectStrip* m_effects = nullptr;
     StatusLine* m_status = nullptr;
     bool m_isRailUnfolded = false;
 };

@@ -36,12 +36,13 @@ void pause(int milliseconds) {
 }
 
 /// Until the figures belong to the job and the selection's own answers are there too.
-bool waitForAnswers(SolverService& solver) {
+bool waitForAnswers(MainWindow& window) {
     const QDeadlineTimer deadline(patienceMilliseconds);
     do {
         pause(settleMilliseconds);
-    } while (solver.isBusy() && !deadline.hasExpired());
-    return solver.isCurrent();
+    } while ((window.solver().isBusy() || (window.solver().isCurrent() && !window.consequences().isCurrent())) &&
+             !deadline.hasExpired());
+    return window.solver().isCurrent();
 }
 
 Result<void> grab(MainWindow& window, ThemeKind theme, const QSize& size, const QString& path) {
@@ -73,7 +74,7 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
     if (mod != job->plan.end()) {
         window.selection().setPart(targetOf(mod->change));
     }
-    if (!waitForAnswers(window.solver())) {
+    if (!waitForAnswers(window)) {
         const QString fault = window.solver().fault();
         return Error{ErrorCode::noConvergence,
                      fault.isEmpty() ? "The job was not solved in two minutes." : fault.toStdString(),

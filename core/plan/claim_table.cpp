@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/claims.h"
 
+#include "core/base/number_text.h"
+
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -80,6 +82,61 @@ const Claim* findClaim(const ClaimLimits& limits, std::string_view word) {
         }
     }
     return nullptr;
+}
+
+std::string claimRuleSentence(const Claim& claim) {
+    const std::string yes = formatFigure(claim.yes);
+    const std::string partly = formatFigure(claim.partly);
+    const std::string yesSecond = formatFigure(claim.yesSecond.value_or(0.0));
+    const std::string partlySecond = formatFigure(claim.partlySecond.value_or(0.0));
+    const auto change = [&](const std::string& figure, const char* way, const char* unit = "dB") {
+        return figure + " " + way + " by " + yes + " " + unit + "; partly from " + partly + " " + unit + ".";
+    };
+    switch (claim.rule) {
+        case ClaimRule::fuller:
+            return "Response at 82.4 Hz up by " + yes + " dB, and by " + yesSecond + " dB against 1 kHz; partly from " +
+                   partly + " and " + partlySecond + " dB.";
+        case ClaimRule::tighter:
+            return change("Response at 82.4 Hz against 1 kHz", "down");
+        case ClaimRule::brighter:
+            return change("Response at 3 kHz against 330 Hz", "up");
+        case ClaimRule::darker:
+            return change("Response at 3 kHz against 330 Hz", "down");
+        case ClaimRule::lessSquashed:
+            return change("Level slope at the player's level", "up", "dB per dB");
+        case ClaimRule::moreSquashed:
+            return change("Level slope at the player's level", "down", "dB per dB");
+        case ClaimRule::moreGain:
+            return change("Highest gain of the clip stage", "up");
+        case ClaimRule::moreHeadroom:
+            return change("Pick level at the lower of the two clip thresholds", "up");
+        case ClaimRule::louder:
+            return change("Level at the output", "up");
+        case ClaimRule::quieter:
+            return change("Level at the output", "down");
+        case ClaimRule::lessFizzy:
+            return change("Harmonics 8 to 30 of 330 Hz, levels made equal,", "down");
+        case ClaimRule::warmer:
+            return "2nd harmonic up by " + yes + " dB, and 3rd and 5th together down by " + yesSecond +
+                   " dB; partly from " + partly + " and " + partlySecond + " dB.";
+        case ClaimRule::lessNoisy:
+            return change("Noise at the output, gains at 1 kHz made equal,", "down");
+        case ClaimRule::cleansUp:
+            return "Distortion at guitar volume 5 at most " + yes +
+                   " of that at 10, and less than stock's; partly up to " + partly + ".";
+        case ClaimRule::lessScooped:
+            return change("Dip of the tone network", "up");
+        case ClaimRule::notGated:
+            return "Collector of the output transistor within " + formatFigure(50.0 - claim.yes) + " to " +
+                   formatFigure(50.0 + claim.yes) +
+                   " % of the supply for low and high current gain; partly when only the nominal one is.";
+        case ClaimRule::copiesAlike:
+            return "Response at 1 kHz over low, typical and high devices within " + yes + " dB; partly within " +
+                   partly + " dB.";
+        case ClaimRule::muddier:
+            return change("Difference product at 41.2 Hz of two low strings", "up");
+    }
+    return {};
 }
 
 Result<void> checkClaimLimits(const ClaimLimits& limits) {

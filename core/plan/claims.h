@@ -68,6 +68,9 @@ const ClaimLimits& houseClaimLimits();
 
 /// The entry that a word belongs to, small letters or not; null for an unknown word.
 const Claim* findClaim(const ClaimLimits& limits, std::string_view word);
+/// What an entry is held against and from where on it is kept, as a person reads it: "Response at 82.4 Hz up by 3.00
+/// dB, and by 2.00 dB against 1 kHz; partly from 1.50 and 1.00 dB."
+std::string claimRuleSentence(const Claim& claim);
 /// Errors: invalidInput naming the entry: a limit that is no number, partly stricter than yes, no words, a word twice.
 Result<void> checkClaimLimits(const ClaimLimits& limits);
 

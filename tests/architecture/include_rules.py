@@ -23,7 +23,7 @@ CORE = {
     "files": MODEL | {"expression", "devices", "solve", "measure", "parts", "plan", "bench", "sound"},
 }
 SERVICES = {"look", "document", "background"}
-PANELS = {"map", "curves", "mods", "part", "knobs", "drawer", "board", "checklist", "listen"}
+PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "listen"}
 APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look"}}
 APP |= {panel: SERVICES for panel in PANELS}
 APP |= {joint: SERVICES | PANELS | {"papers", "window"} for joint in ("window", "commandline")}

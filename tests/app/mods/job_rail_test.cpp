@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/mods/job_rail.h"
 
+#include "app/background/consequence_service.h"
 #include "app/look/painters.h"
 #include "app/look/sign_text.h"
 #include "app/mods/mod_delegate.h"
@@ -13,6 +14,7 @@
 #include <QLineEdit>
 #include <QMenu>
 #include <QPushButton>
+#include <QRegularExpression>
 
 namespace ohmwright::test {
 namespace {
@@ -34,7 +36,15 @@ protected:
     [[nodiscard]] const Plan& plan() const { return open.job().plan; }
 
     OpenJob open;
-    JobRail rail{open.document, open.selection, open.solver};
+    /// Shares and marks too.
+    bool waitForTogether() {
+        constexpr int patienceMilliseconds = 120'000;
+        return open.waitForAnswers() &&
+               QTest::qWaitFor([this] { return consequences.isCurrent(); }, patienceMilliseconds);
+    }
+
+    ConsequenceService consequences{open.document, open.solver, open.shop};
+    JobRail rail{open.document, open.selection, open.solver, consequences};
 };
 
 TEST_F(JobRailTest, TheUnitCardSaysWhoseUnitThisIs) {
@@ -180,9 +190,44 @@ TEST_F(JobRailTest, EffectsAloneAndTogetherAreTheDemosFigures) {
     EXPECT_EQ(at(1, ModsModel::EffectRole), "+1.21");
     EXPECT_EQ(at(2, ModsModel::EffectRole), "−0.08");
     EXPECT_EQ(at(3, ModsModel::EffectRole), "+0.02");
-    EXPECT_TRUE(shownWords(rail).contains("All on: A"));
+    EXPECT_TRUE(shownWords(rail).contains("On: A"));
     EXPECT_TRUE(shownWords(rail).contains("+2.08 dB"));
     EXPECT_TRUE(shownWords(rail).contains("Level out in dB, 220 Hz, 100 mVpk"));
+}
+
+// Demo figures: all four +4.49 dB, sum of singles 3.23, interaction +1.26; shares 2.67, 1.80, 0.00, 0.02; of A, B and C
+// +4.47 with the shares 2.67, 1.80, 0.00 (±0.05).
+TEST_F(JobRailTest, SharesAreThoseOfTheWholePlanUntilTwoModsAreOn) {
+    ASSERT_TRUE(waitForTogether());
+    const auto share = [this](int row) { return at(row, ModsModel::ShareRole).replace("−", "-").toDouble(); };
+    EXPECT_NEAR(share(0), 2.67, 0.05);
+    EXPECT_NEAR(share(1), 1.80, 0.05);
+    EXPECT_NEAR(share(2), 0.00, 0.05);
+    EXPECT_NEAR(share(3), 0.02, 0.05);
+    EXPECT_TRUE(shownWords(rail).contains("All four"));
+    EXPECT_EQ(shownWords(rail).filter(QRegularExpression("^\\+4\\.(4[4-9]|5[0-4]) dB$")).size(), 1);
+    EXPECT_EQ(
+        shownWords(rail).filter(QRegularExpression("^sum of singles 3\\.2[0-9], interaction \\+1\\.[23][0-9]$")).size(),
+        1);
+    rail.toggleMod("B");
+    rail.toggleMod("C");
+    ASSERT_TRUE(waitForTogether());
+    EXPECT_NEAR(share(1), 1.80, 0.05);
+    EXPECT_EQ(at(3, ModsModel::ShareRole), "") << "D is off and has no share of what A, B and C do";
+    EXPECT_TRUE(shownWords(rail).contains("On: A, B, C"));
+    EXPECT_TRUE(shownWords(rail).contains("shares of A, B, C"));
+    rail.toggleMod("D");
+    ASSERT_TRUE(waitForTogether());
+    EXPECT_TRUE(shownWords(rail).contains("All four"));
+    EXPECT_TRUE(shownWords(rail).filter("On: ").isEmpty());
+}
+
+TEST_F(JobRailTest, AModThatMovesNoCopyBeyondAnotherSaysSo) {
+    ASSERT_TRUE(waitForTogether());
+    EXPECT_EQ(at(0, ModsModel::SpreadRole), "");
+    EXPECT_EQ(at(1, ModsModel::SpreadRole), "response within spread");
+    EXPECT_GT(rowBox(1).height(), rowBox(0).height());
+    EXPECT_TRUE(at(0, Qt::AccessibleTextRole).contains("response bigger than the spread: "));
 }
 
 // Demo figures: C alone moves the corner from 729 to 1053 Hz and the response at 82 Hz by −0.09 dB.
@@ -202,7 +247,7 @@ TEST_F(JobRailTest, ACornerThatMovesForNothingIsSaid) {
 }
 
 TEST_F(JobRailTest, StandsInBothThemes) {
-    ASSERT_TRUE(open.waitForAnswers());
+    ASSERT_TRUE(waitForTogether());
     open.selection.setPart("c4");
     for (const ThemeKind kind : {ThemeKind::light, ThemeKind::dark}) {
         const QImage picture = takePicture(rail, "job-rail", kind);

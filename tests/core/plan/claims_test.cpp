@@ -256,5 +256,17 @@ TEST(Claims, ATableThatCannotBeIsRefused) {
     EXPECT_NE(refused([](ClaimLimits& limits) { limits.betaLow = 900.0; }), "");
 }
 
+TEST(ClaimTable, EveryEntrySaysItsFigureAndItsLimits) {
+    for (const Claim& claim : houseClaimLimits().claims) {
+        const std::string sentence = claimRuleSentence(claim);
+        EXPECT_FALSE(sentence.empty()) << claim.words.front();
+        EXPECT_EQ(sentence.back(), '.') << claim.words.front();
+    }
+    // The shop's own limit is what is said.
+    Claim brighter = *findClaim(houseClaimLimits(), "brighter");
+    brighter.yes = 2.5;
+    EXPECT_EQ(claimRuleSentence(brighter), "Response at 3 kHz against 330 Hz up by 2.50 dB; partly from 1.00 dB.");
+}
+
 }  // namespace
 }  // namespace ohmwright
