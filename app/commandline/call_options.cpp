@@ -24,7 +24,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 23> verbs = {{
+constexpr std::array<Verb, 28> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -57,7 +57,7 @@ constexpr std::array<Verb, 23> verbs = {{
      Ends::both, "stock", true, answerTryOn},
     {"targets", "Parts of the drawer that give wanted figures: rank,parts,figures...,swaps,in_stock", Options::targets,
      Ends::both, "now", true, answerTargets},
-    {"side-effects", "What the plan upsets: effect,stock,now,limit,margin,unit,state,sentence", Options::none,
+    {"side-effects", "What the plan upsets: effect,stock,now,limit,margin,unit,state,sentence", Options::shop,
      Ends::both, "now", true, answerSideEffects},
     {"throws",
      "Each throw of the plan's switch: throw,level_dbv,jump_db,peak_positive_v,peak_negative_v,thd_percent and contact "
@@ -69,8 +69,8 @@ constexpr std::array<Verb, 23> verbs = {{
      Ends::both, "now", true, answerSpread},
     {"shares", "Each mod alone, and its fair share of what all do together: figure,mod,alone,share", Options::figures,
      Ends::both, "now", true, answerShares},
-    {"claims", "A customer's words against figures: word,verdict,figure,stock,now,limit", Options::words, Ends::both,
-     "now", true, answerClaims},
+    {"claims", "A customer's words against figures: word,verdict,figure,stock,now,limit",
+     Options::words | Options::shop, Ends::both, "now", true, answerClaims},
     {"knobs", "Old knob positions as new ones: knob,old,new,kept_equal", Options::none, Ends::both, "now", true,
      answerKnobs},
     {"sums", "Formulas behind the numbers, with values: figure,formula,with_values,result,unit,solved", Options::none,
@@ -79,6 +79,20 @@ constexpr std::array<Verb, 23> verbs = {{
      Options::none, Ends::both, "now", true, answerSteps},
     {"probes", "What a voltmeter reads at the pins, with bands: place,what,low,nominal,high,unit", Options::none,
      Ends::both, "now", true, answerProbes},
+    {"drawer", "The parts in stock: lot,kind,value,type,quantity,free,printed,measured", Options::drawer, Ends::both,
+     "now", true, answerDrawer},
+    {"pick-list",
+     "The parts that the mods that are on take: mod,place,lot,printed,sentence; with --shop also what its open jobs "
+     "are "
+     "short of: part,needed,there,missing,jobs",
+     Options::drawer, Ends::both, "now", true, answerPickList},
+    {"substitutes", "What can stand for a part, best first: lot,value,type,score,consequence",
+     Options::drawer | Options::part, Ends::both, "now", true, answerSubstitutes},
+    {"device-pick",
+     "Which measured device to fit, best first: lot,device,output_v,stage_gain_db,balance,trimmed_ohm,trimmed_gain_db",
+     Options::drawer | Options::part, Ends::both, "now", true, answerDevicePick},
+    {"quote", "The plan as a price: kind,mod,what,minutes,price and minutes, total", Options::drawer, Ends::both, "now",
+     true, answerQuote},
 }};
 
 // ---- Options -------------------------------------------------------------------------------------------------
@@ -151,7 +165,13 @@ void addTonePair(CLI::App& call, Request& request) {
     call.add_option("--order", request.order, "Highest order of the products; default 5");
 }
 
+void addShop(CLI::App& call, Request& request) {
+    call.add_option("--shop", request.shop,
+                    "Folder of the shop: drawer, words, rates, limits and jobs; default: the one that the job lies in");
+}
+
 void addDrawer(CLI::App& call, Request& request) {
+    addShop(call, request);
     call.add_option("--drawer", request.drawer,
                     "Drawer to look into (*.json, *.csv); default: drawer.json in the job's folder or the one above");
 }
@@ -194,6 +214,10 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     if (has(verb.options, Options::rungs)) addRungs(call, request);
     if (has(verb.options, Options::tryOn)) addTryOn(call, request);
     if (has(verb.options, Options::targets)) addTargets(call, request);
+    if (has(verb.options, Options::drawer)) addDrawer(call, request);
+    if (has(verb.options, Options::shop)) addShop(call, request);
+    if (has(verb.options, Options::part))
+        call.add_option("--part", request.part, "Reference of the part, as in Q1")->required();
     if (has(verb.options, Options::figures))
         call.add_option(
             "--figures", request.figures,

@@ -34,6 +34,9 @@ enum class Options : unsigned {
     targets = 2048,
     figures = 4096,
     words = 8192,
+    shop = 16384,
+    drawer = 32768,
+    part = 65536,
 };
 
 /// A verb that answers with tables.

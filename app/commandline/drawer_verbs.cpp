@@ -12,14 +12,6 @@ namespace ohmwright {
 
 namespace {
 
-/// The part of that reference, or of that id where the reference is none.
-Result<const Part*> partNamed(const Circuit& circuit, std::string_view option, const std::string& name) {
-    const Part* part = findPartByReference(circuit, name);
-    part = part == nullptr ? findPart(circuit, name) : part;
-    if (part == nullptr) return refuseOption(option, "“" + name + "” is no part of this circuit; bias lists them all.");
-    return part;
-}
-
 std::vector<std::string> splitAtCommas(const std::string& text) {
     std::vector<std::string> words;
     for (std::size_t begin = 0; begin <= text.size();) {

@@ -1,6 +1,7 @@
 // Verbs of the planning half: spread, shares, claims, knobs, sums.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/frequency_grid.h"
+#include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
 #include "core/measure/spread.h"
 #include "core/plan/claims.h"
@@ -78,7 +79,9 @@ Result<Answer> answerShares(const PreparedCircuit& prepared, const Request& requ
 Result<Answer> answerClaims(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
     const std::vector<std::string> words = wordsOf(request.words);
     if (words.empty()) return refuseOption("--words", "name the customer's words, as in \"fuller,less squashed\".");
-    const Result<std::vector<ClaimAnswer>> claims = checkClaims(*prepared.job, words, houseClaimLimits(), stop);
+    const Result<Shop> shop = readCallShop(request);
+    if (!shop) return shop.error();
+    const Result<std::vector<ClaimAnswer>> claims = checkClaims(*prepared.job, words, shop->words, stop);
     if (!claims) return claims.error();
     Answer answer{{Table{{"word", "verdict", "figure", "stock", "now", "limit"}, {}}}, {}};
     for (const ClaimAnswer& claim : *claims) {

@@ -46,6 +46,7 @@ struct Request {
     std::string want;
     std::string parts;
     std::string drawer;
+    std::string shop;
     std::string figures;
     std::string words;
 

@@ -1,5 +1,6 @@
 // Verbs about what a plan upsets.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
 #include "core/plan/side_effects.h"
 #include "core/plan/throws.h"
@@ -35,8 +36,12 @@ std::string trimNote(const std::vector<ThrowCircuit>& throws, const ThrowTable& 
 
 }  // namespace
 
-Result<Answer> answerSideEffects(const PreparedCircuit& prepared, const Request&, const std::stop_token& stop) {
-    const auto effects = findSideEffects(*prepared.job, {}, stop);
+Result<Answer> answerSideEffects(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+    const Result<Shop> shop = readCallShop(request);
+    if (!shop) return shop.error();
+    SideEffectOptions options;
+    options.limits = shop->limits;
+    const auto effects = findSideEffects(*prepared.job, options, stop);
     if (!effects) return effects.error();
     Table table{{"effect", "stock", "now", "limit", "margin", "unit", "state", "sentence"}, {}};
     for (const SideEffect& effect : *effects)

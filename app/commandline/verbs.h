@@ -64,6 +64,20 @@ Result<Answer> answerTryOn(const PreparedCircuit& prepared, const Request& reque
 /// rank, parts, one column a wanted figure, swaps, in_stock ("yes" or "assumed"). REQUIRES: prepared.job.
 Result<Answer> answerTargets(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
+// stock_verbs.cpp; all of them REQUIRE prepared.job.
+
+/// lot, kind, value, type, quantity, free, printed, measured: the drawer in its order; empty where nothing is stated.
+Result<Answer> answerDrawer(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// mod, place, lot, printed, sentence: lot is empty where it must be ordered. With --shop also part, needed, there,
+/// missing, jobs over its open jobs.
+Result<Answer> answerPickList(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// lot, value, type, score, consequence; warnings are notes.
+Result<Answer> answerSubstitutes(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// lot, device, output_v, stage_gain_db, balance, trimmed_ohm, trimmed_gain_db.
+Result<Answer> answerDevicePick(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// kind (fee, work, part, risk), mod, what, minutes, price; closing figures minutes and total; consents are notes.
+Result<Answer> answerQuote(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
 // side_effect_verbs.cpp
 
 /// effect, stock, now, limit, margin, unit, state ("plain", "fine", "close", "over", "unknown"), sentence.

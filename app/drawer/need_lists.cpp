@@ -46,6 +46,7 @@ void fill(QVBoxLayout& layout, const std::vector<Sentence>& sentences) {
         auto* line = new SignText;
         line->setSentence(sentence.words, sentence.sign);
         layout.addWidget(line);
+        line->show();  // At once: the panel may be on the screen already.
     }
 }
 
