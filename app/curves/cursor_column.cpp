@@ -113,6 +113,20 @@ void CursorColumn::setConditions(const QString& text) {
     update();
 }
 
+void CursorColumn::setSpreadDb(std::optional<double> decibels) {
+    if (decibels == m_spreadDb) {
+        return;
+    }
+    m_spreadDb = decibels;
+    update();
+}
+
+QString CursorColumn::spreadWords() const {
+    return m_spreadDb ? QStringLiteral("two stock units differ by ±%1 here")
+                            .arg(QString::fromStdString(formatFigure(*m_spreadDb)))
+                      : QString();
+}
+
 QSize CursorColumn::sizeHint() const {
     return {static_cast<int>(std::lround(space::cursorColumn * Theme::current().textScale())), 200};
 }
@@ -150,9 +164,15 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
     painter.setFont(theme.font(TextRole::body));
     painter.setPen(theme.colours().ink3);
     const QRectF smallPrint(side, top + 6.0, width() - 1.5 * side, height() - top - 8.0);
-    const QRectF needed = painter.boundingRect(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, m_conditions);
-    if (needed.height() <= smallPrint.height()) {
-        painter.drawText(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, m_conditions);
+    // Where both have no room, the spread goes before the conditions, which stand beside the knobs as well.
+    const QString spread = spreadWords();
+    const QString both = spread.isEmpty() ? m_conditions : m_conditions + QStringLiteral("\n") + spread;
+    for (const QString& words : {both, spread.isEmpty() ? m_conditions : spread}) {
+        const QRectF needed = painter.boundingRect(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, words);
+        if (needed.height() <= smallPrint.height()) {
+            painter.drawText(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, words);
+            break;
+        }
     }
 }
 

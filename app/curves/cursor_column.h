@@ -6,6 +6,7 @@
 
 #include <QWidget>
 
+#include <optional>
 #include <vector>
 
 namespace ohmwright {
@@ -33,6 +34,9 @@ public:
     void setCurrent(bool isCurrent);
     /// What the figures hold for: conditionsText.
     void setConditions(const QString& text);
+    /// What two stock units differ by at the cursor, ± dB; below the conditions.
+    void setSpreadDb(std::optional<double> decibels);
+    [[nodiscard]] QString spreadWords() const;
 
     [[nodiscard]] QSize sizeHint() const override;
 
@@ -43,6 +47,7 @@ private:
 
     CursorReading m_reading;
     QString m_conditions;
+    std::optional<double> m_spreadDb;
     bool m_isCurrent = true;
 };
 

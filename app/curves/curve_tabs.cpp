@@ -37,6 +37,12 @@ QPen penOf(LegendLine line) {
             return theme.stockPen();
         case LegendLine::now:
             return theme.nowPen();
+        case LegendLine::band: {
+            // A fill without outline, as wide as the words are high.
+            QPen fill(theme.colours().band, theme.pixels(TextRole::caption) * 0.9);
+            fill.setCapStyle(Qt::FlatCap);
+            return fill;
+        }
         case LegendLine::ghost:
             break;
     }

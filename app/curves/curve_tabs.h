@@ -13,7 +13,7 @@ namespace ohmwright {
 enum class CurveKind { response, clip };
 inline constexpr std::array curveKinds{CurveKind::response, CurveKind::clip};
 
-enum class LegendLine { stock, now, ghost };
+enum class LegendLine { stock, now, band, ghost };
 
 struct LegendEntry {
     LegendLine line = LegendLine::stock;

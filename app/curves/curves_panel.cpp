@@ -227,6 +227,8 @@ void CurvesPanel::showLargeSignal(std::shared_ptr<const LargeSignalAnswer> answe
 }
 
 void CurvesPanel::showReading() {
+    const bool isAtCursor = m_linear && m_linear->stock.cursorHz == m_selection.cursorHz();
+    m_cursor->setSpreadDb(isAtCursor ? m_linear->stockBandAtCursorDb : std::nullopt);
     m_cursor->setReading(m_response->reading());
 }
 
@@ -240,6 +242,9 @@ std::vector<LegendEntry> CurvesPanel::legend() const {
         return entries;
     }
     entries.push_back({LegendLine::now, QStringLiteral("now")});
+    if (m_linear && !m_linear->nowBandDb.empty()) {
+        entries.push_back({LegendLine::band, QStringLiteral("95 % of builds")});
+    }
     if (m_linear && m_linear->ghost) {
         entries.push_back({LegendLine::ghost, ghostWords(*m_document.job(), m_selection.ghost())});
     }
@@ -330,6 +335,7 @@ bool CurvesPanel::saveResponse(const QString& path) const {
     response->setAnswer(m_linear.get());
     response->setCursorHz(m_selection.cursorHz());
     cursor->setReading(response->reading());
+    cursor->setSpreadDb(m_linear->stockBandAtCursorDb);
     cursor->setConditions(m_linear->job ? conditionsText(*m_linear->job) : QString());
     auto* body = new QHBoxLayout;
     body->setSpacing(0);

@@ -39,6 +39,8 @@ constexpr double snapPixels = 4.0;
 /// How long a value must rest before the axes let go of what they have grown.
 constexpr int restMilliseconds = 800;
 constexpr int wheelNotch = 120;
+/// Of the grey that two stock units differ by.
+constexpr float spreadOpacity = 0.28F;
 
 constexpr std::array gainLabelSteps{6.0, 12.0, 24.0, 60.0, 120.0};
 constexpr std::array differenceLabelSteps{3.0, 6.0, 12.0, 24.0, 60.0, 120.0};
@@ -192,7 +194,16 @@ void ResponsePlot::addCurves() {
         graph->setSelectable(QCP::stNone);
         return graph;
     };
-    // Later ones lie above earlier ones: stock, ghost, now.
+    // Later ones lie above earlier ones: bands, stock, ghost, now.
+    m_bandLow = add(m_frame);
+    m_bandHigh = add(m_frame);
+    m_spreadLow = add(m_strip);
+    m_spreadHigh = add(m_strip);
+    for (QCPGraph* edge : {m_bandLow, m_bandHigh, m_spreadLow, m_spreadHigh}) {
+        edge->setPen(Qt::NoPen);
+    }
+    m_bandHigh->setChannelFillGraph(m_bandLow);
+    m_spreadHigh->setChannelFillGraph(m_spreadLow);
     m_stock = add(m_frame);
     m_ghost = add(m_frame);
     m_now = add(m_frame);
@@ -214,13 +225,16 @@ void ResponsePlot::setAnswer(const LinearAnswer* answer) {
     const ResponseCurve* now = answer ? &answer->now.response : nullptr;
     const ResponseCurve* ghost = answer && answer->ghost ? &answer->ghost->response : nullptr;
     // Moving the cursor asks for new figures of the same curves; they need not be drawn again.
-    const bool isOld = isSame(m_stockCurve, stock) && isSame(m_nowCurve, now) && isSame(m_ghostCurve, ghost);
+    const bool isOld = isSame(m_stockCurve, stock) && isSame(m_nowCurve, now) && isSame(m_ghostCurve, ghost) &&
+                       m_nowBand == (answer ? answer->nowBandDb : std::vector<double>());
     m_stockCurve = copyOf(stock);
     m_nowCurve = copyOf(now);
     m_ghostCurve = copyOf(ghost);
     if (isOld) {
         return;
     }
+    m_nowBand = answer ? answer->nowBandDb : std::vector<double>();
+    m_stockBand = answer ? answer->stockBandDb : std::vector<double>();
     m_corners.clear();
     if (answer) {
         const std::optional<Corner> nowCorner = cornerOf(answer->now, true);
@@ -274,6 +288,29 @@ void ResponsePlot::fillCurves() {
     };
     m_nowDifference = fillLess(*m_nowLess, m_nowCurve);
     m_ghostDifference = fillLess(*m_ghostLess, m_ghostCurve);
+    fillBands();
+}
+
+void ResponsePlot::fillBands() {
+    const auto fill = [](QCPGraph& low, QCPGraph& high, const std::optional<ResponseCurve>& curve,
+                         const std::vector<double>& band, bool aboutCurve) {
+        if (!curve || band.size() != curve->hz.size()) {
+            clearPoints(low);
+            clearPoints(high);
+            return;
+        }
+        std::vector<double> under;
+        std::vector<double> over;
+        for (std::size_t i = 0; i < band.size(); ++i) {
+            const double middle = aboutCurve ? curve->gainDb[i] : 0.0;
+            under.push_back(middle - band[i]);
+            over.push_back(middle + band[i]);
+        }
+        setPoints(low, curve->hz, under);
+        setPoints(high, curve->hz, over);
+    };
+    fill(*m_bandLow, *m_bandHigh, m_nowCurve, m_nowBand, true);
+    fill(*m_spreadLow, *m_spreadHigh, m_stockCurve, m_stockBand, false);
 }
 
 // Ranges ----------------------------------------------------------------------------------------------------------
@@ -363,8 +400,15 @@ void ResponsePlot::applyPens() {
     nowLess.setWidthF(2.2);
     m_nowLess->setPen(penFor(nowLess, m_state));
     m_ghostLess->setPen(penFor(theme.ghostPen(), m_state));
-    for (QCPGraph* graph : {m_now, m_ghost, m_nowLess, m_ghostLess}) {
+    QColor spread = theme.colours().stock;
+    spread.setAlphaF(spreadOpacity);
+    m_bandHigh->setBrush(m_state.isCurrent ? QBrush(theme.colours().band) : QBrush(Qt::NoBrush));
+    m_spreadHigh->setBrush(m_state.isCurrent ? QBrush(spread) : QBrush(Qt::NoBrush));
+    for (QCPGraph* graph : {m_now, m_ghost, m_nowLess, m_ghostLess, m_bandLow, m_bandHigh}) {
         graph->setVisible(!m_holdsStock);
+    }
+    for (QCPGraph* graph : {m_spreadLow, m_spreadHigh}) {
+        graph->setVisible(!m_holdsStock && m_showsDifference);
     }
     m_nowLess->setVisible(!m_holdsStock && m_showsDifference);
     m_ghostLess->setVisible(!m_holdsStock && m_showsDifference);
@@ -652,6 +696,10 @@ void ResponsePlot::paintAxisWords(QPainter& painter) const {
                                                             : QStringLiteral("now less stock");
         painter.setPen(theme.colours().ink2);
         painter.drawText(stripBox().adjusted(0.0, 4.0, -7.0, 0.0), Qt::AlignRight | Qt::AlignTop, words);
+        if (!m_stockBand.empty() && !m_holdsStock && m_state.isCurrent) {
+            painter.drawText(stripBox().adjusted(0.0, 0.0, -7.0, -3.0), Qt::AlignRight | Qt::AlignBottom,
+                             QStringLiteral("grey: spread of stock"));
+        }
     }
 }
 

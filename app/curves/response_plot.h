@@ -81,6 +81,7 @@ private:
     void applyRanges();
     void divideHeight();
     void fillCurves();
+    void fillBands();
     void growRanges();
     void settle();
     void placeCorners();
@@ -109,6 +110,10 @@ private:
     QCustomPlot* m_plot;
     QCPAxisRect* m_frame;
     QCPAxisRect* m_strip;
+    QCPGraph* m_bandLow = nullptr;  ///< Edges of what 95 of 100 builds of now lie between; only the fill is seen.
+    QCPGraph* m_bandHigh = nullptr;
+    QCPGraph* m_spreadLow = nullptr;  ///< Of two stock units, about no difference.
+    QCPGraph* m_spreadHigh = nullptr;
     QCPGraph* m_stock = nullptr;
     QCPGraph* m_now = nullptr;
     QCPGraph* m_ghost = nullptr;
@@ -118,6 +123,8 @@ private:
     std::optional<ResponseCurve> m_stockCurve;
     std::optional<ResponseCurve> m_nowCurve;
     std::optional<ResponseCurve> m_ghostCurve;
+    std::vector<double> m_nowBand;  ///< ± dB at each frequency of its curve; empty where there is none.
+    std::vector<double> m_stockBand;
     std::vector<double> m_nowDifference;
     std::vector<double> m_ghostDifference;
     std::vector<Corner> m_corners;

@@ -16,6 +16,7 @@
 
 #include <QDir>
 #include <QImage>
+#include <QRegularExpression>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -183,6 +184,18 @@ TEST_F(CurvesPanelWithDemo, ReadsAsTheDemoDoes) {
     EXPECT_EQ(rows[0].stock.toStdString(), "±0.24");
     EXPECT_TRUE(rows[1].text().startsWith("reached at 51"));
     picture(QStringLiteral("demo"));
+}
+
+// 4,000 builds of stock differ by ±1.19 dB at 110 Hz (harbour-lamp-figures.csv); the quick band lies up to 12 % over
+// it.
+TEST_F(CurvesPanelWithDemo, TheSpreadOfBuildsIsDrawnAndSaidAtTheCursor) {
+    const auto* column = m_panel.findChild<CursorColumn*>();
+    ASSERT_NE(column, nullptr);
+    static const QRegularExpression words("^two stock units differ by ±1\\.(1[7-9]|2[0-9]|3[0-3]) here$");
+    EXPECT_TRUE(words.match(column->spreadWords()).hasMatch()) << column->spreadWords().toStdString();
+    const auto entries = m_panel.findChild<CurveTabs*>()->legend();
+    EXPECT_TRUE(std::any_of(entries.begin(), entries.end(),
+                            [](const LegendEntry& entry) { return entry.words == "95 % of builds"; }));
 }
 
 TEST_F(CurvesPanelWithDemo, AnEditLeavesStockWhereItWas) {
