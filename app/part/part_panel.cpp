@@ -146,6 +146,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     body->addWidget(ruler(m_body));
     auto* buttons = new QHBoxLayout;
     buttons->setContentsMargins(margin, 10, margin, 10);
+    buttons->setSpacing(8);
     buttons->addWidget(m_target);
     buttons->addWidget(m_lift);
     body->addLayout(buttons);
