@@ -365,7 +365,9 @@ void CheckList::showAnswers(const BenchStep& step) {
     }
     m_judged->say(sentence, isBad ? &ThemeColours::stop : &ThemeColours::measured);
     const QString suspects = text(step.ifItFails);
-    m_suspects->say(suspects.isEmpty() ? QString() : QString("if it fails: ") + suspects);
+    // On a low screen what the hands do comes first; a failed step says its suspects by itself.
+    constexpr int roomy = 800;
+    m_suspects->say(suspects.isEmpty() || height() < roomy ? QString() : QString("if it fails: ") + suspects);
 
     const bool isCold = step.kind != StepKind::powerUp && step.kind != StepKind::probe && step.kind != StepKind::tone;
     QString stop;

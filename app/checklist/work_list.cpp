@@ -9,6 +9,7 @@
 #include <QHeaderView>
 #include <QPainter>
 #include <QTableWidget>
+#include <QTimer>
 #include <QVBoxLayout>
 
 namespace ohmwright {
@@ -85,15 +86,10 @@ WorkList::WorkList(QWidget* parent)
     m_table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     // The columns take their widths when the table is laid out; only then the rows know their heights.
     connect(m_table->horizontalHeader(), &QHeaderView::sectionResized, m_table, &QTableWidget::resizeRowsToContents);
-    const auto followTheme = [this] {
-        QPalette own = palette();
-        own.setColor(QPalette::Base, Theme::current().colours().panel);
-        m_table->setPalette(own);
-    };
-    followTheme();
-    connect(&Theme::current(), &Theme::changed, this, followTheme);
-    m_table->verticalHeader()->hide();
-    m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    // The place's own ground shows through.
+    QPalette own = palette();
+    own.setColor(QPalette::Base, Qt::transparent);
+    m_table->setPalette(own);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(24, 18, 16, 18);
     layout->setSpacing(6);
@@ -115,6 +111,7 @@ void WorkList::showWork(const WorkPlan& work, const WorkLog& log, std::size_t st
         showOrder(work, log, step);
     }
     showPlaces(work, step);
+    QTimer::singleShot(0, m_table, &QTableWidget::resizeRowsToContents);
 }
 
 void WorkList::showOrder(const WorkPlan& work, const WorkLog& log, std::size_t step) {

@@ -43,8 +43,19 @@ Error noSheet(Error error) {
 }  // namespace
 
 Result<void> printSheet(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
-    if (request.kind != "bench") return refuseOption("--kind", "choose bench; no other sheet can be printed yet.");
+    if (request.kind != "bench" && request.kind != "way-back") {
+        return refuseOption("--kind", "choose bench or way-back; no other sheet can be printed yet.");
+    }
     if (request.paper != "a4" && request.paper != "letter") return refuseOption("--paper", "choose a4 or letter.");
+    const PaperSize paper = request.paper == "a4" ? PaperSize::a4 : PaperSize::letter;
+    const auto written = [&](const Result<QByteArray>& pdf) -> Result<void> {
+        if (!pdf) return pdf.error();
+        return replaceFile(request.out, std::string_view(pdf->constData(), static_cast<std::size_t>(pdf->size())));
+    };
+    if (request.kind == "way-back") {
+        const PaperMaker maker;
+        return written(wayBackSheetPdf(*prepared.job, paper));
+    }
     CompareRequest compare;
     compare.job = std::make_shared<const Job>(*prepared.job);
     const Result<LinearAnswer> linear = compareLinear(compare, stop);
@@ -52,10 +63,7 @@ Result<void> printSheet(const PreparedCircuit& prepared, const Request& request,
     const Result<LargeSignalAnswer> largeSignal = compareLargeSignal(compare, stop);
     if (!largeSignal) return noSheet(largeSignal.error());
     const PaperMaker maker;
-    const Result<QByteArray> pdf =
-        benchSheetPdf(*compare.job, *linear, *largeSignal, request.paper == "a4" ? PaperSize::a4 : PaperSize::letter);
-    if (!pdf) return pdf.error();
-    return replaceFile(request.out, std::string_view(pdf->constData(), static_cast<std::size_t>(pdf->size())));
+    return written(benchSheetPdf(*compare.job, *linear, *largeSignal, paper));
 }
 
 }  // namespace ohmwright

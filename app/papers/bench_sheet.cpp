@@ -40,12 +40,12 @@ QString visitDate(const Visit& visit) {
     return day.isValid() ? QLocale(QLocale::English).toString(day, "d MMM yyyy") : paperText(visit.date);
 }
 
-PageBanner bannerOf(const Job& job) {
+PageBanner bannerOf(const Job& job, const QString& title) {
     const QString hash = QString::fromStdString(stateHash(job));
     const QString serial = paperText(job.unit.serial);
     const QString visit = QString::number(job.visit.number);
     PageBanner banner;
-    banner.title = "Bench sheet";
+    banner.title = title;
     banner.shop = paperText(job.shop);
     banner.unit = QStringList({paperText(job.unit.name), serial}).filter(QRegularExpression(".")).join(", ");
     banner.customer = paperText(job.customer.name);
@@ -344,19 +344,6 @@ Result<void> addParts(PageFlow& flow, const Job& job) {
 
 // --- cautions ----------------------------------------------------------------------------------------------------
 
-/// Part of every sheet: they cannot be taken off it.
-constexpr std::pair<const char*, const char*> cautions[] = {
-    {"Before the iron:",
-     "leads and supply out; capacitors hold their charge: discharge through 1 k\u2126, then measure."},
-    {"Fumes:", "ventilate; do not breathe flux smoke."},
-    {"Lead solder:", "wash hands before food or smoke."},
-    {"Eyes:", "glasses on when cutting leads or soldering."},
-    {"Hot iron:", "into its stand; joints stay hot."},
-    {"ESD:", "wrist strap on before touching a chip."},
-    {"Old parts:", "into the customer's bag."},
-    {"Law:", "mains or valve voltages only by licensed or suitably trained people; follow local codes."},
-};
-
 void paintWarningTriangle(QPainter& painter, const QRectF& box) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
@@ -368,20 +355,52 @@ void paintWarningTriangle(QPainter& painter, const QRectF& box) {
     painter.restore();
 }
 
-void paintCautions(QPainter& painter, const QRectF& box) {
+constexpr double cautionHeight = 17.0;
+constexpr double cautionLeft = 58.0;
+
+Runs cautionRuns(const Caution& caution) {
+    return {{paperText(caution.head), true, print::smallPixels, false},
+            {" " + paperText(caution.text), false, print::smallPixels, false}};
+}
+
+/// Short ones stand two in a row.
+std::vector<std::vector<Runs>> cautionRows(const std::vector<Caution>& cautions, double width) {
+    std::vector<std::vector<Runs>> rows;
+    bool isHalfFull = false;
+    for (const Caution& caution : cautions) {
+        const QString text = paperText(caution.text);
+        const double headWidth = widthOf({{paperText(caution.head) + " ", true, print::smallPixels, false}});
+        const Runs runs = cautionRuns(caution);
+        if (widthOf(runs) < width / 2.0 - 8.0) {
+            if (isHalfFull) {
+                rows.back().push_back(runs);
+            } else {
+                rows.push_back({runs});
+            }
+            isHalfFull = !isHalfFull;
+            continue;
+        }
+        isHalfFull = false;
+        const QStringList lines = wrapText(text, paperFont(print::smallPixels), width - headWidth, 3);
+        for (qsizetype i = 0; i < lines.size(); ++i) {
+            rows.push_back({{{i == 0 ? paperText(caution.head) + " " : QString(), true, print::smallPixels, false},
+                             {lines[i], false, print::smallPixels, false}}});
+        }
+    }
+    return rows;
+}
+
+void paintCautions(QPainter& painter, const QRectF& box, const std::vector<std::vector<Runs>>& rows) {
     paintWarningTriangle(painter, {box.left() + 4.0, box.top() + 8.0, 38.0, 34.0});
-    const double left = box.left() + 58.0;
+    const double left = box.left() + cautionLeft;
     const double half = (box.right() - left) / 2.0;
-    // First and last go over the whole width, the six between stand in two columns.
-    const QRectF places[] = {{left, box.top() + 4.0, 2.0 * half, 17.0},   {left, box.top() + 21.0, half - 8.0, 17.0},
-                             {left + half, box.top() + 21.0, half, 17.0}, {left, box.top() + 38.0, half - 8.0, 17.0},
-                             {left + half, box.top() + 38.0, half, 17.0}, {left, box.top() + 55.0, half - 8.0, 17.0},
-                             {left + half, box.top() + 55.0, half, 17.0}, {left, box.top() + 72.0, 2.0 * half, 17.0}};
-    std::size_t i = 0;
-    for (const auto& [head, text] : cautions) {
-        drawRuns(painter, places[i++],
-                 {{head, true, print::smallPixels, false},
-                  {" " + QString::fromUtf8(text), false, print::smallPixels, false}});
+    double y = box.top() + 4.0;
+    for (const std::vector<Runs>& row : rows) {
+        for (std::size_t column = 0; column < row.size(); ++column) {
+            const double x = left + half * static_cast<double>(column);
+            drawRuns(painter, {x, y, box.right() - x, cautionHeight}, row[column]);
+        }
+        y += cautionHeight;
     }
 }
 
@@ -422,7 +441,9 @@ void addCautions(PageFlow& flow, const Job& job) {
         flow.add(
             52.0, [words](QPainter& painter, const QRectF& box) { paintStopBar(painter, box, words, {}); }, true);
     }
-    flow.add(94.0, paintCautions);
+    const auto rows = cautionRows(cautionsOf(job.stock, job.setting), flow.contentWidth() - cautionLeft);
+    const double height = std::max(48.0, 8.0 + cautionHeight * static_cast<double>(rows.size()));
+    flow.add(height, [rows](QPainter& painter, const QRectF& box) { paintCautions(painter, box, rows); });
 }
 
 // --- order of work -----------------------------------------------------------------------------------------------
@@ -557,7 +578,7 @@ QSizeF pageOf(PaperSize paper) {
     return size.size(QPageSize::Inch) * 96.0;
 }
 
-QByteArray printed(const PageFlow& flow, const Job& job, PaperSize paper) {
+QByteArray printed(const PageFlow& flow, const Job& job, const QString& title, PaperSize paper) {
     QByteArray bytes;
     QBuffer buffer(&bytes);
     buffer.open(QIODevice::WriteOnly);
@@ -566,7 +587,7 @@ QByteArray printed(const PageFlow& flow, const Job& job, PaperSize paper) {
     writer.setResolution(96);
     writer.setPageLayout(QPageLayout(QPageSize(paper == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter),
                                      QPageLayout::Portrait, QMarginsF()));
-    writer.setTitle("Bench sheet " + paperText(job.unit.name) + " " + paperText(job.unit.serial));
+    writer.setTitle(title + " " + paperText(job.unit.name) + " " + paperText(job.unit.serial));
     writer.setCreator("Ohmwright");
     QPainter painter(&writer);
     flow.print(painter, writer);
@@ -600,7 +621,7 @@ Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, con
         return refusal(work.error());
     }
     const std::vector<PrintedStep> steps = printedSteps(*work);
-    PageFlow flow(pageOf(paper), bannerOf(job));
+    PageFlow flow(pageOf(paper), bannerOf(job, "Bench sheet"));
     flow.add(6.0, [](QPainter&, const QRectF&) {});
     addWords(flow, "Asked for:",
              job.visit.complaint.empty() ? QString("not written down")
@@ -620,7 +641,37 @@ Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, con
         addWords(flow, "Way back, in this order:", paperText(wayBackWords(*groups)), 3);
     }
     addSignatures(flow);
-    return printed(flow, job, paper);
+    return printed(flow, job, "Bench sheet", paper);
+}
+
+Result<QByteArray> wayBackSheetPdf(const Job& job, PaperSize paper) {
+    const Result<WayBack> back = wayBack(job);
+    if (!back) {
+        return refusal(back.error());
+    }
+    const QString title = "Way-back sheet";
+    PageFlow flow(pageOf(paper), bannerOf(job, title));
+    flow.add(6.0, [](QPainter&, const QRectF&) {});
+    QStringList letters;
+    for (const std::string& letter : back->letters) {
+        letters << paperText(letter);
+    }
+    constexpr int mostLines = 6;
+    addWords(flow, "Undo, in this order:", letters.isEmpty() ? QString("no mod is on") : letters.join(", "), 2);
+    addWords(flow, "To stock:", back->words.empty() ? QString("nothing to undo") : paperText(back->words), mostLines);
+    flow.beginSection("No exact way back", "stock as this unit was found; readings below are its own");
+    if (back->notExact.empty()) {
+        addWords(flow, "None:", "every step goes back to the letter", 1);
+    }
+    for (const std::string& sentence : back->notExact) {
+        addWords(flow, "-", paperText(sentence), 3);
+    }
+    addCautions(flow, job);
+    if (const std::vector<PrintedStep> steps = printedSteps(back->work); !steps.empty()) {
+        addWork(flow, steps);
+    }
+    addSignatures(flow);
+    return printed(flow, job, title, paper);
 }
 
 Result<void> writeBenchSheet(const Job& job, const QString& pdfPath, PaperSize paper) {

@@ -27,4 +27,9 @@ Result<void> writeBenchSheet(const Job& job, const QString& pdfPath, PaperSize p
 Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& largeSignal,
                                  PaperSize paper);
 
+/// The way-back sheet: the mods in the reverse order of fitting, what has no exact way back, cautions, and the steps to
+/// stock with stock's readings. Solves the states on the way (some tenths of a second).
+/// Errors: why the job cannot be solved, with "No sheet" before it.
+Result<QByteArray> wayBackSheetPdf(const Job& job, PaperSize paper);
+
 }  // namespace ohmwright

@@ -74,7 +74,8 @@ std::vector<PrintedStep> printedSteps(const WorkPlan& plan) {
     std::vector<PrintedStep> steps;
     std::vector<PrintedLine> photograph;
     for (const BenchStep& step : plan.steps) {
-        if (step.kind == StepKind::photograph) {
+        // After a discharge (high voltage) the pictures are a step of their own.
+        if (step.kind == StepKind::photograph && steps.empty()) {
             photograph = printed(step).lines;
             continue;
         }

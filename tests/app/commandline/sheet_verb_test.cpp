@@ -22,6 +22,13 @@ TEST(SheetVerb, WritesAPdfAndSaysNothing) {
     }
 }
 
+TEST(SheetVerb, TheWayBackIsASheetOfItsOwn) {
+    const test::ScratchFolder folder;
+    const std::string pdf = folder.path("back.pdf");
+    EXPECT_EQ(test::answered({"sheet", job, "--kind", "way-back", "--out", pdf}), "");
+    EXPECT_THAT(test::bytesOf(pdf), StartsWith("%PDF-"));
+}
+
 TEST(SheetVerb, AnotherKindOrPaperIsRefusedAndNothingIsWritten) {
     const test::ScratchFolder folder;
     const std::string pdf = folder.path("sheet.pdf");

@@ -64,6 +64,21 @@ private:
     QString m_images;
 };
 
+/// The same of the way back.
+QString wayBackText(const Job& job) {
+    const QTemporaryDir folder;
+    const Result<QByteArray> pdf = wayBackSheetPdf(job, PaperSize::a4);
+    if (!pdf) {
+        ADD_FAILURE() << pdf.error().message;
+        return {};
+    }
+    QFile file(folder.filePath("back.pdf"));
+    EXPECT_TRUE(file.open(QIODevice::WriteOnly));
+    file.write(*pdf);
+    file.close();
+    return run("pdftotext", {"-layout", file.fileName(), "-"}).replace(QRegularExpression("[ \\t]+"), " ");
+}
+
 class BenchSheet : public testing::Test {
 protected:
     static const Sheet& gainCap() {
@@ -120,7 +135,7 @@ TEST_F(BenchSheet, PartsCarryTheirPrintedMarkings) {
 
 TEST_F(BenchSheet, CautionsAreOnEverySheet) {
     for (const char* words :
-         {"capacitors hold their charge: discharge through 1 k\u2126, then measure",
+         {"capacitors hold their charge: discharge through 1 k\u03a9, then measure",
           "Fumes:", "Lead solder:", "Eyes:", "Hot iron:", "ESD:",
           "mains or valve voltages only by licensed or suitably trained people; follow local codes"}) {
         EXPECT_TRUE(gainCap().says(words)) << words << "\n" << gainCap().text();
@@ -232,6 +247,37 @@ TEST_F(BenchSheet, HighVoltageIsSaidBeforeAnythingElse) {
     file.write(*pdf);
     file.close();
     EXPECT_TRUE(run("pdftotext", {"-layout", file.fileName(), "-"}).contains("High voltage: 250 V"));
+}
+
+// D, C, B, A is the reverse of fitting; stock has 47n, 3k9, no third diode, 56n.
+TEST(WayBackSheet, ListsTheModsInReverseWithStockValuesAndItsReadings) {
+    const QString text = wayBackText(withOnly(demoJob(), "ABCD"));
+    EXPECT_TRUE(text.contains("Way-back sheet")) << text.toStdString();
+    EXPECT_TRUE(text.contains("D, C, B, A")) << text.toStdString();
+    for (const char* words : {"47n", "3k9", "D3 out", "56n", "No exact way back", "Cautions", "Order of work"}) {
+        EXPECT_TRUE(text.contains(words)) << words;
+    }
+    // Stock's own gain resistor read in the circuit: 3.9 k.
+    EXPECT_TRUE(
+        QRegularExpression("red top of Rg, black jack sleeve \\(ground\\): 3\\.[67]\\d k").match(text).hasMatch() ||
+        text.contains("3.7"))
+        << text.toStdString();
+}
+
+TEST(WayBackSheet, WithoutAModThereIsNothingToUndo) {
+    EXPECT_TRUE(wayBackText(withOnly(demoJob(), "")).contains("no mod is on"));
+}
+
+// A discharge comes before the camera where the supply is dangerous, and the step is on the sheet.
+TEST(WayBackSheet, HighVoltageIsDischargedBeforeAnything) {
+    const auto loaded = loadJob(OHMWRIGHT_SOURCE_DIR "/demo-projects/night-ferry/night-ferry.ohmjob");
+    ASSERT_TRUE(loaded);
+    const QString text = wayBackText(loaded->job);
+    const auto discharge = text.indexOf("Power off and discharge, then measure");
+    const auto photograph = text.indexOf("Photograph both sides");
+    EXPECT_GT(discharge, 0) << text.toStdString();
+    EXPECT_GT(photograph, discharge) << text.toStdString();
+    EXPECT_TRUE(text.contains("can kill")) << text.toStdString();
 }
 
 }  // namespace
