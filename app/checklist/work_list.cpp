@@ -86,6 +86,8 @@ WorkList::WorkList(QWidget* parent)
     m_table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     // The columns take their widths when the table is laid out; only then the rows know their heights.
     connect(m_table->horizontalHeader(), &QHeaderView::sectionResized, m_table, &QTableWidget::resizeRowsToContents);
+    m_table->verticalHeader()->hide();
+    m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     // The place's own ground shows through.
     QPalette own = palette();
     own.setColor(QPalette::Base, Qt::transparent);
