@@ -58,6 +58,16 @@ struct PrintedPaper {
     friend bool operator==(const PrintedPaper&, const PrintedPaper&) = default;
 };
 
+/// What a meter showed on the unit: when it came in, when it left, when it came back.
+struct UnitReading {
+    std::string place;  ///< In words: "Q1 collector", "supply current".
+    NetName net;        ///< Volts against ground there; empty: amperes out of the supply.
+    double value = 0.0;
+    Unit unit = Unit::volt;
+
+    friend bool operator==(const UnitReading&, const UnitReading&) = default;
+};
+
 struct Visit {
     int number = 1;
     VisitState state = VisitState::draft;
@@ -66,11 +76,26 @@ struct Visit {
     /// What the claim check holds against the figures: "fuller", "less squashed" (core/plan/claims.h). Each once, in
     /// the order of asking; one that the shop's table does not know is kept and has no answer.
     std::vector<std::string> words;
-    std::string agreed;                ///< What was agreed to do.
-    std::vector<StepMark> marks;       ///< What was done at the bench; one a step, in the order of doing.
-    std::vector<PrintedPaper> papers;  ///< In the order of printing.
+    std::string agreed;     ///< What was agreed to do.
+    std::string condition;  ///< As the unit came in: scratches, accessories, what others are said to have done.
+    std::vector<UnitReading> readings;  ///< Before anything was touched.
+    std::vector<StepMark> marks;        ///< What was done at the bench; one a step, in the order of doing.
+    std::vector<PrintedPaper> papers;   ///< In the order of printing.
 
     friend bool operator==(const Visit&, const Visit&) = default;
+};
+
+/// What left the shop, frozen: nothing in it is changed later; a correction is a dated note.
+struct Departure {
+    std::string when;  ///< ISO 8601, local time.
+    Visit visit;       ///< As it was then; its state is gone.
+    Circuit stock;     ///< As the unit came in to that visit.
+    Plan plan;         ///< What was done, and what was planned and left.
+    Setting setting;
+    std::vector<UnitReading> readings;  ///< On leaving.
+    std::vector<std::string> notes;     ///< Corrections, each beginning with its date.
+
+    friend bool operator==(const Departure&, const Departure&) = default;
 };
 
 /// Something in the file that this version does not know; kept and written back at its place.
@@ -89,6 +114,7 @@ struct Job {
     Circuit stock;
     Plan plan;
     Setting setting;
+    std::vector<Departure> departures;  ///< Of the visits before, and of this one once it is gone; by visit number.
     std::vector<UnknownKey> unknown;
 
     friend bool operator==(const Job&, const Job&) = default;

@@ -243,26 +243,54 @@ inline StepMark randomMark(Chance& chance) {
     return mark;
 }
 
+inline std::vector<UnitReading> randomReadings(Chance& chance) {
+    std::vector<UnitReading> readings;
+    for (int i = chance.below(4); i > 0; --i) {
+        readings.push_back({chance.text(), chance.oneIn(2) ? chance.text() : "", chance.number(),
+                            static_cast<Unit>(chance.below(static_cast<int>(Unit::percent) + 1))});
+    }
+    return readings;
+}
+
+inline Visit randomVisit(Chance& chance) {
+    Visit visit;
+    visit.number = chance.below(100);
+    visit.state = static_cast<VisitState>(chance.below(5));
+    for (std::string* text : {&visit.date, &visit.complaint, &visit.agreed, &visit.condition}) {
+        *text = chance.text();
+    }
+    for (int word = chance.below(4); word > 0; --word) {
+        visit.words.push_back(std::to_string(word) + chance.text());  // each once
+    }
+    visit.readings = randomReadings(chance);
+    for (int i = chance.below(4); i > 0; --i) {
+        visit.marks.push_back(randomMark(chance));
+        visit.papers.push_back({chance.text(), chance.text(), chance.text()});
+    }
+    return visit;
+}
+
+inline Departure randomDeparture(Chance& chance, int visitNumber) {
+    Departure departure;
+    departure.when = chance.text();
+    departure.visit = randomVisit(chance);
+    departure.visit.number = visitNumber;
+    departure.stock = randomCircuit(chance);
+    departure.plan = randomPlan(chance, departure.stock);
+    departure.setting.toneHz = chance.number();
+    departure.readings = randomReadings(chance);
+    for (int i = chance.below(3); i > 0; --i) {
+        departure.notes.push_back(chance.text());
+    }
+    return departure;
+}
+
 inline Job randomJob(Chance& chance) {
     Job job;
     job.shop = chance.text();
     job.unit = {chance.text(), chance.text(), chance.text(), chance.text()};
     job.customer = {chance.text(), chance.text()};
-    job.visit = {chance.below(100),
-                 static_cast<VisitState>(chance.below(5)),
-                 chance.text(),
-                 chance.text(),
-                 {},
-                 chance.text(),
-                 {},
-                 {}};
-    for (int word = chance.below(4); word > 0; --word) {
-        job.visit.words.push_back(std::to_string(word) + chance.text());  // each once
-    }
-    for (int i = chance.below(4); i > 0; --i) {
-        job.visit.marks.push_back(randomMark(chance));
-        job.visit.papers.push_back({chance.text(), chance.text(), chance.text()});
-    }
+    job.visit = randomVisit(chance);
     job.stock = randomCircuit(chance);
     job.plan = randomPlan(chance, job.stock);
     for (const Knob& knob : job.stock.knobs) {
@@ -271,6 +299,10 @@ inline Job randomJob(Chance& chance) {
     job.setting.pickVoltsPeak = chance.number();
     job.setting.toneHz = chance.number();
     job.setting.batteryVolts = chance.number();
+    for (int i = chance.below(3), number = 0; i > 0; --i) {
+        number += 1 + chance.below(3);
+        job.departures.push_back(randomDeparture(chance, number));
+    }
     return job;
 }
 

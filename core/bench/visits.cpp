@@ -1,0 +1,246 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/bench/visits.h"
+
+#include "core/base/number_text.h"
+#include "core/plan/apply.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr std::size_t mostPins = 5;
+const char* const supplyPlace = "supply current";
+
+double bandOf(const ProbeLine& line) {
+    return (line.high - line.low) / std::max(std::abs(line.nominal), 0.1);
+}
+
+bool isSamePlace(const UnitReading& one, const UnitReading& other) {
+    return one.net == other.net && one.unit == other.unit;
+}
+
+template <class Reading, class Of>
+const Reading* findPlace(const std::vector<Reading>& readings, const UnitReading& place, const Of& of) {
+    const auto found = std::find_if(readings.begin(), readings.end(),
+                                    [&](const Reading& reading) { return isSamePlace(of(reading), place); });
+    return found != readings.end() ? &*found : nullptr;
+}
+
+std::string valueWords(double value, Unit unit) {
+    if (unit == Unit::ampere) {
+        return formatFigure(1e3 * value) + " mA";
+    }
+    return formatFixed(value, 2) + " V";
+}
+
+const Departure* findDeparture(const Job& job, int visitNumber) {
+    const auto found = std::find_if(job.departures.begin(), job.departures.end(),
+                                    [&](const Departure& departure) { return departure.visit.number == visitNumber; });
+    return found != job.departures.end() ? &*found : nullptr;
+}
+
+Error noSuchDeparture(const Job& job, int visitNumber) {
+    std::string ended;
+    for (const Departure& departure : job.departures) {
+        ended += (ended.empty() ? "" : ", ") + std::to_string(departure.visit.number);
+    }
+    return {ErrorCode::invalidInput,
+            "Visit " + std::to_string(visitNumber) + " has no record of leaving; " +
+                (ended.empty() ? "no visit of this unit has ended." : "visits that have ended: " + ended + ".")};
+}
+
+std::string returnSentence(const ReturnCheck& check) {
+    std::string places;
+    for (const ReturnedReading& reading : check.readings) {
+        if (reading.verdict == check.verdict && reading.left) {
+            places += (places.empty() ? "" : "; ") + reading.back.place + " " +
+                      valueWords(*reading.left, reading.back.unit) + " → " +
+                      valueWords(reading.back.value, reading.back.unit);
+        }
+    }
+    switch (check.verdict) {
+        case ReturnVerdict::nothingChanged:
+            return "Nothing changed since the unit left: every reading is within what a meter and a battery do.";
+        case ReturnVerdict::drifted:
+            return "A part has drifted, as parts do with age and heat: " + places + ".";
+        case ReturnVerdict::changed:
+            return "The unit is not as it left: a fault, or somebody was inside: " + places + ".";
+        case ReturnVerdict::notCompared:
+            break;
+    }
+    return "Nothing can be compared: none of these places was read when the unit left.";
+}
+
+}  // namespace
+
+Result<std::vector<ExpectedReading>> expectedReadings(const Circuit& circuit, const Setting& setting,
+                                                      const std::stop_token& stop) {
+    const Result<ProbeCard> card = probeCard(circuit, setting, {}, stop);
+    if (!card) {
+        return card.error();
+    }
+    std::vector<ExpectedReading> readings;
+    if (card->supply) {
+        readings.push_back(
+            {{supplyPlace, {}, card->supply->nominal, Unit::ampere}, card->supply->low, card->supply->high});
+    }
+    std::vector<const ProbeLine*> lines;
+    for (const ProbeLine& line : card->lines) {
+        lines.push_back(&line);
+    }
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const ProbeLine* one, const ProbeLine* other) { return bandOf(*one) > bandOf(*other); });
+    // A device once before any twice.
+    std::set<PartId> seen;
+    std::stable_partition(lines.begin(), lines.end(),
+                          [&](const ProbeLine* line) { return seen.insert(line->part).second; });
+    lines.resize(std::min(lines.size(), mostPins));
+    for (const ProbeLine* line : lines) {
+        readings.push_back({{line->place, line->net, line->nominal, Unit::volt}, line->low, line->high});
+    }
+    return readings;
+}
+
+std::vector<JudgedReading> judgeReadings(const std::vector<UnitReading>& read,
+                                         const std::vector<ExpectedReading>& expected) {
+    std::vector<JudgedReading> judged;
+    for (const UnitReading& reading : read) {
+        JudgedReading one{reading, {}, false, {}};
+        const ExpectedReading* band =
+            findPlace(expected, reading, [](const ExpectedReading& each) { return each.nominal; });
+        const std::string words = reading.place + ": " + valueWords(reading.value, reading.unit);
+        if (band == nullptr) {
+            one.sentence = words + "; the drawing says nothing of it";
+        } else {
+            one.expected = *band;
+            one.isOutside = !(reading.value >= band->low && reading.value <= band->high);
+            one.sentence =
+                words + ", drawing " + valueWords(band->low, reading.unit) + " to " +
+                valueWords(band->high, reading.unit) +
+                (one.isOutside ? ": a fault, an earlier mod or another drawing; find out before any mod" : "");
+        }
+        judged.push_back(std::move(one));
+    }
+    return judged;
+}
+
+Result<Job> depart(const Job& job, const std::vector<UnitReading>& readings, const std::string& when) {
+    if (job.visit.state == VisitState::gone) {
+        return Error{ErrorCode::invalidInput, "Visit " + std::to_string(job.visit.number) +
+                                                  " has ended already: its record is frozen. Begin the next visit."};
+    }
+    if (const Result<Circuit> now = nowCircuit(job); !now) {
+        return now.error();
+    }
+    Job gone = job;
+    gone.visit.state = VisitState::gone;
+    gone.departures.push_back({when, gone.visit, job.stock, job.plan, job.setting, readings, {}});
+    return gone;
+}
+
+Result<Job> nextVisit(const Job& job, const std::string& date, const std::string& complaint) {
+    if (job.visit.state != VisitState::gone) {
+        return Error{ErrorCode::invalidInput, "Visit " + std::to_string(job.visit.number) +
+                                                  " has not ended: write down what leaves before the next one begins."};
+    }
+    Result<Circuit> left = nowCircuit(job);
+    if (!left) {
+        return left.error();
+    }
+    Job next = job;
+    next.stock = *std::move(left);
+    next.plan.clear();
+    next.setting.throws.clear();
+    next.visit = Visit();
+    next.visit.number = job.visit.number + 1;
+    next.visit.date = date;
+    next.visit.complaint = complaint;
+    return next;
+}
+
+Result<Job> jobOfVisit(const Job& job, int visitNumber) {
+    const Departure* departure = findDeparture(job, visitNumber);
+    if (departure == nullptr) {
+        return noSuchDeparture(job, visitNumber);
+    }
+    Job then = job;
+    then.visit = departure->visit;
+    then.stock = departure->stock;
+    then.plan = departure->plan;
+    then.setting = departure->setting;
+    std::erase_if(then.departures, [&](const Departure& each) { return each.visit.number > visitNumber; });
+    return then;
+}
+
+Result<Job> addDepartureNote(const Job& job, int visitNumber, const std::string& note) {
+    const Departure* departure = findDeparture(job, visitNumber);
+    if (departure == nullptr) {
+        return noSuchDeparture(job, visitNumber);
+    }
+    Job noted = job;
+    noted.departures[std::size_t(departure - job.departures.data())].notes.push_back(note);
+    return noted;
+}
+
+std::string_view returnVerdictWord(ReturnVerdict verdict) {
+    switch (verdict) {
+        case ReturnVerdict::nothingChanged:
+            return "nothing changed";
+        case ReturnVerdict::drifted:
+            return "drifted";
+        case ReturnVerdict::changed:
+            return "changed";
+        case ReturnVerdict::notCompared:
+            break;
+    }
+    return "not compared";
+}
+
+Result<ReturnCheck> checkReturn(const Departure& departure, const std::vector<UnitReading>& back,
+                                const std::stop_token& stop) {
+    const Result<Circuit> left = applyPlan(departure.stock, departure.plan, departure.setting.throws);
+    if (!left) {
+        return left.error();
+    }
+    const Result<ProbeCard> card = probeCard(*left, departure.setting, {}, stop);
+    if (!card) {
+        return card.error();
+    }
+    const ProbeOptions meter;
+    ReturnCheck check;
+    for (const UnitReading& reading : back) {
+        ReturnedReading one{reading, {}, 0.0, ReturnVerdict::notCompared};
+        if (const UnitReading* then =
+                findPlace(departure.readings, reading, [](const UnitReading& each) { return each; })) {
+            one.left = then->value;
+            const bool isCurrent = reading.unit == Unit::ampere;
+            one.limit = meter.supplyShare * std::abs(then->value) + (isCurrent ? 0.0 : meter.leastVolts);
+            // How far units of this drawing lie from the middle: more than wear explains.
+            double units = 0.0;
+            if (isCurrent && card->supply) {
+                units = std::max(card->supply->high - card->supply->nominal, card->supply->nominal - card->supply->low);
+            }
+            for (const ProbeLine& line : card->lines) {
+                if (!isCurrent && line.net == reading.net) {
+                    units = std::max(line.high - line.nominal, line.nominal - line.low);
+                }
+            }
+            const double moved = std::abs(reading.value - then->value);
+            one.verdict = moved <= one.limit ? ReturnVerdict::nothingChanged
+                          : moved <= units   ? ReturnVerdict::drifted
+                                             : ReturnVerdict::changed;
+            check.verdict =
+                check.verdict == ReturnVerdict::notCompared ? one.verdict : std::max(check.verdict, one.verdict);
+        }
+        check.readings.push_back(one);
+    }
+    check.sentence = returnSentence(check);
+    return check;
+}
+
+}  // namespace ohmwright

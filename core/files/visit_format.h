@@ -1,0 +1,19 @@
+/// Visits and departures as they stand in a job file; see resources/job-file-format.md.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/files/json_reader.h"
+#include "core/plan/job.h"
+
+#include <vector>
+
+namespace ohmwright {
+
+JsonNode writeVisitNode(const Visit& visit);
+Visit readVisitNode(JsonReader reader);
+
+JsonNode writeDeparturesNode(const std::vector<Departure>& departures);
+/// Fails at one that does not come after the one before it, by visit number.
+std::vector<Departure> readDeparturesNode(JsonReader reader);
+
+}  // namespace ohmwright
