@@ -248,8 +248,9 @@ void addExport(CLI::App& program, Request& request) {
 void addSheet(CLI::App& program, Request& request) {
     CLI::App& call = *program.add_subcommand("sheet", "Print a sheet of the job as PDF");
     addFile(call, request, true);
-    call.add_option("--kind", request.kind, "bench or way-back")->required();
+    call.add_option("--kind", request.kind, "bench, way-back, customer, label or quote")->required();
     call.add_option("--paper", request.paper, "a4 or letter")->capture_default_str();
+    addDrawer(call, request);
     addState(call, request, "now");
     call.add_option("--out", request.out, "PDF to write")->required();
 }

@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
 #include "app/look/theme.h"
 #include "app/papers/bench_sheet.h"
+#include "app/papers/customer_papers.h"
 #include "core/files/atomic_file.h"
 #include "core/plan/compare.h"
 
 #include <QApplication>
 
+#include <algorithm>
 #include <array>
 #include <memory>
 
@@ -43,8 +46,9 @@ Error noSheet(Error error) {
 }  // namespace
 
 Result<void> printSheet(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
-    if (request.kind != "bench" && request.kind != "way-back") {
-        return refuseOption("--kind", "choose bench or way-back; no other sheet can be printed yet.");
+    constexpr std::array<std::string_view, 5> kinds{"bench", "way-back", "customer", "label", "quote"};
+    if (std::find(kinds.begin(), kinds.end(), request.kind) == kinds.end()) {
+        return refuseOption("--kind", "choose bench, way-back, customer, label or quote.");
     }
     if (request.paper != "a4" && request.paper != "letter") return refuseOption("--paper", "choose a4 or letter.");
     const PaperSize paper = request.paper == "a4" ? PaperSize::a4 : PaperSize::letter;
@@ -55,6 +59,28 @@ Result<void> printSheet(const PreparedCircuit& prepared, const Request& request,
     if (request.kind == "way-back") {
         const PaperMaker maker;
         return written(wayBackSheetPdf(*prepared.job, paper));
+    }
+    if (request.kind == "customer") {
+        const Result<Shop> shop = readCallShop(request);
+        if (!shop) return shop.error();
+        const PaperMaker maker;
+        const Result<Paper> sheet = customerSheet(*prepared.job, paper, shop->words, stop);
+        if (!sheet) return sheet.error();
+        return written(pdfOf(*sheet));
+    }
+    if (request.kind == "label") {
+        const PaperMaker maker;
+        return written(pdfOf(lidLabel(*prepared.job, paper)));
+    }
+    if (request.kind == "quote") {
+        const Result<JobDrawer> drawer = readJobDrawer(request);
+        if (!drawer) return drawer.error();
+        const Result<Shop> shop = readCallShop(request);
+        if (!shop) return shop.error();
+        const Result<Quote> quote = makeQuote(*prepared.job, drawer->drawer, shop->rates);
+        if (!quote) return quote.error();
+        const PaperMaker maker;
+        return written(pdfOf(quoteSheet(*prepared.job, *quote, paper, drawer->isAssumed())));
     }
     CompareRequest compare;
     compare.job = std::make_shared<const Job>(*prepared.job);

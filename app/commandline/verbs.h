@@ -130,7 +130,7 @@ std::string exportNetlist(const PreparedCircuit& prepared, const Request& reques
 
 // sheet_verb.cpp
 
-/// Prints the bench sheet to request.out. REQUIRES: prepared.job.
+/// Prints the sheet of request.kind to request.out. REQUIRES: prepared.job.
 /// Errors: invalidInput (another kind or paper), of the solver, cancelled, fileUnreadable.
 Result<void> printSheet(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 

@@ -3,6 +3,7 @@
 
 #include "app/papers/before_and_after.h"
 #include "app/papers/page_flow.h"
+#include "app/papers/paper_frame.h"
 #include "app/papers/sheet_text.h"
 #include "app/papers/work_steps.h"
 #include "core/base/number_text.h"
@@ -12,12 +13,7 @@
 #include "core/files/atomic_file.h"
 #include "core/plan/apply.h"
 
-#include <QBuffer>
-#include <QLocale>
 #include <QPainter>
-#include <QPainterPath>
-#include <QPdfWriter>
-#include <QRegularExpression>
 
 #include <algorithm>
 #include <filesystem>
@@ -29,71 +25,6 @@ namespace ohmwright {
 namespace {
 
 constexpr double rowHeight = 22.0;
-constexpr double tickBox = 15.0;
-
-QString figureWords(double value) {
-    return QString::fromStdString(formatFigure(value));
-}
-
-QString visitDate(const Visit& visit) {
-    const QDate day = QDate::fromString(QString::fromStdString(visit.date), Qt::ISODate);
-    return day.isValid() ? QLocale(QLocale::English).toString(day, "d MMM yyyy") : paperText(visit.date);
-}
-
-PageBanner bannerOf(const Job& job, const QString& title) {
-    const QString hash = QString::fromStdString(stateHash(job));
-    const QString serial = paperText(job.unit.serial);
-    const QString visit = QString::number(job.visit.number);
-    PageBanner banner;
-    banner.title = title;
-    banner.shop = paperText(job.shop);
-    banner.unit = QStringList({paperText(job.unit.name), serial}).filter(QRegularExpression(".")).join(", ");
-    banner.customer = paperText(job.customer.name);
-    banner.planState = hash;
-    banner.board = paperText(job.unit.boardRevision);
-    banner.visit = QStringList({visit, visitDate(job.visit)}).filter(QRegularExpression(".")).join(", ");
-    banner.unitsNote = QString::fromUtf8("3k9 = 3.9 k\u2126   120n = 120 nF   mVpk: pick level, at the string");
-    // The serial may be of any length; the visit and the hash must stay readable.
-    banner.stamp = QString("%1   visit %2   %3").arg(serial.left(24), visit, hash);
-    return banner;
-}
-
-void paintTickBox(QPainter& painter, const QRectF& line) {
-    painter.setPen(QPen(print::ink(), 1.0));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawRoundedRect(
-        QRectF(line.right() - tickBox - 4.0, line.center().y() - tickBox / 2.0, tickBox + 4.0, tickBox), 2.0, 2.0);
-}
-
-/// Filled: what is planned is black on paper.
-void paintTriangle(QPainter& painter, const QRectF& box, const QString& letter) {
-    QPainterPath path;
-    path.moveTo(box.center().x(), box.top());
-    path.lineTo(box.bottomRight());
-    path.lineTo(box.bottomLeft());
-    path.closeSubpath();
-    painter.save();
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.fillPath(path, print::ink());
-    painter.setPen(Qt::white);
-    drawText(painter, box.adjusted(-4.0, 0.18 * box.height(), 4.0, 0.18 * box.height()), letter, Qt::AlignHCenter, true,
-             print::smallPixels);
-    painter.restore();
-}
-
-void addWords(PageFlow& flow, const QString& head, const QString& text, int maxLines) {
-    const double headWidth = widthOf({{head + " ", true}});
-    const double width = flow.contentWidth() - headWidth;
-    const QStringList lines = wrapText(text, paperFont(print::bodyPixels), width, maxLines);
-    for (qsizetype i = 0; i < lines.size(); ++i) {
-        const QString line = lines[i];
-        const QString shownHead = i == 0 ? head : QString();
-        flow.add(18.0, [line, shownHead, headWidth](QPainter& painter, const QRectF& box) {
-            drawText(painter, box, shownHead, Qt::AlignLeft, true);
-            drawText(painter, box.adjusted(headWidth, 0.0, 0.0, 0.0), line);
-        });
-    }
-}
 
 QString settingWords(const Job& job) {
     QStringList words;
@@ -404,36 +335,6 @@ void paintCautions(QPainter& painter, const QRectF& box, const std::vector<std::
     }
 }
 
-void paintStopSignOnPaper(QPainter& painter, const QRectF& box) {
-    QPolygonF octagon;
-    const double cut = 0.293 * box.width();
-    octagon << box.topLeft() + QPointF(cut, 0) << box.topRight() - QPointF(cut, 0) << box.topRight() + QPointF(0, cut)
-            << box.bottomRight() - QPointF(0, cut) << box.bottomRight() - QPointF(cut, 0)
-            << box.bottomLeft() + QPointF(cut, 0) << box.bottomLeft() - QPointF(0, cut)
-            << box.topLeft() + QPointF(0, cut);
-    painter.save();
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(print::ink());
-    painter.drawPolygon(octagon);
-    painter.fillRect(QRectF(box.left() + 0.2 * box.width(), box.center().y() - 2.0, 0.6 * box.width(), 4.0), Qt::white);
-    painter.restore();
-}
-
-void paintStopBar(QPainter& painter, const QRectF& box, const QString& words, const QString& boxWords) {
-    const QRectF bar = box.adjusted(1.0, 8.0, -1.0, -8.0);
-    painter.setPen(QPen(print::ink(), 2.0));
-    painter.drawRoundedRect(bar, 3.0, 3.0);
-    paintStopSignOnPaper(painter, {bar.left() + 14.0, bar.center().y() - 12.0, 24.0, 24.0});
-    painter.setPen(QPen(print::ink(), 1.0));
-    drawText(painter, bar.adjusted(52.0, 0.0, -250.0, 0.0), words, Qt::AlignLeft, true, print::figurePixels);
-    if (boxWords.isEmpty()) {
-        return;
-    }
-    drawText(painter, bar.adjusted(0.0, 0.0, -80.0, 0.0), boxWords, Qt::AlignRight);
-    painter.drawRoundedRect(QRectF(bar.right() - 70.0, bar.center().y() - 9.0, 56.0, 18.0), 2.0, 2.0);
-}
-
 void addCautions(PageFlow& flow, const Job& job) {
     flow.beginSection("Cautions", "read before step 1");
     if (const double supply = highestSupplyVolts(job.stock, job.setting); supply > highVolts) {
@@ -573,35 +474,6 @@ void addSignatures(PageFlow& flow) {
     });
 }
 
-QSizeF pageOf(PaperSize paper) {
-    const QPageSize size(paper == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter);
-    return size.size(QPageSize::Inch) * 96.0;
-}
-
-QByteArray printed(const PageFlow& flow, const Job& job, const QString& title, PaperSize paper) {
-    QByteArray bytes;
-    QBuffer buffer(&bytes);
-    buffer.open(QIODevice::WriteOnly);
-    QPdfWriter writer(&buffer);
-    // At 96 a px of the layout is a px of the paper and text keeps its size.
-    writer.setResolution(96);
-    writer.setPageLayout(QPageLayout(QPageSize(paper == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter),
-                                     QPageLayout::Portrait, QMarginsF()));
-    writer.setTitle(title + " " + paperText(job.unit.name) + " " + paperText(job.unit.serial));
-    writer.setCreator("Ohmwright");
-    QPainter painter(&writer);
-    flow.print(painter, writer);
-    painter.end();
-    return bytes;
-}
-
-Error refusal(Error error) {
-    if (error.code != ErrorCode::cancelled) {
-        error.message = "No sheet is printed while the job cannot be solved. " + error.message;
-    }
-    return error;
-}
-
 }  // namespace
 
 Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& largeSignal,
@@ -621,8 +493,8 @@ Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, con
         return refusal(work.error());
     }
     const std::vector<PrintedStep> steps = printedSteps(*work);
-    PageFlow flow(pageOf(paper), bannerOf(job, "Bench sheet"));
-    flow.add(6.0, [](QPainter&, const QRectF&) {});
+    Paper sheet = paperOf(job, "Bench sheet", paper);
+    PageFlow& flow = sheet.flow;
     addWords(flow, "Asked for:",
              job.visit.complaint.empty() ? QString("not written down")
                                          : QString("\u201c%1\u201d").arg(paperText(job.visit.complaint)),
@@ -641,7 +513,7 @@ Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, con
         addWords(flow, "Way back, in this order:", paperText(wayBackWords(*groups)), 3);
     }
     addSignatures(flow);
-    return printed(flow, job, "Bench sheet", paper);
+    return pdfOf(sheet);
 }
 
 Result<QByteArray> wayBackSheetPdf(const Job& job, PaperSize paper) {
@@ -649,9 +521,8 @@ Result<QByteArray> wayBackSheetPdf(const Job& job, PaperSize paper) {
     if (!back) {
         return refusal(back.error());
     }
-    const QString title = "Way-back sheet";
-    PageFlow flow(pageOf(paper), bannerOf(job, title));
-    flow.add(6.0, [](QPainter&, const QRectF&) {});
+    Paper sheet = paperOf(job, "Way-back sheet", paper);
+    PageFlow& flow = sheet.flow;
     QStringList letters;
     for (const std::string& letter : back->letters) {
         letters << paperText(letter);
@@ -671,7 +542,7 @@ Result<QByteArray> wayBackSheetPdf(const Job& job, PaperSize paper) {
         addWork(flow, steps);
     }
     addSignatures(flow);
-    return printed(flow, job, title, paper);
+    return pdfOf(sheet);
 }
 
 Result<void> writeBenchSheet(const Job& job, const QString& pdfPath, PaperSize paper) {

@@ -6,6 +6,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/papers/paper_frame.h"
 #include "core/base/result.h"
 #include "core/plan/compare.h"
 #include "core/plan/job.h"
@@ -14,8 +15,6 @@
 #include <QString>
 
 namespace ohmwright {
-
-enum class PaperSize { a4, letter };
 
 /// Solves stock and now of `job` and writes the sheet; takes as long as a solve. Safe on any thread.
 /// Errors: why the job cannot be solved, with "No sheet" before it; fileUnreadable when the file cannot be written

@@ -29,10 +29,19 @@ TEST(SheetVerb, TheWayBackIsASheetOfItsOwn) {
     EXPECT_THAT(test::bytesOf(pdf), StartsWith("%PDF-"));
 }
 
+TEST(SheetVerb, TheCustomersPapersAreSheetsOfTheirOwn) {
+    const test::ScratchFolder folder;
+    for (const std::string kind : {"customer", "label", "quote"}) {
+        const std::string pdf = folder.path(kind + ".pdf");
+        EXPECT_EQ(test::answered({"sheet", job, "--kind", kind, "--out", pdf}), "");
+        EXPECT_THAT(test::bytesOf(pdf), StartsWith("%PDF-")) << kind;
+    }
+}
+
 TEST(SheetVerb, AnotherKindOrPaperIsRefusedAndNothingIsWritten) {
     const test::ScratchFolder folder;
     const std::string pdf = folder.path("sheet.pdf");
-    test::refused({"sheet", job, "--kind", "quote", "--out", pdf}, ExitStatus::callWrong);
+    test::refused({"sheet", job, "--kind", "receipt", "--out", pdf}, ExitStatus::callWrong);
     test::refused({"sheet", job, "--kind", "bench", "--paper", "a0", "--out", pdf}, ExitStatus::callWrong);
     test::refused({"sheet", job, "--kind", "bench"}, ExitStatus::callWrong);
     EXPECT_FALSE(std::filesystem::exists(pdf));
