@@ -3,6 +3,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/spread.h"
 
+#include "core/measure/solved_circuit.h"
 #include "core/solve/response.h"
 #include "tests/support/demo_job.h"
 #include "tests/support/demo_netlists.h"
