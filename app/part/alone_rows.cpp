@@ -2,6 +2,7 @@
 #include "app/part/alone_rows.h"
 
 #include "core/base/number_text.h"
+#include "core/measure/spread.h"
 
 #include <cmath>
 #include <iterator>
@@ -77,6 +78,23 @@ std::vector<FigureRow> aloneRows(const LinearAnswer* linear, const LargeSignalAn
         add(halfWaveRows("peak", "peak", stock, alone));
     }
     return rows;
+}
+
+QString aloneAgainstSpread(const LinearAnswer& linear) {
+    if (!linear.selectedAlone || !linear.stockBandAtCursorDb) {
+        return {};
+    }
+    const double change = linear.selectedAlone->responseDbAtCursor - linear.stock.responseDbAtCursor;
+    if (!std::isfinite(change)) {
+        return {};
+    }
+    const SpreadMark mark{change, *linear.stockBandAtCursorDb};
+    const QString changeWords =
+        QString("%1 dB at %2")
+            .arg(text(formatFigure(change, Sign::always)), text(formatFrequency(linear.stock.cursorHz)));
+    const QString band = text(formatFigure(mark.bandDb));
+    return mark.isWithin() ? QString("within spread: %1, ±%2 dB").arg(changeWords, band)
+                           : QString("%1 is bigger than the spread, ±%2 dB").arg(changeWords, band);
 }
 
 }  // namespace ohmwright

@@ -44,7 +44,7 @@ namespace ohmwright {
 namespace {
 
 constexpr int margin = 14;
-constexpr int candidateCount = 7;
+constexpr int candidateCount = 5;
 
 QString text(std::string_view utf8) {
     return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
@@ -184,11 +184,14 @@ void PartPanel::addCandidates(QVBoxLayout& layout) {
 void PartPanel::addAlone(QVBoxLayout& layout) {
     m_aloneBox = new QWidget(this);
     m_alone = new FigureTable(m_aloneBox);
+    m_aloneSpread = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink, m_aloneBox);
+    m_aloneSpread->setWordWrap(true);
     m_aloneNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_aloneBox);
     m_aloneNote->setWordWrap(true);
     QVBoxLayout* inner = section(*m_aloneBox, margin);
     inner->addWidget(new PanelTitle("This change alone", m_aloneBox));
     inner->addWidget(m_alone);
+    inner->addWidget(m_aloneSpread);
     inner->addWidget(m_aloneNote);
     layout.addWidget(m_aloneBox);
 }
@@ -230,6 +233,7 @@ void PartPanel::connectWidgets() {
         // The answers at hand are about the part before.
         m_candidates->setFigures({});
         m_alone->setRows({});
+        m_aloneSpread->hide();
         showPart();
     });
     connect(&m_selection, &Selection::ghostChanged, this, [this] {
@@ -451,6 +455,8 @@ void PartPanel::showAnswers() {
     const auto linear = m_solver.linear();
     m_candidates->setFigures(linear ? linear->candidates : std::vector<Candidate>());
     m_alone->setRows(aloneRows(linear.get(), m_solver.largeSignal().get()));
+    m_aloneSpread->setText(linear ? aloneAgainstSpread(*linear) : QString());
+    m_aloneSpread->setVisible(!m_aloneSpread->text().isEmpty());
     const Setting& setting = m_document.job()->setting;
     m_aloneNote->setText(
         QString("threshold and peak: %1, %2 mVpk")

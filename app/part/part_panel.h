@@ -106,6 +106,7 @@ private:
     QLabel* m_tryOn;
     QWidget* m_aloneBox;
     FigureTable* m_alone;
+    QLabel* m_aloneSpread;
     QLabel* m_aloneNote;
     SwapChecks* m_swapChecks;
     QWidget* m_checkBox;

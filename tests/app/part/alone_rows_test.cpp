@@ -90,5 +90,22 @@ TEST(AloneRows, AnUnknownOfBothIsLeftOut) {
     EXPECT_EQ(rows[0].label, "at 82 Hz");
 }
 
+// Demo Harbour Lamp: its changes and sampled spreads (JOB.md, W4 and the spread of stock).
+TEST(AloneAgainstSpread, SaysBothNumbersAndWhichIsBigger) {
+    LinearAnswer linear = linearAnswer();
+    linear.stock.cursorHz = 110.0;
+    linear.stock.responseDbAtCursor = -8.11;
+    linear.selectedAlone->responseDbAtCursor = -2.22;
+    EXPECT_EQ(aloneAgainstSpread(linear), "") << "no spread, nothing to say";
+    linear.stockBandAtCursorDb = 1.19;
+    EXPECT_EQ(aloneAgainstSpread(linear), "+5.89 dB at 110 Hz is bigger than the spread, ±1.19 dB");
+    linear.stock.cursorHz = 1000.0;
+    linear.selectedAlone->responseDbAtCursor = -7.70;
+    linear.stockBandAtCursorDb = 1.06;
+    EXPECT_EQ(aloneAgainstSpread(linear), "within spread: +0.41 dB at 1.00 kHz, ±1.06 dB");
+    linear.selectedAlone->responseDbAtCursor = -8.52;
+    EXPECT_EQ(aloneAgainstSpread(linear), "within spread: −0.41 dB at 1.00 kHz, ±1.06 dB");
+}
+
 }  // namespace
 }  // namespace ohmwright::test
