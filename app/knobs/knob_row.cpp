@@ -1,16 +1,60 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/knobs/knob_row.h"
 
+#include "app/background/consequence_service.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/knobs/knob_dial.h"
+#include "app/knobs/throw_chooser.h"
 #include "app/look/theme.h"
+#include "core/base/number_text.h"
+#include "core/plan/edits.h"
 
 #include <QHBoxLayout>
 #include <QPainter>
 
+#include <algorithm>
+#include <cmath>
+
 namespace ohmwright {
+
+namespace {
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+std::vector<Mod> switchesOn(const Plan& plan) {
+    std::vector<Mod> switches;
+    std::copy_if(plan.begin(), plan.end(), std::back_inserter(switches),
+                 [](const Mod& mod) { return mod.on && std::holds_alternative<FitSwitch>(mod.change); });
+    return switches;
+}
+
+QStringList throwNamesOf(const Mod& mod) {
+    QStringList names;
+    for (const SwitchThrow& one : std::get<FitSwitch>(mod.change).throws) {
+        names << text(one.name);
+    }
+    return names;
+}
+
+/// "level jump +7.47 dB, step at the contact 0.0 V": the largest of each, from a throw to the one after it.
+QString factsOf(const ThrowTable& table) {
+    double largest = 0.0;
+    for (std::size_t next = 1; next < table.throws.size(); ++next) {
+        const double jump = table.throws[next].jumpDb - table.throws[next - 1].jumpDb;
+        if (!std::isfinite(jump)) {
+            return "no level jump: a throw passes no signal";
+        }
+        largest = std::abs(jump) > std::abs(largest) ? jump : largest;
+    }
+    const QString step = table.steps.empty() ? QString("0.0") : text(formatFigure(table.steps.front().volts));
+    return QString("level jump %1 dB, step at the contact %2 V").arg(text(formatFigure(largest, Sign::always)), step);
+}
+
+}  // namespace
 
 KnobRow::KnobRow(JobDocument& document, Selection& selection, SolverService&, QWidget* parent)
     : QWidget(parent), m_document(document), m_selection(selection) {
@@ -24,6 +68,9 @@ KnobRow::KnobRow(JobDocument& document, Selection& selection, SolverService&, QW
         if (stock.knobs != m_builtFor || stock.ports != m_builtForPorts) {
             rebuild();
         }
+        if (switchesOn(m_document.job()->plan) != m_switches) {
+            rebuildChoosers();
+        }
         showFaces();
     });
     connect(&selection, &Selection::partChanged, this, &KnobRow::markSelected);
@@ -31,6 +78,10 @@ KnobRow::KnobRow(JobDocument& document, Selection& selection, SolverService&, QW
         for (KnobDial* dial : m_dials) {
             dial->updateGeometry();
             dial->update();
+        }
+        for (ThrowChooser* chooser : m_choosers) {
+            chooser->updateGeometry();
+            chooser->update();
         }
         update();
     });
@@ -48,6 +99,16 @@ void KnobRow::setFolded(bool folded) {
     for (KnobDial* dial : m_dials) {
         dial->setFolded(folded);
     }
+    for (ThrowChooser* chooser : m_choosers) {
+        chooser->setFolded(folded);
+    }
+}
+
+void KnobRow::followSwitches(ConsequenceService& consequences) {
+    m_consequences = &consequences;
+    connect(&consequences, &ConsequenceService::ready, this, &KnobRow::showSwitchFacts);
+    connect(&consequences, &ConsequenceService::stateChanged, this, &KnobRow::showSwitchFacts);
+    showSwitchFacts();
 }
 
 void KnobRow::rebuild() {
@@ -61,8 +122,51 @@ void KnobRow::rebuild() {
         m_dials.push_back(makeDial(*control));
         layout()->addWidget(m_dials.back());
     }
+    rebuildChoosers();
     showFaces();
     markSelected();
+}
+
+void KnobRow::rebuildChoosers() {
+    qDeleteAll(m_choosers);
+    m_choosers.clear();
+    const Job& job = *m_document.job();
+    m_switches = switchesOn(job.plan);
+    auto place = static_cast<int>(std::count_if(m_controls.begin(), m_controls.end(),
+                                                [&](const auto& control) { return control->isOfUnit(job.stock); }));
+    for (const Mod& mod : m_switches) {
+        auto* chooser = new ThrowChooser(text(mod.letter + " " + mod.name), throwNamesOf(mod), this);
+        chooser->setObjectName(text(mod.id));
+        chooser->setFolded(m_isFolded);
+        connect(chooser, &ThrowChooser::asked, this, [this, mod](int index) {
+            const std::string& name = std::get<FitSwitch>(mod.change).throws[static_cast<std::size_t>(index)].name;
+            m_document.edit(setThrow(*m_document.job(), mod.id, name),
+                            QString("Switch %1 to %2").arg(text(mod.name), text(name)), JobAspect::electrical);
+        });
+        static_cast<QBoxLayout*>(layout())->insertWidget(place++, chooser);
+        m_choosers.push_back(chooser);
+    }
+    // The keyboard walks the row as it stands.
+    for (int item = 1; item < layout()->count(); ++item) {
+        setTabOrder(layout()->itemAt(item - 1)->widget(), layout()->itemAt(item)->widget());
+    }
+    showSwitchFacts();
+}
+
+void KnobRow::showSwitchFacts() {
+    constexpr auto section = ConsequenceService::Section::switches;
+    for (ThrowChooser* chooser : m_choosers) {
+        QString facts;
+        if (m_consequences && m_consequences->isCurrent(section) && m_consequences->switches()) {
+            for (const SwitchAnswer& answer : *m_consequences->switches()) {
+                facts = text(answer.modId) == chooser->objectName() ? factsOf(answer.table) : facts;
+            }
+        } else if (m_consequences) {
+            // The sentence on what is wrong stands in the status line.
+            facts = m_consequences->trouble(section).isEmpty() ? "solving" : "not current";
+        }
+        chooser->setFacts(facts);
+    }
 }
 
 KnobDial* KnobRow::makeDial(const Control& control) {
@@ -93,6 +197,10 @@ void KnobRow::showFaces() {
     const Job& job = *m_document.job();
     for (std::size_t index = 0; index < m_dials.size(); ++index) {
         m_dials[index]->setFace(m_controls[index]->face(job));
+    }
+    for (std::size_t index = 0; index < m_choosers.size(); ++index) {
+        const QString stands = text(throwOf(job.setting.throws, m_switches[index].id));
+        m_choosers[index]->setChosen(std::max(0, static_cast<int>(m_choosers[index]->throwNames().indexOf(stands))));
     }
 }
 

@@ -174,6 +174,7 @@ QWidget* MainWindow::buildWork() {
     m_target = new TargetPanel(m_document, m_selection, m_shop, work);
     m_target->hide();
     m_knobs = new KnobRow(m_document, m_selection, m_solver, work);
+    m_knobs->followSwitches(m_consequences);
     m_effects = new EffectStrip(m_consequences, work);
 
     centre->addWidget(m_map);

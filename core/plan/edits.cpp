@@ -356,6 +356,26 @@ Result<Job> setKnob(const Job& job, const std::string& knobId, double position) 
     return edited;
 }
 
+Result<Job> setThrow(const Job& job, const std::string& modId, const std::string& throwName) {
+    const auto mod = std::find_if(job.plan.begin(), job.plan.end(), [&](const Mod& one) { return one.id == modId; });
+    const auto* fitted = mod == job.plan.end() ? nullptr : std::get_if<FitSwitch>(&mod->change);
+    if (!fitted) {
+        return Error{ErrorCode::invalidInput,
+                     "The plan fits no switch \"" + modId + "\". Choose a mod that fits one, or plan it first.", modId};
+    }
+    std::string names;
+    for (const SwitchThrow& one : fitted->throws) {
+        if (one.name == throwName) {
+            Job edited = job;
+            edited.setting.throws[modId] = throwName;
+            return edited;
+        }
+        names += (names.empty() ? "" : ", ") + one.name;
+    }
+    return Error{ErrorCode::invalidInput,
+                 "Switch " + mod->letter + " has no throw \"" + throwName + "\". Choose one of: " + names + ".", modId};
+}
+
 Result<Job> setSetting(const Job& job, const Setting& setting) {
     const Result<void> checked = checkSetting(job.stock, setting);
     if (!checked) {

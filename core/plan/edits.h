@@ -45,6 +45,9 @@ Result<Job> removeWord(const Job& job, const std::string& word);
 
 /// Turns a knob; position is held to 0..10.
 Result<Job> setKnob(const Job& job, const std::string& knobId, double position);
+/// Stands the switch that a mod fits at one of its throws.
+/// Errors: invalidInput when no such mod fits a switch, or the switch has no such throw.
+Result<Job> setThrow(const Job& job, const std::string& modId, const std::string& throwName);
 /// Errors: invalidInput when a figure is outside its range (circuit/setting.h).
 Result<Job> setSetting(const Job& job, const Setting& setting);
 

@@ -347,5 +347,19 @@ TEST(AsOneChange, TwoNewPartsHaveIdsOfTheirOwn) {
     EXPECT_NE(findPart(*now, "R6b"), nullptr);
 }
 
+TEST(SetThrow, StandsASwitchAtAThrowThatItHas) {
+    Job job = demo();
+    job.plan = {
+        Mod{"mod-s", "S", "Clip switch", FitSwitch{"d1", {{"silicon", {}}, {"centre off", {RemovePart{"d1"}}}}}, true},
+        Mod{"mod-v", "V", "Gain", SwapValue{"r5", 2200.0}, true}};
+    const Job off = done(setThrow(job, "mod-s", "centre off"));
+    EXPECT_EQ(throwOf(off.setting.throws, "mod-s"), "centre off");
+    EXPECT_NE(findPart(*nowCircuit(job), "d1"), nullptr);
+    EXPECT_EQ(findPart(*nowCircuit(off), "d1"), nullptr);
+    EXPECT_THAT(refusal(setThrow(job, "mod-s", "LED")), HasSubstr("Choose one of: silicon, centre off"));
+    EXPECT_THAT(refusal(setThrow(job, "mod-v", "silicon")), HasSubstr("fits no switch"));
+    EXPECT_THAT(refusal(setThrow(job, "mod-x", "silicon")), HasSubstr("mod-x"));
+}
+
 }  // namespace
 }  // namespace ohmwright
