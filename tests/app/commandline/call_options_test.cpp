@@ -128,7 +128,7 @@ constexpr WrongCall wrongCalls[] = {
     {"figures NET", "jobs"},
     {"sheet NET --kind bench --out sheet.pdf", "jobs"},
     {"sheet JOB --kind bench", "--out"},
-    {"sheet JOB --kind quote --out sheet.pdf", "bench"},
+    {"sheet JOB --kind invoice --out sheet.pdf", "bench"},
     {"check NET --at 100", "--at"},
     {"export NET --variant now", "--variant"},
     {"export JOB --variant Z", "A, B, C, D"},
