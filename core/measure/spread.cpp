@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/spread.h"
 
-#include "core/measure/solved_circuit.h"
 #include "core/base/decibels.h"
+#include "core/measure/solved_circuit.h"
 #include "core/solve/influence.h"
 #include "core/solve/response.h"
 
