@@ -168,25 +168,48 @@ private:
         }
     }
 
-    static void evaluateOne(const Device& device, const double* x, const Control* controls, Junctions mode,
-                            Evaluation& state) {
-        double* memory = state.controls.data() + device.at.control;
-        Volts asked, used;
-        for (std::size_t k = 0; k < asked.size(); ++k) {
-            asked[k] = device.sign * (x[controls[k].plus] - x[controls[k].minus]);
+    /// The voltages that a law is looked at, for those asked of it. @param memory  the last ones.
+    static Volts linearisedAt(const Law& law, const Volts& asked, const double* memory, Junctions mode) {
+        if (mode == Junctions::off) {
+            return restOf(law);
         }
-        used = asked;
+        if (mode == Junctions::start) {
+            return startOf(law);
+        }
+        Volts used = asked;
         if (mode == Junctions::limited || mode == Junctions::limitedAtRest) {
             Volts previous;
             for (std::size_t k = 0; k < previous.size(); ++k) {
                 previous[k] = memory[k];
             }
-            device.law.limit(used, previous);
-        } else if (mode == Junctions::off) {
-            used = restOf(device.law);
-        } else if (mode == Junctions::start) {
-            used = startOf(device.law);
+            law.limit(used, previous);
         }
+        return used;
+    }
+
+    static typename Law::Point pointAt(const Law& law, const Volts& volts, Junctions mode) {
+        typename Law::Point point;
+        if constexpr (requires { law.conduct(volts, point); }) {
+            wantsCharges(mode) ? law.at(volts, point) : law.conduct(volts, point);
+        } else {
+            law.at(volts, point);
+        }
+        if constexpr (requires { Law::smallSignal(point); }) {
+            if (mode == Junctions::smallSignal) {
+                Law::smallSignal(point);
+            }
+        }
+        return point;
+    }
+
+    static void evaluateOne(const Device& device, const double* x, const Control* controls, Junctions mode,
+                            Evaluation& state) {
+        double* memory = state.controls.data() + device.at.control;
+        Volts asked;
+        for (std::size_t k = 0; k < asked.size(); ++k) {
+            asked[k] = device.sign * (x[controls[k].plus] - x[controls[k].minus]);
+        }
+        const Volts used = linearisedAt(device.law, asked, memory, mode);
         bool held = false;
         Volts rest;
         for (std::size_t k = 0; k < used.size(); ++k) {
@@ -194,18 +217,8 @@ private:
             rest[k] = asked[k] - used[k];
             held = held || rest[k] != 0.0;
         }
-        typename Law::Point point;
         const bool charges = wantsCharges(mode);
-        if constexpr (requires { device.law.conduct(used, point); }) {
-            charges ? device.law.at(used, point) : device.law.conduct(used, point);
-        } else {
-            device.law.at(used, point);
-        }
-        if constexpr (requires { Law::smallSignal(point); }) {
-            if (mode == Junctions::smallSignal) {
-                Law::smallSignal(point);
-            }
-        }
+        typename Law::Point point = pointAt(device.law, used, mode);
         // Linearised at `used`, read at `asked`: Newton's next step lands where the tangent says.
         if (held) {
             state.limited = true;
@@ -225,9 +238,12 @@ private:
         for (std::size_t k = 0; k < Law::currentSlopes.size(); ++k) {
             state.currentSlopes[std::size_t(device.at.slope) + k] = point.currentSlopes[k];
         }
-        if (!charges) {
-            return;
+        if (charges) {
+            keepCharges(device, point, state);
         }
+    }
+
+    static void keepCharges(const Device& device, const typename Law::Point& point, Evaluation& state) {
         for (std::size_t k = 0; k < Law::charges.size(); ++k) {
             if (device.in.charges[k] >= 0) {
                 state.charges[std::size_t(device.in.charges[k])] = device.sign * point.charges[k];
