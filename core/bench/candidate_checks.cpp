@@ -319,7 +319,7 @@ private:
         if (m_finished.ports.source.empty() || m_finished.ports.output.empty()) {
             return {};
         }
-        const Result<QuickBand> band = quickBand(m_finished, m_setting, m_options.tonesHz, m_stop);
+        const Result<QuickBand> band = quickBand(asMeasured(m_finished), m_setting, m_options.tonesHz, m_stop);
         if (!band) {
             // A silent output has no tone; every other check stays.
             return band.error().code == ErrorCode::cancelled ? Result<void>(band.error()) : Result<void>();

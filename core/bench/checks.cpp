@@ -5,6 +5,7 @@
 #include "core/base/number_text.h"
 #include "core/bench/net_words.h"
 #include "core/measure/solved_circuit.h"
+#include "core/measure/spread.h"
 #include "core/solve/response.h"
 
 #include <algorithm>
@@ -113,7 +114,7 @@ struct BenchState::Inside {
     std::map<double, Result<double>> gains;
 
     Inside(const Circuit& own, const Setting& at, const MeterModel& meter)
-        : circuit(own), setting(at), board(own, at, SupplyEnd::out, meter) {}
+        : circuit(asMeasured(own)), setting(at), board(circuit, at, SupplyEnd::out, meter) {}
 
     const Result<SolvedCircuit>& powered(const std::stop_token& stop) {
         if (!solved) {

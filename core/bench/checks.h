@@ -76,7 +76,8 @@ struct Check {
     friend bool operator==(const Check&, const Check&) = default;
 };
 
-/// A finished circuit at its setting under all instruments; solves what a check asks for, once.
+/// A finished circuit at its setting under all instruments, measured parts at their measured values; solves what a check
+/// asks for, once.
 class BenchState {
 public:
     BenchState(const Circuit& circuit, const Setting& setting, const MeterModel& meter = {});
