@@ -482,7 +482,10 @@ Result<CheckPlan> planChecks(const std::vector<BoardEdit>& edits, const Circuit&
         return checks.error();
     }
     plan.checks = *std::move(checks);
-    plan.mistakes = likelyMistakes(edits, finished);
+    plan.mistakes = options.alsoLikely;
+    for (Mistake& mistake : likelyMistakes(edits, finished)) {
+        plan.mistakes.push_back(std::move(mistake));
+    }
 
     const BenchState planned(finished, setting, options.meter);
     std::vector<std::set<NetName>> hangsOn;

@@ -76,8 +76,8 @@ struct Check {
     friend bool operator==(const Check&, const Check&) = default;
 };
 
-/// A finished circuit at its setting under all instruments, measured parts at their measured values; solves what a check
-/// asks for, once.
+/// A finished circuit at its setting under all instruments, measured parts at their measured values; solves what a
+/// check asks for, once.
 class BenchState {
 public:
     BenchState(const Circuit& circuit, const Setting& setting, const MeterModel& meter = {});
@@ -103,7 +103,8 @@ struct CheckOptions {
     double leastVolts = 0.05;
     /// What a check costs in the choice of the smallest set, by kind: the meter before power, power before tones.
     double meterCost = 1.0, voltsCost = 2.0, toneCost = 4.0;
-    bool withSettling = false;  ///< Work out how long each ohms reading climbs (some ms each).
+    std::vector<Mistake> alsoLikely;  ///< Before likelyMistakes: what the edits alone do not tell.
+    bool withSettling = false;        ///< Work out how long each ohms reading climbs (some ms each).
 };
 
 /// Every check that the edits suggest, with its band on the finished board.

@@ -391,6 +391,8 @@ private:
 
 std::string_view mistakeWords(MistakeKind kind) {
     switch (kind) {
+        case MistakeKind::upsideDown:
+            return "upside down";
         case MistakeKind::reversed:
             return "reversed";
         case MistakeKind::acrossNotInLine:

@@ -13,6 +13,7 @@ namespace ohmwright {
 /// In the order in which they are named to whoever finds a reading out of band: what hands do most comes first.
 /// Common practice, no source.
 enum class MistakeKind {
+    upsideDown,       ///< A switch turned by half a turn: its throws are exchanged.
     reversed,         ///< A part with a sense the other way round.
     acrossNotInLine,  ///< Fitted across the part that it should stand in line with.
     otherArm,         ///< In line with the part that runs the other way between the same pads.

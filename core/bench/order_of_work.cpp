@@ -6,15 +6,19 @@
 #include "core/bench/edit_steps.h"
 #include "core/bench/net_words.h"
 #include "core/bench/probe_card.h"
+#include "core/bench/switch_steps.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <set>
 
 namespace ohmwright {
 
 namespace {
+
+using Index = std::size_t;
 
 /// More probe places than this make no check quicker; the probe card has them all.
 constexpr std::size_t mostProbes = 12;
@@ -40,10 +44,16 @@ bool isBig(const Circuit& circuit, const NetName& net) {
 
 std::set<NetName> padsOf(const FittedMod& fitted) {
     std::set<NetName> pads;
-    for (NetName& net : touchedNets(fitted.after, boardEdits(fitted.before, fitted.after))) {
-        if (!isBig(fitted.before, net)) {
-            pads.insert(std::move(net));
+    const auto addOf = [&](const Circuit& board) {
+        for (NetName& net : touchedNets(board, boardEdits(fitted.before, board))) {
+            if (!isBig(fitted.before, net)) {
+                pads.insert(std::move(net));
+            }
         }
+    };
+    addOf(fitted.after);
+    for (const ThrowCircuit& position : fitted.throws) {
+        addOf(position.circuit);
     }
     return pads;
 }
@@ -88,13 +98,30 @@ std::vector<std::vector<std::size_t>> groupedMods(const std::vector<const Mod*>&
 }
 
 Result<FittedMod> fittedMod(const Circuit& before, const Mod& mod, const Setting& setting) {
-    Result<Circuit> after = applyMod(before, mod, throwOf(setting.throws, mod.id));
+    const auto boardAt = [&](const std::string& throwName) {
+        Result<Circuit> after = applyMod(before, mod, throwName);
+        if (!after) {
+            Error error = after.error();
+            error.message = mod.letter + " " + mod.name + ": " + error.message;
+            return Result<Circuit>(std::move(error));
+        }
+        return after;
+    };
+    Result<Circuit> after = boardAt(throwOf(setting.throws, mod.id));
     if (!after) {
-        Error error = after.error();
-        error.message = mod.letter + " " + mod.name + ": " + error.message;
-        return error;
+        return after.error();
     }
-    return FittedMod{mod.letter, mod.name, before, *std::move(after)};
+    FittedMod fitted{mod.letter, mod.name, before, *std::move(after), {}, false};
+    if (const auto* switched = std::get_if<FitSwitch>(&mod.change)) {
+        for (const SwitchThrow& position : switched->throws) {
+            Result<Circuit> board = boardAt(position.name);
+            if (!board) {
+                return board.error();
+            }
+            fitted.throws.push_back({position.name, *std::move(board)});
+        }
+    }
+    return fitted;
 }
 
 // ---- Steps of the whole job ---------------------------------------------------------------------------------------
@@ -260,9 +287,107 @@ bool isWorthReading(const CheckPlan& plan, std::size_t index) {
     return false;
 }
 
-/// The supply's volts as set, or of the highest source.
-double powerVolts(const Discharge& discharge) {
-    return discharge.supplyVolts;
+std::vector<Mistake> upsideDown(const FittedMod& fitted, Index throwIndex) {
+    const std::optional<Mistake> mistake = switchUpsideDown(fitted.throws, throwIndex);
+    return mistake ? std::vector<Mistake>{*mistake} : std::vector<Mistake>{};
+}
+
+/// At which throw a fitted switch stands.
+std::optional<Index> standingThrow(const FittedMod& fitted) {
+    for (Index k = 0; k < fitted.throws.size() && !fitted.takesSwitchOut; ++k) {
+        if (fitted.throws[k].circuit.parts == fitted.after.parts) {
+            return k;
+        }
+    }
+    return std::nullopt;
+}
+
+/// The work on one mod after the other, with the readings that prove each.
+class GroupSteps {
+public:
+    GroupSteps(WorkPlan& work, const Setting& setting, const std::stop_token& stop)
+        : m_work(work), m_setting(setting), m_stop(stop) {}
+
+    Result<void> add(const FittedMod& fitted) {
+        if (!fitted.throws.empty()) {
+            return addSwitch(fitted);
+        }
+        const std::vector<BoardEdit> edits = boardEdits(fitted.before, fitted.after);
+        push(stepsOfEdits({fitted.letter, fitted.before, fitted.after, m_work.duties}, edits));
+        return addReadings(fitted, edits, fitted.after);
+    }
+
+private:
+    Result<void> addSwitch(const FittedMod& fitted) {
+        const Circuit& without = fitted.takesSwitchOut ? fitted.after : fitted.before;
+        const SwitchWork own{fitted.letter, without, fitted.throws, m_work.duties};
+        if (fitted.takesSwitchOut) {
+            push(stepsOfSwitchOut(own));
+            return addReadings(fitted, editsBack(without, fitted.throws), without);
+        }
+        push(stepsOfSwitch(own));
+        for (Index k = 0; k < fitted.throws.size(); ++k) {
+            const Result<void> added =
+                addReadings(fitted, editsOfThrow(without, fitted.throws, k), fitted.throws[k].circuit, k);
+            if (!added) {
+                return added.error();
+            }
+        }
+        return {};
+    }
+
+    /// @param throwIndex  at which the mod's switch stands for them.
+    Result<void> addReadings(const FittedMod& fitted, const std::vector<BoardEdit>& edits, const Circuit& board,
+                             std::optional<Index> throwIndex = {}) {
+        const std::string throwName = throwIndex ? fitted.throws[*throwIndex].name : std::string();
+        CheckOptions meterOnly;
+        meterOnly.tonesHz.clear();
+        meterOnly.withSettling = true;
+        if (throwIndex) {
+            meterOnly.alsoLikely = upsideDown(fitted, *throwIndex);
+        }
+        Result<CheckPlan> checks = planChecks(edits, board, m_setting, meterOnly, m_stop);
+        if (!checks) {
+            Error error = checks.error();
+            error.message = (throwName.empty() ? "" : "Switch at " + throwName + ": ") + error.message;
+            return error;
+        }
+        for (Index k = 0; k < checks->checks.size(); ++k) {
+            if (!isMeter(checks->checks[k].kind) || !isWorthReading(*checks, k)) {
+                continue;
+            }
+            BenchStep step = readingStep(*checks, k, fitted.letter, StepKind::reading);
+            step.sheet = static_cast<int>(m_work.checkPlans.size());
+            if (!throwName.empty()) {
+                step.title = "Switch at " + throwName + ": " + step.check->words();
+                step.lines.insert(step.lines.begin(), {"Switch", "at " + throwName, false, true});
+            }
+            m_work.steps.push_back(std::move(step));
+        }
+        m_work.checkPlans.push_back(*std::move(checks));
+        return {};
+    }
+
+    void push(std::vector<BenchStep> steps) { std::move(steps.begin(), steps.end(), std::back_inserter(m_work.steps)); }
+
+    WorkPlan& m_work;
+    const Setting& m_setting;
+    const std::stop_token& m_stop;
+};
+
+/// The board at every throw of every switch, for what a part must stand.
+std::vector<Circuit> boardsOf(const Circuit& finished, const std::vector<WorkGroup>& groups) {
+    std::vector<Circuit> boards{finished};
+    for (const WorkGroup& group : groups) {
+        for (const FittedMod& fitted : group) {
+            for (const ThrowCircuit& position : fitted.throws) {
+                if (!fitted.takesSwitchOut) {
+                    boards.push_back(position.circuit);
+                }
+            }
+        }
+    }
+    return boards;
 }
 
 }  // namespace
@@ -340,15 +465,13 @@ Result<WorkPlan> stepsOfGroups(const std::vector<WorkGroup>& groups, const Setti
         return discharge.error();
     }
     work.discharge = *std::move(discharge);
-    Result<DutyTable> duties = dutiesOf({finished}, setting, {}, stop);
+    Result<DutyTable> duties = dutiesOf(boardsOf(finished, groups), setting, {}, stop);
     if (!duties) {
         return duties.error();
     }
     work.duties = *std::move(duties);
 
-    CheckOptions meterOnly;
-    meterOnly.tonesHz.clear();
-    meterOnly.withSettling = true;
+    GroupSteps ofMods(work, setting, stop);
     const bool comesCharged = work.discharge.isHighVoltage;
     for (const WorkGroup& group : groups) {
         if (&group == &groups.front() && !comesCharged) {
@@ -359,34 +482,29 @@ Result<WorkPlan> stepsOfGroups(const std::vector<WorkGroup>& groups, const Setti
             work.steps.push_back(photographStep());
         }
         for (const FittedMod& fitted : group) {
-            const std::vector<BoardEdit> edits = boardEdits(fitted.before, fitted.after);
-            for (BenchStep& step : stepsOfEdits({fitted.letter, fitted.before, fitted.after, work.duties}, edits)) {
-                work.steps.push_back(std::move(step));
+            if (const Result<void> added = ofMods.add(fitted); !added) {
+                return added.error();
             }
-            Result<CheckPlan> checks = planChecks(edits, fitted.after, setting, meterOnly, stop);
-            if (!checks) {
-                return checks.error();
-            }
-            for (std::size_t k = 0; k < checks->checks.size(); ++k) {
-                if (isMeter(checks->checks[k].kind) && isWorthReading(*checks, k)) {
-                    work.steps.push_back(readingStep(*checks, k, fitted.letter, StepKind::reading));
-                    work.steps.back().sheet = static_cast<int>(work.checkPlans.size());
-                }
-            }
-            work.checkPlans.push_back(*std::move(checks));
         }
         work.steps.push_back(stopStep());
         Result<ProbeCard> card = probeCard(group.back().after, setting, {}, stop);
         if (!card) {
             return card.error();
         }
-        work.steps.push_back(powerStep(*card, powerVolts(work.discharge)));
+        work.steps.push_back(powerStep(*card, work.discharge.supplyVolts));
         work.powered.push_back({group.front().before, group.back().after, *std::move(card)});
         for (BenchStep& step : probeSteps(work.powered.back(), work.powered.size() - 1)) {
             work.steps.push_back(std::move(step));
         }
     }
-    Result<CheckPlan> whole = planChecks(boardEdits(first, finished), finished, setting, {}, stop);
+    CheckOptions withTones;
+    std::vector<BoardEdit> edits = boardEdits(first, finished);
+    const FittedMod& last = groups.back().back();
+    if (const std::optional<Index> standing = standingThrow(last)) {
+        withTones.alsoLikely = upsideDown(last, *standing);
+        edits = editsOfThrow(first, last.throws, *standing);
+    }
+    Result<CheckPlan> whole = planChecks(edits, finished, setting, withTones, stop);
     if (!whole) {
         return whole.error();
     }

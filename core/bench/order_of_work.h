@@ -12,6 +12,7 @@
 #include "core/bench/polarity.h"
 #include "core/bench/probe_card.h"
 #include "core/plan/job.h"
+#include "core/plan/throws.h"
 
 #include <stop_token>
 #include <string>
@@ -25,6 +26,8 @@ struct FittedMod {
     std::string name;
     Circuit before;
     Circuit after;
+    std::vector<ThrowCircuit> throws;  ///< Of a switch: all that it gives here; `after` is one of them. Else empty.
+    bool takesSwitchOut = false;       ///< The way back: `throws` are what it gave before.
 };
 
 /// Mods that share a pad, in the order of work.
@@ -39,7 +42,8 @@ struct PoweredGroup {
 
 struct WorkPlan {
     std::vector<BenchStep> steps;
-    std::vector<CheckPlan> checkPlans;  ///< One a mod in the order of work, and one of the whole, with tones.
+    std::vector<CheckPlan>
+        checkPlans;  ///< One a mod, or throw of a switch, in the order of work; the whole's, with tones.
     std::vector<PoweredGroup> powered;  ///< In the order of work.
     std::vector<Caution> cautions;
     Discharge discharge;

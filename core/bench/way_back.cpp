@@ -2,8 +2,10 @@
 #include "core/bench/way_back.h"
 
 #include "core/bench/net_words.h"
+#include "core/bench/switch_steps.h"
 
 #include <algorithm>
+#include <set>
 
 namespace ohmwright {
 
@@ -38,8 +40,27 @@ std::string wordsOf(const Circuit& before, const Circuit& after) {
     return words;
 }
 
+std::string switchOutWords(const FittedMod& fitted) {
+    std::set<std::string> parts;
+    for (const BoardEdit& edit : editsBack(fitted.before, fitted.throws)) {
+        if (edit.kind != EditKind::partOut) {
+            parts.insert(edit.part().reference);
+        }
+    }
+    std::string names;
+    for (const std::string& part : parts) {
+        names += (names.empty() ? ", " : " and ") + part;
+    }
+    return "the switch (" + namesOfThrows(fitted.throws) + ") out" + names +
+           (names.empty() ? "" : " on their own pads again");
+}
+
 /// What the mod did that its undoing cannot make unseen.
 void addNotExact(const FittedMod& fitted, std::vector<std::string>& sentences) {
+    if (!fitted.throws.empty()) {
+        sentences.push_back("The hole of the switch stays in the box.");
+        return;
+    }
     for (const BoardEdit& edit : boardEdits(fitted.before, fitted.after)) {
         const std::string name = displayName(edit.kind == EditKind::partOut ? edit.before : edit.part());
         if (edit.kind == EditKind::legMoved) {
@@ -48,8 +69,6 @@ void addNotExact(const FittedMod& fitted, std::vector<std::string>& sentences) {
         } else if (edit.kind == EditKind::partSwapped || edit.kind == EditKind::partOut) {
             sentences.push_back(name + ": the old part from the customer's bag (" + valueWords(edit.before) +
                                 "); when it is not there, a new one of the same value and type.");
-        } else if (edit.after.kind == PartKind::switchContact) {
-            sentences.push_back("The hole of the switch stays in the box.");
         }
     }
 }
@@ -82,7 +101,8 @@ std::string wayBackWords(const std::vector<WorkGroup>& groups) {
     std::string words;
     for (auto group = groups.rbegin(); group != groups.rend(); ++group) {
         for (auto fitted = group->rbegin(); fitted != group->rend(); ++fitted) {
-            words += (words.empty() ? "" : "; ") + wordsOf(fitted->after, fitted->before);
+            words += (words.empty() ? "" : "; ") +
+                     (fitted->throws.empty() ? wordsOf(fitted->after, fitted->before) : switchOutWords(*fitted));
         }
     }
     return words;
@@ -99,7 +119,8 @@ Result<WayBack> wayBack(const Job& job, const std::stop_token& stop) {
     for (auto group = groups->rbegin(); group != groups->rend(); ++group) {
         WorkGroup undone;
         for (auto fitted = group->rbegin(); fitted != group->rend(); ++fitted) {
-            undone.push_back({fitted->letter, fitted->name, fitted->after, fitted->before});
+            undone.push_back(
+                {fitted->letter, fitted->name, fitted->after, fitted->before, fitted->throws, !fitted->throws.empty()});
             back.letters.push_back(fitted->letter);
             addNotExact(*fitted, back.notExact);
         }

@@ -79,7 +79,8 @@ inline Plan benchPlan(Chance& chance, const Job& job) {
     std::vector<Part> parts;
     const Circuit board = unpoweredBoard(job.stock);
     for (const Part& part : job.stock.parts) {
-        if (isWorkedOn(part) && (findPart(board, part.id) != nullptr || part.kind == PartKind::bipolar || part.kind == PartKind::jfet)) {
+        if (isWorkedOn(part) &&
+            (findPart(board, part.id) != nullptr || part.kind == PartKind::bipolar || part.kind == PartKind::jfet)) {
             parts.push_back(part);
         }
     }

@@ -84,8 +84,7 @@ TEST_P(RandomPlans, AMistakesReadingsAreThoseOfItsBoard) {
                 if (!direct) {
                     continue;  // counts as unseen by this check
                 }
-                const std::string where =
-                    worked.title + plan.mistakes[row].sentence + ": " + plan.checks[k].words();
+                const std::string where = worked.title + plan.mistakes[row].sentence + ": " + plan.checks[k].words();
                 ASSERT_EQ(direct->has_value(), plan.readings[row][k].has_value()) << where;
                 if (*direct && **direct != *plan.readings[row][k]) {  // silence is −∞ dB on both
                     EXPECT_NEAR(**direct, *plan.readings[row][k], 1e-6 + 1e-6 * std::abs(**direct)) << where;
@@ -133,10 +132,9 @@ TEST_P(RandomPlans, AReadingOfAMistakeNamesIt) {
                 }
                 const Judgement judged = judgeCheck(plan, k, plan.readings[row][k]);
                 EXPECT_FALSE(judged.isInBand);
-                EXPECT_TRUE(std::any_of(judged.suspects.begin(), judged.suspects.end(),
-                                        [&](const Suspect& suspect) {
-                                            return suspect.sentence == plan.mistakes[row].sentence;
-                                        }))
+                EXPECT_TRUE(std::any_of(
+                    judged.suspects.begin(), judged.suspects.end(),
+                    [&](const Suspect& suspect) { return suspect.sentence == plan.mistakes[row].sentence; }))
                     << worked.title << plan.checks[k].words() << ": " << plan.mistakes[row].sentence;
             }
         }
