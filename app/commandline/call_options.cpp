@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/call_options.h"
 
-#include "app/commandline/verbs.h"
-
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
@@ -24,7 +22,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 28> verbs = {{
+constexpr std::array<Verb, 30> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -79,6 +77,10 @@ constexpr std::array<Verb, 28> verbs = {{
      Options::none, Ends::both, "now", true, answerSteps},
     {"probes", "What a voltmeter reads at the pins, with bands: place,what,low,nominal,high,unit", Options::none,
      Ends::both, "now", true, answerProbes},
+    {"intake", "What to read on a unit that comes in, and --read judged: place,unit,low,nominal,high,read,verdict",
+     Options::readings, Ends::none, "stock", true, answerIntake},
+    {"returned", "A unit that comes back against what it left with: place,unit,left,back,limit,verdict",
+     Options::readings | Options::visit, Ends::none, "now", true, answerReturned},
     {"drawer", "The parts in stock: lot,kind,value,type,quantity,free,printed,measured", Options::drawer, Ends::both,
      "now", true, answerDrawer},
     {"pick-list",
@@ -93,6 +95,16 @@ constexpr std::array<Verb, 28> verbs = {{
      Options::drawer | Options::part, Ends::both, "now", true, answerDevicePick},
     {"quote", "The plan as a price: kind,mod,what,minutes,price and minutes, total", Options::drawer, Ends::both, "now",
      true, answerQuote},
+}};
+
+constexpr std::array<WritingVerb, 4> writingVerbs = {{
+    {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
+     writeDeparted},
+    {"next-visit", "The job of the unit's next visit, its stock being the unit as it left: a job file",
+     Options::day | Options::complaint, writeNextVisit},
+    {"visit", "The job as it was when an earlier visit ended: a job file", Options::requiredVisit, writeEarlierVisit},
+    {"correct", "The job with a dated note beside the frozen record of a visit: a job file",
+     Options::requiredVisit | Options::note | Options::day, writeCorrection},
 }};
 
 // ---- Options -------------------------------------------------------------------------------------------------
@@ -190,6 +202,26 @@ void addTargets(CLI::App& call, Request& request) {
     addDrawer(call, request);
 }
 
+/// Options of the unit's stays.
+void addVisitOptions(CLI::App& call, Options options, Request& request) {
+    if (has(options, Options::readings))
+        call.add_option("--read", request.readings,
+                        "PLACE=VALUE as the verb probes names places, as in \"Q1 collector=8.9\" or "
+                        "\"supply current=3.9m\"; may repeat")
+            ->allow_extra_args(false);
+    if (has(options, Options::visit))
+        call.add_option("--visit", request.visit, "Number of the visit; default: the last that has ended");
+    if (has(options, Options::requiredVisit))
+        call.add_option("--visit", request.visit, "Number of a visit that has ended")->required();
+    if (has(options, Options::when))
+        call.add_option("--when", request.when, "Time of leaving, as in 2026-11-24T18:05:00; default: now");
+    if (has(options, Options::day)) call.add_option("--date", request.when, "Day, as in 2026-11-24; default: today");
+    if (has(options, Options::complaint))
+        call.add_option("--complaint", request.complaint, "The customer's own sentence; default: none");
+    if (has(options, Options::note))
+        call.add_option("--note", request.note, "The correction, a sentence or two")->required();
+}
+
 void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
     addFile(call, request, verb.jobsOnly);
@@ -225,7 +257,25 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
             "four responses");
     if (has(verb.options, Options::words))
         call.add_option("--words", request.words, "The customer's words, as in \"fuller,less squashed\"")->required();
+    addVisitOptions(call, verb.options, request);
     addState(call, request, verb.defaultVariant);
+    addOut(call, request);
+    addFormat(call, request);
+}
+
+void addWritingVerb(CLI::App& program, const WritingVerb& verb, Request& request) {
+    CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
+    addFile(call, request, true);
+    addVisitOptions(call, verb.options, request);
+    addOut(call, request);
+}
+
+void addHistory(CLI::App& program, Request& request) {
+    CLI::App& call = *program.add_subcommand("history",
+                                             "All visits of a unit out of a folder of job files: "
+                                             "visit,state,came,left,complaint,work,file and part,visits_worked");
+    call.add_option("FOLDER", request.file, "Folder with job files, here or in folders below")->required();
+    call.add_option("--serial", request.serial, "Serial number of the unit, as in HL-0231")->required();
     addOut(call, request);
     addFormat(call, request);
 }
@@ -294,12 +344,20 @@ const Verb* findVerb(const std::string& name) {
     return verb == verbs.end() ? nullptr : verb;
 }
 
+const WritingVerb* findWritingVerb(const std::string& name) {
+    const auto* verb = std::find_if(writingVerbs.begin(), writingVerbs.end(),
+                                    [&name](const WritingVerb& one) { return name == one.name; });
+    return verb == writingVerbs.end() ? nullptr : verb;
+}
+
 Result<std::variant<ReadCall, HelpText>> readCall(const std::vector<std::string>& args) {
     CLI::App program("Figures of a circuit, and of the mods planned for it, without a display.", programName);
     program.set_version_flag("--version", std::string(programName) + " " OHMWRIGHT_VERSION);
     program.require_subcommand(1);
     Request request;
     for (const Verb& verb : verbs) addVerb(program, verb, request);
+    for (const WritingVerb& verb : writingVerbs) addWritingVerb(program, verb, request);
+    addHistory(program, request);
     addCheck(program, request);
     addExport(program, request);
     addSheet(program, request);

@@ -5,6 +5,7 @@
 #include "app/commandline/answer.h"
 #include "app/commandline/prepared_circuit.h"
 #include "app/commandline/request.h"
+#include "app/commandline/verbs.h"
 #include "core/base/result.h"
 
 #include <span>
@@ -37,6 +38,13 @@ enum class Options : unsigned {
     shop = 16384,
     drawer = 32768,
     part = 65536,
+    readings = 131072,
+    visit = 262144,
+    requiredVisit = 524288,
+    when = 1048576,
+    day = 2097152,
+    complaint = 4194304,
+    note = 8388608,
 };
 
 /// A verb that answers with tables.
@@ -50,8 +58,21 @@ struct Verb {
     AnswerFunction answer;
 };
 
-/// The verb of that name, or null for check, export and sheet.
+/// The verb of that name, or null for those that write a file, and for check, export, history and sheet.
 const Verb* findVerb(const std::string& name);
+
+using WritingFunction = Result<WrittenFile> (*)(const Job&, const Request&, const std::stop_token&);
+
+/// A verb that makes a file out of a job.
+struct WritingVerb {
+    const char* name;
+    const char* summary;
+    Options options;
+    WritingFunction write;
+};
+
+/// The verb of that name, or null.
+const WritingVerb* findWritingVerb(const std::string& name);
 
 /// A call that is sound as far as its words go.
 struct ReadCall {

@@ -205,8 +205,20 @@ bool wouldOverwriteItself(const Request& request) {
     return !request.out.empty() && std::filesystem::equivalent(request.file, request.out, ignored);
 }
 
+ExitStatus runHistory(Call& call) {
+    const Result<Answer> answer = answerHistory(call.request, call.patience.token());
+    return answer ? deliver(call, *answer) : tellWhy(call, answer.error());
+}
+
+ExitStatus runWriting(Call& call, const WritingVerb& verb, const InputFile& file) {
+    const Result<WrittenFile> written = verb.write(std::get<Job>(file), call.request, call.patience.token());
+    return written ? deliverText(call, written->text, written->notes) : tellWhy(call, written.error());
+}
+
 ExitStatus runCall(Call& call, const std::string& verbName) {
+    if (verbName == "history") return runHistory(call);
     const Verb* verb = findVerb(verbName);
+    const WritingVerb* writing = findWritingVerb(verbName);
     if (wouldOverwriteItself(call.request))
         return tellWhy(call, refuseOption("--out", "that is the file that is read: name another."));
     Result<InputFile> file = readInputFile(call.request.file);
@@ -216,7 +228,7 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
     if (!file) return tellWhy(call, file.error());
     if (const auto* netlist = std::get_if<Netlist>(&*file)) {
         call.fileNotes = netlist->notes;
-        if (verbName == "sheet" || (verb != nullptr && verb->jobsOnly))
+        if (verbName == "sheet" || writing != nullptr || (verb != nullptr && verb->jobsOnly))
             return tell(
                 call.err, ExitStatus::callWrong,
                 verbName + " is for jobs (*.ohmjob), and " + call.request.file + " is a netlist: choose another verb.");
@@ -226,6 +238,7 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
     if (const Job* job = std::get_if<Job>(&*file))
         if (const Result<void> setting = checkSetting(job->stock, job->setting); !setting)
             return tellOfFile(call.err, call.request.file, setting.error());
+    if (writing != nullptr) return runWriting(call, *writing, *file);
     if (verbName == "sheet") return runSheet(call, *file);
     if (verbName == "export") return runExport(call, *file);
     return runVerb(call, *verb, *file);

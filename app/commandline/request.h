@@ -50,6 +50,13 @@ struct Request {
     std::string figures;
     std::string words;
 
+    std::vector<std::string> readings;  ///< "Q1 collector=8.9", one an entry.
+    std::string visit;
+    std::string when;
+    std::string complaint;
+    std::string note;
+    std::string serial;
+
     std::string kind;
     std::string paper = "a4";
 };

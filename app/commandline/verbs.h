@@ -10,6 +10,7 @@
 
 #include <stop_token>
 #include <string>
+#include <vector>
 
 namespace ohmwright {
 
@@ -109,6 +110,32 @@ Result<Answer> answerSums(const PreparedCircuit& prepared, const Request& reques
 Result<Answer> answerSteps(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// place, what, low, nominal, high, unit: DC at the pins of devices and the supply's current. REQUIRES: prepared.job.
 Result<Answer> answerProbes(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
+// visit_verbs.cpp
+
+/// place, unit, low, nominal, high, read, verdict: what to read on a unit that comes in, and --read against it.
+/// REQUIRES: prepared.job, and its circuit is stock.
+Result<Answer> answerIntake(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// place, unit, left, back, limit, verdict: --read against the record of leaving; the customer's sentence is a note.
+/// REQUIRES: prepared.job.
+Result<Answer> answerReturned(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// visit, state, came, left, complaint, work, file of all jobs in the folder with that serial; then part,visits_worked.
+/// Errors: invalidInput without such a job; fileUnreadable when request.file is no folder.
+Result<Answer> answerHistory(const Request& request, const std::stop_token& stop);
+
+/// A file that a verb makes, and what is to be said beside it.
+struct WrittenFile {
+    std::string text;
+    std::vector<std::string> notes;
+};
+/// The job with the unit gone and what it left with frozen.
+Result<WrittenFile> writeDeparted(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job of the unit's next visit.
+Result<WrittenFile> writeNextVisit(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job as it was when the visit of --visit ended.
+Result<WrittenFile> writeEarlierVisit(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job with a dated correction beside the frozen record of --visit.
+Result<WrittenFile> writeCorrection(const Job& job, const Request& request, const std::stop_token& stop);
 
 // check_verb.cpp
 

@@ -30,19 +30,8 @@ int stateWidth() {
 }  // namespace
 
 QString visitStateWords(VisitState state) {
-    switch (state) {
-        case VisitState::draft:
-            return "draft";
-        case VisitState::quoted:
-            return "quoted";
-        case VisitState::onBench:
-            return "on bench";
-        case VisitState::proven:
-            return "proven";
-        case VisitState::gone:
-            return "gone";
-    }
-    return {};
+    const std::string_view word = visitStateWord(state);
+    return QString::fromUtf8(word.data(), qsizetype(word.size()));
 }
 
 VisitStrip::VisitStrip(QWidget* parent) : QWidget(parent) {

@@ -2,6 +2,7 @@
 #include "core/bench/visits.h"
 
 #include "core/base/number_text.h"
+#include "core/base/text.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
@@ -31,11 +32,15 @@ const Reading* findPlace(const std::vector<Reading>& readings, const UnitReading
     return found != readings.end() ? &*found : nullptr;
 }
 
-std::string valueWords(double value, Unit unit) {
-    if (unit == Unit::ampere) {
-        return formatFigure(1e3 * value) + " mA";
+std::vector<ExpectedReading> supplyReading(const ProbeCard& card) {
+    if (!card.supply) {
+        return {};
     }
-    return formatFixed(value, 2) + " V";
+    return {{{supplyPlace, {}, card.supply->nominal, Unit::ampere}, card.supply->low, card.supply->high}};
+}
+
+ExpectedReading expectedAt(const ProbeLine& line) {
+    return {{line.place, line.net, line.nominal, Unit::volt}, line.low, line.high};
 }
 
 const Departure* findDeparture(const Job& job, int visitNumber) {
@@ -59,8 +64,8 @@ std::string returnSentence(const ReturnCheck& check) {
     for (const ReturnedReading& reading : check.readings) {
         if (reading.verdict == check.verdict && reading.left) {
             places += (places.empty() ? "" : "; ") + reading.back.place + " " +
-                      valueWords(*reading.left, reading.back.unit) + " → " +
-                      valueWords(reading.back.value, reading.back.unit);
+                      unitReadingWords(*reading.left, reading.back.unit) + " → " +
+                      unitReadingWords(reading.back.value, reading.back.unit);
         }
     }
     switch (check.verdict) {
@@ -78,17 +83,20 @@ std::string returnSentence(const ReturnCheck& check) {
 
 }  // namespace
 
+std::string unitReadingWords(double value, Unit unit) {
+    if (unit == Unit::ampere) {
+        return formatFigure(1e3 * value) + " mA";
+    }
+    return formatFixed(value, 2) + " V";
+}
+
 Result<std::vector<ExpectedReading>> expectedReadings(const Circuit& circuit, const Setting& setting,
                                                       const std::stop_token& stop) {
     const Result<ProbeCard> card = probeCard(circuit, setting, {}, stop);
     if (!card) {
         return card.error();
     }
-    std::vector<ExpectedReading> readings;
-    if (card->supply) {
-        readings.push_back(
-            {{supplyPlace, {}, card->supply->nominal, Unit::ampere}, card->supply->low, card->supply->high});
-    }
+    std::vector<ExpectedReading> readings = supplyReading(*card);
     std::vector<const ProbeLine*> lines;
     for (const ProbeLine& line : card->lines) {
         lines.push_back(&line);
@@ -101,9 +109,33 @@ Result<std::vector<ExpectedReading>> expectedReadings(const Circuit& circuit, co
                           [&](const ProbeLine* line) { return seen.insert(line->part).second; });
     lines.resize(std::min(lines.size(), mostPins));
     for (const ProbeLine* line : lines) {
-        readings.push_back({{line->place, line->net, line->nominal, Unit::volt}, line->low, line->high});
+        readings.push_back(expectedAt(*line));
     }
     return readings;
+}
+
+Result<std::vector<ExpectedReading>> everyReading(const Circuit& circuit, const Setting& setting,
+                                                  const std::stop_token& stop) {
+    const Result<ProbeCard> card = probeCard(circuit, setting, {}, stop);
+    if (!card) {
+        return card.error();
+    }
+    std::vector<ExpectedReading> readings = supplyReading(*card);
+    for (const ProbeLine& line : card->lines) {
+        readings.push_back(expectedAt(line));
+    }
+    return readings;
+}
+
+const ExpectedReading* findPlace(const std::vector<ExpectedReading>& places, std::string_view words) {
+    const std::string asked = inLowerCase(words);
+    for (const ExpectedReading& place : places) {
+        const std::string& net = place.nominal.net;
+        if (inLowerCase(place.nominal.place) == asked || (!net.empty() && inLowerCase(net) == asked)) {
+            return &place;
+        }
+    }
+    return nullptr;
 }
 
 std::vector<JudgedReading> judgeReadings(const std::vector<UnitReading>& read,
@@ -113,15 +145,15 @@ std::vector<JudgedReading> judgeReadings(const std::vector<UnitReading>& read,
         JudgedReading one{reading, {}, false, {}};
         const ExpectedReading* band =
             findPlace(expected, reading, [](const ExpectedReading& each) { return each.nominal; });
-        const std::string words = reading.place + ": " + valueWords(reading.value, reading.unit);
+        const std::string words = reading.place + ": " + unitReadingWords(reading.value, reading.unit);
         if (band == nullptr) {
             one.sentence = words + "; the drawing says nothing of it";
         } else {
             one.expected = *band;
             one.isOutside = !(reading.value >= band->low && reading.value <= band->high);
             one.sentence =
-                words + ", drawing " + valueWords(band->low, reading.unit) + " to " +
-                valueWords(band->high, reading.unit) +
+                words + ", drawing " + unitReadingWords(band->low, reading.unit) + " to " +
+                unitReadingWords(band->high, reading.unit) +
                 (one.isOutside ? ": a fault, an earlier mod or another drawing; find out before any mod" : "");
         }
         judged.push_back(std::move(one));

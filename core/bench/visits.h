@@ -10,6 +10,7 @@
 #include <optional>
 #include <stop_token>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace ohmwright {
@@ -26,6 +27,13 @@ struct ExpectedReading {
 /// device once before any twice. Errors: as probeCard.
 Result<std::vector<ExpectedReading>> expectedReadings(const Circuit& circuit, const Setting& setting,
                                                       const std::stop_token& stop = {});
+
+/// Every place of the probe card, the supply's current first: what a person may name. Errors: as probeCard.
+Result<std::vector<ExpectedReading>> everyReading(const Circuit& circuit, const Setting& setting,
+                                                  const std::stop_token& stop = {});
+/// The place that somebody names, in any letter case: "q1 collector", "Supply current", or a net of the drawing. Null
+/// when there is none.
+const ExpectedReading* findPlace(const std::vector<ExpectedReading>& places, std::string_view words);
 
 struct JudgedReading {
     UnitReading read;
@@ -61,6 +69,9 @@ enum class ReturnVerdict {
     changed,      ///< More than that: a fault, or somebody was inside.
     notCompared,  ///< Not read on leaving.
 };
+/// "8.90 V", "3.91 mA": as a meter shows it.
+std::string unitReadingWords(double value, Unit unit);
+
 /// "nothing changed", "drifted", "changed", "not compared".
 std::string_view returnVerdictWord(ReturnVerdict verdict);
 

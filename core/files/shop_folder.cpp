@@ -192,6 +192,12 @@ std::vector<ShopJob> readShopJobs(const fs::path& folder, const std::stop_token&
     return jobs;
 }
 
+std::vector<ShopJob> jobsOfUnit(std::vector<ShopJob> jobs, std::string_view serial) {
+    std::erase_if(jobs,
+                  [serial](const ShopJob& each) { return !each.job || !isSameSerial(each.job->unit.serial, serial); });
+    return jobs;
+}
+
 bool isOpen(VisitState state) {
     return state == VisitState::quoted || state == VisitState::onBench || state == VisitState::proven;
 }

@@ -23,6 +23,7 @@
 #include <optional>
 #include <stop_token>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace ohmwright {
@@ -65,6 +66,9 @@ struct ShopJob {
 /// All job files in the folder and two levels of folders below it, by path; earlier versions are left out.
 /// @param stop  polled at every file; those that were read until then are given back.
 std::vector<ShopJob> readShopJobs(const std::filesystem::path& folder, const std::stop_token& stop = {});
+
+/// Of these, the jobs that tell of the unit with that serial; files that cannot be read are left out.
+std::vector<ShopJob> jobsOfUnit(std::vector<ShopJob> jobs, std::string_view serial);
 
 /// Quoted, on the bench or proven: the customer said yes, or is being asked with these parts.
 bool isOpen(VisitState state);

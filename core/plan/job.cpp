@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/job.h"
 
+#include "core/base/text.h"
+
 #include <bit>
 #include <cmath>
 #include <cstdint>
@@ -216,6 +218,22 @@ void StateHash::add(const Setting& setting) {
 
 }  // namespace
 
+std::string_view visitStateWord(VisitState state) {
+    switch (state) {
+        case VisitState::draft:
+            return "draft";
+        case VisitState::quoted:
+            return "quoted";
+        case VisitState::onBench:
+            return "on bench";
+        case VisitState::proven:
+            return "proven";
+        case VisitState::gone:
+            break;
+    }
+    return "gone";
+}
+
 std::string stateHash(const Job& job) {
     StateHash hash;
     hash.add(job.stock);
@@ -228,6 +246,15 @@ std::string stateHash(const Job& job) {
         text += digits[(hash.folded() >> (shift - 4)) & 0xFU];
     }
     return text;
+}
+
+bool isSameSerial(std::string_view one, std::string_view other) {
+    const auto bare = [](std::string_view serial) {
+        std::string text = inLowerCase(serial);
+        std::erase(text, ' ');
+        return text;
+    };
+    return !bare(one).empty() && bare(one) == bare(other);
 }
 
 }  // namespace ohmwright

@@ -9,6 +9,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace ohmwright {
@@ -31,6 +32,9 @@ struct Customer {
 };
 
 enum class VisitState { draft, quoted, onBench, proven, gone };
+
+/// "draft", "quoted", "on bench", "proven", "gone".
+std::string_view visitStateWord(VisitState state);
 
 /// How a step of the work ended. A refused one ends the work: nothing after it opens.
 enum class StepResult { passed, failed, skipped, refused };
@@ -123,5 +127,8 @@ struct Job {
 /// Eight hex digits of what the figures and the work depend on (stock, plan, setting), as printed on papers:
 /// "7F3A 91C2". Equal states have equal hashes.
 std::string stateHash(const Job& job);
+
+/// Whether two serials name the same unit: letter case and spaces aside. An empty one names none.
+bool isSameSerial(std::string_view one, std::string_view other);
 
 }  // namespace ohmwright

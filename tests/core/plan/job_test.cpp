@@ -123,5 +123,11 @@ TEST(StateHash, DoesNotChangeWithNamesOrTheDrawing) {
     EXPECT_EQ(stateHash(job), stateHash(smallJob()));
 }
 
+TEST(UnitCard, SerialsAreComparedWithoutCaseAndSpaces) {
+    EXPECT_TRUE(isSameSerial("HL-0231", "hl- 0231"));
+    EXPECT_FALSE(isSameSerial("HL-0231", "HL-0232"));
+    EXPECT_FALSE(isSameSerial("", " ")) << "no serial names no unit";
+}
+
 }  // namespace
 }  // namespace ohmwright
