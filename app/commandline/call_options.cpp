@@ -71,8 +71,10 @@ constexpr std::array<Verb, 30> verbs = {{
      Options::words | Options::shop, Ends::both, "now", true, answerClaims},
     {"knobs", "Old knob positions as new ones: knob,old,new,kept_equal", Options::none, Ends::both, "now", true,
      answerKnobs},
-    {"sums", "Formulas behind the numbers, with values: figure,formula,with_values,result,unit,solved", Options::none,
-     Ends::both, "now", true, answerSums},
+    {"sums",
+     "Formulas behind the numbers, with values: figure,formula,with_values,result,unit,solved,difference (dB, else "
+     "percent),approximation",
+     Options::none, Ends::both, "now", true, answerSums},
     {"steps", "The order of work for the mods that are on: step,mod,kind,red,black,expect_low,expect_high,unit",
      Options::none, Ends::both, "now", true, answerSteps},
     {"probes", "What a voltmeter reads at the pins, with bands: place,what,low,nominal,high,unit", Options::none,

@@ -112,10 +112,12 @@ Result<Answer> answerKnobs(const PreparedCircuit& prepared, const Request&, cons
 Result<Answer> answerSums(const PreparedCircuit& prepared, const Request&, const std::stop_token& stop) {
     const Result<std::vector<Sum>> sums = showSums(prepared.circuit, prepared.setting, stop);
     if (!sums) return sums.error();
-    Answer answer{{Table{{"figure", "formula", "with_values", "result", "unit", "solved"}, {}}}, {}};
+    Answer answer{
+        {Table{{"figure", "formula", "with_values", "result", "unit", "solved", "difference", "approximation"}, {}}},
+        {}};
     for (const Sum& sum : *sums)
-        answer.tables.front().rows.push_back(
-            {sum.figure, sum.formula, sum.withValues, sum.result, sum.unit, cellOf(sum.solved)});
+        answer.tables.front().rows.push_back({sum.figure, sum.formula, sum.withValues, sum.result, sum.unit,
+                                              cellOf(sum.solved), cellOf(sum.difference), sum.approximation});
     return answer;
 }
 

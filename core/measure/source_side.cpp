@@ -65,12 +65,6 @@ void takeOut(Circuit& circuit, const std::set<PartId>& ids) {
     }
 }
 
-/// The setting without knobs that the circuit has no longer.
-Setting settingFor(const Circuit& circuit, Setting setting) {
-    std::erase_if(setting.knobs, [&circuit](const auto& knob) { return findKnob(circuit, knob.first) == nullptr; });
-    return setting;
-}
-
 Circuit withSourceAt(const Circuit& circuit, const NetName& net) {
     const Part* source = findPart(circuit, circuit.ports.source);
     if (source == nullptr || source->nets.empty() || circuit.ports.jack.empty()) {
@@ -152,6 +146,11 @@ CouplingCorner cornerOf(const Part& capacitor, double ohms) {
 }
 
 }  // namespace
+
+Setting settingFor(const Circuit& circuit, Setting setting) {
+    std::erase_if(setting.knobs, [&circuit](const auto& knob) { return findKnob(circuit, knob.first) == nullptr; });
+    return setting;
+}
 
 Circuit drivenAtJack(const Circuit& circuit) {
     return withSourceAt(circuit, circuit.ports.jack);

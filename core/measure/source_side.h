@@ -20,6 +20,9 @@ Circuit drivenAtJack(const Circuit& circuit);
 /// The same with nothing at the jack at all; the source drives nothing.
 Circuit withOpenJack(const Circuit& circuit);
 
+/// The setting without knobs that a circuit has not, as those before the jack.
+Setting settingFor(const Circuit& circuit, Setting setting);
+
 /// |v/i| at the jack with the source parts taken away [Ω].
 /// Errors: as solve/impedance.h; unsolvable when the circuit names no jack.
 Result<double> inputImpedanceOhms(const Circuit& circuit, const Setting& setting, double hertz,

@@ -16,15 +16,18 @@
 namespace ohmwright {
 
 struct Sum {
-    std::string figure;   ///< "gain_leg_corner", "gain_zero", "stage_gain_1k", "pot_drive", "clip_level" ...: stable.
-    std::string name;     ///< "gain-leg corner"
-    std::string formula;  ///< With symbols: "1/(2π·Rg·Cg)"
+    /// "gain_leg_corner", "stage_gain_1k", "clip_level_positive", "noise_clip_stage" ...: stable. Where a circuit may
+    /// have several, the id of knob or device follows: "pot_drive", "valve_gain_v1", "shelf_low_v1".
+    std::string figure;
+    std::string name;                  ///< "gain-leg corner"
+    std::string formula;               ///< With symbols: "1/(2π·Rg·Cg)"
     std::string withValues;            ///< "1/(2π·3k9·56n)"
     double result = 0.0;               ///< Of the formula, in `unit`.
     std::string unit;                  ///< "Hz", "dB", "V", "Ω", "%"
     std::optional<double> solved;      ///< The same from the solved circuit, where there is such a figure.
     std::optional<double> difference;  ///< solved - result in dB; else (solved - result)/solved in percent.
     std::string approximation;         ///< Why they differ, a sentence; empty for an exact sum.
+    std::vector<PartId> parts;         ///< Whose values are in it.
 };
 
 /// The sums that the circuit's parts have, in the order of the signal; a circuit without an op-amp stage has no

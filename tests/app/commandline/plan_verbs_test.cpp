@@ -111,6 +111,8 @@ TEST(SumsVerb, FormulasWithValues) {
     EXPECT_NEAR(numberIn(corner, "result"), 728.7, 0.05);
     EXPECT_EQ(corner.at("unit"), "Hz");
     EXPECT_NEAR(numberIn(corner, "solved"), 679.2, 3.5);
+    EXPECT_NEAR(numberIn(corner, "difference"), 100.0 * (679.2 - 728.7) / 679.2, 0.6);
+    EXPECT_NE(corner.at("approximation").find("tag"), std::string::npos);
 }
 
 TEST(PlanVerbs, AreForJobsAlone) {
