@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/recipe.h"
+
+#include "core/base/number_text.h"
+#include "core/base/value_text.h"
+#include "core/plan/apply.h"
+#include "core/plan/compare.h"
+#include "core/plan/device_pick.h"
+#include "core/plan/recipe_readings.h"
+
+#include <algorithm>
+#include <charconv>
+
+namespace ohmwright {
+
+namespace {
+
+Error wrong(const std::string& sentence) {
+    return {ErrorCode::invalidInput, sentence};
+}
+
+/// The device whose load resistor the part is; empty when there is none.
+PartId deviceFedBy(const Circuit& circuit, const PartId& resistor) {
+    for (const Part& part : circuit.parts) {
+        const bool isDevice = part.kind == PartKind::jfet || part.kind == PartKind::bipolar;
+        if (isDevice && loadResistorOf(circuit, part.id) == resistor) {
+            return part.id;
+        }
+    }
+    return {};
+}
+
+/// What belongs to the one unit and not to the circuit.
+Circuit freedFromUnit(const Circuit& circuit) {
+    Circuit freed = circuit;
+    freed.drawing = {};
+    for (Part& part : freed.parts) {
+        part.printed.clear();
+        part.boardNote.clear();
+        part.knowledge = Knowledge::drawn;
+        part.measured.reset();
+        part.placement.reset();
+    }
+    return freed;
+}
+
+std::string nameOf(const Job& job) {
+    std::string letters;
+    for (const Mod& mod : job.plan) {
+        if (mod.on) {
+            letters += (letters.empty() ? "" : "+") + mod.letter;
+        }
+    }
+    return job.unit.name.empty() ? letters : job.unit.name + " " + letters;
+}
+
+}  // namespace
+
+Result<Trim> readTrim(const Job& job, std::string_view modLetter, std::string_view rule) {
+    const auto mod = std::find_if(job.plan.begin(), job.plan.end(),
+                                  [&](const Mod& each) { return each.on && each.letter == modLetter; });
+    if (mod == job.plan.end()) {
+        return wrong("No mod “" + std::string(modLetter) + "” is on: only what is fitted can be trimmed.");
+    }
+    const auto* swap = std::get_if<SwapValue>(&mod->change);
+    if (swap == nullptr) {
+        return wrong("Mod " + mod->letter + " swaps no value, so there is nothing to trim in it.");
+    }
+    Trim trim;
+    trim.mod = mod->id;
+    if (rule.find('=') != std::string_view::npos) {
+        const Result<Want> want = readWant(rule);
+        if (!want) {
+            return want.error();
+        }
+        trim.wants.push_back(*want);
+        return trim;
+    }
+    trim.device = deviceFedBy(job.stock, swap->part);
+    const Part* part = findPart(job.stock, swap->part);
+    if (trim.device.empty()) {
+        return wrong((part != nullptr ? displayName(*part) : swap->part) +
+                     " feeds no transistor's or JFET's output: trim it by a figure, as in gain_leg_corner=590.");
+    }
+    if (rule == "half-way") {
+        return trim;
+    }
+    double volts = 0.0;
+    const auto read = std::from_chars(rule.data(), rule.data() + rule.size(), volts);
+    const std::string_view rest(read.ptr, static_cast<std::size_t>(rule.data() + rule.size() - read.ptr));
+    if (read.ec != std::errc() || !(rest.empty() || rest == "V" || rest == " V")) {
+        return wrong(
+            "“" + std::string(rule) +
+            "” is no rule for a trim: write half-way, volts as in 4.9, or a figure as in gain_leg_corner=590.");
+    }
+    trim.outputVolts = volts;
+    return trim;
+}
+
+std::string trimWords(const Circuit& circuit, const Trim& trim) {
+    std::string words;
+    for (const Want& want : trim.wants) {
+        words += (words.empty() ? "" : ", ") + want.figure.id + " " + formatFigure(want.value) +
+                 (want.figure.unit.empty() ? "" : " " + want.figure.unit);
+    }
+    const Part* device = findPart(circuit, trim.device);
+    if (device == nullptr) {
+        return words;
+    }
+    const std::string output = device->reference + " " + std::string(pinName(device->kind, 0));
+    return trim.outputVolts ? output + " at " + formatFixed(*trim.outputVolts, 2) + " V"
+                            : output + " half way: as much drops over the part as over " + device->reference;
+}
+
+Circuit withMeasuredValues(const Circuit& circuit) {
+    Circuit measured = circuit;
+    for (Part& part : measured.parts) {
+        if (part.knowledge == Knowledge::measured && part.measured) {
+            part.value = *part.measured;
+        }
+    }
+    return measured;
+}
+
+Result<Recipe> takeRecipe(const Job& job, const RecipeOptions& options, const std::stop_token& stop) {
+    Recipe recipe;
+    recipe.name = options.name.empty() ? nameOf(job) : options.name;
+    recipe.taken = options.day;
+    recipe.from = job.unit;
+    recipe.hash = stateHash(job);
+    recipe.complaint = job.visit.complaint;
+    recipe.words = job.visit.words;
+    recipe.circuit = freedFromUnit(job.stock);
+    std::copy_if(job.plan.begin(), job.plan.end(), std::back_inserter(recipe.plan),
+                 [](const Mod& mod) { return mod.on; });
+    if (recipe.plan.empty()) {
+        return wrong("No mod is on: there is nothing to take a recipe of. Switch on what was fitted.");
+    }
+    recipe.setting = job.setting;
+    recipe.trims = options.trims;
+
+    Job measured = job;
+    measured.stock = withMeasuredValues(job.stock);
+    const auto figures = compareFigures(measured, stop);
+    if (!figures) {
+        return figures.error();
+    }
+    for (const ComparedFigure& figure : *figures) {
+        if (figure.stock.value || figure.now.value) {
+            recipe.figures.push_back({figure.id, figure.stock.value, figure.now.value});
+        }
+    }
+    auto readings = restReadings(measured, stop);
+    if (!readings) {
+        return readings.error();
+    }
+    recipe.readings = *std::move(readings);
+    return recipe;
+}
+
+}  // namespace ohmwright
