@@ -33,6 +33,10 @@ public:
         connect(&Theme::current(), &Theme::changed, this, [this] { follow(); });
     }
 
+    void setPixels(int pixels) {
+        m_pixels = pixels;
+        follow();
+    }
     void say(const QString& words) {
         setText(words);
         setVisible(!words.isEmpty());

@@ -2,24 +2,18 @@
 #include "app/checklist/check_list.h"
 
 #include "app/background/bench_service.h"
-#include "app/checklist/answer_button.h"
 #include "app/checklist/bench_label.h"
 #include "app/checklist/step_answers.h"
+#include "app/checklist/step_view.h"
 #include "app/checklist/typed_reading.h"
 #include "app/checklist/work_list.h"
 #include "app/document/job_document.h"
-#include "core/base/number_text.h"
 
 #include <QDateTime>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QPainter>
-#include <QPushButton>
-#include <QRegularExpression>
-#include <QScrollArea>
-#include <QScrollBar>
 #include <QTimer>
-#include <QVBoxLayout>
 
 #include <cmath>
 
@@ -48,35 +42,6 @@ bool showsNone(const BenchStep& step) {
     return step.check && !step.check->expected.low && !step.check->expected.high;
 }
 
-/// "red on U1 pin 2" and "black on ...", or what the hands do, a line each.
-QString workText(const BenchStep& step) {
-    if (step.check && step.check->kind != CheckKind::tone) {
-        return QString("red on %1\nblack on %2").arg(text(step.check->red.words), text(step.check->black.words));
-    }
-    QStringList lines;
-    // The screen's own title says it already.
-    if (step.kind != StepKind::photograph && step.kind != StepKind::discharge && step.kind != StepKind::stop) {
-        lines << text(step.title);
-    }
-    static const QRegularExpression blank("[:,] read$");
-    for (const StepLine& line : step.lines) {
-        lines << (line.word.empty() ? QString("  ") : text(line.word) + ": ") + text(line.text).remove(blank);
-    }
-    return lines.join('\n');
-}
-
-QString modText(const WorkPlan& work, const WorkLog& log, const std::string& letter) {
-    if (letter.empty()) {
-        return "whole unit";
-    }
-    for (const ModProgress& each : modProgress(work.steps, log)) {
-        if (each.letter == letter) {
-            return QString("Mod %1, %2").arg(text(letter), QString::fromUtf8(modStateWords(each.state).data()));
-        }
-    }
-    return "Mod " + text(letter);
-}
-
 }  // namespace
 
 CheckList::CheckList(JobDocument& document, BenchService& service, QWidget* parent)
@@ -98,98 +63,24 @@ std::optional<std::size_t> CheckList::step() const {
 }
 
 QString CheckList::words() const {
-    QStringList lines;
-    for (const BenchLabel* label :
-         {m_mod, m_count, m_title, m_sub, m_work1, m_wait, m_allowed, m_entry, m_judged, m_suspects, m_stop}) {
-        if (!label->isHidden()) {
-            lines << label->text();
-        }
-    }
-    return lines.join('\n');
+    return m_view->words();
 }
 
 // --- building ------------------------------------------------------------------------------------------------------
 
 void CheckList::build() {
     m_list = new WorkList(this);
-    m_side = new QWidget(this);
-    m_side->setFixedWidth(sideWidth);
-    auto* step = new QVBoxLayout(m_side);
-    step->setContentsMargins(28, 18, 28, 18);
-    step->setSpacing(8);
-    addStep(*step);
+    m_view = new StepView(this);
+    m_view->setFixedWidth(sideWidth);
+    connect(m_view, &StepView::passed, this, &CheckList::pass);
+    connect(m_view, &StepView::failed, this, &CheckList::fail);
+    connect(m_view, &StepView::back, this, &CheckList::back);
+    connect(m_view, &StepView::skipped, this, &CheckList::skip);
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
     layout->addWidget(m_list, 1);
-    layout->addWidget(m_side);
-}
-
-void CheckList::addStep(QVBoxLayout& layout) {
-    const auto label = [this](int pixels, bool bold, QColor ThemeColours::*colour, const char* name) {
-        auto* made = new BenchLabel(pixels, bold, colour, m_side);
-        made->setObjectName(name);
-        return made;
-    };
-    m_mod = label(bench::small, true, &ThemeColours::ink, "mod");
-    m_count = label(bench::small, false, &ThemeColours::ink2, "count");
-    m_count->setAlignment(Qt::AlignRight);
-    m_title = label(bench::title, true, &ThemeColours::ink, "title");
-    m_sub = label(bench::small, false, &ThemeColours::ink2, "sub");
-    m_work1 = label(bench::small + 2, false, &ThemeColours::ink, "work");
-    m_wait = label(bench::small, true, &ThemeColours::ink, "wait");
-    m_allowed = label(bench::small, false, &ThemeColours::ink2, "allowed");
-    m_entry = label(bench::reading, true, &ThemeColours::ink, "entry");
-    m_judged = label(bench::small, true, &ThemeColours::ink, "judged");
-    m_suspects = label(bench::small, false, &ThemeColours::ink2, "suspects");
-    m_stop = label(bench::small, true, &ThemeColours::stop, "stop");
-    m_pass = new AnswerButton(AnswerButton::Kind::pass, m_side);
-    m_fail = new AnswerButton(AnswerButton::Kind::fail, m_side);
-    m_back = new QPushButton("Back", m_side);
-    m_skip = new QPushButton("Skip, stays red on paper", m_side);
-    for (QPushButton* button : {m_back, m_skip}) {
-        button->setFocusPolicy(Qt::NoFocus);
-        constexpr int handHigh = 48;
-        button->setMinimumHeight(handHigh);
-    }
-    connect(m_pass, &AnswerButton::clicked, this, &CheckList::pass);
-    connect(m_fail, &AnswerButton::clicked, this, &CheckList::fail);
-    connect(m_back, &QPushButton::clicked, this, &CheckList::back);
-    connect(m_skip, &QPushButton::clicked, this, &CheckList::skip);
-
-    auto* head = new QHBoxLayout;
-    head->addWidget(m_mod, 1);
-    head->addWidget(m_count);
-    auto* answers = new QHBoxLayout;
-    answers->setSpacing(12);
-    answers->addWidget(m_pass, 5);
-    answers->addWidget(m_fail, 4);
-    auto* turns = new QHBoxLayout;
-    turns->addWidget(m_back);
-    turns->addWidget(m_skip);
-    turns->addStretch(1);
-    layout.addLayout(head);
-    layout.addWidget(m_title);
-    layout.addWidget(m_sub);
-    // A step with many lines on a low screen: they scroll, with the arrows too, and the answers stay where they are.
-    m_scroll = new QScrollArea(m_side);
-    m_scroll->setFrameShape(QFrame::NoFrame);
-    m_scroll->setWidgetResizable(true);
-    m_scroll->setFocusPolicy(Qt::NoFocus);
-    m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_work1->setAlignment(Qt::AlignTop | Qt::AlignLeft);
-    m_scroll->setWidget(m_work1);
-    layout.addWidget(m_scroll, 1);
-    for (QWidget* part : std::initializer_list<QWidget*>{m_wait, m_allowed, m_entry}) {
-        layout.addWidget(part);
-    }
-    layout.addSpacing(6);
-    layout.addLayout(answers);
-    layout.addLayout(turns);
-    for (QWidget* part : std::initializer_list<QWidget*>{m_judged, m_suspects}) {
-        layout.addWidget(part);
-    }
-    layout.addWidget(m_stop);
+    layout->addWidget(m_view);
 }
 
 // --- following -----------------------------------------------------------------------------------------------------
@@ -202,6 +93,14 @@ void CheckList::showEvent(QShowEvent* event) {
     m_service.setWanted(true);
     follow();
     setFocus();
+}
+
+/// A low screen shows less of what stands beside the step.
+void CheckList::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    if (m_work && isVisible()) {
+        refresh();
+    }
 }
 
 void CheckList::hideEvent(QHideEvent* event) {
@@ -242,7 +141,7 @@ std::size_t CheckList::dischargeBefore(std::size_t step) const {
 }
 
 void CheckList::goTo(std::size_t step) {
-    m_scroll->verticalScrollBar()->setValue(0);
+    m_view->scrollToTop();
     m_step = step;
     m_typed.clear();
     m_sentence.clear();
@@ -302,93 +201,15 @@ void CheckList::refresh() {
         }
         return;
     }
-    const BenchStep& step = m_work->steps[*m_step];
     m_list->setVisible(true);
     m_list->showWork(*m_work, *m_log, *m_step);
-    m_mod->say(modText(*m_work, *m_log, step.letter));
-    m_count->say(QString("step %1 of %2").arg(*m_step + 1).arg(m_work->steps.size()));
-    showWork(step);
-    showAnswers(step);
-    showEntry();
+    m_view->showStep(*m_work, *m_log, *m_step,
+                     {m_typed, m_secondsLeft, m_sentence, m_isBad, *m_step > 0 && !mustDischargeNow()});
 }
 
 void CheckList::showNothing(const QString& title, const QString& words) {
-    for (BenchLabel* label : {m_mod, m_count, m_sub, m_wait, m_allowed, m_entry, m_judged, m_suspects, m_stop}) {
-        label->say({});
-    }
-    for (QWidget* answer : std::initializer_list<QWidget*>{m_pass, m_fail, m_back, m_skip}) {
-        answer->setVisible(false);
-    }
     m_list->setVisible(m_work && !m_work->steps.empty());
-    m_title->say(title);
-    m_work1->say(words);
-}
-
-void CheckList::showWork(const BenchStep& step) {
-    const StepWords words = stepWordsOf(step);
-    m_title->say(words.title);
-    m_sub->say(words.sub);
-    m_work1->say(workText(step));
-    const QString sentence = step.kind == StepKind::discharge ? text(m_work->discharge.sentence) : QString();
-    m_wait->say(m_secondsLeft > 0 && !sentence.isEmpty()        ? QString("Wait %1 s, then measure.").arg(m_secondsLeft)
-                : step.waitSeconds > 0.0 && !sentence.isEmpty() ? QString("The wait is over: measure.")
-                : step.waitSeconds > 0.0 ? QString("The reading climbs: give it %1 s.").arg(std::ceil(step.waitSeconds))
-                                         : QString());
-    const QString allowed = text(allowedWords(step));
-    m_allowed->say(isBeeper(step) || allowed.isEmpty() ? QString() : "allowed: " + allowed);
-}
-
-void CheckList::showAnswers(const BenchStep& step) {
-    const StepWords words = stepWordsOf(step);
-    m_pass->setWords(words.pass, "Space or foot key, next step");
-    m_fail->setWords(words.fail, words.fail == "Refuse the work" ? "N, nothing after it opens" : "N, find out why");
-    for (QWidget* answer : std::initializer_list<QWidget*>{m_pass, m_fail, m_back}) {
-        answer->setVisible(true);
-    }
-    m_back->setEnabled(*m_step > 0 && !mustDischargeNow());
-    m_skip->setVisible(mayBeSkipped(step));
-    const auto closed = closedBy(m_work->steps, *m_log, *m_step);
-    m_pass->setEnabled(!closed);
-
-    const std::optional<StepMark>& mark = m_log->mark(*m_step);
-    QString sentence = m_sentence;
-    bool isBad = m_isBad;
-    if (sentence.isEmpty() && closed) {
-        sentence = QString("Opens after step %1: %2").arg(*closed + 1).arg(text(m_work->steps[*closed].title));
-        isBad = true;
-    } else if (sentence.isEmpty() && mark) {
-        isBad = mark->result != StepResult::passed;
-        sentence = mark->result == StepResult::passed    ? QString("Signed")
-                   : mark->result == StepResult::skipped ? QString("Signed as skipped")
-                                                         : QString("Signed as failed");
-        sentence += mark->read.empty() ? QString() : ": " + text(mark->read);
-    }
-    m_judged->say(sentence, isBad ? &ThemeColours::stop : &ThemeColours::measured);
-    const QString suspects = text(step.ifItFails);
-    // On a low screen what the hands do comes first; a failed step says its suspects by itself.
-    constexpr int roomy = 800;
-    m_suspects->say(suspects.isEmpty() || height() < roomy ? QString() : QString("if it fails: ") + suspects);
-
-    const bool isCold = step.kind != StepKind::powerUp && step.kind != StepKind::probe && step.kind != StepKind::tone;
-    QString stop;
-    for (std::size_t k = *m_step; isCold && stop.isEmpty() && k < m_work->steps.size(); ++k) {
-        if (m_work->steps[k].kind == StepKind::stop && k != *m_step) {
-            stop = QString("Do not power yet: opens after step %1").arg(k + 1);
-        }
-    }
-    m_stop->say(stop);
-}
-
-void CheckList::showEntry() {
-    const BenchStep& step = m_work->steps[*m_step];
-    if (!takesFigure(step)) {
-        m_entry->say({});
-        return;
-    }
-    const QString unit = entryUnit(step);
-    m_entry->say(
-        m_typed.isEmpty() ? QString("type the reading, %1").arg(unit) : QString("%1 %2, then Enter").arg(m_typed, unit),
-        m_typed.isEmpty() ? &ThemeColours::ink3 : &ThemeColours::ink);
+    m_view->showNothing(title, words);
 }
 
 void CheckList::say(const QString& sentence, bool isBad) {
@@ -427,8 +248,7 @@ void CheckList::keyPressEvent(QKeyEvent* event) {
     } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
         enter();
     } else if (event->key() == Qt::Key_Down || event->key() == Qt::Key_Up) {
-        QScrollBar& bar = *m_scroll->verticalScrollBar();
-        bar.setValue(bar.value() + (event->key() == Qt::Key_Down ? bench::place : -bench::place));
+        m_view->scrollBy(event->key() == Qt::Key_Down ? bench::place : -bench::place);
     } else if (event->key() == Qt::Key_Backspace) {
         back();
     } else if (event->key() == Qt::Key_Space) {

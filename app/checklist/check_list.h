@@ -13,17 +13,13 @@
 #include <memory>
 #include <optional>
 
-class QPushButton;
-class QScrollArea;
 class QTimer;
-class QVBoxLayout;
 
 namespace ohmwright {
 
-class AnswerButton;
-class BenchLabel;
 class BenchService;
 class JobDocument;
+class StepView;
 class WorkList;
 
 class CheckList : public QWidget {
@@ -42,6 +38,7 @@ public:
 protected:
     void showEvent(QShowEvent* event) override;
     void hideEvent(QHideEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
     bool focusNextPrevChild(bool next) override;
@@ -50,15 +47,11 @@ private:
     enum class Turn { onWards, stay };
 
     void build();
-    void addStep(QVBoxLayout& layout);
     void follow();
     void goTo(std::size_t step);
     void goOn();
     void refresh();
-    void showWork(const BenchStep& step);
-    void showAnswers(const BenchStep& step);
     void showNothing(const QString& title, const QString& words);
-    void showEntry();
     void tick();
 
     void pass();
@@ -85,23 +78,7 @@ private:
     int m_secondsLeft = 0;
 
     WorkList* m_list = nullptr;
-    QWidget* m_side = nullptr;
-    QScrollArea* m_scroll = nullptr;
-    BenchLabel* m_mod = nullptr;
-    BenchLabel* m_count = nullptr;
-    BenchLabel* m_title = nullptr;
-    BenchLabel* m_sub = nullptr;
-    BenchLabel* m_work1 = nullptr;
-    BenchLabel* m_wait = nullptr;
-    BenchLabel* m_allowed = nullptr;
-    BenchLabel* m_entry = nullptr;
-    BenchLabel* m_judged = nullptr;
-    BenchLabel* m_suspects = nullptr;
-    BenchLabel* m_stop = nullptr;
-    AnswerButton* m_pass = nullptr;
-    AnswerButton* m_fail = nullptr;
-    QPushButton* m_back = nullptr;
-    QPushButton* m_skip = nullptr;
+    StepView* m_view = nullptr;
     QTimer* m_timer = nullptr;
 };
 

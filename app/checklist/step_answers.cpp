@@ -37,7 +37,7 @@ StepWords stepWordsOf(const BenchStep& step) {
     }
     switch (step.kind) {
         case StepKind::photograph:
-            return {"Photograph", "both sides of the board", "Done", "Not done", "not done"};
+            return {"Photograph", "sharp, in good light, markings readable", "Done", "Not done", "not done"};
         case StepKind::discharge:
             return {"Discharge", "power off, supply out; then measure", "Measured, safe", "Refuse the work", "refused"};
         case StepKind::takeOut:

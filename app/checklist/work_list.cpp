@@ -119,11 +119,12 @@ void WorkList::showWork(const WorkPlan& work, const WorkLog& log, std::size_t st
 void WorkList::showOrder(const WorkPlan& work, const WorkLog& log, std::size_t step) {
     m_title->say("Order of work");
     m_note->say("a skipped step stays red, here and on paper");
-    m_table->setColumnCount(4);
-    m_table->setHorizontalHeaderLabels({"", "mod", "step", "read"});
+    m_table->setColumnCount(5);
+    m_table->setHorizontalHeaderLabels({"", "mod", "step", "allowed", "read"});
     for (std::size_t k = 0; k < work.steps.size(); ++k) {
         const Standing standing = standingOf(log, k);
-        addRow({QString::number(k + 1), text(work.steps[k].letter), text(work.steps[k].title), standing.words},
+        addRow({QString::number(k + 1), text(work.steps[k].letter), text(work.steps[k].title),
+                text(allowedWords(work.steps[k])), standing.words},
                standing.colour, k == step);
     }
     m_table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);

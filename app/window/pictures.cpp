@@ -10,6 +10,7 @@
 #include <QDeadlineTimer>
 #include <QDir>
 #include <QEventLoop>
+#include <QKeyEvent>
 #include <QPixmap>
 #include <QTimer>
 
@@ -43,6 +44,17 @@ bool waitForAnswers(MainWindow& window) {
     } while ((window.solver().isBusy() || (window.solver().isCurrent() && !window.consequences().isCurrent())) &&
              !deadline.hasExpired());
     return window.solver().isCurrent();
+}
+
+/// Signs what comes before the first step at which the meter beeps; high voltage waits for its reading.
+void passToFirstBeep(CheckList& list) {
+    constexpr int mostSteps = 12;
+    for (int k = 0; k < mostSteps && list.step() && !list.words().contains("red on"); ++k) {
+        for (const QEvent::Type type : {QEvent::KeyPress, QEvent::KeyRelease}) {
+            QKeyEvent space(type, Qt::Key_Space, Qt::NoModifier, " ");
+            QApplication::sendEvent(&list, &space);
+        }
+    }
 }
 
 Result<void> grab(MainWindow& window, ThemeKind theme, const QSize& size, const QString& path) {
@@ -93,6 +105,7 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
     while (!window.checkList().step() && !deadline.hasExpired()) {
         pause(settleMilliseconds);
     }
+    passToFirstBeep(window.checkList());
     for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "check-list.png"},
                                             std::tuple{ThemeKind::dark, QSize(1366, 768), "check-list-small.png"}}) {
         if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
