@@ -54,7 +54,7 @@ TEST_F(BenchWalk, TheThirdDiodeIsReadBothWaysAndNoReadingSuspectsItReversed) {
     switchMod(0);
     switchMod(1);
     openCheckList();
-    ASSERT_TRUE(passUntil("Diode range"));
+    ASSERT_TRUE(passUntil("meter on diode range"));
     EXPECT_THAT(words(), testing::AnyOf(HasSubstr("0.53"), HasSubstr("1.12")));
     ASSERT_TRUE(passUntil("1.12 V to 1.22 V"));
     key(Qt::Key_N);
