@@ -22,7 +22,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 30> verbs = {{
+constexpr std::array<Verb, 31> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -83,6 +83,10 @@ constexpr std::array<Verb, 30> verbs = {{
      Options::readings, Ends::none, "stock", true, answerIntake},
     {"returned", "A unit that comes back against what it left with: place,unit,left,back,limit,verdict",
      Options::readings | Options::visit, Ends::none, "now", true, answerReturned},
+    {"recipe-compare",
+     "A recipe on this unit before it is applied: known_part,here,certainty,role; mod,applied,how_sure,change; "
+     "difference,what,unit,there,here_now,sentence; red,black,reading_unit,as_drawn,as_in_recipe",
+     Options::recipe | Options::drawer, Ends::none, "stock", true, answerRecipeCompare},
     {"drawer", "The parts in stock: lot,kind,value,type,quantity,free,printed,measured", Options::drawer, Ends::both,
      "now", true, answerDrawer},
     {"pick-list",
@@ -99,7 +103,7 @@ constexpr std::array<Verb, 30> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 4> writingVerbs = {{
+constexpr std::array<WritingVerb, 6> writingVerbs = {{
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
      writeDeparted},
     {"next-visit", "The job of the unit's next visit, its stock being the unit as it left: a job file",
@@ -107,6 +111,10 @@ constexpr std::array<WritingVerb, 4> writingVerbs = {{
     {"visit", "The job as it was when an earlier visit ended: a job file", Options::requiredVisit, writeEarlierVisit},
     {"correct", "The job with a dated note beside the frozen record of a visit: a job file",
      Options::requiredVisit | Options::note | Options::day, writeCorrection},
+    {"recipe-take", "The mods that are on as a recipe for other units: a recipe file", Options::trims | Options::day,
+     writeRecipeTaken},
+    {"recipe-apply", "The job with a recipe's mods in its plan, its trims solved for this unit: a job file",
+     Options::recipe | Options::drawer, writeRecipeApplied},
 }};
 
 // ---- Options -------------------------------------------------------------------------------------------------
@@ -224,6 +232,17 @@ void addVisitOptions(CLI::App& call, Options options, Request& request) {
         call.add_option("--note", request.note, "The correction, a sentence or two")->required();
 }
 
+void addRecipeOptions(CLI::App& call, Options options, Request& request) {
+    if (has(options, Options::recipe))
+        call.add_option("--recipe", request.recipe, "Recipe file, as recipe-take writes it")->required();
+    if (!has(options, Options::trims)) return;
+    call.add_option("--name", request.name, "Name of the recipe; default: the unit's and the mods' letters");
+    call.add_option("--trim", request.trims,
+                    "MOD=RULE, a value that is solved anew for every unit: A=half-way or A=4.9 (volts at the output of "
+                    "the device that the part feeds), A=gain_leg_corner=590 (a figure); may repeat")
+        ->allow_extra_args(false);
+}
+
 void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
     addFile(call, request, verb.jobsOnly);
@@ -260,6 +279,7 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     if (has(verb.options, Options::words))
         call.add_option("--words", request.words, "The customer's words, as in \"fuller,less squashed\"")->required();
     addVisitOptions(call, verb.options, request);
+    addRecipeOptions(call, verb.options, request);
     addState(call, request, verb.defaultVariant);
     addOut(call, request);
     addFormat(call, request);
@@ -269,6 +289,8 @@ void addWritingVerb(CLI::App& program, const WritingVerb& verb, Request& request
     CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
     addFile(call, request, true);
     addVisitOptions(call, verb.options, request);
+    addRecipeOptions(call, verb.options, request);
+    if (has(verb.options, Options::drawer)) addDrawer(call, request);
     addOut(call, request);
 }
 

@@ -45,6 +45,8 @@ enum class Options : unsigned {
     day = 2097152,
     complaint = 4194304,
     note = 8388608,
+    recipe = 16777216,
+    trims = 33554432,
 };
 
 /// A verb that answers with tables.

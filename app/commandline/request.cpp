@@ -3,8 +3,10 @@
 
 #include "core/base/value_text.h"
 
+#include <array>
 #include <charconv>
 #include <cmath>
+#include <ctime>
 #include <optional>
 
 namespace ohmwright {
@@ -17,6 +19,15 @@ std::optional<Number> wholeText(const std::string& text) {
     const auto end = std::from_chars(text.data(), text.data() + text.size(), number);
     if (end.ec != std::errc() || end.ptr != text.data() + text.size()) return std::nullopt;
     return number;
+}
+
+std::string clockText(const char* shape) {
+    const std::time_t now = std::time(nullptr);
+    std::tm local{};
+    localtime_r(&now, &local);
+    std::array<char, 32> text{};
+    const std::size_t length = std::strftime(text.data(), text.size(), shape, &local);
+    return {text.data(), length};
 }
 
 }  // namespace
@@ -63,6 +74,14 @@ Result<std::vector<double>> readFigureList(std::string_view option, const std::s
         begin = end + 1;
     }
     return figures;
+}
+
+std::string dayOfToday() {
+    return clockText("%Y-%m-%d");
+}
+
+std::string timeOfNow() {
+    return clockText("%Y-%m-%dT%H:%M:%S");
 }
 
 }  // namespace ohmwright

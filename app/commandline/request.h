@@ -56,6 +56,9 @@ struct Request {
     std::string complaint;
     std::string note;
     std::string serial;
+    std::string recipe;
+    std::string name;
+    std::vector<std::string> trims;  ///< "A=half-way", one an entry.
 
     std::string kind;
     std::string paper = "a4";
@@ -87,5 +90,9 @@ Result<int> readCountOr(std::string_view option, const std::string& text, int lo
 
 /// "82.41,110,1k".
 Result<std::vector<double>> readFigureList(std::string_view option, const std::string& text, Unit unit);
+
+/// The computer's clock, local time: "2026-11-24", "2026-11-24T18:05:00".
+std::string dayOfToday();
+std::string timeOfNow();
 
 }  // namespace ohmwright

@@ -137,6 +137,18 @@ Result<WrittenFile> writeEarlierVisit(const Job& job, const Request& request, co
 /// The job with a dated correction beside the frozen record of --visit.
 Result<WrittenFile> writeCorrection(const Job& job, const Request& request, const std::stop_token& stop);
 
+// recipe_verbs.cpp
+
+/// The recipe of --recipe held against the job: known_part, here, certainty, role; mod, applied, how_sure, change;
+/// difference, what, unit, there, here_now, sentence; and for what is likely the reading that settles it: red, black,
+/// reading_unit, as_drawn, as_in_recipe. REQUIRES: prepared.job.
+Result<Answer> answerRecipeCompare(const PreparedCircuit& prepared, const Request& request,
+                                   const std::stop_token& stop);
+/// A recipe of the mods that are on.
+Result<WrittenFile> writeRecipeTaken(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job with the recipe of --recipe in its plan; what is not applied, or likely, is a note.
+Result<WrittenFile> writeRecipeApplied(const Job& job, const Request& request, const std::stop_token& stop);
+
 // check_verb.cpp
 
 /// Everything wrong or doubtful in a file: severity, place, message.

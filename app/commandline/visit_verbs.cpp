@@ -7,26 +7,12 @@
 #include "core/files/shop_folder.h"
 #include "core/plan/apply.h"
 
-#include <array>
-#include <ctime>
 #include <filesystem>
 #include <limits>
 
 namespace ohmwright {
 
 namespace {
-
-constexpr const char* timeShape = "%Y-%m-%dT%H:%M:%S";
-constexpr const char* dayShape = "%Y-%m-%d";
-
-std::string clockText(const char* shape) {
-    const std::time_t now = std::time(nullptr);
-    std::tm local{};
-    localtime_r(&now, &local);
-    std::array<char, 32> text{};
-    const std::size_t length = std::strftime(text.data(), text.size(), shape, &local);
-    return {text.data(), length};
-}
 
 std::string unitName(Unit unit) {
     return unit == Unit::ampere ? "A" : "V";
@@ -177,14 +163,14 @@ Result<WrittenFile> writeDeparted(const Job& job, const Request& request, const 
         if (!read) return read.error();
         readings = *std::move(read);
     }
-    auto file = asFile(depart(job, readings, request.when.empty() ? clockText(timeShape) : request.when));
+    auto file = asFile(depart(job, readings, request.when.empty() ? timeOfNow() : request.when));
     if (file && readings.empty())
         file->notes.emplace_back("The record has no readings: a unit that comes back has nothing to be compared with.");
     return file;
 }
 
 Result<WrittenFile> writeNextVisit(const Job& job, const Request& request, const std::stop_token&) {
-    return asFile(nextVisit(job, request.when.empty() ? clockText(dayShape) : request.when, request.complaint));
+    return asFile(nextVisit(job, request.when.empty() ? dayOfToday() : request.when, request.complaint));
 }
 
 Result<WrittenFile> writeEarlierVisit(const Job& job, const Request& request, const std::stop_token&) {
@@ -196,7 +182,7 @@ Result<WrittenFile> writeEarlierVisit(const Job& job, const Request& request, co
 Result<WrittenFile> writeCorrection(const Job& job, const Request& request, const std::stop_token&) {
     const auto number = visitNumber(job, request);
     if (!number) return number.error();
-    const std::string day = request.when.empty() ? clockText(dayShape) : request.when;
+    const std::string day = request.when.empty() ? dayOfToday() : request.when;
     return asFile(addDepartureNote(job, *number, day + ": " + request.note));
 }
 

@@ -156,6 +156,9 @@ private:
     [[nodiscard]] bool mayMatchNets(std::size_t n, std::size_t m) const;
     [[nodiscard]] bool isTurned(std::size_t p, std::size_t q) const;
     [[nodiscard]] double netLikeness(std::size_t n, std::size_t m) const;
+    /// How much a leg at a known net says: at ground stand half of all parts.
+    [[nodiscard]] double telling(std::size_t n) const { return 1.0 / static_cast<double>(m_known.ends[n].size()); }
+    [[nodiscard]] double agreement(std::size_t p, std::size_t q, bool turned) const;
     [[nodiscard]] std::size_t agreeing(std::size_t p, std::size_t q, bool turned) const;
     [[nodiscard]] bool isFirm(std::size_t n) const;
     [[nodiscard]] bool standsAlike(std::size_t q, std::size_t r) const;
@@ -235,10 +238,13 @@ void Matcher::feedParts() {
             const std::size_t count = m_known.pins[p].size();
             const bool turned = isTurned(p, q);
             double sum = 0.0;
+            double all = 0.0;
             for (std::size_t pin = 0; pin < count; ++pin) {
-                sum += netLikeness(m_known.pins[p][pin], m_other.pins[q][turned ? 1 - pin : pin]);
+                const std::size_t net = m_known.pins[p][pin];
+                sum += telling(net) * netLikeness(net, m_other.pins[q][turned ? 1 - pin : pin]);
+                all += telling(net);
             }
-            const double nets = count > 0 ? sum / static_cast<double>(count) : 1.0;
+            const double nets = count > 0 ? sum / all : 1.0;
             likeness = ownShare * ownLikeness(known(p), other(q)) + (1.0 - ownShare) * nets;
         }
     }
@@ -281,6 +287,18 @@ std::size_t Matcher::agreeing(std::size_t p, std::size_t q, bool turned) const {
     return count;
 }
 
+/// The same as a share, each leg by how much it says.
+double Matcher::agreement(std::size_t p, std::size_t q, bool turned) const {
+    double agree = 0.0;
+    double all = 0.0;
+    for (std::size_t pin = 0; pin < m_known.pins[p].size(); ++pin) {
+        const std::size_t net = m_known.pins[p][pin];
+        agree += m_netOf[net] == m_other.pins[q][turned ? 1 - pin : pin] ? telling(net) : 0.0;
+        all += telling(net);
+    }
+    return all > 0.0 ? agree / all : 0.0;
+}
+
 void Matcher::pairParts() {
     std::vector<std::pair<std::size_t, std::size_t>> pairs;
     for (std::size_t p = 0; p < m_partOf.size(); ++p) {
@@ -292,10 +310,9 @@ void Matcher::pairParts() {
     }
     const auto score = [this](const auto& pair) {
         const auto [p, q] = pair;
-        const std::size_t agree = std::max(agreeing(p, q, false), isTurnable(known(p).kind) ? agreeing(p, q, true) : 0);
-        const double pins = std::max<double>(1.0, static_cast<double>(m_known.pins[p].size()));
+        const double agree = std::max(agreement(p, q, false), isTurnable(known(p).kind) ? agreement(p, q, true) : 0.0);
         // Rounded, so that sums in another order do not decide; then value, and of two quite alike the reference.
-        const double likeness = std::round(1e9 * (m_partLikeness.at(p, q) + static_cast<double>(agree) / pins)) / 1e9;
+        const double likeness = std::round(1e9 * (m_partLikeness.at(p, q) + agree)) / 1e9;
         return std::tuple(likeness, -decadesBetween(known(p), other(q)), known(p).reference == other(q).reference);
     };
     std::fill(m_partOf.begin(), m_partOf.end(), noIndex);

@@ -15,25 +15,6 @@ namespace {
 constexpr std::string_view jobFormat = "ohmwright-job";
 constexpr std::string_view circuitFormat = "ohmwright-circuit";
 
-JsonNode writeUnit(const UnitCard& unit) {
-    JsonNode node = JsonNode::object();
-    node.add("name", JsonNode::ofText(unit.name));
-    node.add("serial", JsonNode::ofText(unit.serial));
-    node.add("boardRevision", JsonNode::ofText(unit.boardRevision));
-    node.add("kind", JsonNode::ofText(unit.kind));
-    return node;
-}
-
-UnitCard readUnit(JsonReader reader) {
-    UnitCard unit;
-    unit.name = reader.text("name");
-    unit.serial = reader.text("serial");
-    unit.boardRevision = reader.text("boardRevision");
-    unit.kind = reader.text("kind");
-    reader.keepUnknown();
-    return unit;
-}
-
 JsonNode writeCustomer(const Customer& customer) {
     JsonNode node = JsonNode::object();
     node.add("name", JsonNode::ofText(customer.name));
@@ -52,7 +33,7 @@ Customer readCustomer(JsonReader reader) {
 Job readJobMembers(JsonReader& reader) {
     Job job;
     job.shop = reader.text("shop");
-    job.unit = readUnit(reader.member("unit"));
+    job.unit = readUnitNode(reader.member("unit"));
     job.customer = readCustomer(reader.member("customer"));
     job.visit = readVisitNode(reader.member("visit"));
     job.stock = readCircuitNode(reader.member("circuit"));
@@ -70,7 +51,7 @@ Job readJobMembers(JsonReader& reader) {
 std::string writeJob(const Job& job) {
     JsonNode root = writeHead(jobFormat, jobFileVersion);
     root.add("shop", JsonNode::ofText(job.shop));
-    root.add("unit", writeUnit(job.unit));
+    root.add("unit", writeUnitNode(job.unit));
     root.add("customer", writeCustomer(job.customer));
     root.add("visit", writeVisitNode(job.visit));
     root.add("circuit", writeCircuitNode(job.stock));

@@ -4,6 +4,7 @@
 ///     words.json    customers' words           files/claim_words.h
 ///     rates.json    what work and parts cost   files/shop_rates.h
 ///     limits.json   limits of side effects     files/side_effect_limits.h
+///     recipes/      recipes                    files/recipe_file.h
 ///     *.ohmjob      jobs, here or in folders below
 ///     earlier/      what the files held before files/earlier_versions.h
 ///

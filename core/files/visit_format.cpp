@@ -66,27 +66,20 @@ PrintedPaper readPaper(JsonReader reader) {
     return paper;
 }
 
-template <class Entry>
-void addList(JsonNode& node, const char* key, const std::vector<Entry>& entries, JsonNode (*write)(const Entry&)) {
-    if (entries.empty()) {
-        return;
+/// Absent where the list is empty.
+template <class Entry, class Write>
+void addList(JsonNode& node, const char* key, const std::vector<Entry>& entries, const Write& write) {
+    if (!entries.empty()) {
+        node.add(key, writeList(entries, write));
     }
-    JsonNode list = JsonNode::list();
-    for (const Entry& entry : entries) {
-        list.append(write(entry));
-    }
-    node.add(key, std::move(list));
 }
 
+/// Empty where the list is not there.
 template <class Entry>
-std::vector<Entry> readList(JsonReader& reader, const char* key, Entry (*read)(JsonReader)) {
-    std::vector<Entry> entries;
-    if (std::optional<JsonReader> list = reader.memberIfThere(key)) {
-        for (JsonReader& entry : list->entries()) {
-            entries.push_back(read(entry));
-        }
-    }
-    return entries;
+std::vector<Entry> readListIfThere(JsonReader& reader, const char* key, Entry (*read)(JsonReader)) {
+    std::optional<JsonReader> list = reader.memberIfThere(key);
+    return list ? readList<Entry>(*list, [read](JsonReader& entry, auto&) { return read(entry); })
+                : std::vector<Entry>();
 }
 
 JsonNode writeReading(const UnitReading& reading) {
@@ -112,6 +105,33 @@ UnitReading readReading(JsonReader reader) {
 
 }  // namespace
 
+JsonNode writeUnitNode(const UnitCard& unit) {
+    JsonNode node = JsonNode::object();
+    node.add("name", JsonNode::ofText(unit.name));
+    node.add("serial", JsonNode::ofText(unit.serial));
+    node.add("boardRevision", JsonNode::ofText(unit.boardRevision));
+    node.add("kind", JsonNode::ofText(unit.kind));
+    return node;
+}
+
+UnitCard readUnitNode(JsonReader reader) {
+    UnitCard unit;
+    unit.name = reader.text("name");
+    unit.serial = reader.text("serial");
+    unit.boardRevision = reader.text("boardRevision");
+    unit.kind = reader.text("kind");
+    reader.keepUnknown();
+    return unit;
+}
+
+void addReadings(JsonNode& node, const std::vector<UnitReading>& readings) {
+    addList(node, "readings", readings, writeReading);
+}
+
+std::vector<UnitReading> readReadings(JsonReader& reader) {
+    return readListIfThere(reader, "readings", readReading);
+}
+
 JsonNode writeVisitNode(const Visit& visit) {
     JsonNode node = JsonNode::object();
     node.add("number", JsonNode::ofInteger(visit.number));
@@ -125,7 +145,7 @@ JsonNode writeVisitNode(const Visit& visit) {
     if (!visit.condition.empty()) {
         node.add("condition", JsonNode::ofText(visit.condition));
     }
-    addList(node, "readings", visit.readings, writeReading);
+    addReadings(node, visit.readings);
     addList(node, "marks", visit.marks, writeMark);
     addList(node, "papers", visit.papers, writePaper);
     return node;
@@ -159,9 +179,9 @@ Visit readVisitNode(JsonReader reader) {
     }
     visit.agreed = reader.text("agreed");
     visit.condition = reader.text("condition", {});
-    visit.readings = readList(reader, "readings", readReading);
-    visit.marks = readList(reader, "marks", readMark);
-    visit.papers = readList(reader, "papers", readPaper);
+    visit.readings = readReadings(reader);
+    visit.marks = readListIfThere(reader, "marks", readMark);
+    visit.papers = readListIfThere(reader, "papers", readPaper);
     reader.keepUnknown();
     return visit;
 }
@@ -175,7 +195,7 @@ JsonNode writeDeparture(const Departure& departure) {
     node.add("circuit", writeCircuitNode(departure.stock));
     node.add("plan", writePlanNode(departure.plan));
     node.add("setting", writeSettingNode(departure.setting));
-    addList(node, "readings", departure.readings, writeReading);
+    addReadings(node, departure.readings);
     if (!departure.notes.empty()) {
         node.add("notes", writeTexts(departure.notes));
     }
@@ -189,7 +209,7 @@ Departure readDeparture(JsonReader reader) {
     departure.stock = readCircuitNode(reader.member("circuit"));
     departure.plan = readPlanNode(reader.member("plan"));
     departure.setting = readSettingNode(reader.member("setting"));
-    departure.readings = readList(reader, "readings", readReading);
+    departure.readings = readReadings(reader);
     if (reader.has("notes")) {
         departure.notes = reader.texts("notes");
     }

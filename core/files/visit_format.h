@@ -1,4 +1,4 @@
-/// Visits and departures as they stand in a job file; see resources/job-file-format.md.
+/// The unit's card, its visits and departures as they stand in a job file; see resources/job-file-format.md.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -8,6 +8,13 @@
 #include <vector>
 
 namespace ohmwright {
+
+JsonNode writeUnitNode(const UnitCard& unit);
+UnitCard readUnitNode(JsonReader reader);
+
+/// Under "readings"; nothing where there is none.
+void addReadings(JsonNode& node, const std::vector<UnitReading>& readings);
+std::vector<UnitReading> readReadings(JsonReader& reader);
 
 JsonNode writeVisitNode(const Visit& visit);
 Visit readVisitNode(JsonReader reader);

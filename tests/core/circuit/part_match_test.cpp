@@ -59,6 +59,35 @@ TEST_P(Disguised, EveryPartIsFoundForSure) {
     }
 }
 
+// Property: on a revision that lacks any one part, no other part is taken for another for sure, and the one that is
+// missing is found nowhere for sure.
+TEST_P(Disguised, OnePartLessMisleadsNobody) {
+    const Circuit circuit = stockOf(GetParam());
+    int sure = 0;
+    int all = 0;
+    for (const Part& missing : circuit.parts) {
+        const Ports& ports = circuit.ports;
+        if (missing.id == ports.source || missing.id == ports.battery || missing.id == ports.load) {
+            continue;
+        }
+        SCOPED_TRACE(missing.id);
+        test::Disguise other = test::disguised(circuit, 50);
+        std::erase_if(other.circuit.parts, [&](const Part& part) { return part.id == other.parts.at(missing.id); });
+        for (const PartMatch& each : matchCircuits(circuit, other.circuit).parts) {
+            all += 1;
+            if (each.certainty != MatchCertainty::sure) {
+                continue;
+            }
+            sure += 1;
+            const Part* found = findPart(other.circuit, each.other);
+            const Part* real = findPart(other.circuit, other.parts.at(each.part));
+            ASSERT_NE(real, nullptr) << "found as " << found->reference;
+            EXPECT_TRUE(found == real || isAlike(*found, *real)) << each.part;
+        }
+    }
+    EXPECT_GT(sure, 4 * all / 5) << "what is far from the missing part stays sure";
+}
+
 INSTANTIATE_TEST_SUITE_P(Demos, Disguised, testing::ValuesIn(test::allDemos()), [](const auto& each) {
     std::string name = each.param;
     std::erase(name, '-');
