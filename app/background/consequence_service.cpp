@@ -21,8 +21,8 @@ constexpr int patienceMilliseconds = 300;
 constexpr int threads = 2;
 
 using Section = ConsequenceService::Section;
-constexpr std::array allSections{Section::together, Section::words, Section::translations, Section::effects,
-                                 Section::switches};
+constexpr std::array allSections{Section::together, Section::words,    Section::translations,
+                                 Section::effects,  Section::switches, Section::sums};
 
 /// Which of its states a section is asked for, and which it has.
 struct Standing {
@@ -70,7 +70,8 @@ struct ConsequenceService::Lanes {
           translations(service, pool, of(Section::translations), findTranslations,
                        told(service, Section::translations)),
           effects(service, pool, of(Section::effects), findEffects, told(service, Section::effects)),
-          switches(service, pool, of(Section::switches), findSwitches, told(service, Section::switches)) {
+          switches(service, pool, of(Section::switches), findSwitches, told(service, Section::switches)),
+          sums(service, pool, of(Section::sums), findSums, told(service, Section::sums)) {
         pool.setMaxThreadCount(threads);
         patience.setSingleShot(true);
         gather.setSingleShot(true);
@@ -88,6 +89,7 @@ struct ConsequenceService::Lanes {
         translations.stop();
         effects.stop();
         switches.stop();
+        sums.stop();
     }
 
     void wantAll() {
@@ -102,6 +104,7 @@ struct ConsequenceService::Lanes {
         translations.last.reset();
         effects.last.reset();
         switches.last.reset();
+        sums.last.reset();
     }
 
     void start(Section section, const ConsequenceRequest& request) {
@@ -116,6 +119,8 @@ struct ConsequenceService::Lanes {
                 return effects.start(request);
             case Section::switches:
                 return switches.start(request);
+            case Section::sums:
+                return sums.start(request);
         }
     }
 
@@ -126,6 +131,7 @@ struct ConsequenceService::Lanes {
     SectionLane<std::vector<KnobTranslation>> translations;
     SectionLane<EffectsAnswer> effects;
     SectionLane<std::vector<SwitchAnswer>> switches;
+    SectionLane<SumsAnswer> sums;
     QTimer patience;
     QTimer gather;
     std::shared_ptr<const Shop> shop;
@@ -241,6 +247,10 @@ std::shared_ptr<const EffectsAnswer> ConsequenceService::effects() const {
 
 std::shared_ptr<const std::vector<SwitchAnswer>> ConsequenceService::switches() const {
     return m_lanes->switches.last;
+}
+
+std::shared_ptr<const SumsAnswer> ConsequenceService::sums() const {
+    return m_lanes->sums.last;
 }
 
 bool ConsequenceService::isCurrent(Section section) const {

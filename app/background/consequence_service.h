@@ -21,7 +21,7 @@ class SolverService;
 class ConsequenceService : public QObject {
     Q_OBJECT
 public:
-    enum class Section { together, words, translations, effects, switches };
+    enum class Section { together, words, translations, effects, switches, sums };
     Q_ENUM(Section)
 
     ConsequenceService(JobDocument& document, SolverService& solver, ShopDocument& shop, QObject* parent = nullptr);
@@ -33,6 +33,7 @@ public:
     [[nodiscard]] std::shared_ptr<const std::vector<KnobTranslation>> translations() const;
     [[nodiscard]] std::shared_ptr<const EffectsAnswer> effects() const;
     [[nodiscard]] std::shared_ptr<const std::vector<SwitchAnswer>> switches() const;
+    [[nodiscard]] std::shared_ptr<const SumsAnswer> sums() const;
 
     /// Whether the section belongs to the job, its words and the shop's limits as they are.
     [[nodiscard]] bool isCurrent(Section section) const;

@@ -2,9 +2,11 @@
 #include "app/consequences/claim_row.h"
 
 #include "app/consequences/figure_line.h"
+#include "app/look/note_card.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
+#include "core/plan/sum_text.h"
 
 #include <QPainter>
 #include <QPushButton>
@@ -45,6 +47,10 @@ std::vector<FigureRun> runsOf(const ClaimFigure& figure) {
         runs.push_back({", spread ±" + text(formatFigure(*figure.bandDb)), FigureRun::Kind::plain});
     }
     return runs;
+}
+
+Note sumOf(const ClaimFigure& figure) {
+    return {text(figure.name), text(claimFigureText(figure)), text(claimSpreadText(figure))};
 }
 
 }  // namespace
@@ -160,6 +166,8 @@ void ClaimRow::show(const WordAnswer& answer) {
     for (const ClaimFigure& figure : answer.claim.figures) {
         auto* line = new FigureLine(m_figures);
         line->setRuns(runsOf(figure));
+        line->setPressable(true);
+        connect(line, &FigureLine::pressed, line, [line, figure] { NoteCard::show({sumOf(figure)}, *line); });
         m_figures->layout()->addWidget(line);
     }
     const auto add = [this](const QString& words) {

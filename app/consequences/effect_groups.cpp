@@ -122,6 +122,17 @@ Note noteOf(const SideEffect& effect) {
     return note;
 }
 
+/// The sums on paper that an effect's figure comes from.
+QStringList sumsOf(const std::string& id) {
+    if (id == "pickup_peak") {
+        return {"pickup_peak"};
+    }
+    if (id == "bandwidth") {
+        return {"plateau_gain"};
+    }
+    return id == "noise_out" ? QStringList{"stage_noise_1k"} : QStringList();
+}
+
 StripEntry entryOf(const std::vector<const SideEffect*>& effects, int group) {
     const SideEffect& worst = **std::max_element(
         effects.begin(), effects.end(),
@@ -136,6 +147,7 @@ StripEntry entryOf(const std::vector<const SideEffect*>& effects, int group) {
     entry.weight = weights[std::size_t(group)];
     for (const SideEffect* effect : effects) {
         entry.notes.push_back(noteOf(*effect));
+        entry.sums += sumsOf(effect->id);
     }
     return entry;
 }
@@ -238,6 +250,7 @@ StripEntry sharedEntry(const std::vector<StripEntry>& entries) {
         names << entry.name;
         areFine = areFine && entry.sign == SignKind::tick;
         shared.notes.insert(shared.notes.end(), entry.notes.begin(), entry.notes.end());
+        shared.sums += entry.sums;
     }
     shared.sign = areFine ? SignKind::tick : SignKind::note;
     shared.name = QString("%1 more%2").arg(entries.size()).arg(areFine ? " fine" : ", nothing to warn of");

@@ -23,6 +23,7 @@ struct StripEntry {
     bool isWarning = false;         ///< Keeps its figure as a lamp, and its ground is soft ochre.
     int weight = 0;                 ///< Of those that have nothing to warn of, the lightest share a cell first.
     std::vector<Note> notes;        ///< Every effect of the group: its sentence, its limit's source.
+    QStringList sums;               ///< Names of the sums behind its figures (look/sum_notes.h).
 };
 
 /// One group a subject, in the order of the signal; the figure shown is that of the group's worst effect.

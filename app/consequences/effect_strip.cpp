@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/consequences/effect_strip.h"
 
+#include "app/look/sum_notes.h"
 #include "app/look/theme.h"
 
 #include <QPainter>
@@ -69,6 +70,17 @@ void paintRuns(QPainter& painter, double left, double baseline, const std::vecto
         painter.setPen(colourOf(run.kind));
         painter.drawText(QPointF(left, baseline), run.text);
         left += painter.fontMetrics().horizontalAdvance(run.text);
+    }
+}
+
+void addSums(std::vector<StripEntry>& entries, const ConsequenceService& consequences) {
+    const auto sums = consequences.sums();
+    if (!sums || !consequences.isCurrent(Section::sums)) {
+        return;
+    }
+    for (StripEntry& entry : entries) {
+        const std::vector<Note> more = sumNotes(sums->stock, sums->now, entry.sums);
+        entry.notes.insert(entry.notes.end(), more.begin(), more.end());
     }
 }
 
@@ -162,7 +174,7 @@ EffectStrip::EffectStrip(ConsequenceService& consequences, QWidget* parent)
     setAccessibleName("Side effects");
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     connect(&consequences, &ConsequenceService::ready, this, [this](Section section) {
-        if (section == Section::effects || section == Section::words) {
+        if (section == Section::effects || section == Section::words || section == Section::sums) {
             follow();
         }
     });
@@ -200,6 +212,7 @@ void EffectStrip::follow() {
     m_effects.clear();
     if (effects) {
         m_effects = effectEntries(effects->effects);
+        addSums(m_effects, m_consequences);
     }
     if (!isCurrent || !effects) {
         head.figure = {{trouble.isEmpty() ? (effects ? "solving, not current" : "solving") : "not current",

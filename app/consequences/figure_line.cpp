@@ -3,6 +3,9 @@
 
 #include "app/look/theme.h"
 
+#include <QKeyEvent>
+#include <QMouseEvent>
+
 namespace ohmwright {
 
 std::vector<FigureRun> stockToNow(const QString& before, const QString& stock, const QString& now,
@@ -43,6 +46,30 @@ QString FigureLine::words() const {
         all += run.text;
     }
     return all;
+}
+
+void FigureLine::setPressable(bool pressable) {
+    setFocusPolicy(pressable ? Qt::StrongFocus : Qt::NoFocus);
+    setCursor(pressable ? Qt::PointingHandCursor : Qt::ArrowCursor);
+    setProperty("focusOutline", pressable);
+}
+
+void FigureLine::mousePressEvent(QMouseEvent* event) {
+    if (event->button() == Qt::LeftButton && focusPolicy() != Qt::NoFocus) {
+        emit pressed();
+        return;
+    }
+    QLabel::mousePressEvent(event);
+}
+
+void FigureLine::keyPressEvent(QKeyEvent* event) {
+    const bool isPress = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter ||
+                         event->key() == Qt::Key_Space || event->key() == Qt::Key_Equal;
+    if (isPress && focusPolicy() != Qt::NoFocus) {
+        emit pressed();
+        return;
+    }
+    QLabel::keyPressEvent(event);
 }
 
 void FigureLine::follow() {

@@ -28,6 +28,15 @@ public:
     void setRuns(std::vector<FigureRun> runs);
     /// Without its kinds.
     [[nodiscard]] QString words() const;
+    /// A press, or Enter while it has the focus, is told then.
+    void setPressable(bool pressable);
+
+signals:
+    void pressed();
+
+protected:
+    void mousePressEvent(QMouseEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     void follow();

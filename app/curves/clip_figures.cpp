@@ -6,6 +6,8 @@
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 
+#include <QKeyEvent>
+#include <QMouseEvent>
 #include <QPainter>
 #include <QStringList>
 
@@ -201,6 +203,8 @@ std::vector<ClipRow> clipRows(const LargeSignalAnswer& answer, bool onlyStock) {
 ClipFigures::ClipFigures(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("clipFigures"));
     setAccessibleName(QStringLiteral("Clip figures"));
+    setFocusPolicy(Qt::StrongFocus);
+    setCursor(Qt::PointingHandCursor);
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     connect(&Theme::current(), &Theme::changed, this, &ClipFigures::followTheme);
 }
@@ -220,6 +224,7 @@ void ClipFigures::setRows(std::vector<ClipRow> rows) {
         return;
     }
     const bool grows = rows.size() != m_rows.size();
+    m_row = std::clamp(m_row, 0, std::max(0, static_cast<int>(rows.size()) - 1));
     m_rows = std::move(rows);
     QStringList lines;
     for (const ClipRow& each : m_rows) {
@@ -228,6 +233,46 @@ void ClipFigures::setRows(std::vector<ClipRow> rows) {
     setAccessibleDescription(lines.join(QStringLiteral("; ")));
     if (grows) {
         updateGeometry();
+    }
+    update();
+}
+
+QRect ClipFigures::rowBox(int row) const {
+    return {0, edgeRoom + row * lineHeight(), width(), lineHeight()};
+}
+
+void ClipFigures::pressRow() {
+    const QRect box = rowBox(m_row);
+    emit rowPressed(m_row, {mapToGlobal(box.topLeft()), box.size()});
+}
+
+void ClipFigures::mousePressEvent(QMouseEvent* event) {
+    for (int row = 0; row < static_cast<int>(m_rows.size()); ++row) {
+        if (event->button() == Qt::LeftButton && rowBox(row).contains(event->position().toPoint())) {
+            m_row = row;
+            update();
+            pressRow();
+        }
+    }
+}
+
+void ClipFigures::keyPressEvent(QKeyEvent* event) {
+    const int last = static_cast<int>(m_rows.size()) - 1;
+    switch (last < 0 ? 0 : event->key()) {
+        case Qt::Key_Up:
+            m_row = std::max(0, m_row - 1);
+            break;
+        case Qt::Key_Down:
+            m_row = std::min(last, m_row + 1);
+            break;
+        case Qt::Key_Return:
+        case Qt::Key_Enter:
+        case Qt::Key_Space:
+            pressRow();
+            break;
+        default:
+            QWidget::keyPressEvent(event);
+            return;
     }
     update();
 }
@@ -275,6 +320,9 @@ void ClipFigures::paintEvent(QPaintEvent* event) {
     for (const ClipRow& each : m_rows) {
         paintRow(painter, each, top, names);
         top += lineHeight();
+    }
+    if (hasFocus() && m_row < static_cast<int>(m_rows.size())) {
+        paintFocus(painter, QRectF(rowBox(m_row)));
     }
 }
 

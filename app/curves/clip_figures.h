@@ -47,13 +47,23 @@ public:
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
 
+signals:
+    /// By mouse, or arrows and Enter: the sum behind it is wanted.
+    /// @param box  of the row, on the screen.
+    void rowPressed(int row, const QRect& box);
+
 private:
     void paintEvent(QPaintEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void pressRow();
+    [[nodiscard]] QRect rowBox(int row) const;
     void followTheme();
     void paintRow(QPainter& painter, const ClipRow& row, double top, double nameWidth) const;
     [[nodiscard]] double nameWidth() const;
 
     std::vector<ClipRow> m_rows;
+    int m_row = 0;  ///< Under the keyboard.
     bool m_isCurrent = true;
     bool m_isBeside = false;
 };

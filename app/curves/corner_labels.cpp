@@ -29,9 +29,9 @@ QRectF lineBox(const QPointF& a, const QPointF& b) {
     return QRectF(a, b).normalized().adjusted(-1.0, -1.0, 1.0, 1.0);
 }
 
-PlacedLabel labelAt(const LabelRequest& request, double centreY, bool toRight) {
+PlacedCornerLabel labelAt(const CornerLabelRequest& request, double centreY, bool toRight) {
     const double direction = toRight ? 1.0 : -1.0;
-    PlacedLabel label;
+    PlacedCornerLabel label;
     label.elbow = {request.anchor.x(), centreY};
     label.leaderEnd = {request.anchor.x() + direction * leaderArm, centreY};
     const double near = label.leaderEnd.x() + direction * armGap;
@@ -44,11 +44,12 @@ QRectF diamondBox(const QPointF& centre) {
     return {centre.x() - diamondReach, centre.y() - diamondReach, 2.0 * diamondReach, 2.0 * diamondReach};
 }
 
-bool isFree(const PlacedLabel& label, const LabelRequest& request, const std::vector<LabelRequest>& requests,
-            const std::vector<std::optional<PlacedLabel>>& placed) {
+bool isFree(const PlacedCornerLabel& label, const CornerLabelRequest& request,
+            const std::vector<CornerLabelRequest>& requests,
+            const std::vector<std::optional<PlacedCornerLabel>>& placed) {
     const QRectF padded = label.box.adjusted(-labelGap, -labelGap, labelGap, labelGap);
     const QRectF leader = lineBox(request.anchor, label.elbow);
-    for (const LabelRequest& other : requests) {
+    for (const CornerLabelRequest& other : requests) {
         if (label.box.intersects(diamondBox(other.anchor))) {
             return false;
         }
@@ -105,7 +106,8 @@ int curvesUnder(const QRectF& box, const std::vector<CurvePieces>& curves) {
     }));
 }
 
-double costOf(const PlacedLabel& label, const LabelRequest& request, const std::vector<CurvePieces>& curves) {
+double costOf(const PlacedCornerLabel& label, const CornerLabelRequest& request,
+              const std::vector<CurvePieces>& curves) {
     const double drop = label.elbow.y() - request.anchor.y();
     const bool isAbove = drop < 0.0;
     const bool isLeft = label.leaderEnd.x() < request.anchor.x();
@@ -113,16 +115,16 @@ double costOf(const PlacedLabel& label, const LabelRequest& request, const std::
            costOfCurve * curvesUnder(label.box, curves);
 }
 
-std::optional<PlacedLabel> bestPlace(const QRectF& plot, const LabelRequest& request,
-                                     const std::vector<LabelRequest>& requests,
-                                     const std::vector<std::optional<PlacedLabel>>& placed,
-                                     const std::vector<CurvePieces>& curves) {
+std::optional<PlacedCornerLabel> bestPlace(const QRectF& plot, const CornerLabelRequest& request,
+                                           const std::vector<CornerLabelRequest>& requests,
+                                           const std::vector<std::optional<PlacedCornerLabel>>& placed,
+                                           const std::vector<CurvePieces>& curves) {
     const QRectF room = plot.adjusted(edgeGap, edgeGap, -edgeGap, -edgeGap);
-    std::optional<PlacedLabel> best;
+    std::optional<PlacedCornerLabel> best;
     double bestCost = std::numeric_limits<double>::infinity();
     for (double y = room.top() + request.size.height() / 2.0; y <= room.bottom(); y += rowStep) {
         for (const bool toRight : {true, false}) {
-            const PlacedLabel label = labelAt(request, y, toRight);
+            const PlacedCornerLabel label = labelAt(request, y, toRight);
             if (!room.contains(label.box) || !isFree(label, request, requests, placed)) {
                 continue;
             }
@@ -138,12 +140,13 @@ std::optional<PlacedLabel> bestPlace(const QRectF& plot, const LabelRequest& req
 
 }  // namespace
 
-std::vector<std::optional<PlacedLabel>> placeLabels(const QRectF& plot, const std::vector<LabelRequest>& requests,
-                                                    const std::vector<QPolygonF>& curves) {
+std::vector<std::optional<PlacedCornerLabel>> placeLabels(const QRectF& plot,
+                                                          const std::vector<CornerLabelRequest>& requests,
+                                                          const std::vector<QPolygonF>& curves) {
     std::vector<CurvePieces> pieces(curves.size());
     std::transform(curves.begin(), curves.end(), pieces.begin(), piecesOf);
-    std::vector<std::optional<PlacedLabel>> placed;
-    for (const LabelRequest& request : requests) {
+    std::vector<std::optional<PlacedCornerLabel>> placed;
+    for (const CornerLabelRequest& request : requests) {
         placed.push_back(bestPlace(plot, request, requests, placed, pieces));
     }
     return placed;

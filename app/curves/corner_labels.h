@@ -12,13 +12,13 @@
 
 namespace ohmwright {
 
-struct LabelRequest {
+struct CornerLabelRequest {
     QPointF anchor;  ///< Centre of the diamond.
     QSizeF size;     ///< Of the words.
 };
 
 /// A leader runs from the anchor straight to `elbow` and on to the near side of `box`.
-struct PlacedLabel {
+struct PlacedCornerLabel {
     QRectF box;
     QPointF elbow;
     QPointF leaderEnd;
@@ -26,7 +26,8 @@ struct PlacedLabel {
 
 /// One answer a request, in their order; the earlier request chooses first. A label that finds no free place is
 /// absent. Places clear of `curves` and near the anchor are preferred.
-std::vector<std::optional<PlacedLabel>> placeLabels(const QRectF& plot, const std::vector<LabelRequest>& requests,
-                                                    const std::vector<QPolygonF>& curves);
+std::vector<std::optional<PlacedCornerLabel>> placeLabels(const QRectF& plot,
+                                                          const std::vector<CornerLabelRequest>& requests,
+                                                          const std::vector<QPolygonF>& curves);
 
 }  // namespace ohmwright

@@ -8,6 +8,7 @@
 #include "app/curves/response_plot.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
+#include "app/look/sum_notes.h"
 #include "app/look/theme.h"
 #include "core/base/value_text.h"
 
@@ -158,6 +159,10 @@ void CurvesPanel::follow() {
     connect(&m_selection, &Selection::holdsStockChanged, this, [this] { showHold(); });
     connect(&m_selection, &Selection::ghostChanged, this, [this] { m_tabs->setLegend(legend()); });
     connect(m_response, &ResponsePlot::cornerDragged, this, &CurvesPanel::cornerDragged);
+    connect(m_response, &ResponsePlot::cornerPressed, this,
+            [this](const QRect& box) { emit sumsAsked(cornerSums() + gainSums(), box); });
+    connect(m_figures, &ClipFigures::rowPressed, this,
+            [this](int, const QRect& box) { emit sumsAsked(ceilingSums(), box); });
     connect(m_response, &ResponsePlot::cursorMoved, this, [this](double hz) { m_selection.setCursorHz(hz); });
     connect(m_tabs, &CurveTabs::chosen, this, &CurvesPanel::showCurve);
 }

@@ -47,6 +47,8 @@ public:
 signals:
     /// The filled corner was dragged on the response: where it shall be.
     void cornerDragged(double hz);
+    /// The sum behind a figure is wanted; names as look/sum_notes.h has them, and what was pressed, on the screen.
+    void sumsAsked(const QStringList& figures, const QRect& beside);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;

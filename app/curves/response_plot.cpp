@@ -523,23 +523,43 @@ void ResponsePlot::pressPointer(const QMouseEvent& event) {
         const QPointF off = event.position() - pointOf(held->hz, held->gainDb);
         if (std::abs(off.x()) + std::abs(off.y()) <= cornerReach) {
             m_draggedHz = held->hz;
+            m_wasDragged = false;
             return;
         }
+    }
+    const auto words = std::find_if(m_corners.begin(), m_corners.end(), [&](const Corner& corner) {
+        return corner.label && corner.label->box.contains(event.position());
+    });
+    if (event.button() == Qt::LeftButton && words != m_corners.end()) {
+        pressCorner(*words);
+        return;
     }
     followPointer(event);
 }
 
 void ResponsePlot::releasePointer() {
-    if (m_draggedHz) {
-        m_draggedHz.reset();
-        requestReplot();
+    if (!m_draggedHz) {
+        return;
     }
+    m_draggedHz.reset();
+    requestReplot();
+    if (!m_wasDragged && !m_corners.empty()) {
+        pressCorner(m_corners.front());
+    }
+}
+
+void ResponsePlot::pressCorner(const Corner& corner) {
+    const QRectF diamond(pointOf(corner.hz, corner.gainDb) - QPointF(cornerReach, cornerReach),
+                         QSizeF(2.0 * cornerReach, 2.0 * cornerReach));
+    const QRect box = (corner.label ? diamond.united(corner.label->box) : diamond).toRect();
+    emit cornerPressed({mapToGlobal(box.topLeft()), box.size()});
 }
 
 void ResponsePlot::dragCorner(double x) {
     const QRectF frame = frameBox();
     const double hz = m_frame->axis(QCPAxis::atBottom)->pixelToCoord(std::clamp(x, frame.left(), frame.right()));
     m_draggedHz = hz;
+    m_wasDragged = true;
     requestReplot();
     emit cornerDragged(hz);
 }
@@ -583,6 +603,12 @@ void ResponsePlot::keyPressEvent(QKeyEvent* event) {
             return;
         case Qt::Key_End:
             moveCursor(highestHz);
+            return;
+        case Qt::Key_Return:
+        case Qt::Key_Enter:
+            if (!m_corners.empty()) {
+                pressCorner(m_corners.front());
+            }
             return;
         default:
             QWidget::keyPressEvent(event);
@@ -710,7 +736,7 @@ void ResponsePlot::placeCorners() {
             lines.push_back(polylineOf(*graph));
         }
     }
-    std::vector<LabelRequest> requests;
+    std::vector<CornerLabelRequest> requests;
     std::vector<Corner*> asked;
     for (Corner& corner : m_corners) {
         corner.label.reset();

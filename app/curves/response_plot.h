@@ -57,6 +57,9 @@ signals:
     void cursorMoved(double hz);
     /// The filled corner was dragged to a frequency: told while it moves.
     void cornerDragged(double hz);
+    /// A corner, its words, or Enter: its sum is wanted.
+    /// @param box  of the corner, on the screen.
+    void cornerPressed(const QRect& box);
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
@@ -71,7 +74,7 @@ private:
         double hz = 0.0;
         double gainDb = 0.0;
         QString words;
-        std::optional<PlacedLabel> label;
+        std::optional<PlacedCornerLabel> label;
     };
 
     void addCurves();
@@ -92,6 +95,7 @@ private:
     void pressPointer(const QMouseEvent& event);
     void followPointer(const QMouseEvent& event);
     void releasePointer();
+    void pressCorner(const Corner& corner);
     void dragCorner(double x);
     void followWheel(const QWheelEvent& event);
     void moveCursor(double hz);
@@ -133,6 +137,7 @@ private:
     PlotRange m_differenceShown = restingDifferenceRange;
     QTimer m_rest;
     std::optional<double> m_draggedHz;  ///< Where the filled corner is held while it is dragged.
+    bool m_wasDragged = false;          ///< It moved since it was taken hold of.
     double m_cursorHz = 110.0;
     double m_wheelRest = 0.0;
     bool m_holdsStock = false;

@@ -158,8 +158,14 @@ void KnobDial::paintWords(QPainter& painter) const {
          theme.font(TextRole::caption, m_isMarked), m_isMarked ? colours.ink : colours.ink2, m_face.name);
     line(value, theme.font(TextRole::figure, true), colours.ink, m_face.value);
     if (!m_isFolded) {
-        line({value.left(), value.bottom() + 1, value.width(), captionHeight}, caption, colours.ink3, m_face.hint);
+        line(hintBox(), caption, colours.ink3, m_face.hint);
     }
+}
+
+QRect KnobDial::hintBox() const {
+    const QRect value = valueBox();
+    return {value.left(), value.bottom() + 1, value.width(),
+            QFontMetrics(Theme::current().font(TextRole::caption)).height()};
 }
 
 void KnobDial::mousePressEvent(QMouseEvent* event) {
@@ -172,6 +178,14 @@ void KnobDial::mouseMoveEvent(QMouseEvent* event) {
         const double share = event->modifiers() & Qt::ControlModifier ? fineDragShare : 1.0;
         const double travel = m_travelAtPress + share * (m_pressedAt.y() - event->position().y()) / dragPixels;
         emit sentTo(std::clamp(travel, 0.0, 1.0));
+    }
+}
+
+/// A press that turned nothing.
+void KnobDial::mouseReleaseEvent(QMouseEvent* event) {
+    const bool hasStayed = (event->position() - m_pressedAt).manhattanLength() < 2.0;
+    if (event->button() == Qt::LeftButton && hasStayed && !m_isFolded && hintBox().contains(m_pressedAt.toPoint())) {
+        emit sumAsked();
     }
 }
 
@@ -221,6 +235,9 @@ void KnobDial::keyPressEvent(QKeyEvent* event) {
         case Qt::Key_Enter:
         case Qt::Key_F2:
             beginTyping({});
+            return;
+        case Qt::Key_Equal:
+            emit sumAsked();
             return;
         default:
             break;

@@ -13,7 +13,8 @@ namespace ohmwright {
 /// Knows no job: says what was asked and shows the face it is given.
 ///
 /// Drag up or down turns; wheel one step, with Ctrl a fine one; Up/Right and Down/Left fine, Page Up/Down coarse,
-/// Home and End the ends; Delete or a double click the rest value; digits, Enter or F2 open the field in place.
+/// Home and End the ends; Delete or a double click the rest value; digits, Enter or F2 open the field in place; "=" or
+/// a press on the second line asks for its sum.
 class KnobDial : public QWidget {
     Q_OBJECT
 public:
@@ -42,11 +43,14 @@ signals:
     void typedSoFar(const QString& text);
     void typed(const QString& text);
     void typingDropped();
+    /// The sum behind its second line is wanted: that line was pressed, or the key "=".
+    void sumAsked();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
     void mouseDoubleClickEvent(QMouseEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
@@ -58,6 +62,7 @@ private:
     void paintWords(QPainter& painter) const;
     [[nodiscard]] QRect textBox() const;
     [[nodiscard]] QRect valueBox() const;
+    [[nodiscard]] QRect hintBox() const;
     void endTyping(bool take);
 
     DialFace m_face;

@@ -2,7 +2,6 @@
 #include "app/knobs/knob_row.h"
 
 #include "app/background/consequence_service.h"
-#include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/knobs/knob_dial.h"
@@ -56,7 +55,7 @@ QString factsOf(const ThrowTable& table) {
 
 }  // namespace
 
-KnobRow::KnobRow(JobDocument& document, Selection& selection, SolverService&, QWidget* parent)
+KnobRow::KnobRow(JobDocument& document, Selection& selection, QWidget* parent)
     : QWidget(parent), m_document(document), m_selection(selection) {
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     auto* layout = new QHBoxLayout(this);
@@ -180,6 +179,11 @@ KnobDial* KnobRow::makeDial(const Control& control) {
             [this, &control](double travel) { turn(control, control.atTravel(*m_document.job(), travel)); });
     connect(dial, &KnobDial::restAsked, this,
             [this, &control] { turn(control, control.restValue(*m_document.job())); });
+    connect(dial, &KnobDial::sumAsked, this, [this, dial, &control] {
+        if (findKnob(m_document.job()->stock, control.id().toStdString()) != nullptr) {
+            emit sumsAsked({"pot_" + control.id()}, {dial->mapToGlobal(QPoint(0, 0)), dial->size()});
+        }
+    });
     connect(dial, &KnobDial::typingBegun, this,
             [this, &control] { m_valueBeforeTyping = control.value(*m_document.job()); });
     connect(dial, &KnobDial::typedSoFar, this, [this, &control](const QString& text) {

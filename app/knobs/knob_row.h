@@ -15,7 +15,6 @@ class ConsequenceService;
 class JobDocument;
 class KnobDial;
 class Selection;
-class SolverService;
 class ThrowChooser;
 
 /// Every turn is an undoable edit of the document; turns of one dial in a row are one step. The dial of the
@@ -23,7 +22,7 @@ class ThrowChooser;
 class KnobRow : public QWidget {
     Q_OBJECT
 public:
-    KnobRow(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent = nullptr);
+    KnobRow(JobDocument& document, Selection& selection, QWidget* parent = nullptr);
     ~KnobRow() override;
 
     /// Says under each switch what its throws do to level and contact, from then on.
@@ -34,6 +33,10 @@ public:
     [[nodiscard]] const std::vector<KnobDial*>& dials() const { return m_dials; }
     /// Of the switches that the plan fits and that are on, in its order.
     [[nodiscard]] const std::vector<ThrowChooser*>& choosers() const { return m_choosers; }
+
+signals:
+    /// The sum of a pot's law is wanted; its name as look/sum_notes.h has them, and the dial, on the screen.
+    void sumsAsked(const QStringList& figures, const QRect& beside);
 
 protected:
     void paintEvent(QPaintEvent* event) override;

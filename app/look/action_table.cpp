@@ -44,6 +44,7 @@ constexpr std::array entries{
                 held,
                 {},
                 true},
+    ActionEntry{"view.sums", "Show the s&ums", "The sums on paper that the selected part is in, or all.", "=", panels},
     ActionEntry{"view.theme", "&Theme", "Light, dark, or as the desktop is.", "", window, IconName::moon},
     ActionEntry{"view.textSize", "&Text size", "Set the text to 100, 115 or 130 %.", ""},
 
@@ -75,6 +76,8 @@ constexpr std::array gestureTable{
     Gesture{"Alt with these", "any value, in steps of 1 %"},
     Gesture{"Shift+A to Shift+F", "switch that mod off or on"},
     Gesture{"Tab, Shift+Tab", "next or previous control"},
+    Gesture{"Press, or Enter, on a figure", "show the sum behind it"},
+    Gesture{"= on a knob", "show the sum of its pot"},
     Gesture{"Esc", "one level out"},
 };
 

@@ -168,7 +168,11 @@ void FigureTable::mousePressEvent(QMouseEvent* event) {
     }
     m_row = row;
     update();
-    emit rowPressed(row);
+    pressRow();
+}
+
+void FigureTable::pressRow() {
+    emit rowPressed(m_row, {mapToGlobal(QPoint(0, m_row * rowHeight())), QSize(width(), rowHeight())});
 }
 
 void FigureTable::keyPressEvent(QKeyEvent* event) {
@@ -187,7 +191,8 @@ void FigureTable::keyPressEvent(QKeyEvent* event) {
         case Qt::Key_Return:
         case Qt::Key_Enter:
         case Qt::Key_Space:
-            emit rowPressed(m_row);
+        case Qt::Key_Equal:
+            pressRow();
             break;
         default:
             QWidget::keyPressEvent(event);

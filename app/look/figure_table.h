@@ -4,6 +4,7 @@
 
 #include <QRectF>
 #include <QString>
+#include <QStringList>
 #include <QWidget>
 
 #include <vector>
@@ -18,7 +19,8 @@ struct FigureRow {
     QString stock;
     QString now;  ///< Empty: the figure is not affected, stock stands alone.
     QString unit;
-    QString change;  ///< With its sign.
+    QString change;    ///< With its sign.
+    QStringList sums;  ///< Names of the sums behind it (look/sum_notes.h); empty for a row that is only solved.
 };
 
 /// Where the columns of a block of rows stand [px from the left of the row].
@@ -51,7 +53,8 @@ public:
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
 
 signals:
-    void rowPressed(int row);
+    /// @param box  of the row, on the screen.
+    void rowPressed(int row, const QRect& box);
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -60,6 +63,7 @@ protected:
 
 private:
     [[nodiscard]] int rowHeight() const;
+    void pressRow();
 
     std::vector<FigureRow> m_rows;
     int m_row = 0;  ///< Under the keyboard.

@@ -63,10 +63,13 @@ NoteCard::NoteCard(const std::vector<Note>& notes, QWidget* parent) : QFrame(par
 }
 
 NoteCard* NoteCard::show(const std::vector<Note>& notes, QWidget& anchor) {
-    auto* card = new NoteCard(notes, anchor.window());
+    return show(notes, *anchor.window(), QRect(anchor.mapToGlobal(QPoint(0, 0)), anchor.size()));
+}
+
+NoteCard* NoteCard::show(const std::vector<Note>& notes, QWidget& window, const QRect& beside) {
+    auto* card = new NoteCard(notes, &window);
     card->setAttribute(Qt::WA_DeleteOnClose);
-    const QRect room = QRect(anchor.window()->mapToGlobal(QPoint(0, 0)), anchor.window()->size());
-    const QRect beside(anchor.mapToGlobal(QPoint(0, 0)), anchor.size());
+    const QRect room = QRect(window.mapToGlobal(QPoint(0, 0)), window.size());
     card->resize(std::min(card->width(), room.width()), std::min(card->height(), room.height() - 2 * gap));
     const int above = beside.top() - gap - card->height();
     int top = above >= room.top() ? above : beside.bottom() + gap;

@@ -24,6 +24,8 @@ public:
 
     /// A card that deletes itself, beside `anchor`: above it, else below, inside the window.
     static NoteCard* show(const std::vector<Note>& notes, QWidget& anchor);
+    /// The same beside a place on the screen, inside `window`.
+    static NoteCard* show(const std::vector<Note>& notes, QWidget& window, const QRect& beside);
 
     /// Everything that stands on it, a line each.
     [[nodiscard]] const QString& text() const { return m_text; }

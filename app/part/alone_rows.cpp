@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/part/alone_rows.h"
 
+#include "app/look/sum_notes.h"
 #include "core/base/number_text.h"
 #include "core/measure/spread.h"
 
@@ -57,6 +58,13 @@ std::vector<FigureRow> halfWaveRows(const QString& label, const std::string& id,
     return rows;
 }
 
+std::vector<FigureRow> withSums(std::vector<FigureRow> rows, const QStringList& sums) {
+    for (FigureRow& row : rows) {
+        row.sums = sums;
+    }
+    return rows;
+}
+
 }  // namespace
 
 std::vector<FigureRow> aloneRows(const LinearAnswer* linear, const LargeSignalAnswer* largeSignal) {
@@ -67,15 +75,15 @@ std::vector<FigureRow> aloneRows(const LinearAnswer* linear, const LargeSignalAn
     if (linear && linear->selectedAlone) {
         const Figures& stock = linear->stock.figures;
         const Figures& alone = linear->selectedAlone->figures;
-        add(figureRow("corner", "gain_leg_corner", "Hz", stock, alone, false));
-        add(figureRow("at 82 Hz", "response_82", "dB", stock, alone, true));
-        add(figureRow("at 1 kHz", "response_1k", "dB", stock, alone, true));
+        add(withSums(figureRow("corner", "gain_leg_corner", "Hz", stock, alone, false), cornerSums()));
+        add(withSums(figureRow("at 82 Hz", "response_82", "dB", stock, alone, true), gainSums()));
+        add(withSums(figureRow("at 1 kHz", "response_1k", "dB", stock, alone, true), gainSums()));
     }
     if (largeSignal && largeSignal->selectedAlone) {
         const Figures& stock = largeSignal->stock.figures;
         const Figures& alone = largeSignal->selectedAlone->figures;
-        add(halfWaveRows("threshold", "clip_threshold", stock, alone));
-        add(halfWaveRows("peak", "peak", stock, alone));
+        add(withSums(halfWaveRows("threshold", "clip_threshold", stock, alone), ceilingSums()));
+        add(withSums(halfWaveRows("peak", "peak", stock, alone), ceilingSums()));
     }
     return rows;
 }

@@ -9,6 +9,7 @@
 #include "app/look/figure_table.h"
 #include "app/look/law_text.h"
 #include "app/look/panel_title.h"
+#include "app/look/text_link.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/look/value_field.h"
@@ -104,7 +105,8 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_swapChecks(new SwapChecks(document, selection, solver, this)),
       m_model(new ModelCard(this)),
       m_target(new QPushButton("Find parts …", this)),
-      m_lift(new QPushButton("Lift / bridge", this)) {
+      m_lift(new QPushButton("Lift / bridge", this)),
+      m_sums(new TextLink("Show the sums", this)) {
     setFixedWidth(sizeHint().width());
     m_empty->setText("No part selected. Press a part, or walk through them with the arrow keys.");
     m_empty->setWordWrap(true);
@@ -118,6 +120,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     top->addWidget(m_field);
     top->addWidget(m_type);
     top->addWidget(m_elsewhere);
+    top->addWidget(m_sums, 0, Qt::AlignLeft);
 
     // What may not fit a small window scrolls; the head and the value field stay.
     auto* sections = new QWidget;
@@ -226,6 +229,13 @@ void PartPanel::connectWidgets() {
     });
     connect(m_target, &QPushButton::clicked, this, &PartPanel::targetAsked);
     connect(m_lift, &QPushButton::clicked, this, &PartPanel::showLiftMenu);
+    connect(m_sums, &TextLink::clicked, this, [this] {
+        emit partSumsAsked({m_sums->mapToGlobal(QPoint(0, 0)), m_sums->size()});
+    });
+    m_alone->setPressable(true);
+    connect(m_alone, &FigureTable::rowPressed, this, [this](int row, const QRect& box) {
+        emit sumsAsked(m_alone->rows().at(static_cast<std::size_t>(row)).sums, box);
+    });
     connect(&m_document, &JobDocument::jobChanged, this, &PartPanel::showPart);
     connect(&m_selection, &Selection::partChanged, this, [this] {
         m_values.clear();
@@ -262,6 +272,11 @@ QSize PartPanel::sizeHint() const {
 void PartPanel::setModels(std::vector<Model> models) {
     m_models = std::move(models);
     showPart();
+}
+
+void PartPanel::setPartsWithSums(std::set<PartId> parts) {
+    m_partsWithSums = std::move(parts);
+    m_sums->setVisible(m_now && m_partsWithSums.contains(m_now->id));
 }
 
 const Mod* PartPanel::plannedMod() const {
@@ -303,6 +318,7 @@ void PartPanel::showPart() {
     m_modelBox->setVisible(isTyped);
     m_candidateBox->setVisible(isValued || isTyped);
     m_lift->setVisible(isChangedHere && pinCount(m_now->kind) > 0);
+    m_sums->setVisible(m_partsWithSums.contains(m_now->id));
     if (isValued) {
         showValue(*m_stock, *m_now);
     } else if (isTyped) {

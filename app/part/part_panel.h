@@ -7,6 +7,7 @@
 #include <QWidget>
 
 #include <optional>
+#include <set>
 #include <vector>
 
 class QGridLayout;
@@ -29,6 +30,7 @@ class SignText;
 class SolverService;
 class TypeBox;
 class SwapChecks;
+class TextLink;
 class ValueField;
 struct CandidateRow;
 struct Mod;
@@ -42,6 +44,8 @@ public:
 
     /// The types that are offered beside those of the circuit.
     void setModels(std::vector<Model> models);
+    /// The parts that a sum on paper is worked from: only they have a button for it.
+    void setPartsWithSums(std::set<PartId> parts);
 
     /// The next value up or down: the map's wheel and Page Up / Page Down. Ctrl E24, Shift E96, Alt free. Does nothing
     /// for a part without a value.
@@ -54,6 +58,10 @@ public:
 signals:
     /// Parts are to be sought for figures that are wanted.
     void targetAsked();
+    /// The sum behind a figure is wanted; names as look/sum_notes.h has them, and what was pressed, on the screen.
+    void sumsAsked(const QStringList& figures, const QRect& beside);
+    /// The sums that the selected part is in.
+    void partSumsAsked(const QRect& beside);
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -115,6 +123,8 @@ private:
     ModelCard* m_model;
     QPushButton* m_target;
     QPushButton* m_lift;
+    TextLink* m_sums;
+    std::set<PartId> m_partsWithSums;
 };
 
 }  // namespace ohmwright

@@ -22,6 +22,7 @@
 #include "app/window/place_tabs.h"
 #include "app/window/start_page.h"
 #include "app/window/status_line.h"
+#include "app/window/sum_cards.h"
 #include "core/base/number_text.h"
 #include "core/bench/high_voltage.h"
 #include "core/circuit/supply_volts.h"
@@ -93,6 +94,7 @@ MainWindow::MainWindow(QWidget* parent)
     build();
     loadModels();
     joinPanels();
+    joinSums();
     fillMenus();
     connectActions();
     followDocument();
@@ -173,7 +175,7 @@ QWidget* MainWindow::buildWork() {
     m_part = new PartPanel(m_document, m_selection, m_solver, m_shop, work);
     m_target = new TargetPanel(m_document, m_selection, m_shop, work);
     m_target->hide();
-    m_knobs = new KnobRow(m_document, m_selection, m_solver, work);
+    m_knobs = new KnobRow(m_document, m_selection, work);
     m_knobs->followSwitches(m_consequences);
     m_effects = new EffectStrip(m_consequences, work);
 
@@ -209,6 +211,17 @@ void MainWindow::loadModels() {
     }
     m_part->setModels(library->models);
     m_rail->setModels(library->models);
+}
+
+/// A figure that has a sum shows it when it is pressed.
+void MainWindow::joinSums() {
+    m_sums = new SumCards(m_consequences, *this);
+    connect(m_curves, &CurvesPanel::sumsAsked, m_sums, &SumCards::showFigures);
+    connect(m_knobs, &KnobRow::sumsAsked, m_sums, &SumCards::showFigures);
+    connect(m_part, &PartPanel::sumsAsked, m_sums, &SumCards::showFigures);
+    connect(m_part, &PartPanel::partSumsAsked, this,
+            [this](const QRect& beside) { m_sums->showPart(m_selection.part(), beside); });
+    connect(m_sums, &SumCards::changed, this, [this] { m_part->setPartsWithSums(m_sums->parts()); });
 }
 
 void MainWindow::joinPanels() {
@@ -299,6 +312,7 @@ void MainWindow::fillMenus() {
     view->addSeparator();
     action("view.theme")->setMenu(themeMenu());
     action("view.textSize")->setMenu(textSizeMenu());
+    view->addAction(action("view.sums"));
     view->addActions({action("view.theme"), action("view.textSize")});
     view->addSeparator();
     view->addActions({action("go.nextPanel"), action("go.previousPanel")});
@@ -394,6 +408,9 @@ void MainWindow::connectActions() {
     on("view.holdStock", [this](bool checked) { checked ? m_hold.latch() : m_hold.letGo(); });
     on("curves.response", [this] { m_curves->showCurve(CurveKind::response); });
     on("curves.clip", [this] { m_curves->showCurve(CurveKind::clip); });
+    on("view.sums", [this] {
+        m_sums->showPart(m_selection.part(), {m_part->mapToGlobal(QPoint(0, 0)), m_part->size()});
+    });
     on("go.nextPanel", [this] { walkPanels(1); });
     on("go.previousPanel", [this] { walkPanels(-1); });
     on("help.shortcuts", [this] { showPage("Keys", keysPage(), this); });
@@ -432,7 +449,7 @@ void MainWindow::followDocument() {
     step("edit.undo", undo.canUndo(), undo.undoText());
     step("edit.redo", undo.canRedo(), undo.redoText());
     for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "view.holdStock",
-                           "curves.response", "curves.clip"}) {
+                           "view.sums", "curves.response", "curves.clip"}) {
         m_actions.action(id)->setEnabled(isOpen);
     }
     const QString unit = QString::fromStdString(job->unit.name).left(60);

@@ -40,6 +40,7 @@ class PartPanel;
 class StageMap;
 class StartPage;
 class StatusLine;
+class SumCards;
 class TargetPanel;
 
 class MainWindow : public QWidget {
@@ -97,6 +98,7 @@ private:
     /// Gives the place its tab and its action.
     void addPlace(Place place, QWidget* widget);
     void joinPanels();
+    void joinSums();
     void loadModels();
     void fillMenus();
     QMenu* recentMenu();
@@ -155,6 +157,7 @@ private:
     CheckList* m_checkList = nullptr;
     EffectStrip* m_effects = nullptr;
     StatusLine* m_status = nullptr;
+    SumCards* m_sums = nullptr;
     bool m_isRailUnfolded = false;
 };
 

@@ -100,6 +100,15 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
             return grabbed;
         }
     }
+    window.actions().action("view.sums")->trigger();
+    if (QWidget* card = QApplication::activePopupWidget()) {
+        pause(settleMilliseconds);
+        const bool isSaved = card->grab().save(target.filePath("sums.png"));
+        card->close();
+        if (!isSaved) {
+            return unwritable(target.filePath("sums.png"));
+        }
+    }
     window.showPlace(Place::checkList);
     const QDeadlineTimer deadline(patienceMilliseconds);
     while (!window.checkList().step() && !deadline.hasExpired()) {

@@ -220,6 +220,23 @@ Result<std::vector<SwitchAnswer>> findSwitches(const ConsequenceRequest& request
     return answers;
 }
 
+Result<SumsAnswer> findSums(const ConsequenceRequest& request, const std::stop_token& stop) {
+    const Job& job = *request.job;
+    const auto now = nowCircuit(job);
+    if (!now) {
+        return now.error();
+    }
+    auto stockSums = showSums(job.stock, job.setting, stop);
+    if (!stockSums) {
+        return stockSums.error();
+    }
+    auto nowSums = *now == job.stock ? stockSums : showSums(*now, job.setting, stop);
+    if (!nowSums) {
+        return nowSums.error();
+    }
+    return SumsAnswer{*std::move(stockSums), *std::move(nowSums)};
+}
+
 Result<Consequences> findConsequences(const ConsequenceRequest& request, const std::stop_token& stop) {
     Consequences all{request.job,
                      findTogether(request, stop),

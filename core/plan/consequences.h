@@ -14,6 +14,7 @@
 #include "core/plan/shares.h"
 #include "core/plan/side_effects.h"
 #include "core/plan/side_readings.h"
+#include "core/plan/sums.h"
 #include "core/plan/throws.h"
 
 #include <memory>
@@ -78,6 +79,12 @@ struct EffectsAnswer {
 Result<EffectsAnswer> findEffects(const ConsequenceRequest& request, const std::stop_token& stop = {});
 /// Empty where the plan fits no switch that is on.
 Result<std::vector<SwitchAnswer>> findSwitches(const ConsequenceRequest& request, const std::stop_token& stop = {});
+/// The sums behind the figures, of stock and of now; not among `Consequences`, because they are asked for one by one.
+struct SumsAnswer {
+    std::vector<Sum> stock;
+    std::vector<Sum> now;
+};
+Result<SumsAnswer> findSums(const ConsequenceRequest& request, const std::stop_token& stop = {});
 ///@}
 
 /// All sections.

@@ -121,9 +121,10 @@ Result<void> gainSum(SumBench& bench) {
         emptySum("stage_gain_1k", "stage gain at 1 kHz", "20·log|G/(1 + G/A)|, G = 1 + Zf/Zg, A = GBW/(jf)", "dB");
     sum.parts = partsOf(*gainLeg, &*feedback);
     const double farads = feedbackFarads(bench.circuit(), *gainLeg);
-    sum.withValues = "G = 1 + (" + ohmsText(feedback->ohms) + (farads > 0.0 ? " ∥ " + faradsText(farads) : "") + ")/(" +
-                     ohmsText(gainLeg->ohms) + " + 1/(jω·" + faradsText(gainLeg->farads) +
-                     ")) = " + formatFigure(std::abs(ideal)) + ", A = " + formatFigure(std::abs(open));
+    sum.withValues = "20·log|G/(1 + G/A)|, G = 1 + (" + ohmsText(feedback->ohms) +
+                     (farads > 0.0 ? "∥" + faradsText(farads) : "") + ")/(" + ohmsText(gainLeg->ohms) + " + 1/(jω·" +
+                     faradsText(gainLeg->farads) + ")), |G| = " + formatFigure(std::abs(ideal)) +
+                     ", |A| = " + formatFigure(std::abs(open));
     sum.result = amplitudeDb(std::abs(ideal / (1.0 + ideal / open)));
     const auto solved = StageSweep(bench.solved(), opampStage(bench.circuit(), *gainLeg)).at(kilohertz);
     if (!solved) {

@@ -9,7 +9,7 @@ namespace {
 const QRectF plot(40, 30, 500, 150);
 const QSizeF words(96, 16);
 
-bool isClear(const std::vector<std::optional<PlacedLabel>>& labels) {
+bool isClear(const std::vector<std::optional<PlacedCornerLabel>>& labels) {
     for (std::size_t i = 0; i < labels.size(); ++i) {
         if (labels[i] && !plot.contains(labels[i]->box)) {
             return false;

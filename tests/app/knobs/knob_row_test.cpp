@@ -40,7 +40,7 @@ protected:
     [[nodiscard]] double drive() const { return knobPosition(open.job().setting, "drive"); }
 
     OpenJob open;
-    KnobRow row{open.document, open.selection, open.solver};
+    KnobRow row{open.document, open.selection};
 };
 
 TEST_F(KnobRowTest, ShowsEveryControlOfTheDemoSideBySide) {
@@ -198,7 +198,7 @@ protected:
 
     OpenJob open;
     ConsequenceService consequences{open.document, open.solver, open.shop};
-    KnobRow row{open.document, open.selection, open.solver};
+    KnobRow row{open.document, open.selection};
 };
 
 TEST_F(SwitchInTheRow, EveryThrowIsNamedAndAPressStandsTheSwitchThereInOneUndoStep) {
