@@ -15,9 +15,6 @@ namespace ohmwright {
 
 namespace {
 
-/// A string that breaks up so much earlier is heard; house figure, common practice, no source.
-constexpr double earlierDb = 1.0;
-
 QString text(std::string_view utf8) {
     return QString::fromUtf8(utf8.data(), qsizetype(utf8.size()));
 }
@@ -29,7 +26,7 @@ struct EffectName {
 };
 /// In the order of the strip; the number says which share a cell.
 constexpr std::array effectNames{EffectName{"rail_room", "Room to the rails", 0},
-                                 EffectName{"device_room", "Transistors' room", 0},
+                                 EffectName{"device_room", "Device room", 0},
                                  EffectName{"bandwidth", "Op-amp speed", 1},
                                  EffectName{"slew", "Slew rate", 1},
                                  EffectName{"pot_dc", "Pot DC", 2},
@@ -152,21 +149,25 @@ StripEntry entryOf(const std::vector<const SideEffect*>& effects, int group) {
     return entry;
 }
 
-/// The string whose onset moved furthest; of strings that did not move the lowest.
+/// A string that breaks up so much later is worth a word.
+constexpr double leastToldDb = 1.0;
+
+/// The string whose onset moved furthest, earlier before later; of strings that did not move the lowest.
 StripEntry onsetEntry(const std::vector<const SideEffect*>& onsets) {
     const auto drop = [](const SideEffect& onset) {
         return onset.stock && onset.now && *onset.now > 0.0 ? 20.0 * std::log10(*onset.stock / *onset.now) : 0.0;
     };
     const SideEffect* shown = onsets.front();
     for (const SideEffect* onset : onsets) {
-        if (std::abs(drop(*onset)) > std::abs(drop(*shown)) + 0.01) {
+        const bool isWorse = badness(onset->state) > badness(shown->state);
+        if (isWorse || (onset->state == shown->state && std::abs(drop(*onset)) > std::abs(drop(*shown)) + 0.01)) {
             shown = onset;
         }
     }
     StripEntry entry;
     const QString hertz = text(shown->id.substr(shown->id.rfind('_') + 1)) + " Hz";
-    const bool isEarlier = drop(*shown) > earlierDb;
-    const bool isLater = drop(*shown) < -earlierDb;
+    const bool isEarlier = shown->state == EffectState::over;
+    const bool isLater = !isEarlier && drop(*shown) <= -leastToldDb;
     entry.name = isEarlier ? "Strings clip earlier" : isLater ? "Strings clip later" : "Clip onset";
     entry.sign = isEarlier ? SignKind::care : SignKind::note;
     entry.isWarning = isEarlier;

@@ -18,7 +18,7 @@ struct LimitKey {
     EffectLimit SideEffectLimits::*limit;
 };
 
-constexpr std::array<LimitKey, 19> limitKeys{{
+constexpr std::array<LimitKey, 20> limitKeys{{
     {"railRoomVolts", &SideEffectLimits::railRoomVolts},
     {"deviceRoomVolts", &SideEffectLimits::deviceRoomVolts},
     {"bandwidthHz", &SideEffectLimits::bandwidthHz},
@@ -38,6 +38,7 @@ constexpr std::array<LimitKey, 19> limitKeys{{
     {"biasShareOff", &SideEffectLimits::biasShareOff},
     {"nextStageVolts", &SideEffectLimits::nextStageVolts},
     {"outputOhmsShare", &SideEffectLimits::outputOhmsShare},
+    {"onsetDropDb", &SideEffectLimits::onsetDropDb},
 }};
 
 EffectLimit readLimit(JsonReader entry) {

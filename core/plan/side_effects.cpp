@@ -36,7 +36,7 @@ public:
 
     std::vector<SideEffect> run() {
         judge({"rail_room", "room to the rails", "V"}, Side::atLeast, m_limits.railRoomVolts, 0.5);
-        judge({"device_room", "room of the transistors", "V"}, Side::atLeast, m_limits.deviceRoomVolts, 0.5);
+        judge({"device_room", "room of the transistors or valves", "V"}, Side::atLeast, m_limits.deviceRoomVolts, 0.5);
         judge({"bandwidth", "op-amp's bandwidth at its highest gain", "Hz"}, Side::atLeast, m_limits.bandwidthHz);
         judgeSlew();
         judge({"pot_dc", "DC across a pot", "mV"}, Side::atMost, m_limits.potMillivolts);
@@ -57,8 +57,8 @@ public:
               inPercent(m_limits.biasShareOff));
         judge({"next_stage_peak", "peak at the output", "V"}, Side::atMost, m_limits.nextStageVolts);
         for (const OpenString& string : openStrings) {
-            plain({std::string("clip_onset_") + string.word, std::string("clip onset at ") + string.word + " Hz",
-                   "mVpk"});
+            judgeOnset({std::string("clip_onset_") + string.word, std::string("clip onset at ") + string.word + " Hz",
+                        "mVpk"});
         }
         return std::move(m_effects);
     }
@@ -205,6 +205,22 @@ private:
         if (effect->state == EffectState::over) {
             effect->sentence = capital(effect->name) + at(*effect) + " moves up, " + fromTo(*effect) +
                                ": the plan takes bass away here.";
+        }
+    }
+
+    /// Earlier than before is told to the player; later is only known.
+    void judgeOnset(const Names& names) {
+        plain(names);
+        if (m_effects.empty() || m_effects.back().id != names.id) {
+            return;
+        }
+        SideEffect& effect = m_effects.back();
+        if (!effect.stock || !effect.now) {
+            return;
+        }
+        const double limit = *effect.stock / std::pow(10.0, m_limits.onsetDropDb.value / 20.0);
+        if (*effect.now < limit) {
+            hold(effect, Side::atLeast, {limit, m_limits.onsetDropDb.source});
         }
     }
 

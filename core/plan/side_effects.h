@@ -28,7 +28,7 @@ struct EffectLimit {
 /// The limits of all effects; a shop may set its own.
 struct SideEffectLimits {
     EffectLimit railRoomVolts{0.0, "an op-amp's output goes no further"};
-    EffectLimit deviceRoomVolts{0.0, "a transistor's output goes no further"};
+    EffectLimit deviceRoomVolts{0.0, "a transistor's or valve's output goes no further"};
     EffectLimit bandwidthHz{20e3};
     EffectLimit potMillivolts{10.0};
     EffectLimit popVolts{0.05};
@@ -46,6 +46,7 @@ struct SideEffectLimits {
     EffectLimit biasShareOff{0.1};  ///< Output device's DC off half the supply, as a share of the supply.
     EffectLimit nextStageVolts{1.2, "grid of a 12AX7 stage with 1.2 V at its cathode (demo Night Ferry, solved)"};
     EffectLimit outputOhmsShare{0.1};  ///< Of the load: ten times as much loses 0.8 dB.
+    EffectLimit onsetDropDb{1.0};      ///< A string that breaks up so much earlier is heard.
     double closeShare = 0.2;           ///< Of the limit: what is nearer than this to it is "close".
 
     friend bool operator==(const SideEffectLimits&, const SideEffectLimits&) = default;

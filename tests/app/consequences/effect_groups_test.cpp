@@ -53,9 +53,8 @@ TEST(EffectEntries, AGroupShowsItsWorstAndTellsAll) {
 }
 
 TEST(EffectEntries, StringsThatClipEarlierAreToBeTold) {
-    SideEffect low = effect("clip_onset_82", "mVpk", 101, 47, 0, EffectState::plain);
-    SideEffect high = effect("clip_onset_330", "mVpk", 26, 15.3, 0, EffectState::plain);
-    low.limit = high.limit = std::nullopt;
+    SideEffect low = effect("clip_onset_82", "mVpk", 101, 47, 90.0, EffectState::over);
+    SideEffect high = effect("clip_onset_330", "mVpk", 26, 15.3, 23.2, EffectState::over);
     const auto entries = effectEntries({low, high});
     ASSERT_EQ(entries.size(), 1U);
     EXPECT_EQ(entries[0].name, "Strings clip earlier");
@@ -63,6 +62,7 @@ TEST(EffectEntries, StringsThatClipEarlierAreToBeTold) {
     EXPECT_TRUE(entries[0].isWarning);
     low.now = 101;
     high.now = 27;
+    low.state = high.state = EffectState::plain;
     EXPECT_EQ(effectEntries({low, high})[0].name, "Clip onset");
     EXPECT_FALSE(effectEntries({low, high})[0].isWarning);
 }

@@ -212,6 +212,19 @@ TEST(SideEffects, ASwitchThatOpensADcPathPops) {
     EXPECT_FALSE(has(effectsOf(job), "switch_pop"));
 }
 
+// 82 Hz breaks up at 101 mVpk in stock, at 47 with A (harbour-lamp.md, clip onset): 6.6 dB earlier.
+TEST(SideEffects, AStringThatClipsEarlierThanTheShopsLimitIsTold) {
+    const Job job = test::demoJob("harbour-lamp", "A");
+    const SideEffect onset = effect(effectsOf(job, true), "clip_onset_82");
+    EXPECT_EQ(onset.state, EffectState::over);
+    EXPECT_NEAR(onset.limit.value_or(0.0), 101.0 / 1.122, 0.5);  // one decibel
+    SideEffectOptions patient;
+    patient.limits.onsetDropDb = {8.0, "our players pick hard"};
+    const auto effects = findSideEffects(job, patient);
+    ASSERT_TRUE(effects) << effects.error().message;
+    EXPECT_EQ(effect(*effects, "clip_onset_82").state, EffectState::plain);
+}
+
 TEST(SideEffects, ASwitchWhoseContactsRestAtOneVoltageDoesNotPop) {
     const SideEffect pop = effect(effectsOf(test::demoJob("quarry-bell", "D")), "switch_pop");
     EXPECT_LT(pop.now.value_or(1.0), 0.001);
