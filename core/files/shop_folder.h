@@ -9,6 +9,7 @@
 ///     earlier/      what the files held before files/earlier_versions.h
 ///
 /// Every file may be missing: the house's figures stand for it.
+/// The formats are described in resources/shop-file-formats.md.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
