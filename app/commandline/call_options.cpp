@@ -103,7 +103,9 @@ constexpr std::array<Verb, 31> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 6> writingVerbs = {{
+constexpr std::array<WritingVerb, 7> writingVerbs = {{
+    {"card", "The job with the visit's card written: words, readings on coming in, state: a job file",
+     Options::readings | Options::complaint | Options::card, writeCard},
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
      writeDeparted},
     {"next-visit", "The job of the unit's next visit, its stock being the unit as it left: a job file",
@@ -227,7 +229,13 @@ void addVisitOptions(CLI::App& call, Options options, Request& request) {
         call.add_option("--when", request.when, "Time of leaving, as in 2026-11-24T18:05:00; default: now");
     if (has(options, Options::day)) call.add_option("--date", request.when, "Day, as in 2026-11-24; default: today");
     if (has(options, Options::complaint))
-        call.add_option("--complaint", request.complaint, "The customer's own sentence; default: none");
+        call.add_option("--complaint", request.complaint, "The customer's own sentence");
+    if (has(options, Options::card)) {
+        call.add_option("--agreed", request.agreed, "What was agreed to do");
+        call.add_option("--condition", request.condition, "As the unit came in, and what came with it");
+        call.add_option("--state", request.state, "The visit's state; each asks for what it needs")
+            ->check(CLI::IsMember({"draft", "quoted", "on bench", "proven"}));
+    }
     if (has(options, Options::note))
         call.add_option("--note", request.note, "The correction, a sentence or two")->required();
 }

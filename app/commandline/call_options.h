@@ -47,6 +47,7 @@ enum class Options : unsigned {
     note = 8388608,
     recipe = 16777216,
     trims = 33554432,
+    card = 67108864,
 };
 
 /// A verb that answers with tables.

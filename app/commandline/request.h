@@ -54,6 +54,9 @@ struct Request {
     std::string visit;
     std::string when;
     std::string complaint;
+    std::string agreed;
+    std::string condition;
+    std::string state;
     std::string note;
     std::string serial;
     std::string recipe;

@@ -128,6 +128,8 @@ struct WrittenFile {
     std::string text;
     std::vector<std::string> notes;
 };
+/// The job with words, readings and state of its visit written; what a state only advises is a note.
+Result<WrittenFile> writeCard(const Job& job, const Request& request, const std::stop_token& stop);
 /// The job with the unit gone and what it left with frozen.
 Result<WrittenFile> writeDeparted(const Job& job, const Request& request, const std::stop_token& stop);
 /// The job of the unit's next visit.

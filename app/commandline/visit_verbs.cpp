@@ -1,7 +1,9 @@
 // Verbs of a unit's stays: readings on coming in, what leaves, what comes back, and what was done in all the years.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/verbs.h"
+#include "core/bench/order_of_work.h"
 #include "core/bench/unit_history.h"
+#include "core/bench/visit_card.h"
 #include "core/bench/visits.h"
 #include "core/files/job_file.h"
 #include "core/files/shop_folder.h"
@@ -152,7 +154,37 @@ Result<Answer> answerHistory(const Request& request, const std::stop_token& stop
     return answer;
 }
 
+Result<WrittenFile> writeCard(const Job& job, const Request& request, const std::stop_token& stop) {
+    const auto ifSaid = [](const std::string& text) { return text.empty() ? std::nullopt : std::optional(text); };
+    Result<Job> written =
+        writeVisitWords(job, {ifSaid(request.complaint), ifSaid(request.agreed), ifSaid(request.condition)});
+    if (!written) return written.error();
+    if (!request.readings.empty()) {
+        const auto places = everyReading(job.stock, job.setting, stop);
+        if (!places) return asCircuitFault(places.error());
+        const auto readings = readReadings(request.readings, *places);
+        if (!readings) return readings.error();
+        for (const UnitReading& reading : *readings) {
+            written = writeReading(*written, reading);
+            if (!written) return written.error();
+        }
+    }
+    if (request.state.empty()) return asFile(written);
+    const auto work = orderOfWork(*written, stop);
+    if (!work) return asCircuitFault(work.error());
+    for (const VisitState state : {VisitState::draft, VisitState::quoted, VisitState::onBench, VisitState::proven}) {
+        if (visitStateWord(state) != request.state) continue;
+        auto file = asFile(setVisitState(*written, state, &work->steps));
+        if (!file) return file;
+        for (const VisitNeed& need : needsOf(*written, state, &work->steps))
+            if (!need.isMet) file->notes.push_back(need.sentence);
+        return file;
+    }
+    return refuseOption("--state", "choose draft, quoted, on bench or proven.");
+}
+
 Result<WrittenFile> writeDeparted(const Job& job, const Request& request, const std::stop_token& stop) {
+    std::vector<std::string> unmet;
     std::vector<UnitReading> readings;
     if (!request.readings.empty()) {
         const auto now = nowCircuit(job);
@@ -163,9 +195,13 @@ Result<WrittenFile> writeDeparted(const Job& job, const Request& request, const 
         if (!read) return read.error();
         readings = *std::move(read);
     }
+    if (const auto work = orderOfWork(job, stop); work && job.visit.state != VisitState::gone)
+        for (const VisitNeed& need : needsOf(job, VisitState::gone, &work->steps))
+            if (!need.isMet) unmet.push_back(need.sentence);
     auto file = asFile(depart(job, readings, request.when.empty() ? timeOfNow() : request.when));
     if (file && readings.empty())
         file->notes.emplace_back("The record has no readings: a unit that comes back has nothing to be compared with.");
+    if (file) file->notes.insert(file->notes.end(), unmet.begin(), unmet.end());
     return file;
 }
 

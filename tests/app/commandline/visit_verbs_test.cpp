@@ -23,6 +23,12 @@ void expectSaid(const test::Called& called, const std::string& words) {
     EXPECT_NE(called.err.find(words), std::string::npos) << called.err;
 }
 
+Job jobIn(const std::string& path) {
+    const auto loaded = loadJob(path);
+    EXPECT_TRUE(loaded) << loaded.error().message;
+    return loaded ? loaded->job : Job();
+}
+
 TEST(IntakeVerb, ListsWhatToReadWithoutAnyReading) {
     const auto rows = rowsOf(test::answered({"intake", rooster}));
     ASSERT_GE(rows.size(), 3u);
@@ -58,20 +64,15 @@ protected:
     Stays() {
         gone = folder.path("gone.ohmjob");
         next = folder.path("next.ohmjob");
-        test::answered({"depart", rooster, "--when", "2026-11-24T18:05:00", "--read", "Q1 collector=4.43", "--read",
-                        "supply current=0.85m", "--out", gone});
+        expectSaid(test::call({"depart", rooster, "--when", "2026-11-24T18:05:00", "--read", "Q1 collector=4.43",
+                               "--read", "supply current=0.85m", "--out", gone}),
+                   "not proven yet");
         test::answered({"next-visit", gone, "--date", "2027-02-01", "--complaint", "Hums.", "--out", next});
     }
 
     test::ScratchFolder folder;
     std::string gone, next;
 };
-
-Job jobIn(const std::string& path) {
-    const auto loaded = loadJob(path);
-    EXPECT_TRUE(loaded) << loaded.error().message;
-    return loaded ? loaded->job : Job();
-}
 
 TEST_F(Stays, WhatLeavesIsFrozenWithItsReadings) {
     const Job job = jobIn(gone);
@@ -146,6 +147,22 @@ TEST_F(Stays, HistoryTellsTheUnitOutOfAFolder) {
     ASSERT_EQ(tables[1].size(), 1u);
     EXPECT_EQ(tables[1][0].at("part"), "C1");
     EXPECT_EQ(tables[1][0].at("visits_worked"), "1");
+}
+
+TEST(CardVerb, WritesWordsReadingsAndState) {
+    const test::ScratchFolder folder;
+    const std::string out = folder.path("card.ohmjob");
+    test::answered({"card", rooster, "--condition", "Scratched lid.", "--agreed", "A.", "--read", "Q1 base=1.12",
+                    "--state", "quoted", "--out", out});
+    const Job job = jobIn(out);
+    EXPECT_EQ(job.visit.state, VisitState::quoted);
+    EXPECT_EQ(job.visit.condition, "Scratched lid.");
+    EXPECT_EQ(job.visit.agreed, "A.");
+    ASSERT_EQ(job.visit.readings.size(), 1u);
+    EXPECT_EQ(job.visit.readings[0].net, "b");
+    const std::string why = test::refused({"card", out, "--state", "proven"}, ExitStatus::callWrong);
+    EXPECT_NE(why.find("not signed yet"), std::string::npos) << why;
+    test::refused({"card", rooster, "--state", "gone"}, ExitStatus::callWrong);
 }
 
 TEST(HistoryVerb, AFolderWithoutTheUnitAndNoFolderAreRefused) {
