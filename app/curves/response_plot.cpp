@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/response_plot.h"
 
-#include "app/curves/curve_thinning.h"
+#include "app/curves/response_axes.h"
+#include "app/curves/response_curves.h"
 #include "app/curves/string_ticks.h"
 #include "app/look/theme.h"
-#include "core/base/number_text.h"
 
 #include <qcustomplot.h>
 
@@ -30,69 +30,14 @@ constexpr int rightMargin = 18;
 constexpr double stripShare = 0.31;
 /// Below this the frames are drawn and nothing else can be read anyway.
 constexpr int leastInner = 40;
-/// Half of the diamond's 14 px (look tokens, plot.markers).
-constexpr double diamondReach = 7.0;
-/// The pointer takes the filled corner from this far, along and across together [px].
-constexpr double cornerReach = 14.0;
 /// The pointer takes a string from this far [px].
 constexpr double snapPixels = 4.0;
 /// How long a value must rest before the axes let go of what they have grown.
 constexpr int restMilliseconds = 800;
 constexpr int wheelNotch = 120;
-/// Of the grey that two stock units differ by.
-constexpr float spreadOpacity = 0.28F;
 
 constexpr std::array gainLabelSteps{6.0, 12.0, 24.0, 60.0, 120.0};
 constexpr std::array differenceLabelSteps{3.0, 6.0, 12.0, 24.0, 60.0, 120.0};
-
-struct HzLabel {
-    double hz;
-    const char* text;
-};
-constexpr std::array<HzLabel, 10> hzLabels{{{20, "20"},
-                                            {50, "50"},
-                                            {100, "100"},
-                                            {200, "200"},
-                                            {500, "500"},
-                                            {1000, "1k"},
-                                            {2000, "2k"},
-                                            {5000, "5k"},
-                                            {10000, "10k"},
-                                            {20000, "20k"}}};
-
-/// 1-2-5 when there is room for ten labels over `pixels`, else the decades.
-AxisMarks frequencyMarks(double pixels) {
-    constexpr double roomPerDigit = 11.5;
-    const bool isTight = pixels < roomPerDigit * Theme::current().pixels(TextRole::body) * 2.2;
-    AxisMarks marks;
-    for (const HzLabel& label : hzLabels) {
-        const bool isDecade = label.text[0] == '1';
-        if (!isTight || isDecade) {
-            marks.at.push_back(label.hz);
-            marks.labels.push_back(QLatin1String(label.text));
-        }
-    }
-    for (double decade = 10.0; decade < highestHz; decade *= 10.0) {
-        for (int digit = 1; digit <= 9; ++digit) {
-            const double hz = decade * digit;
-            const bool isLabelled = std::find(marks.at.begin(), marks.at.end(), hz) != marks.at.end();
-            if (hz > lowestHz && hz < highestHz && !isLabelled) {
-                marks.between.push_back(hz);
-            }
-        }
-    }
-    return marks;
-}
-
-AxisMarks decibelMarks(const PlotRange& range, double gridStep, double labelled, Sign sign) {
-    AxisMarks marks;
-    marks.at = multiplesIn(range, labelled);
-    for (const double value : marks.at) {
-        marks.labels.push_back(QString::fromStdString(formatFixed(value, 0, sign)));
-    }
-    marks.between = multiplesIn(range, gridStep);
-    return marks;
-}
 
 /// Says its cursor's read-out as its value.
 class ResponsePlotAccessible : public QAccessibleWidget {
@@ -117,44 +62,12 @@ QAccessibleInterface* responseAccessible(const QString& key, QObject* object) {
     return plot ? new ResponsePlotAccessible(plot) : nullptr;
 }
 
-/// A twentieth of a pixel on a full screen (12 px a dB): nobody sees what is left out.
-constexpr double unseenDb = 0.004;
-
-void drawResponse(QCPGraph& graph, std::span<const double> hz, std::span<const double> decibels) {
-    std::vector<double> decades(hz.size());
-    std::transform(hz.begin(), hz.end(), decades.begin(), [](double each) { return std::log10(each); });
-    std::vector<double> x;
-    std::vector<double> y;
-    for (const std::size_t i : pointsToDraw(decades, decibels, unseenDb)) {
-        x.push_back(hz[i]);
-        y.push_back(decibels[i]);
-    }
-    setPoints(graph, x, y);
-}
-
-/// The curve as it is drawn [px].
-QPolygonF polylineOf(const QCPGraph& graph) {
-    QPolygonF line;
-    for (const QCPGraphData& point : *graph.data()) {
-        if (std::isfinite(point.value)) {
-            line << QPointF(graph.keyAxis()->coordToPixel(point.key), graph.valueAxis()->coordToPixel(point.value));
-        }
-    }
-    return line;
-}
-
-bool isSame(const std::optional<ResponseCurve>& shown, const ResponseCurve* wanted) {
-    return shown.has_value() == (wanted != nullptr) &&
-           (!wanted || (shown->hz == wanted->hz && shown->gainDb == wanted->gainDb));
-}
-
-std::optional<ResponseCurve> copyOf(const ResponseCurve* curve) {
-    return curve ? std::optional(*curve) : std::nullopt;
-}
-
 }  // namespace
 
-ResponsePlot::ResponsePlot(QWidget* parent) : QWidget(parent), m_plot(new QCustomPlot(this)) {
+ResponsePlot::ResponsePlot(QWidget* parent)
+    : QWidget(parent),
+      m_plot(new QCustomPlot(this)),
+      m_corners([this](double hz, double gainDb) { return pointOf(hz, gainDb); }) {
     static const bool isAnnounced = (QAccessible::installFactory(responseAccessible), true);
     Q_UNUSED(isAnnounced)
     setObjectName(QStringLiteral("responsePlot"));
@@ -174,7 +87,7 @@ ResponsePlot::ResponsePlot(QWidget* parent) : QWidget(parent), m_plot(new QCusto
             rect->axis(side)->setRange(lowestHz, highestHz);
         }
     }
-    addCurves();
+    m_curves = std::make_unique<ResponseCurves>(*m_plot, *m_frame, *m_strip);
     addDrawings();
     m_rest.setSingleShot(true);
     m_rest.setInterval(restMilliseconds);
@@ -187,154 +100,37 @@ ResponsePlot::ResponsePlot(QWidget* parent) : QWidget(parent), m_plot(new QCusto
     applyTheme();
 }
 
-void ResponsePlot::addCurves() {
-    const auto add = [this](QCPAxisRect* rect) {
-        QCPGraph* graph = m_plot->addGraph(rect->axis(QCPAxis::atBottom), rect->axis(QCPAxis::atLeft));
-        graph->setLayer(QStringLiteral("main"));
-        graph->setSelectable(QCP::stNone);
-        return graph;
-    };
-    // Later ones lie above earlier ones: bands, stock, ghost, now.
-    m_bandLow = add(m_frame);
-    m_bandHigh = add(m_frame);
-    m_spreadLow = add(m_strip);
-    m_spreadHigh = add(m_strip);
-    for (QCPGraph* edge : {m_bandLow, m_bandHigh, m_spreadLow, m_spreadHigh}) {
-        edge->setPen(Qt::NoPen);
-    }
-    m_bandHigh->setChannelFillGraph(m_bandLow);
-    m_spreadHigh->setChannelFillGraph(m_spreadLow);
-    m_stock = add(m_frame);
-    m_ghost = add(m_frame);
-    m_now = add(m_frame);
-    m_ghostLess = add(m_strip);
-    m_nowLess = add(m_strip);
-}
+ResponsePlot::~ResponsePlot() = default;
 
 void ResponsePlot::addDrawings() {
     addDrawing(*m_plot, "background", [this](QPainter& painter) { paintShade(painter); });
     addDrawing(*m_plot, "axes", [this](QPainter& painter) { paintAxisWords(painter); });
-    addDrawing(*m_plot, marksLayer, [this](QPainter& painter) { paintCorners(painter); });
+    addDrawing(*m_plot, marksLayer, [this](QPainter& painter) {
+        if (m_state.isCurrent) {
+            m_corners.paint(painter, frameBox(), m_curves->polylines());
+        }
+    });
     addDrawing(*m_plot, cursorLayer, [this](QPainter& painter) { paintCursor(painter); });
 }
 
 // Answers ---------------------------------------------------------------------------------------------------------
 
 void ResponsePlot::setAnswer(const LinearAnswer* answer) {
-    const ResponseCurve* stock = answer ? &answer->stock.response : nullptr;
-    const ResponseCurve* now = answer ? &answer->now.response : nullptr;
-    const ResponseCurve* ghost = answer && answer->ghost ? &answer->ghost->response : nullptr;
-    // Moving the cursor asks for new figures of the same curves; they need not be drawn again.
-    const bool isOld = isSame(m_stockCurve, stock) && isSame(m_nowCurve, now) && isSame(m_ghostCurve, ghost) &&
-                       m_nowBand == (answer ? answer->nowBandDb : std::vector<double>());
-    m_stockCurve = copyOf(stock);
-    m_nowCurve = copyOf(now);
-    m_ghostCurve = copyOf(ghost);
-    if (isOld) {
+    if (!m_curves->show(answer)) {
         return;
     }
-    m_nowBand = answer ? answer->nowBandDb : std::vector<double>();
-    m_stockBand = answer ? answer->stockBandDb : std::vector<double>();
-    m_corners.clear();
-    if (answer) {
-        const std::optional<Corner> nowCorner = cornerOf(answer->now, true);
-        const std::optional<Corner> stockCorner = cornerOf(answer->stock, false);
-        if (nowCorner) {
-            m_corners.push_back(*nowCorner);
-        }
-        if (stockCorner) {
-            m_corners.push_back(*stockCorner);
-        }
-    }
-    fillCurves();
+    m_corners.show(answer);
     growRanges();
     m_rest.start();
     requestReplot();
     announce();
 }
 
-std::optional<ResponsePlot::Corner> ResponsePlot::cornerOf(const LinearState& state, bool isNow) const {
-    const Figure* tag = findFigure(state.figures, "gain_leg_corner");
-    if (!tag || !tag->value) {
-        return std::nullopt;
-    }
-    const std::optional<double> gain = gainAt(state.response, *tag->value);
-    if (!gain) {
-        return std::nullopt;
-    }
-    return Corner{isNow, *tag->value, *gain,
-                  QStringLiteral("corner %1").arg(QString::fromStdString(formatFrequency(*tag->value))), std::nullopt};
-}
-
-void ResponsePlot::fillCurves() {
-    const auto fill = [](QCPGraph& graph, const std::optional<ResponseCurve>& curve) {
-        if (curve) {
-            drawResponse(graph, curve->hz, curve->gainDb);
-        } else {
-            clearPoints(graph);
-        }
-    };
-    fill(*m_stock, m_stockCurve);
-    fill(*m_now, m_nowCurve);
-    fill(*m_ghost, m_ghostCurve);
-    const auto fillLess = [this](QCPGraph& graph, const std::optional<ResponseCurve>& curve) {
-        if (!curve || !m_stockCurve) {
-            clearPoints(graph);
-            return std::vector<double>();
-        }
-        std::vector<double> difference = differenceDb(*curve, *m_stockCurve);
-        drawResponse(graph, curve->hz, difference);
-        return difference;
-    };
-    m_nowDifference = fillLess(*m_nowLess, m_nowCurve);
-    m_ghostDifference = fillLess(*m_ghostLess, m_ghostCurve);
-    fillBands();
-}
-
-void ResponsePlot::fillBands() {
-    const auto fill = [](QCPGraph& low, QCPGraph& high, const std::optional<ResponseCurve>& curve,
-                         const std::vector<double>& band, bool aboutCurve) {
-        if (!curve || band.size() != curve->hz.size()) {
-            clearPoints(low);
-            clearPoints(high);
-            return;
-        }
-        std::vector<double> under;
-        std::vector<double> over;
-        for (std::size_t i = 0; i < band.size(); ++i) {
-            const double middle = aboutCurve ? curve->gainDb[i] : 0.0;
-            under.push_back(middle - band[i]);
-            over.push_back(middle + band[i]);
-        }
-        setPoints(low, curve->hz, under);
-        setPoints(high, curve->hz, over);
-    };
-    fill(*m_bandLow, *m_bandHigh, m_nowCurve, m_nowBand, true);
-    fill(*m_spreadLow, *m_spreadHigh, m_stockCurve, m_stockBand, false);
-}
-
 // Ranges ----------------------------------------------------------------------------------------------------------
 
 void ResponsePlot::growRanges() {
-    const auto extent = [](const std::optional<ResponseCurve>& curve) {
-        return curve ? extentBetween(curve->hz, curve->gainDb, lowestHz, guitarToHz) : std::nullopt;
-    };
-    std::vector<PlotRange> others;
-    for (const auto* curve : {&m_nowCurve, &m_ghostCurve}) {
-        if (const auto values = extent(*curve)) {
-            others.push_back(*values);
-        }
-    }
-    if (const auto stock = extent(m_stockCurve)) {
-        m_gainShown = gainRange(m_gainShown, *stock, others);
-    }
-    const auto growDifference = [this](const std::optional<ResponseCurve>& curve, std::span<const double> values) {
-        if (const auto span = curve ? extentBetween(curve->hz, values, lowestHz, guitarToHz) : std::nullopt) {
-            m_differenceShown = differenceRange(m_differenceShown, *span);
-        }
-    };
-    growDifference(m_nowCurve, m_nowDifference);
-    growDifference(m_ghostCurve, m_ghostDifference);
+    m_gainShown = m_curves->grownGain(m_gainShown);
+    m_differenceShown = m_curves->grownDifference(m_differenceShown);
     applyRanges();
 }
 
@@ -388,30 +184,7 @@ void ResponsePlot::applyTheme() {
 }
 
 void ResponsePlot::applyPens() {
-    const Theme& theme = Theme::current();
-    QPen stock = theme.stockPen();
-    if (m_holdsStock) {
-        stock.setWidthF(theme.nowPen().widthF());
-    }
-    m_stock->setPen(penFor(stock, m_state));
-    m_now->setPen(penFor(theme.nowPen(), m_state));
-    m_ghost->setPen(penFor(theme.ghostPen(), m_state));
-    QPen nowLess = theme.nowPen();
-    nowLess.setWidthF(2.2);
-    m_nowLess->setPen(penFor(nowLess, m_state));
-    m_ghostLess->setPen(penFor(theme.ghostPen(), m_state));
-    QColor spread = theme.colours().stock;
-    spread.setAlphaF(spreadOpacity);
-    m_bandHigh->setBrush(m_state.isCurrent ? QBrush(theme.colours().band) : QBrush(Qt::NoBrush));
-    m_spreadHigh->setBrush(m_state.isCurrent ? QBrush(spread) : QBrush(Qt::NoBrush));
-    for (QCPGraph* graph : {m_now, m_ghost, m_nowLess, m_ghostLess, m_bandLow, m_bandHigh}) {
-        graph->setVisible(!m_holdsStock);
-    }
-    for (QCPGraph* graph : {m_spreadLow, m_spreadHigh}) {
-        graph->setVisible(!m_holdsStock && m_showsDifference);
-    }
-    m_nowLess->setVisible(!m_holdsStock && m_showsDifference);
-    m_ghostLess->setVisible(!m_holdsStock && m_showsDifference);
+    m_curves->applyPens({m_state, m_holdsStock, m_showsDifference});
 }
 
 void ResponsePlot::divideHeight() {
@@ -447,6 +220,7 @@ void ResponsePlot::setHoldsStock(bool holds) {
         return;
     }
     m_holdsStock = holds;
+    m_corners.setHoldsStock(holds);
     applyPens();
     requestReplot();
     announce();
@@ -517,20 +291,15 @@ void ResponsePlot::moveCursor(double hz) {
 
 void ResponsePlot::pressPointer(const QMouseEvent& event) {
     setFocus(Qt::MouseFocusReason);
-    const auto held =
-        std::find_if(m_corners.begin(), m_corners.end(), [](const Corner& corner) { return corner.isNow; });
-    if (event.button() == Qt::LeftButton && held != m_corners.end() && !m_holdsStock) {
-        const QPointF off = event.position() - pointOf(held->hz, held->gainDb);
-        if (std::abs(off.x()) + std::abs(off.y()) <= cornerReach) {
-            m_draggedHz = held->hz;
-            m_wasDragged = false;
-            return;
-        }
+    const bool isPress = event.button() == Qt::LeftButton;
+    const CornerMark* held = isPress ? m_corners.draggableAt(event.position()) : nullptr;
+    if (held != nullptr) {
+        m_draggedHz = held->hz;
+        m_wasDragged = false;
+        return;
     }
-    const auto words = std::find_if(m_corners.begin(), m_corners.end(), [&](const Corner& corner) {
-        return corner.label && corner.label->box.contains(event.position());
-    });
-    if (event.button() == Qt::LeftButton && words != m_corners.end()) {
+    const CornerMark* words = isPress ? m_corners.wordsAt(event.position()) : nullptr;
+    if (words != nullptr) {
         pressCorner(*words);
         return;
     }
@@ -542,16 +311,15 @@ void ResponsePlot::releasePointer() {
         return;
     }
     m_draggedHz.reset();
+    m_corners.hold({});
     requestReplot();
-    if (!m_wasDragged && !m_corners.empty()) {
-        pressCorner(m_corners.front());
+    if (!m_wasDragged && !m_corners.marks().empty()) {
+        pressCorner(m_corners.marks().front());
     }
 }
 
-void ResponsePlot::pressCorner(const Corner& corner) {
-    const QRectF diamond(pointOf(corner.hz, corner.gainDb) - QPointF(cornerReach, cornerReach),
-                         QSizeF(2.0 * cornerReach, 2.0 * cornerReach));
-    const QRect box = (corner.label ? diamond.united(corner.label->box) : diamond).toRect();
+void ResponsePlot::pressCorner(const CornerMark& corner) {
+    const QRect box = m_corners.boxOf(corner).toRect();
     emit cornerPressed({mapToGlobal(box.topLeft()), box.size()});
 }
 
@@ -559,6 +327,7 @@ void ResponsePlot::dragCorner(double x) {
     const QRectF frame = frameBox();
     const double hz = m_frame->axis(QCPAxis::atBottom)->pixelToCoord(std::clamp(x, frame.left(), frame.right()));
     m_draggedHz = hz;
+    m_corners.hold(hz);
     m_wasDragged = true;
     requestReplot();
     emit cornerDragged(hz);
@@ -606,8 +375,8 @@ void ResponsePlot::keyPressEvent(QKeyEvent* event) {
             return;
         case Qt::Key_Return:
         case Qt::Key_Enter:
-            if (!m_corners.empty()) {
-                pressCorner(m_corners.front());
+            if (!m_corners.marks().empty()) {
+                pressCorner(m_corners.marks().front());
             }
             return;
         default:
@@ -642,16 +411,16 @@ CursorReading ResponsePlot::reading() const {
     CursorReading reading;
     reading.hz = m_cursorHz;
     reading.holdsStock = m_holdsStock;
-    reading.hasGhost = m_ghostCurve.has_value();
-    reading.stockDb = m_stockCurve ? gainAt(*m_stockCurve, m_cursorHz) : std::nullopt;
-    reading.nowDb = m_nowCurve ? gainAt(*m_nowCurve, m_cursorHz) : std::nullopt;
-    reading.ghostDb = m_ghostCurve ? gainAt(*m_ghostCurve, m_cursorHz) : std::nullopt;
+    reading.hasGhost = m_curves->ghost().has_value();
+    reading.stockDb = m_curves->stock() ? gainAt(*m_curves->stock(), m_cursorHz) : std::nullopt;
+    reading.nowDb = m_curves->now() ? gainAt(*m_curves->now(), m_cursorHz) : std::nullopt;
+    reading.ghostDb = m_curves->ghost() ? gainAt(*m_curves->ghost(), m_cursorHz) : std::nullopt;
     return reading;
 }
 
 QStringList ResponsePlot::cornerWords() const {
     QStringList words;
-    for (const Corner& corner : m_corners) {
+    for (const CornerMark& corner : m_corners.marks()) {
         if (corner.label) {
             words << corner.words;
         }
@@ -661,7 +430,7 @@ QStringList ResponsePlot::cornerWords() const {
 
 std::vector<QRectF> ResponsePlot::cornerBoxes() const {
     std::vector<QRectF> boxes;
-    for (const Corner& corner : m_corners) {
+    for (const CornerMark& corner : m_corners.marks()) {
         if (corner.label) {
             boxes.push_back(corner.label->box);
         }
@@ -670,16 +439,7 @@ std::vector<QRectF> ResponsePlot::cornerBoxes() const {
 }
 
 QStringList ResponsePlot::curvesShown() const {
-    QStringList names;
-    const auto addIf = [&names](const QCPGraph* graph, const char* name) {
-        if (graph->visible() && !graph->data()->isEmpty()) {
-            names << QLatin1String(name);
-        }
-    };
-    addIf(m_stock, "stock");
-    addIf(m_ghost, "ghost");
-    addIf(m_now, "now");
-    return names;
+    return m_curves->namesShown();
 }
 
 double ResponsePlot::xOf(double hz) const {
@@ -718,76 +478,15 @@ void ResponsePlot::paintAxisWords(QPainter& painter) const {
     painter.drawText(QRectF(box.left(), lowest + axisWordsOffset(), box.width(), line),
                      Qt::AlignRight | Qt::AlignVCenter, QStringLiteral("Hz, log"));
     if (m_showsDifference) {
-        const QString words = m_ghostCurve && !m_holdsStock ? QStringLiteral("now and ghost less stock")
-                                                            : QStringLiteral("now less stock");
+        const QString words = m_curves->ghost() && !m_holdsStock ? QStringLiteral("now and ghost less stock")
+                                                                 : QStringLiteral("now less stock");
         painter.setPen(theme.colours().ink2);
         painter.drawText(stripBox().adjusted(0.0, 4.0, -7.0, 0.0), Qt::AlignRight | Qt::AlignTop, words);
-        if (!m_stockBand.empty() && !m_holdsStock && m_state.isCurrent) {
+        if (m_curves->hasSpread() && !m_holdsStock && m_state.isCurrent) {
             painter.drawText(stripBox().adjusted(0.0, 0.0, -7.0, -3.0), Qt::AlignRight | Qt::AlignBottom,
                              QStringLiteral("grey: spread of stock"));
         }
     }
-}
-
-void ResponsePlot::placeCorners() {
-    std::vector<QPolygonF> lines;
-    for (const QCPGraph* graph : {m_stock, m_ghost, m_now}) {
-        if (graph->visible()) {
-            lines.push_back(polylineOf(*graph));
-        }
-    }
-    std::vector<CornerLabelRequest> requests;
-    std::vector<Corner*> asked;
-    for (Corner& corner : m_corners) {
-        corner.label.reset();
-        const bool isTwin =
-            !corner.isNow && !m_holdsStock && m_corners.front().isNow && m_corners.front().words == corner.words;
-        if (isTwin || (m_holdsStock && corner.isNow)) {
-            continue;
-        }
-        const QFontMetricsF metrics(Theme::current().font(TextRole::body, corner.isNow));
-        requests.push_back(
-            {pointOf(corner.hz, corner.gainDb), {metrics.horizontalAdvance(corner.words) + 1.0, metrics.height()}});
-        asked.push_back(&corner);
-    }
-    const auto placed = placeLabels(frameBox(), requests, lines);
-    for (std::size_t i = 0; i < placed.size(); ++i) {
-        asked[i]->label = placed[i];
-    }
-}
-
-void ResponsePlot::paintCorners(QPainter& painter) {
-    if (!m_state.isCurrent) {
-        return;
-    }
-    placeCorners();
-    const ThemeColours& colours = Theme::current().colours();
-    painter.setClipRect(frameBox().adjusted(-diamondReach, -diamondReach, diamondReach, diamondReach));
-    for (const Corner& corner : m_corners) {
-        if (!corner.label) {
-            continue;
-        }
-        painter.setPen(QPen(corner.isNow ? colours.now : colours.stock, 1.3));
-        painter.setBrush(Qt::NoBrush);
-        const QPointF from = pointOf(corner.hz, corner.gainDb);
-        painter.drawPolyline(QPolygonF{{from, corner.label->elbow, corner.label->leaderEnd}});
-        painter.setFont(Theme::current().font(TextRole::body, corner.isNow));
-        painter.drawText(corner.label->box, Qt::AlignLeft | Qt::AlignVCenter, corner.words);
-    }
-    // The filled diamond above the hollow one, where both stand at one place.
-    for (auto corner = m_corners.rbegin(); corner != m_corners.rend(); ++corner) {
-        if (m_holdsStock && corner->isNow) {
-            continue;
-        }
-        // A dragged corner leaves its curve: what it will be is not known before the answer.
-        const QPointF at = pointOf(corner->isNow && m_draggedHz ? *m_draggedHz : corner->hz, corner->gainDb);
-        const double reach = corner->isNow ? diamondReach + 1.0 : diamondReach;
-        painter.setPen(corner->isNow ? QPen(colours.canvas, 1.5) : QPen(colours.stock, 1.6));
-        painter.setBrush(corner->isNow ? colours.now : colours.canvas);
-        painter.drawPolygon(QPolygonF{
-            {at.x(), at.y() - reach}, {at.x() + reach, at.y()}, {at.x(), at.y() + reach}, {at.x() - reach, at.y()}});
-    }
-    painter.setClipping(false);
 }
 
 void ResponsePlot::paintStrings(QPainter& painter) const {
@@ -839,7 +538,7 @@ void ResponsePlot::paintCursor(QPainter& painter) const {
     if (!m_holdsStock) {
         ring(read.nowDb, colours.now);
     }
-    paintStamp(painter, box, m_state, m_stockCurve.has_value());
+    paintStamp(painter, box, m_state, m_curves->stock().has_value());
     if (hasFocus()) {
         paintFocus(painter, QRectF(rect()));
     }

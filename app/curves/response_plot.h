@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "app/curves/corner_labels.h"
+#include "app/curves/corner_marks.h"
 #include "app/curves/curve_reading.h"
 #include "app/curves/plot_frame.h"
 #include "app/curves/plot_range.h"
@@ -11,6 +11,7 @@
 #include <QTimer>
 #include <QWidget>
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -19,6 +20,8 @@ class QWheelEvent;
 
 namespace ohmwright {
 
+class ResponseCurves;
+
 /// One focus stop. Arrows move the cursor by semitones (with Shift by a tenth of that), Home and End to the ends
 /// of the axis, the wheel as the arrows; click and drag put it under the pointer, snapping to open strings
 /// unless Alt is held.
@@ -26,6 +29,7 @@ class ResponsePlot : public QWidget {
     Q_OBJECT
 public:
     explicit ResponsePlot(QWidget* parent = nullptr);
+    ~ResponsePlot() override;
 
     /// Null empties the plot. Copies what it shows.
     void setAnswer(const LinearAnswer* answer);
@@ -69,25 +73,13 @@ protected:
     void showEvent(QShowEvent* event) override;
 
 private:
-    struct Corner {
-        bool isNow = false;
-        double hz = 0.0;
-        double gainDb = 0.0;
-        QString words;
-        std::optional<PlacedCornerLabel> label;
-    };
-
-    void addCurves();
     void addDrawings();
     void applyTheme();
     void applyPens();
     void applyRanges();
     void divideHeight();
-    void fillCurves();
-    void fillBands();
     void growRanges();
     void settle();
-    void placeCorners();
     void requestReplot();
     void replotCursor();
     void announce();
@@ -95,43 +87,25 @@ private:
     void pressPointer(const QMouseEvent& event);
     void followPointer(const QMouseEvent& event);
     void releasePointer();
-    void pressCorner(const Corner& corner);
+    void pressCorner(const CornerMark& corner);
     void dragCorner(double x);
     void followWheel(const QWheelEvent& event);
     void moveCursor(double hz);
 
     void paintShade(QPainter& painter) const;
     void paintAxisWords(QPainter& painter) const;
-    void paintCorners(QPainter& painter);
     void paintCursor(QPainter& painter) const;
     void paintStrings(QPainter& painter) const;
 
     [[nodiscard]] QRectF frameBox() const;
     [[nodiscard]] QRectF stripBox() const;
     [[nodiscard]] QPointF pointOf(double hz, double gainDb) const;
-    [[nodiscard]] std::optional<Corner> cornerOf(const LinearState& state, bool isNow) const;
 
     QCustomPlot* m_plot;
     QCPAxisRect* m_frame;
     QCPAxisRect* m_strip;
-    QCPGraph* m_bandLow = nullptr;  ///< Edges of what 95 of 100 builds of now lie between; only the fill is seen.
-    QCPGraph* m_bandHigh = nullptr;
-    QCPGraph* m_spreadLow = nullptr;  ///< Of two stock units, about no difference.
-    QCPGraph* m_spreadHigh = nullptr;
-    QCPGraph* m_stock = nullptr;
-    QCPGraph* m_now = nullptr;
-    QCPGraph* m_ghost = nullptr;
-    QCPGraph* m_nowLess = nullptr;
-    QCPGraph* m_ghostLess = nullptr;
-
-    std::optional<ResponseCurve> m_stockCurve;
-    std::optional<ResponseCurve> m_nowCurve;
-    std::optional<ResponseCurve> m_ghostCurve;
-    std::vector<double> m_nowBand;  ///< ± dB at each frequency of its curve; empty where there is none.
-    std::vector<double> m_stockBand;
-    std::vector<double> m_nowDifference;
-    std::vector<double> m_ghostDifference;
-    std::vector<Corner> m_corners;
+    std::unique_ptr<ResponseCurves> m_curves;
+    CornerMarks m_corners;
     PlotState m_state;
     PlotRange m_gainShown = restingGainRange;
     PlotRange m_differenceShown = restingDifferenceRange;
