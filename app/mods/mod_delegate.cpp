@@ -31,27 +31,57 @@ int scaled(int pixels) {
 }
 
 constexpr int betweenColumns = 4;
-constexpr int spreadHeight = 16;
 
-/// Without the line that a spread mark takes below.
-QRect mainBox(const QRect& row) {
-    return {row.left(), row.top(), row.width(), scaled(space::modRow)};
+constexpr int wrapFlags = Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap;
+constexpr int rowPadding = 8;
+
+QFont smallFont() {
+    return Theme::current().font(TextRole::caption);
 }
 
-/// Alone and share, right-aligned in columns.
-QRect aloneBox(const QRect& row, int width) {
-    const QRect box = mainBox(row);
-    return {box.right() + 1 - scaled(rightMargin) - 2 * width - scaled(betweenColumns), box.top(), width, box.height()};
-}
-QRect shareBox(const QRect& row, int width) {
-    return aloneBox(row, width).translated(width + scaled(betweenColumns), 0);
+int heightOf(const QFont& font, const QString& words, int width) {
+    return words.isEmpty() ? 0 : QFontMetrics(font).boundingRect(QRect(0, 0, width, 10000), wrapFlags, words).height();
 }
 
-QRect nameBox(const QRect& whole, int columnWidth) {
-    const QRect row = mainBox(whole);
-    const int height = QFontMetrics(Theme::current().font(TextRole::body, true)).height();
+/// Where a row's words stand: the name with its figures beside it, the change below over the row's whole width, then
+/// what is said of the spread. Nothing is cut: what is too long takes another line.
+struct RowPlan {
+    QRect name;
+    QRect alone, share;  ///< On the name's first line.
+    QRect change;
+    QRect spread;
+    int height = 0;
+};
+
+/// "56n → 120n" as words; the row of an active mod strikes the first.
+QString changeWords(const QModelIndex& index) {
+    const QString stock = index.data(ModsModel::StockRole).toString();
+    const QString now = index.data(ModsModel::NewRole).toString();
+    return stock.isEmpty() ? now : stock + QStringLiteral(" → ") + now;
+}
+
+RowPlan planRow(const QRect& row, const QModelIndex& index, int columnWidth) {
+    // Bold is the wider of the two weights, so that a row keeps its height when it is selected.
+    const QFont nameFont = Theme::current().font(TextRole::body, true);
+    const int line = QFontMetrics(nameFont).height();
+    const int right = row.right() + 1 - scaled(rightMargin);
     const int left = row.left() + scaled(wordsLeft);
-    return {left, row.center().y() + 1 - height, aloneBox(whole, columnWidth).left() - scaled(2) - left, height};
+    RowPlan plan;
+    plan.share = QRect(right - columnWidth, 0, columnWidth, line);
+    plan.alone = plan.share.translated(-columnWidth - scaled(betweenColumns), 0);
+    const int nameWidth = plan.alone.left() - scaled(2) - left;
+    const int nameHeight = std::max(line, heightOf(nameFont, index.data(Qt::DisplayRole).toString(), nameWidth));
+    const int changeHeight = heightOf(smallFont(), changeWords(index), right - left);
+    const int spreadHeight = heightOf(smallFont(), index.data(ModsModel::SpreadRole).toString(), right - left);
+    const int words = nameHeight + changeHeight + spreadHeight;
+    plan.height = std::max(scaled(space::modRow), words + 2 * scaled(rowPadding));
+    const int top = row.top() + (plan.height - words) / 2;
+    plan.name = QRect(left, top, nameWidth, nameHeight);
+    plan.alone.moveTop(top);
+    plan.share.moveTop(top);
+    plan.change = QRect(left, top + nameHeight, right - left, changeHeight);
+    plan.spread = QRect(left, plan.change.top() + changeHeight, right - left, spreadHeight);
+    return plan;
 }
 
 }  // namespace
@@ -71,9 +101,11 @@ QRect ModDelegate::checkBox(const QRect& row) {
     return {row.left(), row.top(), scaled(checkWidth), row.height()};
 }
 
-QSize ModDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex& index) const {
-    const bool isMarked = !index.data(ModsModel::SpreadRole).toString().isEmpty();
-    return {scaled(160), scaled(space::modRow + (isMarked ? spreadHeight : 0))};
+QSize ModDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    const int width = option.rect.width() > 0 ? option.rect.width()
+                      : option.widget         ? option.widget->width()
+                                              : scaled(space::leftRail);
+    return {scaled(160), planRow(QRect(0, 0, width, 0), index, columnWidth(index.model())).height};
 }
 
 void ModDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
@@ -83,7 +115,7 @@ void ModDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, c
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     painter->fillRect(option.rect, isSelected ? colours.nowSoft : colours.panel);
-    const QRect row = mainBox(option.rect);
+    const QRect row = option.rect;
     const QRectF box(row.left() + scaled(boxLeft), row.center().y() + 0.5 - scaled(boxSize) / 2.0, scaled(boxSize),
                      scaled(boxSize));
     paintCheckBox(*painter, box, isOn, colours.now, colours.onNow);
@@ -104,46 +136,32 @@ void ModDelegate::paintWords(QPainter& painter, const QRect& row, const QModelIn
     const Theme& theme = Theme::current();
     const ThemeColours& colours = theme.colours();
     const bool isOn = index.data(Qt::CheckStateRole).toInt() == Qt::Checked;
-    const auto fit = [](const QFont& font, const QString& words, int width) {
-        return QFontMetrics(font).elidedText(words, Qt::ElideRight, width);
+    const RowPlan plan = planRow(row, index, columnWidth(index.model()));
+    const auto write = [&painter](const QRect& box, int flags, const QFont& font, const QColor& colour,
+                                  const QString& words) {
+        painter.setFont(font);
+        painter.setPen(colour);
+        painter.drawText(box, flags, words);
     };
-    const int column = columnWidth(index.model());
-    const QRect name = nameBox(row, column);
-    const QFont nameFont = theme.font(TextRole::body, isSelected);
-    painter.setFont(nameFont);
-    painter.setPen(colours.ink);
-    painter.drawText(name, Qt::AlignLeft | Qt::AlignVCenter,
-                     fit(nameFont, index.data(Qt::DisplayRole).toString(), name.width()));
+    write(plan.name, wrapFlags, theme.font(TextRole::body, isSelected), colours.ink,
+          index.data(Qt::DisplayRole).toString());
 
     const QString stock = index.data(ModsModel::StockRole).toString();
-    const QString now = index.data(ModsModel::NewRole).toString();
-    const QFont second = theme.font(TextRole::caption);
-    const int ascent = QFontMetrics(second).ascent();
-    const QPointF baseline(name.left(), name.bottom() + 1 + ascent);
-    if (isOn && !stock.isEmpty()) {
-        painter.setFont(second);
-        paintStockToNow(painter, baseline, stock, now, isSelected ? Ground::nowSoft : Ground::plain);
+    const QFontMetrics metrics(smallFont());
+    const bool isOneLine = plan.change.height() <= metrics.height();
+    if (isOn && !stock.isEmpty() && isOneLine) {
+        painter.setFont(smallFont());
+        paintStockToNow(painter, QPointF(plan.change.left(), plan.change.top() + metrics.ascent()), stock,
+                        index.data(ModsModel::NewRole).toString(), isSelected ? Ground::nowSoft : Ground::plain);
     } else {
-        painter.setFont(second);
-        painter.setPen(colours.ink3);
-        const QString change = stock.isEmpty() ? now : stock + " → " + now;
-        painter.drawText(baseline, fit(second, change, name.width()));
+        write(plan.change, wrapFlags, smallFont(), isOn ? colours.ink2 : colours.ink3, changeWords(index));
     }
-
-    painter.setFont(theme.font(TextRole::body, isOn));
-    painter.setPen(isOn ? colours.now : colours.ink);
-    painter.drawText(aloneBox(row, column), Qt::AlignRight | Qt::AlignVCenter,
-                     index.data(ModsModel::EffectRole).toString());
-    painter.setFont(theme.font(TextRole::body));
-    painter.setPen(colours.ink2);
-    painter.drawText(shareBox(row, column), Qt::AlignRight | Qt::AlignVCenter,
-                     index.data(ModsModel::ShareRole).toString());
-    if (const QString spread = index.data(ModsModel::SpreadRole).toString(); !spread.isEmpty()) {
-        painter.setFont(second);
-        const QRect line(name.left(), mainBox(row).bottom() - scaled(3),
-                         row.right() - name.left() - scaled(rightMargin), QFontMetrics(second).height());
-        painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter, fit(second, spread, line.width()));
-    }
+    constexpr int figureFlags = Qt::AlignRight | Qt::AlignVCenter;
+    write(plan.alone, figureFlags, theme.font(TextRole::body, isOn), isOn ? colours.now : colours.ink,
+          index.data(ModsModel::EffectRole).toString());
+    write(plan.share, figureFlags, theme.font(TextRole::body), colours.ink2,
+          index.data(ModsModel::ShareRole).toString());
+    write(plan.spread, wrapFlags, smallFont(), colours.ink2, index.data(ModsModel::SpreadRole).toString());
 }
 
 bool ModDelegate::editorEvent(QEvent* event, QAbstractItemModel* model, const QStyleOptionViewItem& option,
@@ -170,7 +188,7 @@ void ModDelegate::updateEditorGeometry(QWidget* editor, const QStyleOptionViewIt
                                        const QModelIndex& index) const {
     constexpr int padding = 7;  // the field's border and padding, so that the name stays at its place
     editor->setGeometry(
-        nameBox(option.rect, columnWidth(index.model())).adjusted(-padding, -padding, padding, padding));
+        planRow(option.rect, index, columnWidth(index.model())).name.adjusted(-padding, -padding, padding, padding));
 }
 
 }  // namespace ohmwright

@@ -4,6 +4,7 @@
 #include "app/look/sum_notes.h"
 #include "core/base/number_text.h"
 #include "core/measure/spread.h"
+#include "core/plan/shares.h"
 
 #include <cmath>
 #include <iterator>
@@ -97,12 +98,7 @@ QString aloneAgainstSpread(const LinearAnswer& linear) {
         return {};
     }
     const SpreadMark mark{change, *linear.stockBandAtCursorDb};
-    const QString changeWords =
-        QString("%1 dB at %2")
-            .arg(text(formatFigure(change, Sign::always)), text(formatFrequency(linear.stock.cursorHz)));
-    const QString band = text(formatFigure(mark.bandDb));
-    return mark.isWithin() ? QString("within spread: %1, ±%2 dB").arg(changeWords, band)
-                           : QString("%1 is bigger than the spread, ±%2 dB").arg(changeWords, band);
+    return text(spreadSentence(mark, linear.stock.cursorHz)) + " dB";
 }
 
 }  // namespace ohmwright

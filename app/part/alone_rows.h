@@ -14,9 +14,9 @@ namespace ohmwright {
 /// Either answer may be null, or lack the selected part's own state; its rows are then left out.
 std::vector<FigureRow> aloneRows(const LinearAnswer* linear, const LargeSignalAnswer* largeSignal);
 
-/// "+5.89 dB at 110 Hz is bigger than the spread, ±1.19 dB", "within spread: +0.41 dB at 1.00 kHz, ±1.06 dB": the
-/// selected part's change alone, at the cursor, against what two stock units differ by there. Empty where one of the
-/// two has no value.
+/// "bigger than the spread: +5.89 dB at 110 Hz against ±1.19 dB": the selected part's change alone, at the cursor,
+/// against what two stock units differ by there, in the words of spreadSentence. Empty where one of the two has no
+/// value.
 QString aloneAgainstSpread(const LinearAnswer& linear);
 
 }  // namespace ohmwright

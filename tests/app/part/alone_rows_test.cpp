@@ -98,13 +98,13 @@ TEST(AloneAgainstSpread, SaysBothNumbersAndWhichIsBigger) {
     linear.selectedAlone->responseDbAtCursor = -2.22;
     EXPECT_EQ(aloneAgainstSpread(linear), "") << "no spread, nothing to say";
     linear.stockBandAtCursorDb = 1.19;
-    EXPECT_EQ(aloneAgainstSpread(linear), "+5.89 dB at 110 Hz is bigger than the spread, ±1.19 dB");
+    EXPECT_EQ(aloneAgainstSpread(linear), "bigger than the spread: +5.89 dB at 110 Hz against ±1.19 dB");
     linear.stock.cursorHz = 1000.0;
     linear.selectedAlone->responseDbAtCursor = -7.70;
     linear.stockBandAtCursorDb = 1.06;
-    EXPECT_EQ(aloneAgainstSpread(linear), "within spread: +0.41 dB at 1.00 kHz, ±1.06 dB");
+    EXPECT_EQ(aloneAgainstSpread(linear), "within spread: +0.41 dB at 1.00 kHz against ±1.06 dB");
     linear.selectedAlone->responseDbAtCursor = -8.52;
-    EXPECT_EQ(aloneAgainstSpread(linear), "within spread: −0.41 dB at 1.00 kHz, ±1.06 dB");
+    EXPECT_EQ(aloneAgainstSpread(linear), "within spread: −0.41 dB at 1.00 kHz against ±1.06 dB");
 }
 
 }  // namespace

@@ -159,7 +159,7 @@ TEST_F(PartPanelTest, EveryCandidateHasItsCornerAndItsChangeAtTheCursor) {
 TEST_F(PartPanelTest, ThisChangeAloneStandsBesideTheSpread) {
     ASSERT_TRUE(open.waitForLinear());
     static const QRegularExpression bigger(
-        "^\\+5\\.89 dB at 110 Hz is bigger than the spread, ±1\\.(1[7-9]|2|3[0-3])\\d? dB$");
+        "^bigger than the spread: \\+5\\.89 dB at 110 Hz against ±1\\.(1[7-9]|2|3[0-3])\\d? dB$");
     EXPECT_EQ(shownWords(panel).filter(bigger).size(), 1) << shownWords(panel).join("\n").toStdString();
     open.selection.setPart("r7");
     EXPECT_TRUE(shownWords(panel).filter("spread").isEmpty()) << "no change, nothing to hold against it";
