@@ -30,9 +30,9 @@ QString keyOf(CurveKind kind) {
     return QString::number(1 + static_cast<int>(kind));
 }
 
-QPen penOf(LegendLine line) {
+QPen penOf(const LegendEntry& entry) {
     const Theme& theme = Theme::current();
-    switch (line) {
+    switch (entry.line) {
         case LegendLine::stock:
             return theme.stockPen();
         case LegendLine::now:
@@ -43,6 +43,8 @@ QPen penOf(LegendLine line) {
             fill.setCapStyle(Qt::FlatCap);
             return fill;
         }
+        case LegendLine::otherThrow:
+            return theme.throwPen(entry.pattern);
         case LegendLine::ghost:
             break;
     }
@@ -161,7 +163,7 @@ void CurveTabs::paintLegend(QPainter& painter) const {
     }
     double x = width() - side - std::min(needed - entryGap, room);
     for (const LegendEntry& entry : m_legend) {
-        painter.setPen(penOf(entry.line));
+        painter.setPen(penOf(entry));
         painter.drawLine(QPointF(x, height() / 2.0), QPointF(x + sampleWidth, height() / 2.0));
         x += sampleWidth + sampleGap;
         const double width = metrics.horizontalAdvance(entry.words) + 1.0;

@@ -13,11 +13,12 @@ namespace ohmwright {
 enum class CurveKind { response, clip };
 inline constexpr std::array curveKinds{CurveKind::response, CurveKind::clip};
 
-enum class LegendLine { stock, now, band, ghost };
+enum class LegendLine { stock, now, band, ghost, otherThrow };
 
 struct LegendEntry {
     LegendLine line = LegendLine::stock;
     QString words;
+    int pattern = 0;  ///< Of other throws: which dashes.
 
     friend bool operator==(const LegendEntry&, const LegendEntry&) = default;
 };

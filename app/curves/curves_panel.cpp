@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/curves_panel.h"
 
+#include "app/background/consequence_service.h"
 #include "app/background/solver_service.h"
 #include "app/curves/clip_figures.h"
 #include "app/curves/clip_plot.h"
@@ -167,6 +168,31 @@ void CurvesPanel::follow() {
     connect(m_tabs, &CurveTabs::chosen, this, &CurvesPanel::showCurve);
 }
 
+void CurvesPanel::followSwitches(ConsequenceService& consequences) {
+    m_consequences = &consequences;
+    connect(&consequences, &ConsequenceService::ready, this, [this](ConsequenceService::Section section) {
+        if (section == ConsequenceService::Section::switches) {
+            showThrows();
+        }
+    });
+    connect(&consequences, &ConsequenceService::stateChanged, this, &CurvesPanel::showThrows);
+    showThrows();
+}
+
+/// While a knob turns the last curves stay; when the service says that they are old, they go.
+void CurvesPanel::showThrows() {
+    m_throws.clear();
+    m_standing.clear();
+    const auto switches = m_consequences->switches();
+    if (switches && m_consequences->isCurrent(ConsequenceService::Section::switches)) {
+        const Plan& plan = m_document.job()->plan;
+        m_throws = otherThrows(*switches, plan);
+        m_standing = standingThrows(*switches, plan);
+    }
+    m_response->setThrows(m_throws);
+    m_tabs->setLegend(legend());
+}
+
 void CurvesPanel::followJob(JobAspect aspect) {
     if (aspect == JobAspect::everything) {
         m_response->resetRange();
@@ -246,7 +272,11 @@ std::vector<LegendEntry> CurvesPanel::legend() const {
     if (m_selection.holdsStock()) {
         return entries;
     }
-    entries.push_back({LegendLine::now, QStringLiteral("now")});
+    entries.push_back(
+        {LegendLine::now, m_standing.isEmpty() ? QStringLiteral("now") : QStringLiteral("now, ") + m_standing});
+    for (std::size_t at = 0; at < m_throws.size(); ++at) {
+        entries.push_back({LegendLine::otherThrow, m_throws[at].name, static_cast<int>(at)});
+    }
     if (m_linear && !m_linear->nowBandDb.empty()) {
         entries.push_back({LegendLine::band, QStringLiteral("95 % of builds")});
     }
@@ -338,6 +368,7 @@ bool CurvesPanel::saveResponse(const QString& path) const {
     auto* response = new ResponsePlot(&page);
     auto* cursor = new CursorColumn(&page);
     response->setAnswer(m_linear.get());
+    response->setThrows(m_throws);
     response->setCursorHz(m_selection.cursorHz());
     cursor->setReading(response->reading());
     cursor->setSpreadDb(m_linear->stockBandAtCursorDb);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/curves/curve_tabs.h"
+#include "app/curves/throw_curves.h"
 #include "core/plan/compare.h"
 
 #include <QWidget>
@@ -17,6 +18,7 @@ namespace ohmwright {
 
 class ClipFigures;
 class ClipPlot;
+class ConsequenceService;
 class CursorColumn;
 class JobDocument;
 class ResponsePlot;
@@ -36,6 +38,8 @@ public:
     void setNarrow(bool narrow);
     [[nodiscard]] bool isNarrow() const;
     void showCurve(CurveKind kind);
+    /// Draws the other throws of the switches that the plan fits, from then on.
+    void followSwitches(ConsequenceService& consequences);
 
     /// What the solver's signals call; null empties that half. Copies what it shows.
     void setAnswers(const LinearAnswer* linear, const LargeSignalAnswer* largeSignal);
@@ -62,6 +66,7 @@ private:
     void showLinear(std::shared_ptr<const LinearAnswer> answer);
     void showLargeSignal(std::shared_ptr<const LargeSignalAnswer> answer);
     void showReading();
+    void showThrows();
     void showRows();
     [[nodiscard]] std::vector<LegendEntry> legend() const;
     void showHold();
@@ -86,6 +91,9 @@ private:
     QBoxLayout* m_clipLayout;
     std::shared_ptr<const LinearAnswer> m_linear;
     std::shared_ptr<const LargeSignalAnswer> m_largeSignal;
+    ConsequenceService* m_consequences = nullptr;
+    std::vector<ThrowCurve> m_throws;
+    QString m_standing;  ///< The throw that now stands at; empty without a switch.
     CurveKind m_kind = CurveKind::response;
     bool m_asksNarrow = false;
     bool m_isArrangedNarrow = false;

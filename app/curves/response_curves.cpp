@@ -60,6 +60,9 @@ std::vector<double> bandOf(const LinearAnswer* answer, std::vector<double> Linea
     return answer ? answer->*band : std::vector<double>();
 }
 
+/// Below the curves of the lines that are asked for first.
+constexpr const char* throwsLayer = "throws";
+
 QCPGraph* addCurve(QCustomPlot& plot, QCPAxisRect& rect) {
     QCPGraph* graph = plot.addGraph(rect.axis(QCPAxis::atBottom), rect.axis(QCPAxis::atLeft));
     graph->setLayer(QStringLiteral("main"));
@@ -71,7 +74,9 @@ QCPGraph* addCurve(QCustomPlot& plot, QCPAxisRect& rect) {
 
 // Later ones lie above earlier ones: bands, stock, ghost, now.
 ResponseCurves::ResponseCurves(QCustomPlot& plot, QCPAxisRect& frame, QCPAxisRect& strip)
-    : m_bandLow(addCurve(plot, frame)),
+    : m_plot(plot),
+      m_frame(frame),
+      m_bandLow(addCurve(plot, frame)),
       m_bandHigh(addCurve(plot, frame)),
       m_spreadLow(addCurve(plot, strip)),
       m_spreadHigh(addCurve(plot, strip)),
@@ -80,6 +85,7 @@ ResponseCurves::ResponseCurves(QCustomPlot& plot, QCPAxisRect& frame, QCPAxisRec
       m_now(addCurve(plot, frame)),
       m_ghostLess(addCurve(plot, strip)),
       m_nowLess(addCurve(plot, strip)) {
+    m_plot.addLayer(QLatin1String(throwsLayer), m_plot.layer(QStringLiteral("main")), QCustomPlot::limBelow);
     for (QCPGraph* edge : {m_bandLow, m_bandHigh, m_spreadLow, m_spreadHigh}) {
         edge->setPen(Qt::NoPen);
     }
@@ -163,6 +169,11 @@ PlotRange ResponseCurves::grownGain(PlotRange shown) const {
             others.push_back(*values);
         }
     }
+    for (const ThrowCurve& curve : m_throwCurves) {
+        if (const auto values = extent(curve.response)) {
+            others.push_back(*values);
+        }
+    }
     const auto stock = extent(m_stockCurve);
     return stock ? gainRange(shown, *stock, others) : shown;
 }
@@ -176,6 +187,20 @@ PlotRange ResponseCurves::grownDifference(PlotRange shown) const {
     grow(m_nowCurve, m_nowDifference);
     grow(m_ghostCurve, m_ghostDifference);
     return shown;
+}
+
+void ResponseCurves::showThrows(std::vector<ThrowCurve> throws) {
+    m_throwCurves = std::move(throws);
+    for (QCPGraph* graph : m_throws) {
+        m_plot.removeGraph(graph);
+    }
+    m_throws.clear();
+    for (const ThrowCurve& curve : m_throwCurves) {
+        QCPGraph* graph = addCurve(m_plot, m_frame);
+        graph->setLayer(QLatin1String(throwsLayer));
+        drawResponse(*graph, curve.response.hz, curve.response.gainDb);
+        m_throws.push_back(graph);
+    }
 }
 
 void ResponseCurves::applyPens(const CurveLook& look) {
@@ -195,6 +220,10 @@ void ResponseCurves::applyPens(const CurveLook& look) {
     spread.setAlphaF(spreadOpacity);
     m_bandHigh->setBrush(look.state.isCurrent ? QBrush(theme.colours().band) : QBrush(Qt::NoBrush));
     m_spreadHigh->setBrush(look.state.isCurrent ? QBrush(spread) : QBrush(Qt::NoBrush));
+    for (std::size_t at = 0; at < m_throws.size(); ++at) {
+        m_throws[at]->setPen(penFor(theme.throwPen(static_cast<int>(at)), look.state));
+        m_throws[at]->setVisible(!look.holdsStock);
+    }
     for (QCPGraph* graph : {m_now, m_ghost, m_bandLow, m_bandHigh}) {
         graph->setVisible(!look.holdsStock);
     }
@@ -210,6 +239,11 @@ QStringList ResponseCurves::namesShown() const {
             names << QLatin1String(name);
         }
     };
+    for (std::size_t at = 0; at < m_throws.size(); ++at) {
+        if (m_throws[at]->visible()) {
+            names << m_throwCurves[at].name;
+        }
+    }
     addIf(m_stock, "stock");
     addIf(m_ghost, "ghost");
     addIf(m_now, "now");
@@ -219,6 +253,16 @@ QStringList ResponseCurves::namesShown() const {
 std::vector<QPolygonF> ResponseCurves::polylines() const {
     std::vector<QPolygonF> lines;
     for (const QCPGraph* graph : {m_stock, m_ghost, m_now}) {
+        if (graph->visible()) {
+            lines.push_back(polylineOf(*graph));
+        }
+    }
+    return lines;
+}
+
+std::vector<QPolygonF> ResponseCurves::throwLines() const {
+    std::vector<QPolygonF> lines;
+    for (const QCPGraph* graph : m_throws) {
         if (graph->visible()) {
             lines.push_back(polylineOf(*graph));
         }

@@ -4,6 +4,7 @@
 
 #include "app/curves/plot_frame.h"
 #include "app/curves/plot_range.h"
+#include "app/curves/throw_curves.h"
 #include "core/plan/compare.h"
 
 #include <QPolygonF>
@@ -33,6 +34,8 @@ public:
     /// Null empties the plot. Copies what it shows.
     /// @return false when the same was shown already.
     bool show(const LinearAnswer* answer);
+    /// The other throws of switches, thin beside now; a switch's own dashes each.
+    void showThrows(std::vector<ThrowCurve> throws);
     void applyPens(const CurveLook& look);
 
     [[nodiscard]] const std::optional<ResponseCurve>& stock() const { return m_stockCurve; }
@@ -44,13 +47,20 @@ public:
     [[nodiscard]] PlotRange grownDifference(PlotRange shown) const;
     /// Names of the curves drawn, back to front.
     [[nodiscard]] QStringList namesShown() const;
-    /// The curves as they are drawn [px].
+    /// Stock, ghost and now as they are drawn [px].
     [[nodiscard]] std::vector<QPolygonF> polylines() const;
+    /// The throws that are drawn, in their order.
+    [[nodiscard]] std::vector<QPolygonF> throwLines() const;
+    [[nodiscard]] const std::vector<ThrowCurve>& throws() const { return m_throwCurves; }
 
 private:
     void fill();
     void fillBands();
 
+    QCustomPlot& m_plot;
+    QCPAxisRect& m_frame;
+    std::vector<QCPGraph*> m_throws;
+    std::vector<ThrowCurve> m_throwCurves;
     QCPGraph* m_bandLow;  ///< Edges of what 95 of 100 builds of now lie between; only the fill is seen.
     QCPGraph* m_bandHigh;
     QCPGraph* m_spreadLow;  ///< Of two stock units, about no difference.

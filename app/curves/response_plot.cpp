@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/response_plot.h"
 
+#include "app/curves/curve_names.h"
 #include "app/curves/response_axes.h"
 #include "app/curves/response_curves.h"
 #include "app/curves/string_ticks.h"
@@ -105,11 +106,7 @@ ResponsePlot::~ResponsePlot() = default;
 void ResponsePlot::addDrawings() {
     addDrawing(*m_plot, "background", [this](QPainter& painter) { paintShade(painter); });
     addDrawing(*m_plot, "axes", [this](QPainter& painter) { paintAxisWords(painter); });
-    addDrawing(*m_plot, marksLayer, [this](QPainter& painter) {
-        if (m_state.isCurrent) {
-            m_corners.paint(painter, frameBox(), m_curves->polylines());
-        }
-    });
+    addDrawing(*m_plot, marksLayer, [this](QPainter& painter) { paintMarks(painter); });
     addDrawing(*m_plot, cursorLayer, [this](QPainter& painter) { paintCursor(painter); });
 }
 
@@ -124,6 +121,17 @@ void ResponsePlot::setAnswer(const LinearAnswer* answer) {
     m_rest.start();
     requestReplot();
     announce();
+}
+
+void ResponsePlot::setThrows(std::vector<ThrowCurve> throws) {
+    if (throws.empty() && m_curves->throws().empty()) {
+        return;
+    }
+    m_curves->showThrows(std::move(throws));
+    applyPens();
+    growRanges();
+    m_rest.start();
+    requestReplot();
 }
 
 // Ranges ----------------------------------------------------------------------------------------------------------
@@ -485,6 +493,37 @@ void ResponsePlot::paintAxisWords(QPainter& painter) const {
         if (m_curves->hasSpread() && !m_holdsStock && m_state.isCurrent) {
             painter.drawText(stripBox().adjusted(0.0, 0.0, -7.0, -3.0), Qt::AlignRight | Qt::AlignBottom,
                              QStringLiteral("grey: spread of stock"));
+        }
+    }
+}
+
+void ResponsePlot::paintMarks(QPainter& painter) {
+    m_throwNames.clear();
+    if (!m_state.isCurrent) {
+        return;
+    }
+    std::vector<QPolygonF> lines = m_curves->polylines();
+    const std::vector<QPolygonF> throws = m_curves->throwLines();
+    lines.insert(lines.end(), throws.begin(), throws.end());
+    m_corners.paint(painter, frameBox(), lines);
+    paintThrowNames(painter);
+}
+
+void ResponsePlot::paintThrowNames(QPainter& painter) {
+    const std::vector<QPolygonF> lines = m_curves->throwLines();
+    const QFont font = Theme::current().font(TextRole::caption);
+    const QFontMetricsF metrics(font);
+    std::vector<NamedCurve> named;
+    for (std::size_t at = 0; at < lines.size(); ++at) {
+        named.push_back({lines[at], {metrics.horizontalAdvance(m_curves->throws()[at].name) + 1.0, metrics.height()}});
+    }
+    const auto placed = placeNames(frameBox(), named, m_curves->polylines(), cornerBoxes());
+    painter.setFont(font);
+    painter.setPen(Theme::current().colours().now);
+    for (std::size_t at = 0; at < placed.size(); ++at) {
+        if (placed[at]) {
+            painter.drawText(*placed[at], Qt::AlignLeft | Qt::AlignVCenter, m_curves->throws()[at].name);
+            m_throwNames.push_back(*placed[at]);
         }
     }
 }

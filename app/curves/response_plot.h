@@ -6,6 +6,7 @@
 #include "app/curves/curve_reading.h"
 #include "app/curves/plot_frame.h"
 #include "app/curves/plot_range.h"
+#include "app/curves/throw_curves.h"
 
 #include <QStringList>
 #include <QTimer>
@@ -33,6 +34,8 @@ public:
 
     /// Null empties the plot. Copies what it shows.
     void setAnswer(const LinearAnswer* answer);
+    /// The other throws of fitted switches, each with its name on it.
+    void setThrows(std::vector<ThrowCurve> throws);
     void setCursorHz(double hz);
     void setHoldsStock(bool holds);
     void setState(const PlotState& state);
@@ -51,6 +54,8 @@ public:
     [[nodiscard]] std::vector<QRectF> cornerBoxes() const;
     /// Names of the curves drawn, back to front.
     [[nodiscard]] QStringList curvesShown() const;
+    /// Where the names of throws stand [px of this widget].
+    [[nodiscard]] const std::vector<QRectF>& throwNameBoxes() const { return m_throwNames; }
     /// x of a frequency [px of this widget].
     [[nodiscard]] double xOf(double hz) const;
 
@@ -94,6 +99,8 @@ private:
 
     void paintShade(QPainter& painter) const;
     void paintAxisWords(QPainter& painter) const;
+    void paintMarks(QPainter& painter);
+    void paintThrowNames(QPainter& painter);
     void paintCursor(QPainter& painter) const;
     void paintStrings(QPainter& painter) const;
 
@@ -106,6 +113,7 @@ private:
     QCPAxisRect* m_strip;
     std::unique_ptr<ResponseCurves> m_curves;
     CornerMarks m_corners;
+    std::vector<QRectF> m_throwNames;
     PlotState m_state;
     PlotRange m_gainShown = restingGainRange;
     PlotRange m_differenceShown = restingDifferenceRange;

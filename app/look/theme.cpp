@@ -202,6 +202,19 @@ QPen Theme::ghostPen() const {
     return curvePen("ghost", m_colours.ghost);
 }
 
+QPen Theme::throwPen(int index) const {
+    constexpr double width = 1.6;
+    const QJsonArray patterns = tokens()["plot"].toObject()["lines"].toObject()["pinnedGhosts"].toArray();
+    QPen pen(m_colours.now, width);
+    pen.setCapStyle(Qt::FlatCap);
+    QList<qreal> dashes;
+    for (const QJsonValue& dash : patterns[index % std::max<qsizetype>(1, patterns.size())].toArray()) {
+        dashes.append(dash.toDouble() / width);
+    }
+    pen.setDashPattern(dashes);
+    return pen;
+}
+
 QPalette Theme::palette() const {
     const ThemeColours& c = m_colours;
     QPalette palette;

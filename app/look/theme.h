@@ -52,6 +52,8 @@ public:
     [[nodiscard]] QPen stockPen() const;
     [[nodiscard]] QPen nowPen() const;
     [[nodiscard]] QPen ghostPen() const;
+    /// Of a switch's other throws: thin iris, a dash pattern each; after the fourth they come again.
+    [[nodiscard]] QPen throwPen(int index) const;
 
     /// Widget roles of the theme in force.
     [[nodiscard]] QPalette palette() const;

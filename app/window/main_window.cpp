@@ -177,6 +177,7 @@ QWidget* MainWindow::buildWork() {
     m_target->hide();
     m_knobs = new KnobRow(m_document, m_selection, work);
     m_knobs->followSwitches(m_consequences);
+    m_curves->followSwitches(m_consequences);
     m_effects = new EffectStrip(m_consequences, work);
 
     centre->addWidget(m_map);
