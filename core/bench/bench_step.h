@@ -28,11 +28,11 @@ std::string_view stepWords(StepKind kind);
 
 /// A part body as it is drawn beside its step; nothing where there is none to draw.
 struct BodyPicture {
-    enum class Kind { none, code, bands, diode } kind = Kind::none;
+    enum class Kind { none, code, bands, diode, polar } kind = Kind::none;
     std::string marking;             ///< On the body: "124".
     std::vector<std::string> bands;  ///< Resistor: colours from the left.
-    std::string plainEnd;            ///< Diode: what the anode joins.
-    std::string bandEnd;             ///< Diode: what the cathode joins.
+    std::string plainEnd;            ///< Diode: what the anode joins; polar: what the minus joins.
+    std::string bandEnd;             ///< Diode: what the cathode joins; polar: what the plus joins.
 
     friend bool operator==(const BodyPicture&, const BodyPicture&) = default;
 };

@@ -120,6 +120,11 @@ private:
         check.kind = kind;
         check.red = red;
         check.black = black;
+        // Legs that look alike in the hand have one name: the second is the other one.
+        constexpr std::string_view one = "one leg of ";
+        if (red.words == black.words && red.words.rfind(one, 0) == 0) {
+            check.black.words = "the other leg of " + black.words.substr(one.size());
+        }
         check.part = part;
         const bool isKnown = std::any_of(m_checks.begin(), m_checks.end(), [&](const Check& known) {
             return known.kind == kind && isSamePlace(known.red, red) && isSamePlace(known.black, black);

@@ -103,7 +103,11 @@ private:
             out.lines.push_back(measureOld(part));
             allow(out, part);
         }
-        out.lines.push_back({"Keep", "old part into the customer's bag", false, true});
+        // On the way back it is the shop's part, or the customer's that was paid for.
+        out.lines.push_back({"Keep",
+                             m_work.isUndone ? "the part that was fitted: to the shop or to the customer, as agreed"
+                                             : "old part into the customer's bag",
+                             false, true});
         return out;
     }
 
@@ -117,11 +121,12 @@ private:
         }
     }
 
-    [[nodiscard]] static StepLine measureOld(const Part& part) {
+    [[nodiscard]] StepLine measureOld(const Part& part) const {
+        const std::string which = m_work.isUndone ? "fitted " : "old ";
         if (part.tolerance <= 0.0) {
-            return {"Measure", "old " + part.reference + ", drawn as " + valueWords(part) + ": read", true, true};
+            return {"Measure", which + part.reference + ", drawn as " + valueWords(part) + ": read", true, true};
         }
-        return measured("old ", part);
+        return measured(which, part);
     }
 
     /// By itself, in the hand. REQUIRES: a tolerance.
@@ -243,10 +248,14 @@ private:
         BenchStep made = step(StepKind::fit, verb + " " + displayName(part) + " " + valueWords(part) +
                                                  markingWords(part) + (isNonPolar(part) ? ", no polarity" : ""));
         made.picture = pictureOf(m_work.after, part);
+        if (m_work.isUndone) {
+            made.lines.push_back(
+                {"From", "the customer's bag; a new one of the same value and type where it is missing", false, true});
+        }
         if (hasValue(part.kind)) {
             allow(made, part);
             if (part.tolerance > 0.0) {
-                made.lines.push_back(measured("new ", part));
+                made.lines.push_back(measured(m_work.isUndone ? "old " : "new ", part));
             }
         }
         addLegs(made, part);
@@ -284,6 +293,23 @@ private:
         }
     }
 
+    static bool isOneWay(Polarity polarity) {
+        return polarity == Polarity::plusAtFirst || polarity == Polarity::plusAtSecond;
+    }
+
+    /// Which way round it goes, in case the body has a plus.
+    void drawPolar(BodyPicture& picture, const Part& part, Polarity polarity) const {
+        const auto place = [&](Index pin) {
+            const std::vector<std::string> words = landmarks(m_work.after, part.nets[pin], part.id, 1);
+            return words.empty() ? std::string() : words.front();
+        };
+        const Index plus = polarity == Polarity::plusAtFirst ? 0 : 1;
+        picture.kind = BodyPicture::Kind::polar;
+        picture.marking = printedMarking(part).empty() ? valueWords(part) : printedMarking(part);
+        picture.plainEnd = place(1 - plus);
+        picture.bandEnd = place(plus);
+    }
+
     void addPolarity(BenchStep& made, const Part& part) const {
         const CapacitorDuty* duty = findDuty(m_work.duties, part.id);
         if (part.kind != PartKind::capacitor || duty == nullptr) {
@@ -295,6 +321,9 @@ private:
                                                      formatQuantity({duty->neededRating, Unit::volt}) + " or more"
                                                : "if it has a plus: " + duty->sentence,
                               false, !isNonPolar(part)});
+        if (!isNonPolar(part) && isOneWay(duty->polarity)) {
+            drawPolar(made.picture, part, duty->polarity);
+        }
         if (!isNonPolar(part) && duty->polarity != Polarity::noVolts) {
             made.lines.push_back({"Second", "another person checks the polarity before power", false, true});
             made.needsSecondPerson = true;

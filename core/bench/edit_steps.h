@@ -17,6 +17,7 @@ struct EditWork {
     const Circuit& before;
     const Circuit& after;
     const DutyTable& duties;
+    bool isUndone = false;  ///< The way back: what comes out is what the mod had fitted, the old part goes in again.
 };
 
 /// In the order of work, without readings.

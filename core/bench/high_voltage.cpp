@@ -9,6 +9,7 @@
 #include "core/circuit/supply_volts.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 
@@ -66,6 +67,11 @@ Circuit withTool(const Circuit& board, const Part& capacitor, double ohms) {
     return clipped;
 }
 
+std::string resistanceWords(double ohms) {
+    constexpr double kilo = 1e3;
+    return formatFixed(ohms / kilo, 0) + " kΩ";
+}
+
 std::string secondsText(double seconds) {
     return formatFixed(seconds, seconds < 10.0 ? 1 : 0) + " s";
 }
@@ -78,7 +84,7 @@ std::string sentenceOf(const Circuit& circuit, const Discharge& discharge) {
     const Part& part = *findPart(circuit, first.part);
     return displayName(part) + " " + formatPartValue({part.value, Unit::farad}) + ": " + formatFigure(first.fromVolts) +
            " V, under " + formatFigure(discharge.toVolts) + " V after " + secondsText(first.withToolSeconds) +
-           " through " + toolWords(discharge.toolOhms) +
+           " through " + resistanceWords(discharge.toolOhms) +
            (first.byItselfSeconds ? " (" + secondsText(*first.byItselfSeconds) + " by itself)"
                                   : " (by itself it stays charged)") +
            ". Wait " + formatFixed(discharge.waitSeconds, 0) + " s, then measure.";
@@ -86,9 +92,44 @@ std::string sentenceOf(const Circuit& circuit, const Discharge& discharge) {
 
 }  // namespace
 
-std::string toolWords(double ohms) {
-    constexpr double kilo = 1e3;
-    return formatFixed(ohms / kilo, 0) + " kΩ";
+double toolWatts(double ohms, double supplyVolts) {
+    constexpr double margin = 2.0;
+    constexpr double mainsHigh = 1.1;
+    constexpr std::array ratings{0.25, 0.5, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 25.0, 50.0, 100.0};
+    const double volts = mainsHigh * supplyVolts;
+    const double needed = margin * volts * volts / ohms;
+    const auto* rating = std::lower_bound(ratings.begin(), ratings.end(), needed);
+    return rating != ratings.end() ? *rating : std::ceil(needed);
+}
+
+std::string toolWords(double ohms, double supplyVolts) {
+    const std::string resistance = resistanceWords(ohms);
+    return supplyVolts > highVolts ? resistance + ", " + formatFixed(toolWatts(ohms, supplyVolts), 0) +
+                                         " W or more, its clips insulated for that voltage,"
+                                   : resistance;
+}
+
+std::string highVoltageWords(const Circuit& circuit, const Setting& setting,
+                             const std::vector<std::pair<NetName, double>>& biasVolts) {
+    const double supply = highestSupplyVolts(circuit, setting);
+    const std::string most = "up to " + formatFixed(supply, 0) + " V";
+    const Part* holder = nullptr;
+    double held = 0.0;
+    for (const Part& part : circuit.parts) {
+        const bool isGrounded = std::find(part.nets.begin(), part.nets.end(), groundNet) != part.nets.end();
+        if (part.kind != PartKind::capacitor || !isGrounded) {
+            continue;
+        }
+        for (const auto& [net, volts] : biasVolts) {
+            const bool isAtPart = std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end();
+            if (isAtPart && std::abs(volts) > held) {
+                held = std::abs(volts);
+                holder = &part;
+            }
+        }
+    }
+    const bool isLower = holder != nullptr && held > highVolts && std::lround(held) < std::lround(supply);
+    return isLower ? most + ", " + formatFixed(held, 0) + " V on " + holder->reference + " in use" : most;
 }
 
 Result<Discharge> dischargeOf(const Circuit& circuit, const Setting& setting, const std::stop_token& stop) {
@@ -150,10 +191,11 @@ std::vector<Caution> cautionsOf(const Circuit& circuit, const Setting& setting) 
                                                  " V can kill: plug out, discharge, measure before every touch; one "
                                                  "hand, nobody alone; only trained or licensed people."});
     }
-    cautions.push_back(
-        {"Before the iron:", "leads and supply out; capacitors hold their charge: discharge through " +
-                                 toolWords(isTubeOrHigh(circuit, supply) ? highVoltageToolOhms : batteryToolOhms) +
-                                 ", then measure."});
+    cautions.push_back({"Before the iron:",
+                        std::string(supply > highVolts ? "plug and leads" : "leads and supply") +
+                            " out; capacitors hold their charge: discharge through " +
+                            toolWords(isTubeOrHigh(circuit, supply) ? highVoltageToolOhms : batteryToolOhms, supply) +
+                            (supply > highVolts ? " then measure." : ", then measure.")});
     cautions.push_back({"Fumes:", "ventilate; do not breathe flux smoke."});
     cautions.push_back({"Lead solder:", "wash hands before food or smoke."});
     cautions.push_back({"Eyes:", "glasses on when cutting leads or soldering."});

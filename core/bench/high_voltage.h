@@ -12,6 +12,7 @@
 #include <optional>
 #include <stop_token>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace ohmwright {
@@ -27,8 +28,18 @@ inline constexpr double meterVolts = 0.1;
 inline constexpr double highVoltageToolOhms = 10e3;
 inline constexpr double batteryToolOhms = 1e3;
 
-/// "10 kΩ"
-std::string toolWords(double ohms);
+/// What the discharge resistor must be made for [W]: twice the square of the volts, taken a tenth high, over its
+/// resistance, up to the next rating that is made. Twice for the heat of many a discharge: common practice, no source;
+/// a tenth as mains voltages stray (from memory: EN 50160).
+double toolWatts(double ohms, double supplyVolts);
+
+/// "10 kΩ, 20 W or more, its clips insulated for that voltage"; of a battery unit, where any resistor will do, "1 kΩ".
+std::string toolWords(double ohms, double supplyVolts);
+
+/// "up to 269 V, 250 V on C3 in use"; without the second where nothing that is charged stands lower than the source.
+/// @param biasVolts  of the circuit as it works, by net.
+std::string highVoltageWords(const Circuit& circuit, const Setting& setting,
+                             const std::vector<std::pair<NetName, double>>& biasVolts);
 
 /// How one capacitor that holds the supply gives it away.
 struct DischargeTime {

@@ -147,6 +147,10 @@ bool isAmplifying(PartKind kind) {
 }
 
 bool isNonPolar(const Part& part) {
+    constexpr double smallestPolarFarads = 470e-9;
+    if (part.build.empty()) {
+        return part.kind == PartKind::capacitor && part.value > 0.0 && part.value < smallestPolarFarads;
+    }
     std::string build = part.build;
     std::transform(build.begin(), build.end(), build.begin(),
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });

@@ -41,7 +41,8 @@ bool isPlainNet(const Circuit& circuit, const NetName& net, const PartId& apart 
 /// Meters beep under some tens of ohms; well above that they are silent. Common practice, no source.
 bool staysSilent(const Circuit& circuit, const NetName& a, const NetName& b);
 
-/// Film, ceramic and mica, as the build says; a part of unknown build may have a plus.
+/// Film, ceramic and mica, as the build says. A part whose build is not known may have a plus from 470 nF up; smaller
+/// ones with a plus are not bought for these units (common practice, no source).
 bool isNonPolar(const Part& part);
 
 /// "Q1 base" has a law of its own legs: transistors and valves, whose legs' order differs from type to type.

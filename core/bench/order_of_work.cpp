@@ -138,10 +138,13 @@ BenchStep dischargeStep(const Discharge& discharge) {
     BenchStep step;
     step.kind = StepKind::discharge;
     step.title = "Power off and discharge, then measure";
-    step.lines.push_back({"Power", "leads, battery and supply out", false, true});
+    step.lines.push_back(
+        {"Power",
+         discharge.supplyVolts > highVolts ? "plug out of the wall, leads out" : "leads, battery and supply out", false,
+         true});
     step.lines.push_back({"Discharge",
-                          "supply line through " + toolWords(discharge.toolOhms) + " to ground, then measure: under " +
-                              formatFigure(discharge.toVolts) + " V, read",
+                          "supply line through " + toolWords(discharge.toolOhms, discharge.supplyVolts) +
+                              " to ground, then measure: under " + formatFigure(discharge.toVolts) + " V, read",
                           true, true});
     step.lines.push_back({"Time", discharge.sentence, false, false});
     if (discharge.isHighVoltage) {
@@ -313,7 +316,7 @@ public:
             return addSwitch(fitted);
         }
         const std::vector<BoardEdit> edits = boardEdits(fitted.before, fitted.after);
-        push(stepsOfEdits({fitted.letter, fitted.before, fitted.after, m_work.duties}, edits));
+        push(stepsOfEdits({fitted.letter, fitted.before, fitted.after, m_work.duties, fitted.isUndone}, edits));
         return addReadings(fitted, edits, fitted.after);
     }
 

@@ -28,6 +28,7 @@ struct FittedMod {
     Circuit after;
     std::vector<ThrowCircuit> throws;  ///< Of a switch: all that it gives here; `after` is one of them. Else empty.
     bool takesSwitchOut = false;       ///< The way back: `throws` are what it gave before.
+    bool isUndone = false;             ///< The way back: what comes out is what the mod had fitted.
 };
 
 /// Mods that share a pad, in the order of work.

@@ -66,10 +66,23 @@ void addNotExact(const FittedMod& fitted, std::vector<std::string>& sentences) {
         if (edit.kind == EditKind::legMoved) {
             sentences.push_back(name + ": where its lead was cut, a new " + valueWords(edit.before) +
                                 " goes in; a lead that was only lifted goes back.");
-        } else if (edit.kind == EditKind::partSwapped || edit.kind == EditKind::partOut) {
-            sentences.push_back(name + ": the old part from the customer's bag (" + valueWords(edit.before) +
-                                "); when it is not there, a new one of the same value and type.");
         }
+    }
+}
+
+/// The parts that the mod took out: they go back in, and the way back is exact.
+void addFromBag(const FittedMod& fitted, std::vector<std::string>& parts) {
+    if (!fitted.throws.empty()) {
+        return;
+    }
+    for (const BoardEdit& edit : boardEdits(fitted.before, fitted.after)) {
+        if (edit.kind != EditKind::partSwapped && edit.kind != EditKind::partOut) {
+            continue;
+        }
+        const std::string marking = printedMarking(edit.before);
+        const bool isMarked = !marking.empty() && marking != valueWords(edit.before);
+        parts.push_back(displayName(edit.before) + " " + valueWords(edit.before) +
+                        (isMarked ? " (printed " + marking + ")" : ""));
     }
 }
 
@@ -119,10 +132,11 @@ Result<WayBack> wayBack(const Job& job, const std::stop_token& stop) {
     for (auto group = groups->rbegin(); group != groups->rend(); ++group) {
         WorkGroup undone;
         for (auto fitted = group->rbegin(); fitted != group->rend(); ++fitted) {
-            undone.push_back(
-                {fitted->letter, fitted->name, fitted->after, fitted->before, fitted->throws, !fitted->throws.empty()});
+            undone.push_back({fitted->letter, fitted->name, fitted->after, fitted->before, fitted->throws,
+                              !fitted->throws.empty(), true});
             back.letters.push_back(fitted->letter);
             addNotExact(*fitted, back.notExact);
+            addFromBag(*fitted, back.fromBag);
         }
         reversed.push_back(std::move(undone));
     }

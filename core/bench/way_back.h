@@ -16,6 +16,8 @@ struct WayBack {
     WorkPlan work;                      ///< Steps and readings, bands of stock.
     std::vector<std::string> letters;   ///< Of the mods, in the order of undoing: D, C, B, A.
     std::vector<std::string> notExact;  ///< What has no way back to the letter, a sentence each: a cut lead, a hole.
+    std::vector<std::string>
+        fromBag;        ///< Old parts that go in again, in the order of undoing: "C4 Cg 56n (printed 563)".
     std::string words;  ///< "C7 back to 47n; R5 Rg back to 3k9; D3 out, leg of D2 back; C4 Cg back to 56n"
 };
 

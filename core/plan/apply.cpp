@@ -64,6 +64,7 @@ private:
     [[nodiscard]] Result<void> requireFittable(const NewPart& part) const;
     [[nodiscard]] Result<void> requireTwoLegs(const NewPart& part) const;
     [[nodiscard]] Result<void> requireValue(PartKind kind, const std::string& name, double value) const;
+    void forgetOldBody();
     Result<void> bringModel(const Model& model);
     void addFitted(const NewPart& fitted, std::vector<NetName> nets);
     void openWhatFloats(const std::vector<NetName>& floatedBefore);
@@ -95,6 +96,16 @@ bool currentEntersAt(PartKind kind, int pin) {
     }
 }
 
+/// Marking, build and reading belong to the part that comes off; which one is fitted is not chosen yet.
+void Fitter::forgetOldBody() {
+    m_target->printed.clear();
+    m_target->build.clear();
+    m_target->measured.reset();
+    if (m_target->knowledge == Knowledge::measured) {
+        m_target->knowledge = Knowledge::seen;
+    }
+}
+
 Result<void> Fitter::make(const SwapValue& change) {
     if (!hasValue(m_target->kind)) {
         return wrong(displayName(*m_target) + " is " + withArticle(m_target->kind) +
@@ -105,9 +116,7 @@ Result<void> Fitter::make(const SwapValue& change) {
         return value.error();
     }
     m_target->value = change.value;
-    // The marking and the reading belong to the part that comes off.
-    m_target->printed.clear();
-    m_target->measured.reset();
+    forgetOldBody();
     return {};
 }
 
@@ -125,7 +134,7 @@ Result<void> Fitter::make(const SwapType& change) {
         return model.error();
     }
     m_target->model = change.model.name;
-    m_target->printed.clear();
+    forgetOldBody();
     return {};
 }
 
@@ -233,8 +242,7 @@ Result<void> Fitter::make(const ChangePot& change) {
     m_target->value = change.ohms;
     m_target->taper = change.taper;
     m_target->shareAtHalf = change.shareAtHalf;
-    m_target->printed.clear();
-    m_target->measured.reset();
+    forgetOldBody();
     return {};
 }
 

@@ -118,7 +118,9 @@ public:
             substitute.score += step * step;
         }
         substitute.score = std::sqrt(substitute.score);
-        substitute.warnings = warningsOf(m_part, lot);
+        // What stands in the unit tells what the place is like; a part that is only planned has no body yet.
+        const Part* old = findPart(m_job.stock, m_part.id);
+        substitute.warnings = warningsOf(old != nullptr ? *old : m_part, lot);
         substitute.consequence = consequenceOf(substitute, *fitted);
         return std::optional(std::move(substitute));
     }

@@ -2,6 +2,8 @@
 #include "core/bench/checks.h"
 
 #include "core/bench/judge.h"
+#include "core/bench/order_of_work.h"
+#include "tests/support/demo_jobs.h"
 #include "tests/support/planned_jobs.h"
 #include "tests/support/random_jobs.h"
 
@@ -211,6 +213,23 @@ TEST(Cover, IsTheCheapestThereIs) {
         }
         EXPECT_TRUE(cover.isExact);
         EXPECT_EQ(cost, best) << round;
+    }
+}
+
+// "One leg of C4 to one leg of C4" tells nobody where the second probe goes.
+TEST(Checks, NoCheckHasOneNameForTwoPlaces) {
+    for (const auto& [name, letters] : {std::pair{"small-rooster", "AB"}, std::pair{"harbour-lamp", "ABCD"},
+                                        std::pair{"quarry-bell", "ABC"}, std::pair{"night-ferry", "AB"}}) {
+        const auto work = orderOfWork(test::demoJob(name, letters));
+        ASSERT_TRUE(work) << work.error().message;
+        std::size_t read = 0;
+        for (const BenchStep& step : work->steps) {
+            if (step.check && step.check->kind != CheckKind::tone) {
+                EXPECT_NE(step.check->red.words, step.check->black.words) << name << ": " << step.title;
+                ++read;
+            }
+        }
+        EXPECT_GT(read, 5u) << name;
     }
 }
 

@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/high_voltage.h"
 
+#include "core/bench/order_of_work.h"
 #include "tests/support/demo_job.h"
+#include "tests/support/demo_jobs.h"
 #include "tests/support/demo_netlists.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <tuple>
 
 namespace ohmwright {
 namespace {
@@ -67,6 +70,50 @@ TEST(HighVoltage, CautionsFollowFromWhatTheUnitIs) {
         EXPECT_THAT(battery, testing::Contains(testing::Field(&Caution::head, head)));
     }
     EXPECT_NE(battery.front().head, "High voltage:");
+}
+
+// 10k at 269.4 V and mains a tenth high: 296.3^2 / 10k = 8.8 W, twice that is 17.6 W, the next rating 20 W. At 9 V
+// through 1k it is 0.2 W: the smallest that is in a drawer does.
+TEST(HighVoltage, TheDischargeResistorStandsTwiceWhatItTakes) {
+    EXPECT_DOUBLE_EQ(toolWatts(10e3, 269.4), 20.0);
+    EXPECT_DOUBLE_EQ(toolWatts(10e3, 450.0), 50.0);
+    EXPECT_DOUBLE_EQ(toolWatts(1e3, 9.0), 0.25);
+    EXPECT_THAT(toolWords(10e3, 269.4), HasSubstr("10 kΩ, 20 W or more"));
+    EXPECT_EQ(toolWords(1e3, 9.0), "1 kΩ");
+}
+
+// 269.4 V behind 10k with 1.9 mA drawn leave 250 V at the reservoir: whoever reads one of the two must find the other.
+TEST(HighVoltage, TheSourceAndWhatIsHeldInUseStandTogether) {
+    const Job job = test::demoJob("night-ferry");
+    const std::vector<std::pair<NetName, double>> bias{{"0", 0.0}, {"b", 250.0}, {"raw", 269.4}};
+    Circuit circuit = job.stock;
+    for (Part& part : circuit.parts) {
+        if (part.reference == "C3") {
+            part.nets = {"b", "0"};
+        }
+    }
+    EXPECT_EQ(highVoltageWords(circuit, job.setting, bias), "up to 269 V, 250 V on C3 in use");
+    EXPECT_EQ(highVoltageWords(circuit, job.setting, {}), "up to 269 V");
+}
+
+// A valve unit has no battery: the plug comes out of the wall.
+TEST(HighVoltage, AMainsUnitIsUnpluggedAndABatteryUnitLosesItsBattery) {
+    for (const auto& [name, wanted, unwanted] : {std::tuple{"night-ferry", "plug out of the wall", "battery"},
+                                                 std::tuple{"harbour-lamp", "leads, battery and supply out", "plug"}}) {
+        const auto work = orderOfWork(test::demoJob(name, "A"));
+        ASSERT_TRUE(work) << work.error().message;
+        std::string words;
+        for (const BenchStep& step : work->steps) {
+            for (const StepLine& line : step.lines) {
+                words += line.text + "\n";
+            }
+        }
+        for (const Caution& caution : work->cautions) {
+            words += caution.text + "\n";
+        }
+        EXPECT_THAT(words, HasSubstr(wanted)) << name;
+        EXPECT_THAT(words, testing::Not(HasSubstr(unwanted))) << name;
+    }
 }
 
 }  // namespace

@@ -69,5 +69,20 @@ TEST(NetWords, APotKeepsTheBeeperFromBeingASignOfSilence) {
     EXPECT_TRUE(staysSilent(stock(), "im", "o1"));
 }
 
+// Whose build is not known may have a plus where parts with a plus are bought: from 470 nF up.
+TEST(NetWords, APartOfUnknownBuildMayHaveAPlusFrom470NanofaradUp) {
+    Part part;
+    part.kind = PartKind::capacitor;
+    part.value = 120e-9;
+    EXPECT_TRUE(isNonPolar(part));
+    part.value = 680e-9;
+    EXPECT_FALSE(isNonPolar(part));
+    part.build = "film, 5 mm";
+    EXPECT_TRUE(isNonPolar(part));
+    part.value = 120e-9;
+    part.build = "tantalum, 35 V";
+    EXPECT_FALSE(isNonPolar(part));
+}
+
 }  // namespace
 }  // namespace ohmwright

@@ -110,5 +110,35 @@ TEST(WayBack, GivesStockWhateverTheModsWere) {
     EXPECT_GT(applied, 40);
 }
 
+// What a mod had fitted is the shop's or the customer's; the bag holds what came out of the unit, and that goes in.
+TEST(WayBack, TheFittedPartDoesNotGoIntoTheBagOfOldParts) {
+    const auto back = wayBack(harbourLampWith("A"));
+    ASSERT_TRUE(back) << back.error().message;
+    std::string out, in;
+    for (const BenchStep& step : back->work.steps) {
+        for (const StepLine& line : step.lines) {
+            (step.kind == StepKind::takeOut ? out : in) += line.word + ": " + line.text + "\n";
+        }
+    }
+    EXPECT_THAT(out, HasSubstr("Keep: the part that was fitted: to the shop or to the customer, as agreed"));
+    EXPECT_THAT(out, testing::Not(HasSubstr("bag")));
+    EXPECT_THAT(in, HasSubstr("From: the customer's bag; a new one of the same value and type where it is missing"));
+
+    const auto forth = orderOfWork(harbourLampWith("A"));
+    ASSERT_TRUE(forth);
+    const auto takesOut = std::find_if(forth->steps.begin(), forth->steps.end(),
+                                       [](const BenchStep& step) { return step.kind == StepKind::takeOut; });
+    ASSERT_NE(takesOut, forth->steps.end());
+    EXPECT_THAT(takesOut->lines.back().text, HasSubstr("old part into the customer's bag"));
+}
+
+// A swap is undone to the letter with the part out of the bag: it is not listed as lost.
+TEST(WayBack, WhatComesOutOfTheBagIsNoLoss) {
+    const auto back = wayBack(harbourLampWith("AC"));
+    ASSERT_TRUE(back) << back.error().message;
+    EXPECT_THAT(back->notExact, testing::IsEmpty());
+    EXPECT_THAT(back->fromBag, ElementsAre("R5 Rg 3k9 (printed orange-white-red-gold)", "C4 Cg 56n (printed 563)"));
+}
+
 }  // namespace
 }  // namespace ohmwright

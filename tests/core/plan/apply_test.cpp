@@ -489,5 +489,23 @@ TEST(Apply, RandomPlansThatFitOneByOneFitAsAPlan) {
     }
 }
 
+// A film capacitor in the place of an electrolytic one is no electrolytic one, and what a meter said of the old part
+// says nothing of the new one.
+TEST(Apply, WhatIsFittedDoesNotTakeTheOldPartsBody) {
+    Circuit board = stock();
+    Part* old = findPart(board, "c4");
+    old->knowledge = Knowledge::measured;
+    old->measured = 55e-9;
+    for (const Change& change : {Change(SwapValue{"c4", 680e-9}), Change(SwapType{"d2", silicon()})}) {
+        const auto now = applyMod(board, modOf(change));
+        ASSERT_TRUE(now) << now.error().message;
+        const Part& fitted = *findPart(*now, targetOf(change));
+        EXPECT_EQ(fitted.build, "");
+        EXPECT_EQ(fitted.printed, "");
+        EXPECT_FALSE(fitted.measured);
+        EXPECT_NE(fitted.knowledge, Knowledge::measured);
+    }
+}
+
 }  // namespace
 }  // namespace ohmwright
