@@ -103,7 +103,7 @@ constexpr std::array<Verb, 31> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 7> writingVerbs = {{
+constexpr std::array<WritingVerb, 9> writingVerbs = {{
     {"card", "The job with the visit's card written: words, readings on coming in, state: a job file",
      Options::readings | Options::complaint | Options::card, writeCard},
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
@@ -117,6 +117,9 @@ constexpr std::array<WritingVerb, 7> writingVerbs = {{
      writeRecipeTaken},
     {"recipe-apply", "The job with a recipe's mods in its plan, its trims solved for this unit: a job file",
      Options::recipe | Options::drawer, writeRecipeApplied},
+    {"seen", "The job with parts marked as seen on the board: a job file", Options::seenParts, writeSeen},
+    {"printed", "The job with a printed paper in its visit's list: a job file", Options::paperKind | Options::when,
+     writePrinted},
 }};
 
 // ---- Options -------------------------------------------------------------------------------------------------
@@ -214,7 +217,7 @@ void addTargets(CLI::App& call, Request& request) {
     addDrawer(call, request);
 }
 
-/// Options of the unit's stays.
+/// Options of the unit's stays and its papers.
 void addVisitOptions(CLI::App& call, Options options, Request& request) {
     if (has(options, Options::readings))
         call.add_option("--read", request.readings,
@@ -226,7 +229,7 @@ void addVisitOptions(CLI::App& call, Options options, Request& request) {
     if (has(options, Options::requiredVisit))
         call.add_option("--visit", request.visit, "Number of a visit that has ended")->required();
     if (has(options, Options::when))
-        call.add_option("--when", request.when, "Time of leaving, as in 2026-11-24T18:05:00; default: now");
+        call.add_option("--when", request.when, "Time, as in 2026-11-24T18:05:00; default: now");
     if (has(options, Options::day)) call.add_option("--date", request.when, "Day, as in 2026-11-24; default: today");
     if (has(options, Options::complaint))
         call.add_option("--complaint", request.complaint, "The customer's own sentence");
@@ -238,6 +241,11 @@ void addVisitOptions(CLI::App& call, Options options, Request& request) {
     }
     if (has(options, Options::note))
         call.add_option("--note", request.note, "The correction, a sentence or two")->required();
+    if (has(options, Options::seenParts))
+        call.add_option("--parts", request.parts,
+                        "References of the parts, as in D1,D2; default: all that the mods that are on work on");
+    if (has(options, Options::paperKind))
+        call.add_option("--kind", request.kind, "bench, way-back, customer, label or quote")->required();
 }
 
 void addRecipeOptions(CLI::App& call, Options options, Request& request) {

@@ -48,6 +48,8 @@ enum class Options : unsigned {
     recipe = 16777216,
     trims = 33554432,
     card = 67108864,
+    seenParts = 134217728,
+    paperKind = 268435456,
 };
 
 /// A verb that answers with tables.

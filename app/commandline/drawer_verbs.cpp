@@ -12,16 +12,6 @@ namespace ohmwright {
 
 namespace {
 
-std::vector<std::string> splitAtCommas(const std::string& text) {
-    std::vector<std::string> words;
-    for (std::size_t begin = 0; begin <= text.size();) {
-        const std::size_t end = std::min(text.find(',', begin), text.size());
-        words.push_back(text.substr(begin, end - begin));
-        begin = end + 1;
-    }
-    return words;
-}
-
 const Model* modelNamed(const Job& job, std::string_view name) {
     if (const Model* model = findModel(job.stock, name)) return model;
     for (const Mod& mod : job.plan) {

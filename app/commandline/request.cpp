@@ -3,6 +3,7 @@
 
 #include "core/base/value_text.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -82,6 +83,16 @@ std::string dayOfToday() {
 
 std::string timeOfNow() {
     return clockText("%Y-%m-%dT%H:%M:%S");
+}
+
+std::vector<std::string> splitAtCommas(const std::string& text) {
+    std::vector<std::string> words;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find(',', begin), text.size());
+        words.push_back(text.substr(begin, end - begin));
+        begin = end + 1;
+    }
+    return words;
 }
 
 }  // namespace ohmwright

@@ -97,5 +97,7 @@ Result<std::vector<double>> readFigureList(std::string_view option, const std::s
 /// The computer's clock, local time: "2026-11-24", "2026-11-24T18:05:00".
 std::string dayOfToday();
 std::string timeOfNow();
+/// "R5,C4" as two texts; each as it stands, an empty one too.
+std::vector<std::string> splitAtCommas(const std::string& text);
 
 }  // namespace ohmwright

@@ -151,6 +151,13 @@ Result<WrittenFile> writeRecipeTaken(const Job& job, const Request& request, con
 /// The job with the recipe of --recipe in its plan; what is not applied, or likely, is a note.
 Result<WrittenFile> writeRecipeApplied(const Job& job, const Request& request, const std::stop_token& stop);
 
+// paper_verbs.cpp
+
+/// The job with the parts of --parts, else all that its plan works on, known as seen on the board.
+Result<WrittenFile> writeSeen(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job with a paper of --kind, as the job is now, in its visit's list; older ones that are void are notes.
+Result<WrittenFile> writePrinted(const Job& job, const Request& request, const std::stop_token& stop);
+
 // check_verb.cpp
 
 /// Everything wrong or doubtful in a file: severity, place, message.
@@ -172,7 +179,8 @@ std::string exportNetlist(const PreparedCircuit& prepared, const Request& reques
 // sheet_verb.cpp
 
 /// Prints the sheet of request.kind to request.out. REQUIRES: prepared.job.
-/// Errors: invalidInput (another kind or paper), of the solver, cancelled, fileUnreadable.
+/// Errors: invalidInput (another kind or paper), fileDamaged (parts that nobody saw), of the solver, cancelled,
+/// fileUnreadable.
 Result<void> printSheet(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
 }  // namespace ohmwright

@@ -63,5 +63,55 @@ TEST(SheetVerb, AJobThatCannotBeSolvedHasNoSheet) {
     EXPECT_FALSE(std::filesystem::exists(pdf));
 }
 
+// A part that nobody saw is refused by name, and the verb seen is the way on.
+TEST(SheetVerb, APlanOnAPartThatNobodySawHasNoSheetUntilItIsSeen) {
+    const test::ScratchFolder folder;
+    Job drawn = test::harbourLamp();
+    findPart(drawn.stock, "c4")->knowledge = Knowledge::drawn;
+    const std::string file = folder.write("drawn.ohmjob", writeJob(drawn));
+    const std::string pdf = folder.path("sheet.pdf");
+    for (const char* kind : {"bench", "way-back", "customer", "label", "quote"}) {
+        EXPECT_THAT(test::refused({"sheet", file, "--kind", kind, "--out", pdf}, ExitStatus::fileWrong),
+                    HasSubstr("C4 Cg, which is known from the drawing alone"));
+    }
+    EXPECT_FALSE(std::filesystem::exists(pdf));
+    const std::string seen = folder.path("seen.ohmjob");
+    EXPECT_EQ(test::answered({"seen", file, "--out", seen}), "");
+    EXPECT_EQ(test::answered({"sheet", seen, "--kind", "label", "--out", pdf}), "");
+    EXPECT_THAT(test::bytesOf(pdf), StartsWith("%PDF-"));
+}
+
+TEST(SeenVerb, MarksThePartsThatAreNamed) {
+    const test::ScratchFolder folder;
+    Job drawn = test::harbourLamp();
+    for (const char* id : {"c4", "r5", "c7"}) {
+        findPart(drawn.stock, id)->knowledge = Knowledge::drawn;
+    }
+    const std::string file = folder.write("drawn.ohmjob", writeJob(drawn));
+    const auto job = readJob(test::answered({"seen", file, "--parts", "C4,R5"}));
+    ASSERT_TRUE(job) << job.error().message;
+    EXPECT_EQ(findPart(job->stock, "c4")->knowledge, Knowledge::seen);
+    EXPECT_EQ(findPart(job->stock, "r5")->knowledge, Knowledge::seen);
+    EXPECT_EQ(findPart(job->stock, "c7")->knowledge, Knowledge::drawn);
+    EXPECT_THAT(test::refused({"seen", file, "--parts", "C99"}, ExitStatus::callWrong), HasSubstr("C99"));
+}
+
+// The list of a visit's papers is kept by the command line as by the window; what an earlier plan printed is void.
+TEST(PrintedVerb, ListsThePaperAndSaysWhichOnesAreVoid) {
+    const test::ScratchFolder folder;
+    const std::string text = test::answered({"printed", job, "--kind", "bench", "--when", "2026-11-29T10:00:00"});
+    auto printed = readJob(text);
+    ASSERT_TRUE(printed) << printed.error().message;
+    ASSERT_EQ(printed->visit.papers.size(), 1u);
+    EXPECT_EQ(printed->visit.papers.front().when, "2026-11-29T10:00:00");
+    EXPECT_EQ(printed->visit.papers.front().hash, stateHash(*printed));
+    printed->plan.front().on = false;
+    const std::string changed = folder.write("changed.ohmjob", writeJob(*printed));
+    const test::Called called = test::call({"printed", changed, "--kind", "label"});
+    EXPECT_EQ(called.status, ExitStatus::answered);
+    EXPECT_THAT(called.err, HasSubstr("void: printed from an earlier plan"));
+    EXPECT_THAT(test::refused({"printed", job, "--kind", "receipt"}, ExitStatus::callWrong), HasSubstr("--kind"));
+}
+
 }  // namespace
 }  // namespace ohmwright
