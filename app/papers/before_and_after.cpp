@@ -109,6 +109,28 @@ void paintCurve(QPainter& painter, const Axes& axes, const ResponseCurve& curve,
     painter.restore();
 }
 
+/// How far 95 % of builds lie from a curve, as a grey field: light enough that both curves stay lines on a copy.
+void paintBand(QPainter& painter, const Axes& axes, const ResponseCurve& curve, const std::vector<double>& bandDb) {
+    QPolygonF upper, lower;
+    for (std::size_t i = 0; i < std::min(curve.hz.size(), bandDb.size()); ++i) {
+        const bool isInside = curve.hz[i] > fromHz * 0.999 && curve.hz[i] < toHz * 1.001;
+        if (isInside && std::isfinite(curve.gainDb[i]) && std::isfinite(bandDb[i])) {
+            upper << axes.at(curve.hz[i], curve.gainDb[i] + bandDb[i]);
+            lower << axes.at(curve.hz[i], curve.gainDb[i] - bandDb[i]);
+        }
+    }
+    if (upper.isEmpty()) {
+        return;
+    }
+    std::reverse(lower.begin(), lower.end());
+    painter.save();
+    painter.setClipRect(axes.frame);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(print::bandInk());
+    painter.drawPolygon(upper + lower);
+    painter.restore();
+}
+
 /// A diamond on the curve at its corner tag, with the words at the end of a line downwards.
 void paintCorner(QPainter& painter, const Axes& axes, const LinearState& state, bool isNow, double wordsY) {
     const Figure* tag = findFigure(state.figures, "gain_leg_corner");
@@ -134,7 +156,43 @@ void paintCorner(QPainter& painter, const Axes& axes, const LinearState& state, 
     painter.setPen(QPen(print::ink(), 1.0));
 }
 
-void paintTable(QPainter& painter, const QRectF& box, const LinearState& stock, const LinearState& now) {
+/// What two stock units differ by at the low E string; nothing where no band is known there.
+QString bandWords(const LinearAnswer& answer) {
+    const std::vector<double>& hz = answer.stock.response.hz;
+    const auto at = std::lower_bound(hz.begin(), hz.end(), tableRows[0].first);
+    const auto index = static_cast<std::size_t>(at - hz.begin());
+    if (index >= answer.stockBandDb.size() || !std::isfinite(answer.stockBandDb[index])) {
+        return {};
+    }
+    return QString("95 % of builds; \u00B1%1 dB at 82 Hz")
+        .arg(QString::fromStdString(formatFigure(answer.stockBandDb[index])));
+}
+
+void paintLegend(QPainter& painter, const QRectF& box, const LinearAnswer& answer) {
+    const double y = box.top() + 9.0;
+    const double second = box.left() + 0.4 * box.width();
+    painter.setPen(stockPen());
+    painter.drawLine(QPointF(box.left(), y), QPointF(box.left() + 34.0, y));
+    painter.setPen(nowPen());
+    painter.drawLine(QPointF(second, y), QPointF(second + 34.0, y));
+    painter.setPen(QPen(print::ink(), 1.0));
+    drawText(painter, {box.left() + 40.0, y - 9.0, 80.0, 18.0}, "stock", Qt::AlignLeft, false, print::smallPixels);
+    drawText(painter, {second + 40.0, y - 9.0, box.right() - second - 40.0, 18.0}, "after this work", Qt::AlignLeft,
+             false, print::smallPixels);
+    if (const QString words = bandWords(answer); !words.isEmpty()) {
+        painter.setPen(QPen(print::hairInk(), 0.6));
+        painter.setBrush(print::bandInk());
+        painter.drawRect(QRectF(box.left(), y + 14.0, 34.0, 9.0));
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(print::ink(), 1.0));
+        drawText(painter, {box.left() + 40.0, y + 9.0, box.width() - 40.0, 18.0}, words, Qt::AlignLeft, false,
+                 print::smallPixels);
+    }
+}
+
+void paintTable(QPainter& painter, const QRectF& box, const LinearAnswer& answer) {
+    const LinearState& stock = answer.stock;
+    const LinearState& now = answer.now;
     constexpr double rowHeight = 21.0;
     const double column = (box.width() - 44.0) / 3.0;
     const auto cell = [&](int row, int index, const QString& text, bool bold) {
@@ -161,15 +219,7 @@ void paintTable(QPainter& painter, const QRectF& box, const LinearState& stock, 
         }
         ++row;
     }
-    const double y = box.top() + row * rowHeight + 14.0;
-    painter.setPen(stockPen());
-    painter.drawLine(QPointF(box.left(), y), QPointF(box.left() + 34.0, y));
-    painter.setPen(nowPen());
-    painter.drawLine(QPointF(box.left() + 0.4 * box.width(), y), QPointF(box.left() + 0.4 * box.width() + 34.0, y));
-    painter.setPen(QPen(print::ink(), 1.0));
-    drawText(painter, {box.left() + 40.0, y - 9.0, 80.0, 18.0}, "stock", Qt::AlignLeft, false, print::smallPixels);
-    drawText(painter, {box.left() + 0.4 * box.width() + 40.0, y - 9.0, 120.0, 18.0}, "after this work", Qt::AlignLeft,
-             false, print::smallPixels);
+    paintLegend(painter, {box.left(), box.top() + row * rowHeight + 5.0, box.width(), 36.0}, answer);
 }
 
 }  // namespace
@@ -208,7 +258,9 @@ DecibelRange rangeOf(const ResponseCurve& stock, const ResponseCurve& now) {
     return range;
 }
 
-void paintBeforeAndAfter(QPainter& painter, const QRectF& box, const LinearState& stock, const LinearState& now) {
+void paintBeforeAndAfter(QPainter& painter, const QRectF& box, const LinearAnswer& answer) {
+    const LinearState& stock = answer.stock;
+    const LinearState& now = answer.now;
     const double plotWidth = 0.59 * box.width();
     const Axes axes{{box.left() + 40.0, box.top() + 26.0, plotWidth - 48.0, box.height() - 64.0},
                     rangeOf(stock.response, now.response)};
@@ -216,6 +268,7 @@ void paintBeforeAndAfter(QPainter& painter, const QRectF& box, const LinearState
     drawText(painter, {box.left(), axes.frame.top() - 21.0, 35.0, 16.0}, "dB", Qt::AlignRight, false,
              print::smallPixels);
     paintGrid(painter, axes);
+    paintBand(painter, axes, now.response, answer.nowBandDb);
     paintCurve(painter, axes, stock.response, stockPen());
     paintCurve(painter, axes, now.response, nowPen());
     paintCorner(painter, axes, stock, false, axes.frame.bottom() - 0.40 * axes.frame.height());
@@ -223,7 +276,7 @@ void paintBeforeAndAfter(QPainter& painter, const QRectF& box, const LinearState
     drawText(painter, {axes.frame.right() - 120.0, axes.frame.bottom() + 19.0, 120.0, 16.0}, "Hz, log", Qt::AlignRight,
              false, print::smallPixels);
     paintTable(painter, {box.left() + plotWidth + 14.0, box.top() + 8.0, box.width() - plotWidth - 14.0, box.height()},
-               stock, now);
+               answer);
 }
 
 }  // namespace ohmwright

@@ -2,9 +2,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/measure/figures.h"
+#include "core/plan/compare.h"
 
 #include <QRectF>
+
+#include <optional>
 
 class QPainter;
 
@@ -20,7 +22,8 @@ struct DecibelRange {
 };
 DecibelRange rangeOf(const ResponseCurve& stock, const ResponseCurve& now);
 
-/// Curves with string ticks and corner diamonds on the left, the table at five frequencies on the right.
-void paintBeforeAndAfter(QPainter& painter, const QRectF& box, const LinearState& stock, const LinearState& now);
+/// Curves with string ticks, corner diamonds and the band of 95 % of builds on the left, the table at five frequencies
+/// on the right.
+void paintBeforeAndAfter(QPainter& painter, const QRectF& box, const LinearAnswer& answer);
 
 }  // namespace ohmwright

@@ -1,34 +1,21 @@
-/// The bench sheet: what was asked and agreed, before and after, parts to fit, cautions, order of work. One PDF.
+/// Sheets for the bench: the work and its proof, and the way back to stock.
 ///
-/// Drawn from a frozen snapshot as vector, monochrome safe, no text under 9 pt; pages are counted before the first
-/// is drawn, and each carries serial, visit and plan state hash. Needs the program's typeface (Theme::install()) or
-/// takes the next best.
+/// Vector, monochrome safe, no text under 9 pt; pages are counted before the first is drawn, and each carries serial,
+/// visit and plan state hash. Needs the program's typeface (Theme::install()) or takes the next best.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
 #include "app/papers/paper_frame.h"
-#include "core/base/result.h"
-#include "core/plan/compare.h"
-#include "core/plan/job.h"
-
-#include <QByteArray>
-#include <QString>
+#include "core/bench/paper_answers.h"
 
 namespace ohmwright {
 
-/// Solves stock and now of `job` and writes the sheet; takes as long as a solve. Safe on any thread.
-/// Errors: why the job cannot be solved, with "No sheet" before it; fileUnreadable when the file cannot be written
-/// (an older file is untouched then).
-Result<void> writeBenchSheet(const Job& job, const QString& pdfPath, PaperSize paper);
+/// What was asked and agreed, before and after, parts to fit, cautions, order of work with what is signed of it.
+/// REQUIRES: answers of a bench sheet.
+Paper benchSheet(const PaperAnswers& answers, PaperSize size);
 
-/// The same from answers that are there already.
-/// Errors: invalidInput when an answer belongs to another state of the job than `job`.
-Result<QByteArray> benchSheetPdf(const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& largeSignal,
-                                 PaperSize paper);
-
-/// The way-back sheet: the mods in the reverse order of fitting, what has no exact way back, cautions, and the steps to
-/// stock with stock's readings. Solves the states on the way (some tenths of a second).
-/// Errors: why the job cannot be solved, with "No sheet" before it.
-Result<QByteArray> wayBackSheetPdf(const Job& job, PaperSize paper);
+/// The mods in the reverse order of fitting, what has no exact way back, cautions, and the steps to stock with stock's
+/// readings. REQUIRES: answers of a way-back sheet.
+Paper wayBackSheet(const PaperAnswers& answers, PaperSize size);
 
 }  // namespace ohmwright

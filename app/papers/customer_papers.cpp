@@ -4,7 +4,6 @@
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
 #include "core/bench/way_back.h"
-#include "core/circuit/supply_volts.h"
 #include "core/plan/compare.h"
 #include "core/plan/knob_translation.h"
 
@@ -161,12 +160,18 @@ void addKnobs(PageFlow& flow, const std::vector<KnobTranslation>& knobs) {
     if (knobs.empty()) {
         addWords(flow, "Unchanged:", "every knob stands where it stood", 1);
     }
+    // A formula's figure is for the bench; the owner hears the solved ones, and the formula where there is nothing
+    // else.
+    const auto isFormula = [](const KnobTranslation& knob) { return knob.keptEqual == "plateau_gain"; };
+    const bool hasOnlyFormulas = std::all_of(knobs.begin(), knobs.end(), isFormula);
     for (const KnobTranslation& knob : knobs) {
-        // A formula's figure is for the bench; the owner hears the solved ones.
-        if (knob.keptEqual == "plateau_gain") {
+        if (isFormula(knob) && !hasOnlyFormulas) {
             continue;
         }
-        addWords(flow, paperText(knob.knobName) + ":", translationWords(knob), 3);
+        addWords(
+            flow, paperText(knob.knobName) + ":",
+            translationWords(knob) + (isFormula(knob) ? " by its formula; nothing else that it sets changes much" : ""),
+            3);
     }
 }
 
@@ -177,37 +182,28 @@ void addClaims(PageFlow& flow, const std::vector<ClaimAnswer>& claims) {
     }
 }
 
-void addNoWayBack(PageFlow& flow, const std::vector<std::string>& sentences) {
+void addNoWayBack(PageFlow& flow, const WayBack& back) {
     flow.beginSection("What cannot be undone to the letter", "everything else goes back to the unit as it came in");
-    if (sentences.empty()) {
+    if (back.notExact.empty()) {
         addWords(flow, "None:", "every step goes back to the letter", 1);
     }
-    for (const std::string& sentence : sentences) {
+    for (const std::string& sentence : back.notExact) {
         addWords(flow, "-", paperText(sentence), 4);
+    }
+    if (!back.fromBag.empty()) {
+        addWords(flow, "Keep your bag of old parts:", partList(back.fromBag) + ". With them the unit goes back.", 4);
     }
 }
 
-void addHighVoltage(PageFlow& flow, const Job& job) {
-    const double supply = highestSupplyVolts(job.stock, job.setting);
-    if (supply <= highVolts) {
+void addHighVoltage(PageFlow& flow, const PaperAnswers& answers) {
+    const QString volts = highVoltageOf(answers);
+    if (volts.isEmpty()) {
         return;
     }
-    const QString words = QString("High voltage inside: %1 V. Do not open.").arg(figureWords(supply));
+    const QString words = QString("High voltage inside, %1. Do not open.").arg(volts);
     flow.add(52.0, [words](QPainter& painter, const QRectF& box) { paintStopBar(painter, box, words, {}); });
     addWords(flow, "It can kill,",
              "also when switched off. Only licensed or suitably trained people open it; follow local codes.", 2);
-}
-
-void addSignatures(PageFlow& flow, const QStringList& words) {
-    flow.add(58.0, [words](QPainter& painter, const QRectF& box) {
-        const double width = box.width() / static_cast<double>(words.size());
-        for (qsizetype column = 0; column < words.size(); ++column) {
-            const double left = box.left() + width * static_cast<double>(column);
-            painter.drawLine(QPointF(left, box.bottom() - 20.0), QPointF(left + width - 14.0, box.bottom() - 20.0));
-            drawText(painter, {left, box.bottom() - 18.0, width - 14.0, 16.0}, words[column], Qt::AlignLeft, false,
-                     print::smallPixels);
-        }
-    });
 }
 
 // --- quote -------------------------------------------------------------------------------------------------------
@@ -284,46 +280,26 @@ void addConsents(PageFlow& flow, const std::vector<std::string>& consents) {
 
 }  // namespace
 
-Result<Paper> customerSheet(const Job& job, PaperSize paper, const ClaimLimits& words, const std::stop_token& stop) {
-    CompareRequest request;
-    request.job = std::make_shared<const Job>(job);
-    const Result<LinearAnswer> linear = compareLinear(request, stop);
-    if (!linear) {
-        return refusal(linear.error());
-    }
-    const Result<LargeSignalAnswer> large = compareLargeSignal(request, stop);
-    if (!large) {
-        return refusal(large.error());
-    }
-    const Result<std::vector<KnobTranslation>> knobs = translateKnobs(job, stop);
-    if (!knobs) {
-        return refusal(knobs.error());
-    }
-    const Result<std::vector<ClaimAnswer>> claims = checkClaims(job, job.visit.words, words, stop);
-    if (!claims) {
-        return refusal(claims.error());
-    }
-    const Result<WayBack> back = wayBack(job, stop);
-    if (!back) {
-        return refusal(back.error());
-    }
-    Paper sheet = paperOf(job, "Customer sheet", paper);
+Paper customerSheet(const PaperAnswers& answers, PaperSize size) {
+    const Job& job = *answers.job;
+    Paper sheet = paperOf(job, "Customer sheet", size);
     PageFlow& flow = sheet.flow;
-    addHighVoltage(flow, job);
+    addHighVoltage(flow, answers);
     addAskedAndAgreed(flow, job);
     addMods(flow, job);
-    addBeforeAndAfter(flow, job, *linear, *large);
-    addKnobs(flow, *knobs);
-    if (!claims->empty()) {
-        addClaims(flow, *claims);
+    addBeforeAndAfter(flow, job, *answers.linear, *answers.largeSignal);
+    addKnobs(flow, answers.knobs);
+    if (!answers.claims.empty()) {
+        addClaims(flow, answers.claims);
     }
-    addNoWayBack(flow, back->notExact);
+    addNoWayBack(flow, answers.back);
     addSignatures(flow, {"handed back, date", "received, date"});
     return sheet;
 }
 
-Paper lidLabel(const Job& job, PaperSize paper) {
-    Paper sheet = paperOf(job, "Label", paper);
+Paper lidLabel(const PaperAnswers& answers, PaperSize size) {
+    const Job& job = *answers.job;
+    Paper sheet = paperOf(job, "Label", size);
     constexpr double labelWidth = 378.0;  // 100 mm
     constexpr double inset = 10.0;
     constexpr double labelLine = 16.0;
@@ -337,8 +313,8 @@ Paper lidLabel(const Job& job, PaperSize paper) {
             lines.push_back({part, bold});
         }
     };
-    if (const double supply = highestSupplyVolts(job.stock, job.setting); supply > highVolts) {
-        add(QString("HIGH VOLTAGE: %1 V, also when switched off").arg(figureWords(supply)), true);
+    if (const QString volts = highVoltageOf(answers); !volts.isEmpty()) {
+        add(QString("HIGH VOLTAGE: %1, also when switched off").arg(volts), true);
     }
     if (!job.shop.empty()) {
         add(paperText(job.shop), false);
@@ -380,12 +356,14 @@ Paper lidLabel(const Job& job, PaperSize paper) {
     return sheet;
 }
 
-Paper quoteSheet(const Job& job, const Quote& quote, PaperSize paper, bool isStockAssumed) {
-    Paper sheet = paperOf(job, "Quote", paper);
+Paper quoteSheet(const PaperAnswers& answers, PaperSize size) {
+    const Job& job = *answers.job;
+    const Quote& quote = answers.quote;
+    Paper sheet = paperOf(job, "Quote", size);
     PageFlow& flow = sheet.flow;
     addAskedAndAgreed(flow, job);
     addPrices(flow, quote);
-    if (isStockAssumed) {
+    if (answers.isStockAssumed) {
         addWords(flow, "Parts:", "prices and stock are assumed; no drawer was looked into", 2);
     } else if (!quote.toOrder.empty()) {
         QStringList parts;

@@ -6,26 +6,19 @@
 #pragma once
 
 #include "app/papers/paper_frame.h"
-#include "core/base/result.h"
-#include "core/plan/claims.h"
-#include "core/plan/job.h"
-#include "core/plan/quote.h"
-
-#include <stop_token>
+#include "core/bench/paper_answers.h"
 
 namespace ohmwright {
 
 /// What was asked and done, before and after in a few figures, where the knobs stand now and what was kept equal, the
-/// customer's words held against the figures, what cannot be undone. Solves all of that: some seconds.
-/// Errors: why the job cannot be solved, with "No sheet" before it; cancelled.
-Result<Paper> customerSheet(const Job& job, PaperSize paper, const ClaimLimits& words = houseClaimLimits(),
-                            const std::stop_token& stop = {});
+/// customer's words held against the figures, what cannot be undone. REQUIRES: answers of a customer sheet.
+Paper customerSheet(const PaperAnswers& answers, PaperSize size);
 
-/// To be cut out: 100 mm wide, a line for each mod that is on.
-Paper lidLabel(const Job& job, PaperSize paper);
+/// To be cut out: 100 mm wide, a line for each mod that is on. REQUIRES: answers of a label.
+Paper lidLabel(const PaperAnswers& answers, PaperSize size);
 
 /// Lines of work and parts with their prices, what is to be ordered, and what the customer must agree to in writing.
-/// @param isStockAssumed  says that no drawer was looked into.
-Paper quoteSheet(const Job& job, const Quote& quote, PaperSize paper, bool isStockAssumed);
+/// REQUIRES: answers of a quote.
+Paper quoteSheet(const PaperAnswers& answers, PaperSize size);
 
 }  // namespace ohmwright

@@ -4,7 +4,6 @@
 #include "app/papers/mark.h"
 #include "app/papers/sheet_text.h"
 
-#include <QPagedPaintDevice>
 #include <QPainter>
 
 #include <utility>
@@ -85,19 +84,14 @@ std::vector<PageFlow::Placed> PageFlow::place() const {
     return placed;
 }
 
-void PageFlow::print(QPainter& painter, QPagedPaintDevice& device) const {
+void PageFlow::paintPage(QPainter& painter, int page) const {
     const std::vector<Placed> placed = place();
-    const int pages = pageCount();
     const QRectF area = contentArea();
-    int page = -1;
+    drawBanner(painter, page + 1, placed.empty() ? 1 : placed.back().page + 1);
+    drawFoot(painter);
     for (const Placed& item : placed) {
         if (item.page != page) {
-            if (page >= 0) {
-                device.newPage();
-            }
-            page = item.page;
-            drawBanner(painter, page + 1, pages);
-            drawFoot(painter);
+            continue;
         }
         const Block& block = m_blocks[item.block];
         if (item.headingBefore) {

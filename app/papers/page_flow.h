@@ -9,7 +9,6 @@
 #include <functional>
 #include <vector>
 
-class QPagedPaintDevice;
 class QPainter;
 
 namespace ohmwright {
@@ -41,9 +40,11 @@ public:
     /// @param keepWithNext is never the last on a page.
     void add(double height, Paint paint, bool keepWithNext = false);
 
+    [[nodiscard]] QSizeF pageSize() const { return m_page; }
     [[nodiscard]] int pageCount() const;
-    /// Draws all pages; the painter is on the device's first page.
-    void print(QPainter& painter, QPagedPaintDevice& device) const;
+    /// Draws one page, from 0, with its banner and foot; the painter's unit is a px at 96 dpi.
+    /// REQUIRES: 0 <= page < pageCount().
+    void paintPage(QPainter& painter, int page) const;
 
 private:
     struct Block {

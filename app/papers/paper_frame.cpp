@@ -3,8 +3,11 @@
 
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
+#include "core/bench/high_voltage.h"
+#include "core/circuit/supply_volts.h"
 
 #include <QBuffer>
+#include <QDateTime>
 #include <QLocale>
 #include <QPageSize>
 #include <QPainter>
@@ -14,8 +17,34 @@
 
 namespace ohmwright {
 
+namespace {
+
+constexpr double layoutDpi = 96.0;
+
+}  // namespace
+
+QString highVoltageOf(const PaperAnswers& answers) {
+    const Job& job = *answers.job;
+    return highestSupplyVolts(job.stock, job.setting) > highVolts
+               ? paperText(highVoltageWords(job.stock, job.setting, answers.linear->stock.biasVolts))
+               : QString();
+}
+
+QString partList(const std::vector<std::string>& parts) {
+    QStringList words;
+    for (const std::string& part : parts) {
+        words << paperText(part);
+    }
+    return words.join(", ");
+}
+
 QString figureWords(double value) {
     return QString::fromStdString(formatFigure(value));
+}
+
+QString paperTime(const std::string& when) {
+    const QDateTime time = QDateTime::fromString(QString::fromStdString(when), Qt::ISODate);
+    return time.isValid() ? QLocale(QLocale::English).toString(time, "d MMM yyyy HH:mm") : paperText(when);
 }
 
 QString visitDate(const Visit& visit) {
@@ -118,31 +147,51 @@ void paintStopBar(QPainter& painter, const QRectF& box, const QString& words, co
 
 QSizeF pageOf(PaperSize paper) {
     const QPageSize size(paper == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter);
-    return size.size(QPageSize::Inch) * 96.0;
+    return size.size(QPageSize::Inch) * layoutDpi;
 }
 
-QByteArray pdfOf(const Paper& sheet) {
+bool printOn(const Paper& paper, QPagedPaintDevice& device) {
+    QPainter painter;
+    if (!painter.begin(&device)) {
+        return false;
+    }
+    for (int page = 0; page < paper.flow.pageCount(); ++page) {
+        if (page > 0 && !device.newPage()) {
+            return false;
+        }
+        painter.save();
+        painter.scale(device.logicalDpiX() / layoutDpi, device.logicalDpiY() / layoutDpi);
+        paper.flow.paintPage(painter, page);
+        painter.restore();
+    }
+    return painter.end();
+}
+
+QByteArray pdfOf(const Paper& paper) {
     QByteArray bytes;
     QBuffer buffer(&bytes);
     buffer.open(QIODevice::WriteOnly);
     QPdfWriter writer(&buffer);
     // At 96 a px of the layout is a px of the paper and text keeps its size.
-    writer.setResolution(96);
-    writer.setPageLayout(QPageLayout(QPageSize(sheet.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter),
+    writer.setResolution(static_cast<int>(layoutDpi));
+    writer.setPageLayout(QPageLayout(QPageSize(paper.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter),
                                      QPageLayout::Portrait, QMarginsF()));
-    writer.setTitle(sheet.title);
+    writer.setTitle(paper.title);
     writer.setCreator("Ohmwright");
-    QPainter painter(&writer);
-    sheet.flow.print(painter, writer);
-    painter.end();
+    printOn(paper, writer);
     return bytes;
 }
 
-Error refusal(Error error) {
-    if (error.code != ErrorCode::cancelled) {
-        error.message = "No sheet is printed while the job cannot be solved. " + error.message;
-    }
-    return error;
+void addSignatures(PageFlow& flow, const QStringList& words) {
+    flow.add(58.0, [words](QPainter& painter, const QRectF& box) {
+        const double width = box.width() / static_cast<double>(words.size());
+        for (qsizetype column = 0; column < words.size(); ++column) {
+            const double left = box.left() + width * static_cast<double>(column);
+            painter.drawLine(QPointF(left, box.bottom() - 20.0), QPointF(left + width - 14.0, box.bottom() - 20.0));
+            drawText(painter, {left, box.bottom() - 18.0, width - 14.0, 16.0}, words[column], Qt::AlignLeft, false,
+                     print::smallPixels);
+        }
+    });
 }
 
 Paper paperOf(const Job& job, const QString& kind, PaperSize size) {

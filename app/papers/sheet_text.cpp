@@ -22,6 +22,9 @@ QColor stockInk() {
 QColor hairInk() {
     return QColor::fromRgbF(0.72F, 0.72F, 0.72F);
 }
+QColor bandInk() {
+    return QColor::fromRgbF(0.84F, 0.84F, 0.84F);
+}
 
 }  // namespace print
 

@@ -29,6 +29,7 @@ inline constexpr double nowPixels = 2.8;    ///< 2.1 pt
 QColor ink();
 QColor stockInk();
 QColor hairInk();
+QColor bandInk();  ///< A field under curves.
 }  // namespace print
 
 QFont paperFont(int pixels, bool bold = false);

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/job_files.h"
 
-#include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/settings.h"
@@ -13,7 +12,6 @@
 #include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QLocale>
 #include <QMessageBox>
 #include <QPushButton>
 #include <QWidget>
@@ -29,8 +27,6 @@ const char* const jobFilter = "Jobs (*.ohmjob)";
 const char* const openFilter = "Jobs and netlists (*.ohmjob *.cir *.OHMJOB *.CIR);;All files (*)";
 const char* const nowFilter = "Netlist of now (*.cir)";
 const char* const stockFilter = "Netlist of stock (*.cir)";
-const char* const a4Filter = "PDF on A4 (*.pdf)";
-const char* const letterFilter = "PDF on Letter (*.pdf)";
 
 QString withSuffix(const QString& path, const QString& suffix) {
     return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
@@ -53,14 +49,8 @@ bool isOpenable(const QString& path) {
     return path.endsWith(".ohmjob", Qt::CaseInsensitive) || path.endsWith(".cir", Qt::CaseInsensitive);
 }
 
-JobFiles::JobFiles(JobDocument& document, Selection& selection, SolverService& solver, Settings& settings,
-                   QWidget& window)
-    : QObject(&window),
-      m_document(document),
-      m_selection(selection),
-      m_solver(solver),
-      m_settings(settings),
-      m_window(window) {}
+JobFiles::JobFiles(JobDocument& document, Selection& selection, Settings& settings, QWidget& window)
+    : QObject(&window), m_document(document), m_selection(selection), m_settings(settings), m_window(window) {}
 
 bool JobFiles::refuse(const QString& sentence) {
     emit refused(sentence);
@@ -164,17 +154,6 @@ bool JobFiles::mayLeaveJob() {
     }
 }
 
-void JobFiles::askSheet() {
-    const bool wantsLetter = QLocale().measurementSystem() == QLocale::ImperialUSSystem;
-    QString filter = wantsLetter ? letterFilter : a4Filter;
-    const QString chosen =
-        QFileDialog::getSaveFileName(&m_window, "Bench sheet", folder().filePath(nameForFile() + " bench sheet.pdf"),
-                                     QString("%1;;%2").arg(a4Filter, letterFilter), &filter);
-    if (!chosen.isEmpty()) {
-        writeSheet(withSuffix(chosen, ".pdf"), filter == letterFilter ? PaperSize::letter : PaperSize::a4);
-    }
-}
-
 void JobFiles::askExport() {
     QString filter = m_selection.holdsStock() ? stockFilter : nowFilter;
     const QString chosen =
@@ -200,25 +179,6 @@ bool JobFiles::exportNetlist(const QString& path, ExportedState state) {
         return refuse(QString::fromStdString(written.error().message));
     }
     emit said(QString("netlist written: %1").arg(path));
-    return true;
-}
-
-bool JobFiles::writeSheet(const QString& path, PaperSize paper) {
-    const auto linear = m_solver.linear();
-    const auto largeSignal = m_solver.largeSignal();
-    if (!linear || !largeSignal || !m_solver.isCurrent()) {
-        return refuse("No sheet was written: the figures are not current. Wait until the solve has ended.");
-    }
-    const Result<QByteArray> pdf = benchSheetPdf(*m_document.job(), *linear, *largeSignal, paper);
-    if (!pdf) {
-        return refuse(QString::fromStdString(pdf.error().message));
-    }
-    const Result<void> written = replaceFile(std::filesystem::path(path.toStdU16String()),
-                                             {pdf->constData(), static_cast<std::size_t>(pdf->size())});
-    if (!written) {
-        return refuse(QString::fromStdString(written.error().message));
-    }
-    emit said(QString("bench sheet written: %1").arg(path));
     return true;
 }
 

@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "app/papers/bench_sheet.h"
-
 #include <QDir>
 #include <QObject>
 #include <QString>
@@ -15,7 +13,6 @@ namespace ohmwright {
 class JobDocument;
 class Selection;
 class Settings;
-class SolverService;
 
 /// Whether a dropped file may be opened, by its name.
 bool isOpenable(const QString& path);
@@ -26,7 +23,7 @@ class JobFiles : public QObject {
     Q_OBJECT
 public:
     /// @param window  what the questions stand over.
-    JobFiles(JobDocument& document, Selection& selection, SolverService& solver, Settings& settings, QWidget& window);
+    JobFiles(JobDocument& document, Selection& selection, Settings& settings, QWidget& window);
 
     /// What cannot be opened is refused in words, and the open job stays. Does not ask about unsaved work.
     bool open(const QString& path);
@@ -36,14 +33,11 @@ public:
     bool save();
     /// True when there is nothing to lose, or it was saved or given up.
     bool mayLeaveJob();
-    /// Refused in words while the figures are not current.
-    bool writeSheet(const QString& path, PaperSize paper);
     /// The circuit with its settings put in; refused in words where the plan makes no circuit.
     bool exportNetlist(const QString& path, ExportedState state);
 
     void askOpen();
     void askSaveAs();
-    void askSheet();
     void askExport();
 
     /// Where a new paper of this job belongs, and what its name begins with.
@@ -63,7 +57,6 @@ private:
 
     JobDocument& m_document;
     Selection& m_selection;
-    SolverService& m_solver;
     Settings& m_settings;
     QWidget& m_window;
 };

@@ -12,6 +12,7 @@
 #include "app/map/stage_map.h"
 #include "app/mods/job_rail.h"
 #include "app/mods/mod_menu.h"
+#include "app/papers/papers_place.h"
 #include "app/part/part_panel.h"
 #include "app/part/target_panel.h"
 #include "app/window/header_bar.h"
@@ -86,7 +87,8 @@ MainWindow::MainWindow(QWidget* parent)
     : QWidget(parent),
       m_solver(m_document, m_selection),
       m_consequences(m_document, m_solver, m_shop),
-      m_files(m_document, m_selection, m_solver, m_settings, *this),
+      m_paperService(m_document, m_solver, m_shop),
+      m_files(m_document, m_selection, m_settings, *this),
       m_hold(m_selection) {
     initialiseWindowResources();
     setAcceptDrops(true);
@@ -140,6 +142,8 @@ void MainWindow::build() {
     addPlace(Place::checkList, m_checkList);
     m_drawer = new DrawerPlace(m_document, m_selection, m_shop, m_places);
     addPlace(Place::drawer, m_drawer);
+    m_papersPlace = new PapersPlace(m_document, m_paperService, m_places);
+    addPlace(Place::papers, m_papersPlace);
 
     // Panels meet at lines of 1 px: the ground shows through between them.
     auto* layout = new QVBoxLayout(m_content);
@@ -253,6 +257,8 @@ void MainWindow::joinPanels() {
     });
     connect(m_header, &HeaderBar::leaveBenchAsked, this, &MainWindow::stepOut);
     connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
+    connect(m_papersPlace, &PapersPlace::refused, this, &MainWindow::refuse);
+    connect(m_papersPlace, &PapersPlace::said, m_status, &StatusLine::say);
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
     connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
     connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);
@@ -399,7 +405,10 @@ void MainWindow::connectActions() {
     on("job.save", [this] { m_files.save(); });
     on("job.saveAs", [this] { m_files.askSaveAs(); });
     on("job.exportNetlist", [this] { m_files.askExport(); });
-    on("paper.benchSheet", [this] { m_files.askSheet(); });
+    on("paper.benchSheet", [this] {
+        m_papersPlace->choose(PaperKind::bench);
+        showPlace(Place::papers);
+    });
     on("shop.choose", [this] { askShopFolder(); });
     on("app.quit", [this] { close(); });
     on("edit.undo", [this] { m_document.undoStack().undo(); });
@@ -482,10 +491,6 @@ bool MainWindow::openFile(const QString& path) {
 
 bool MainWindow::openDemo() {
     return m_files.openDemo();
-}
-
-bool MainWindow::writeSheet(const QString& path, PaperSize paper) {
-    return m_files.writeSheet(path, paper);
 }
 
 bool MainWindow::exportNetlist(const QString& path, ExportedState state) {

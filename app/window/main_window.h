@@ -5,6 +5,7 @@
 
 #include "app/background/bench_service.h"
 #include "app/background/consequence_service.h"
+#include "app/background/paper_service.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
@@ -36,6 +37,7 @@ class KnobRow;
 class LeftRail;
 class MessageBand;
 class ModSpine;
+class PapersPlace;
 class PartPanel;
 class StageMap;
 class StartPage;
@@ -58,9 +60,6 @@ public:
     /// stays, and the place comes with the job.
     void showPlace(Place place);
     [[nodiscard]] Place place() const { return m_place; }
-    /// Writes the bench sheet of the job as it is; refused in words while the figures are not current.
-    bool writeSheet(const QString& path, PaperSize paper);
-
     /// Writes the circuit, settings put in, as a netlist; refused in words where the plan makes no circuit.
     bool exportNetlist(const QString& path, ExportedState state);
 
@@ -76,6 +75,7 @@ public:
     [[nodiscard]] CheckList& checkList() { return *m_checkList; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
     [[nodiscard]] DrawerPlace& drawerPlace() { return *m_drawer; }
+    [[nodiscard]] PapersPlace& papers() { return *m_papersPlace; }
     [[nodiscard]] TargetPanel& targetPanel() { return *m_target; }
     /// The last refusal that stands in its band; empty when none does.
     [[nodiscard]] QString refusal() const;
@@ -131,6 +131,7 @@ private:
     SolverService m_solver;
     BenchService m_bench{m_document};
     ConsequenceService m_consequences;
+    PaperService m_paperService;
     JobFiles m_files;
     ActionTable m_actions;
     StockHold m_hold;
@@ -155,6 +156,7 @@ private:
     TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
     KnobRow* m_knobs = nullptr;
     CheckList* m_checkList = nullptr;
+    PapersPlace* m_papersPlace = nullptr;
     EffectStrip* m_effects = nullptr;
     StatusLine* m_status = nullptr;
     SumCards* m_sums = nullptr;

@@ -4,6 +4,7 @@
 #include "app/checklist/check_list.h"
 #include "app/curves/curves_panel.h"
 #include "app/look/theme.h"
+#include "app/papers/papers_place.h"
 #include "app/window/main_window.h"
 
 #include <QApplication>
@@ -67,6 +68,36 @@ Result<void> grab(MainWindow& window, ThemeKind theme, const QSize& size, const 
     return {};
 }
 
+/// The place "Papers" with each paper in turn, and each as PDF.
+Result<void> picturePapers(MainWindow& window, const QDir& target) {
+    PapersPlace& papers = window.papers();
+    window.showPlace(Place::papers);
+    papers.setPaperSize(PaperSize::a4);
+    for (const PaperKind kind : allPaperKinds) {
+        papers.choose(kind);
+        const QDeadlineTimer deadline(patienceMilliseconds);
+        while (!papers.isReady() && !deadline.hasExpired()) {
+            pause(settleMilliseconds);
+        }
+        const QString name = QString::fromUtf8(paperWord(kind).data(), static_cast<qsizetype>(paperWord(kind).size()));
+        if (!papers.savePdf(target.filePath(name + ".pdf"))) {
+            return Error{ErrorCode::fileUnreadable, window.refusal().toStdString(), target.path().toStdString()};
+        }
+        const bool isFirst = kind == allPaperKinds.front();
+        for (const auto& [theme, size, suffix] : {std::tuple{ThemeKind::light, QSize(1600, 1000), ""},
+                                                  std::tuple{ThemeKind::dark, QSize(1366, 768), "-small"}}) {
+            const QString path = target.filePath("papers-" + name + suffix + ".png");
+            if (*suffix != '\0' && !isFirst) {
+                continue;
+            }
+            if (const Result<void> grabbed = grab(window, theme, size, path); !grabbed) {
+                return grabbed;
+            }
+        }
+    }
+    return {};
+}
+
 }  // namespace
 
 Result<void> writePictures(const QString& jobPath, const QString& folder) {
@@ -125,10 +156,7 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
     if (!window.curves().savePictures(folder)) {
         return unwritable(target.filePath("response.png"));
     }
-    if (!window.writeSheet(target.filePath("bench-sheet.pdf"), PaperSize::a4)) {
-        return Error{ErrorCode::fileUnreadable, window.refusal().toStdString(), folder.toStdString()};
-    }
-    return {};
+    return picturePapers(window, target);
 }
 
 }  // namespace ohmwright

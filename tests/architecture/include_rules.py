@@ -24,7 +24,7 @@ CORE = {
 }
 SERVICES = {"look", "document", "background"}
 PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "listen"}
-APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look"}}
+APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look", "document", "background"}}
 APP |= {panel: SERVICES for panel in PANELS}
 APP |= {joint: SERVICES | PANELS | {"papers", "window"} for joint in ("window", "commandline")}
 

@@ -2,36 +2,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/bench_sheet.h"
 
-#include "core/files/job_file.h"
-#include "core/plan/edits.h"
+#include "tests/app/papers/paper_text.h"
 
 #include <gtest/gtest.h>
-#include <QFile>
-#include <QFileInfo>
-#include <QProcess>
 #include <QRegularExpression>
 #include <QTemporaryDir>
+
+#include <optional>
 
 namespace ohmwright {
 namespace {
 
+using test::answersOf;
+using test::run;
+using test::withOnly;
+
 Job demoJob() {
-    const auto loaded = loadJob(OHMWRIGHT_SOURCE_DIR "/demo-projects/harbour-lamp/harbour-lamp.ohmjob");
-    return loaded ? loaded->job : Job{};
-}
-
-Job withOnly(Job job, const std::string& letters) {
-    for (Mod& mod : job.plan) {
-        mod.on = letters.find(mod.letter) != std::string::npos;
-    }
-    return job;
-}
-
-QString run(const QString& program, const QStringList& arguments) {
-    QProcess process;
-    process.start(program, arguments);
-    EXPECT_TRUE(process.waitForFinished()) << program.toStdString() << " is missing: install poppler-utils";
-    return QString::fromUtf8(process.readAllStandardOutput());
+    return test::demoJob("harbour-lamp");
 }
 
 /// The text of a sheet, runs of spaces as one.
@@ -39,8 +26,7 @@ class Sheet {
 public:
     explicit Sheet(const Job& job, PaperSize paper = PaperSize::a4) {
         const QString path = m_folder.filePath("sheet.pdf");
-        const Result<void> written = writeBenchSheet(job, path, paper);
-        EXPECT_TRUE(written) << written.error().message;
+        test::writePdf(benchSheet(answersOf(PaperKind::bench, job), paper), path);
         m_text = run("pdftotext", {"-layout", path, "-"});
         m_text.replace(QRegularExpression("[ \\t]+"), " ");
         m_info = run("pdfinfo", {path});
@@ -66,17 +52,7 @@ private:
 
 /// The same of the way back.
 QString wayBackText(const Job& job) {
-    const QTemporaryDir folder;
-    const Result<QByteArray> pdf = wayBackSheetPdf(job, PaperSize::a4);
-    if (!pdf) {
-        ADD_FAILURE() << pdf.error().message;
-        return {};
-    }
-    QFile file(folder.filePath("back.pdf"));
-    EXPECT_TRUE(file.open(QIODevice::WriteOnly));
-    file.write(*pdf);
-    file.close();
-    return run("pdftotext", {"-layout", file.fileName(), "-"}).replace(QRegularExpression("[ \\t]+"), " ");
+    return test::pdfTextOf(wayBackSheet(answersOf(PaperKind::wayBack, job), PaperSize::a4));
 }
 
 class BenchSheet : public testing::Test {
@@ -127,10 +103,32 @@ TEST_F(BenchSheet, ThresholdAndPeakAreTwoFigures) {
 }
 
 TEST_F(BenchSheet, PartsCarryTheirPrintedMarkings) {
-    EXPECT_TRUE(gainCap().says("563 56n 124 120n film, 5 mm, 63 V")) << gainCap().text();
+    EXPECT_TRUE(gainCap().says("563 56n 124 120n not chosen yet stock assumed")) << gainCap().text();
     for (const char* words : {"D3 new", "1N4148", "red-violet-red", "333 33n", "band = cathode"}) {
         EXPECT_TRUE(allFour().says(words)) << words << "\n" << allFour().text();
     }
+}
+
+// The body that is fitted is the drawer's: its marking, its build, its lot and what a meter said of it.
+TEST_F(BenchSheet, ThePartsComeOutOfTheirLots) {
+    DrawerLot lot;
+    lot.id = "C-120n-a";
+    lot.lot = "0417";
+    lot.kind = PartKind::capacitor;
+    lot.value = 120e-9;
+    lot.quantity = 3;
+    lot.printed = "u12";
+    lot.build = "film, 5 mm, 63 V";
+    lot.measured = 118e-9;
+    PaperRequest request;
+    request.job = std::make_shared<const Job>(withOnly(demoJob(), "AC"));
+    request.drawer.lots.push_back(lot);
+    request.isStockAssumed = false;
+    const Result<PaperAnswers> answers = answersOfPaper(request);
+    ASSERT_TRUE(answers) << answers.error().message;
+    const QString text = test::pdfTextOf(benchSheet(*answers, PaperSize::a4));
+    EXPECT_TRUE(text.contains("563 56n u12 120n film, 5 mm, 63 V 0417, 118 nF")) << text.toStdString();
+    EXPECT_TRUE(text.contains("none: order")) << text.toStdString();
 }
 
 TEST_F(BenchSheet, CautionsAreOnEverySheet) {
@@ -192,61 +190,19 @@ TEST_F(BenchSheet, LongAndOddTextsAreElidedAndBreakNothing) {
     EXPECT_TRUE(sheet.says(QString::fromStdString(stateHash(job)))) << sheet.text();
 }
 
-TEST_F(BenchSheet, AJobThatCannotBeSolvedIsRefusedAndTheOldFileStays) {
-    const QTemporaryDir folder;
-    const QString path = folder.filePath("sheet.pdf");
-    QFile old(path);
-    ASSERT_TRUE(old.open(QIODevice::WriteOnly));
-    old.write("older sheet");
-    old.close();
-    Job job = demoJob();
-    for (Part& part : job.stock.parts) {
-        if (part.reference == "R5") {
-            part.nets[1] = "nowhere";
-        }
-    }
-    const Result<void> written = writeBenchSheet(job, path, PaperSize::a4);
-    ASSERT_FALSE(written);
-    EXPECT_NE(written.error().message.find("No sheet is printed"), std::string::npos) << written.error().message;
-    EXPECT_EQ(QFileInfo(path).size(), 11);
-}
-
-TEST_F(BenchSheet, AFolderThatIsNotThereIsSaid) {
-    const Result<void> written = writeBenchSheet(withOnly(demoJob(), "A"), "/no such folder/sheet.pdf", PaperSize::a4);
-    ASSERT_FALSE(written);
-    EXPECT_EQ(written.error().code, ErrorCode::fileUnreadable);
-}
-
-TEST_F(BenchSheet, AnswersOfAnotherStateAreRefused) {
-    CompareRequest request;
-    request.job = std::make_shared<const Job>(withOnly(demoJob(), "A"));
-    const auto linear = compareLinear(request);
-    const auto largeSignal = compareLargeSignal(request);
-    ASSERT_TRUE(linear && largeSignal);
-    const auto pdf = benchSheetPdf(withOnly(demoJob(), "AB"), *linear, *largeSignal, PaperSize::a4);
-    ASSERT_FALSE(pdf);
-    EXPECT_NE(pdf.error().message.find("not current"), std::string::npos);
+// The figures stand on paper long after the answers that they came from are gone.
+TEST_F(BenchSheet, ASheetKeepsWhatItDraws) {
+    std::optional<PaperAnswers> answers = answersOf(PaperKind::bench, withOnly(demoJob(), "A"));
+    const Paper sheet = benchSheet(*answers, PaperSize::a4);
+    const QString before = test::pdfTextOf(sheet);
+    answers.reset();
+    EXPECT_EQ(test::pdfTextOf(sheet), before);
+    EXPECT_TRUE(before.contains("corner 340 Hz"));
 }
 
 TEST_F(BenchSheet, HighVoltageIsSaidBeforeAnythingElse) {
-    Job job = withOnly(demoJob(), "A");
-    CompareRequest request;
-    request.job = std::make_shared<const Job>(job);
-    auto linear = compareLinear(request);
-    auto largeSignal = compareLargeSignal(request);
-    ASSERT_TRUE(linear && largeSignal);
-    // The figures are of no interest here: only the supply is another.
-    job.setting.batteryVolts = 250.0;
-    linear->job = std::make_shared<const Job>(job);
-    largeSignal->job = linear->job;
-    const auto pdf = benchSheetPdf(job, *linear, *largeSignal, PaperSize::a4);
-    ASSERT_TRUE(pdf) << pdf.error().message;
-    const QTemporaryDir folder;
-    QFile file(folder.filePath("sheet.pdf"));
-    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
-    file.write(*pdf);
-    file.close();
-    EXPECT_TRUE(run("pdftotext", {"-layout", file.fileName(), "-"}).contains("High voltage: 250 V"));
+    EXPECT_TRUE(test::pdfTextOf(benchSheet(answersOf(PaperKind::bench, test::demoJob("night-ferry")), PaperSize::a4))
+                    .contains("High voltage: "));
 }
 
 // D, C, B, A is the reverse of fitting; stock has 47n, 3k9, no third diode, 56n.
@@ -270,9 +226,7 @@ TEST(WayBackSheet, WithoutAModThereIsNothingToUndo) {
 
 // A discharge comes before the camera where the supply is dangerous, and the step is on the sheet.
 TEST(WayBackSheet, HighVoltageIsDischargedBeforeAnything) {
-    const auto loaded = loadJob(OHMWRIGHT_SOURCE_DIR "/demo-projects/night-ferry/night-ferry.ohmjob");
-    ASSERT_TRUE(loaded);
-    const QString text = wayBackText(loaded->job);
+    const QString text = wayBackText(test::demoJob("night-ferry"));
     const auto discharge = text.indexOf("Power off and discharge, then measure");
     const auto photograph = text.indexOf("Photograph both sides");
     EXPECT_GT(discharge, 0) << text.toStdString();

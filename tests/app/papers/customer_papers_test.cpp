@@ -2,41 +2,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/customer_papers.h"
 
-#include "core/files/job_file.h"
+#include "tests/app/papers/paper_text.h"
 
 #include <gtest/gtest.h>
-#include <QFile>
-#include <QProcess>
-#include <QRegularExpression>
-#include <QTemporaryDir>
 
 namespace ohmwright {
 namespace {
 
-Job demoJob(const std::string& folder = "harbour-lamp") {
-    const auto loaded = loadJob(OHMWRIGHT_SOURCE_DIR "/demo-projects/" + folder + "/" + folder + ".ohmjob");
-    EXPECT_TRUE(loaded);
-    return loaded ? loaded->job : Job{};
+using test::answersOf;
+using test::withOnly;
+
+Job demoJob(const std::string& name = "harbour-lamp") {
+    return test::demoJob(name);
 }
 
-Job withOnly(Job job, const std::string& letters) {
-    for (Mod& mod : job.plan) {
-        mod.on = letters.find(mod.letter) != std::string::npos;
-    }
-    return job;
-}
-
-/// Runs of spaces as one.
 QString textOf(const Paper& paper) {
-    const QTemporaryDir folder;
-    QFile file(folder.filePath("paper.pdf"));
-    EXPECT_TRUE(file.open(QIODevice::WriteOnly));
-    file.write(pdfOf(paper));
-    file.close();
-    QProcess process;
-    process.start("pdftotext", {"-layout", file.fileName(), "-"});
-    EXPECT_TRUE(process.waitForFinished()) << "pdftotext is missing: install poppler-utils";
-    return QString::fromUtf8(process.readAllStandardOutput()).replace(QRegularExpression("\\s+"), " ");
+    return test::pdfTextOf(paper);
 }
 
 QString hashOf(const Job& job) {
@@ -44,9 +25,11 @@ QString hashOf(const Job& job) {
 }
 
 QString customerText(const Job& job) {
-    const Result<Paper> sheet = customerSheet(job, PaperSize::a4);
-    EXPECT_TRUE(sheet) << sheet.error().message;
-    return sheet ? textOf(*sheet) : QString();
+    return textOf(customerSheet(answersOf(PaperKind::customer, job), PaperSize::a4));
+}
+
+QString labelText(const Job& job) {
+    return textOf(lidLabel(answersOf(PaperKind::label, job), PaperSize::a4));
 }
 
 TEST(CustomerSheet, SaysWhatWasAskedAndWhatIsDifferent) {
@@ -79,19 +62,36 @@ TEST(CustomerSheet, APlanIsNotToldAsDone) {
     EXPECT_FALSE(done.contains("What is planned"));
 }
 
-TEST(CustomerSheet, AnUnsolvableJobHasNone) {
-    Job job = demoJob();
-    findPart(job.stock, "r5")->nets = {"adrift", "nowhere"};
-    const Result<Paper> sheet = customerSheet(job, PaperSize::a4);
-    ASSERT_FALSE(sheet);
-    EXPECT_NE(sheet.error().message.find("No sheet"), std::string::npos);
+// A swapped capacitor goes back out of the bag; only the diode whose lead may have been cut does not.
+TEST(CustomerSheet, WhatCanGoBackIsNotListedAsLost) {
+    const QString swapped = customerText(withOnly(demoJob(), "A"));
+    EXPECT_TRUE(swapped.contains("None: every step goes back to the letter")) << swapped.toStdString();
+    EXPECT_TRUE(swapped.contains("Keep your bag of old parts: C4 Cg 56n (printed 563)")) << swapped.toStdString();
+    const QString cut = customerText(withOnly(demoJob(), "AB"));
+    EXPECT_TRUE(cut.contains("D2: where its lead was cut")) << cut.toStdString();
+    EXPECT_FALSE(cut.contains("None: every step"));
+}
+
+// Where a formula alone moves, the section would stand there without a line.
+TEST(CustomerSheet, KnobsThatOnlyAFormulaMovesAreSaidToo) {
+    PaperAnswers answers = answersOf(PaperKind::customer, withOnly(demoJob(), "A"));
+    KnobTranslation plateau;
+    plateau.knobName = "Drive";
+    plateau.oldPosition = 5.0;
+    plateau.newPosition = 3.1;
+    plateau.keptEqual = "plateau_gain";
+    plateau.keptEqualName = "plateau gain";
+    answers.knobs = {plateau};
+    const QString text = textOf(customerSheet(answers, PaperSize::a4));
+    EXPECT_TRUE(text.contains("Drive: your old 5.0 is now 3.1, with equal plateau gain by its formula"))
+        << text.toStdString();
 }
 
 TEST(LidLabel, NamesSerialVisitDateStateAndEveryMod) {
     Job job = withOnly(demoJob(), "AB");
     job.visit.date = "2026-03-14";
     job.visit.state = VisitState::proven;
-    const QString text = textOf(lidLabel(job, PaperSize::a4));
+    const QString text = labelText(job);
     for (const QString& words : {QString("serial HL-0231"), "visit 2 14 Mar 2026 " + hashOf(job),
                                  QString::fromStdString("A " + job.plan[0].name)}) {
         EXPECT_TRUE(text.contains(words)) << words.toStdString() << "\n" << text.toStdString();
@@ -100,8 +100,10 @@ TEST(LidLabel, NamesSerialVisitDateStateAndEveryMod) {
     EXPECT_FALSE(text.contains("not done"));
 }
 
+// 269.4 V behind 10k are 250 V at the reservoir in use: both stand there, so that it says what the words say.
 TEST(LidLabel, HighVoltageStandsOnIt) {
-    EXPECT_TRUE(textOf(lidLabel(demoJob("night-ferry"), PaperSize::letter)).contains("HIGH VOLTAGE"));
+    EXPECT_TRUE(labelText(demoJob("night-ferry"))
+                    .contains("HIGH VOLTAGE: up to 269 V, 250 V on C3 in use, also when switched off"));
 }
 
 // Fee 10.00; 6 minutes of swapping at 60.00 an hour are 6.00; one unknown part 0.50 times 2 is 1.00.
@@ -113,9 +115,13 @@ TEST(QuoteSheet, TheTotalIsTheSumOfItsLines) {
     rates.partMarkup = 2.0;
     rates.unknownPartPrice = 0.5;
     rates.minutes["swap value"] = 6.0;
-    const Result<Quote> quote = makeQuote(job, {}, rates);
-    ASSERT_TRUE(quote) << quote.error().message;
-    const QString text = textOf(quoteSheet(job, *quote, PaperSize::a4, true));
+    PaperRequest request;
+    request.kind = PaperKind::quote;
+    request.job = std::make_shared<const Job>(job);
+    request.rates = rates;
+    const Result<PaperAnswers> answers = answersOfPaper(request);
+    ASSERT_TRUE(answers) << answers.error().message;
+    const QString text = textOf(quoteSheet(*answers, PaperSize::a4));
     for (const char* words : {"minutes EUR", " 10.00 ", " 6 6.00 ", " 1.00 ", "Total 6 17.00 EUR", "are assumed",
                               "Needs your consent", "accepted, date"}) {
         EXPECT_TRUE(text.contains(words)) << words << "\n" << text.toStdString();

@@ -20,13 +20,15 @@ PageFlow::Paint nothing() {
 
 /// Prints and tells where each block was drawn, page by page.
 struct Printed {
-    explicit Printed(PageFlow& flow) {
+    explicit Printed(const PageFlow& flow) {
         QBuffer buffer;
         buffer.open(QIODevice::WriteOnly);
         QPdfWriter writer(&buffer);
         writer.setResolution(96);
         QPainter painter(&writer);
-        flow.print(painter, writer);
+        for (int page = 0; page < flow.pageCount(); ++page) {
+            flow.paintPage(painter, page);
+        }
     }
 };
 

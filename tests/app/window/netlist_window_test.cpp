@@ -4,10 +4,12 @@
 #include "app/look/value_field.h"
 #include "app/map/part_list.h"
 #include "app/map/part_list_model.h"
+#include "app/papers/papers_place.h"
 #include "app/window/message_band.h"
 #include "core/files/netlist_job.h"
 #include "core/measure/figures.h"
 #include "core/plan/edits.h"
+#include "core/plan/papers.h"
 #include "tests/app/window/open_window.h"
 #include "tests/support/open_job.h"
 
@@ -140,8 +142,11 @@ TEST_F(NetlistWindow, EveryDemoNetlistIsSolvedAndHasItsSheet) {
         ASSERT_NE(valued, nullptr);
         ASSERT_TRUE(window->document().edit(setPartValue(job(), valued->id, 2.0 * valued->value), "Change"));
         ASSERT_TRUE(waitForAnswers());
-        EXPECT_TRUE(window->writeSheet(folder.filePath(name + ".pdf"), PaperSize::a4))
-            << window->refusal().toStdString();
+        // A netlist is a drawing: its parts are on a sheet once somebody has seen them.
+        ASSERT_TRUE(window->document().edit(markSeen(job(), unseenParts(job())), "Seen"));
+        window->showPlace(Place::papers);
+        ASSERT_TRUE(QTest::qWaitFor([this] { return window->papers().isReady(); }, 60'000)) << name.toStdString();
+        EXPECT_TRUE(window->papers().savePdf(folder.filePath(name + ".pdf"))) << window->refusal().toStdString();
     }
 }
 

@@ -120,17 +120,5 @@ TEST_F(WalkThrough, TheWheelOverAPartStepsItsValue) {
     }));
 }
 
-TEST_F(WalkThrough, TheSheetIsWrittenOnceTheFiguresAreCurrent) {
-    const QString pdf = folder.filePath("sheet.pdf");
-    EXPECT_FALSE(window->writeSheet(pdf, PaperSize::a4));
-    EXPECT_TRUE(window->refusal().contains("not current"));
-    EXPECT_FALSE(QFile::exists(pdf));
-    ASSERT_TRUE(waitForAnswers());
-    EXPECT_TRUE(window->actions().action("paper.benchSheet")->isEnabled());
-    EXPECT_TRUE(window->writeSheet(pdf, PaperSize::letter)) << window->refusal().toStdString();
-    EXPECT_TRUE(QFile::exists(pdf));
-    EXPECT_TRUE(reads("bench sheet written: " + pdf));
-}
-
 }  // namespace
 }  // namespace ohmwright::test
