@@ -19,7 +19,7 @@ namespace {
 
 constexpr double gap = 18.0;  ///< Round the pages and between them [px].
 /// Fitting the width ends here: lines of text that are longer than a hand is wide are hard to follow.
-constexpr double largestFit = 1.3;
+constexpr double largestFit = 2.0;
 constexpr std::array zoomSteps{0.35, 0.5, 0.67, 0.8, 1.0, 1.25, 1.5, 2.0, 3.0};
 constexpr double staleOpacity = 0.35;
 

@@ -82,7 +82,7 @@ void paintLine(QPainter& painter, const QRectF& row, const PrintedStep& step, co
 }
 
 /// Shares of the width at which the columns of the probe card begin.
-constexpr double placeFrom = 0.06, allowedFrom = 0.39, barFrom = 0.58, readFrom = 0.80, boxFrom = 0.90;
+constexpr double placeFrom = 0.06, allowedFrom = 0.38, barFrom = 0.61, readFrom = 0.80, boxFrom = 0.90;
 
 QRectF column(const QRectF& box, double from, double to) {
     return {box.left() + from * box.width(), box.top(), (to - from) * box.width() - 6.0, box.height()};

@@ -59,7 +59,8 @@ QString signatureOf(const std::optional<StepMark>& mark) {
     if (!mark) {
         return {};
     }
-    return QStringList({paperText(mark->who), paperTime(mark->when)}).join(", ");
+    const QString who = paperText(mark->who);
+    return who.isEmpty() ? paperTime(mark->when) : who + ", " + paperTime(mark->when);
 }
 
 PrintedStep printed(const BenchStep& step, const std::optional<StepMark>& mark) {
