@@ -112,6 +112,7 @@ HeaderBar::HeaderBar(const ActionTable& actions, StockHold& hold, QWidget* paren
     layout->addWidget(m_visit);
     layout->addStretch(1);
     addButtons(actions, hold, *layout);
+    connect(m_visit, &VisitStrip::stateAsked, this, &HeaderBar::visitStateAsked);
     setFolded(false);
 }
 
@@ -177,6 +178,7 @@ void HeaderBar::setBenchMode(bool on) {
         widget->setVisible(!on);
     }
     setSheetObstacle(m_obstacle->text());
+    m_visit->setEnabled(!on);
     m_leave->setVisible(on);
 }
 

@@ -40,6 +40,8 @@ public:
 
 signals:
     void leaveBenchAsked();
+    /// A state of the visit was pressed.
+    void visitStateAsked(ohmwright::VisitState state);
 
 protected:
     void paintEvent(QPaintEvent* event) override;

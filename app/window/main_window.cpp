@@ -5,6 +5,8 @@
 #include "app/consequences/effect_strip.h"
 #include "app/curves/curves_panel.h"
 #include "app/drawer/drawer_place.h"
+#include "app/history/history_place.h"
+#include "app/history/visit_card_view.h"
 #include "app/knobs/knob_row.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
@@ -144,6 +146,8 @@ void MainWindow::build() {
     addPlace(Place::drawer, m_drawer);
     m_papersPlace = new PapersPlace(m_document, m_paperService, m_places);
     addPlace(Place::papers, m_papersPlace);
+    m_history = new HistoryPlace(m_document, m_shop, m_bench, m_places);
+    addPlace(Place::history, m_history);
 
     // Panels meet at lines of 1 px: the ground shows through between them.
     auto* layout = new QVBoxLayout(m_content);
@@ -259,6 +263,11 @@ void MainWindow::joinPanels() {
     connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
     connect(m_papersPlace, &PapersPlace::refused, this, &MainWindow::refuse);
     connect(m_papersPlace, &PapersPlace::said, m_status, &StatusLine::say);
+    connect(m_history, &HistoryPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
+    connect(m_header, &HeaderBar::visitStateAsked, this, [this](VisitState state) {
+        showPlace(Place::history);
+        m_history->card().askState(state);
+    });
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
     connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
     connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);

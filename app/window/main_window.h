@@ -32,6 +32,7 @@ class CurvesPanel;
 class DrawerPlace;
 class EffectStrip;
 class HeaderBar;
+class HistoryPlace;
 class JobRail;
 class KnobRow;
 class LeftRail;
@@ -76,6 +77,7 @@ public:
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
     [[nodiscard]] DrawerPlace& drawerPlace() { return *m_drawer; }
     [[nodiscard]] PapersPlace& papers() { return *m_papersPlace; }
+    [[nodiscard]] HistoryPlace& history() { return *m_history; }
     [[nodiscard]] TargetPanel& targetPanel() { return *m_target; }
     /// The last refusal that stands in its band; empty when none does.
     [[nodiscard]] QString refusal() const;
@@ -153,6 +155,7 @@ private:
     CurvesPanel* m_curves = nullptr;
     PartPanel* m_part = nullptr;
     DrawerPlace* m_drawer = nullptr;
+    HistoryPlace* m_history = nullptr;
     TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
     KnobRow* m_knobs = nullptr;
     CheckList* m_checkList = nullptr;

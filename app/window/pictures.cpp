@@ -3,6 +3,7 @@
 
 #include "app/checklist/check_list.h"
 #include "app/curves/curves_panel.h"
+#include "app/history/history_place.h"
 #include "app/look/theme.h"
 #include "app/papers/papers_place.h"
 #include "app/window/main_window.h"
@@ -93,6 +94,17 @@ Result<void> picturePapers(MainWindow& window, const QDir& target) {
             if (const Result<void> grabbed = grab(window, theme, size, path); !grabbed) {
                 return grabbed;
             }
+/// The place History as soon as it is worked out.
+Result<void> grabHistory(MainWindow& window, const QDir& target) {
+    window.showPlace(Place::history);
+    const QDeadlineTimer deadline(patienceMilliseconds);
+    while (!window.history().isCurrent() && !deadline.hasExpired()) {
+        pause(settleMilliseconds);
+    }
+    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "history.png"},
+                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "history-small.png"}}) {
+        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
+            return grabbed;
         }
     }
     return {};
@@ -151,6 +163,9 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
         if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
             return grabbed;
         }
+    }
+    if (const Result<void> grabbed = grabHistory(window, target); !grabbed) {
+        return grabbed;
     }
     window.showPlace(Place::map);
     if (!window.curves().savePictures(folder)) {

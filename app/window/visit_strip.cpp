@@ -4,6 +4,7 @@
 #include "app/look/theme.h"
 
 #include <QFontMetrics>
+#include <QMouseEvent>
 #include <QPainter>
 
 #include <algorithm>
@@ -37,6 +38,8 @@ QString visitStateWords(VisitState state) {
 VisitStrip::VisitStrip(QWidget* parent) : QWidget(parent) {
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
     connect(&Theme::current(), &Theme::changed, this, [this] { updateGeometry(); });
+    setCursor(Qt::PointingHandCursor);
+    setToolTip("Press a state: the card of the visit says what it asks for.");
     setVisit({});
 }
 
@@ -60,6 +63,14 @@ QSize VisitStrip::sizeHint() const {
         return {metrics.horizontalAdvance(accessibleName()) + 8, height};
     }
     return {static_cast<int>(states.size()) * (stateWidth() + gap), height};
+}
+
+void VisitStrip::mouseReleaseEvent(QMouseEvent* event) {
+    if (event->button() != Qt::LeftButton || !rect().contains(event->position().toPoint())) {
+        return;
+    }
+    const auto index = static_cast<std::size_t>(event->position().x()) / std::size_t(stateWidth() + gap);
+    emit stateAsked(m_isFolded ? m_visit.state : states[std::min(index, states.size() - 1)]);
 }
 
 void VisitStrip::paintEvent(QPaintEvent*) {

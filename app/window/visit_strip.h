@@ -23,7 +23,12 @@ public:
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
 
+signals:
+    /// A state was pressed; folded, the present one.
+    void stateAsked(ohmwright::VisitState state);
+
 protected:
+    void mouseReleaseEvent(QMouseEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
 
 private:

@@ -25,6 +25,8 @@ CORE = {
 SERVICES = {"look", "document", "background"}
 PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "listen"}
 APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look", "document", "background"}}
+PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "history", "listen"}
+APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look"}}
 APP |= {panel: SERVICES for panel in PANELS}
 APP |= {joint: SERVICES | PANELS | {"papers", "window"} for joint in ("window", "commandline")}
 

@@ -1,0 +1,48 @@
+/// The place "History": the card of this visit, the unit's visits, and the shop's recipes.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/background/visit_service.h"
+#include "core/plan/job.h"
+
+#include <QWidget>
+
+namespace ohmwright {
+
+class BenchService;
+class JobDocument;
+class PastVisits;
+class RecipeBench;
+class ShopDocument;
+class ShopJobs;
+class VisitCardView;
+
+class HistoryPlace : public QWidget {
+    Q_OBJECT
+public:
+    HistoryPlace(JobDocument& document, ShopDocument& shop, BenchService& bench, QWidget* parent = nullptr);
+
+    [[nodiscard]] VisitCardView& card() { return *m_card; }
+    [[nodiscard]] PastVisits& visits() { return *m_visits; }
+    [[nodiscard]] RecipeBench& recipes() { return *m_recipes; }
+    /// Everything that it shows is of the job as it is.
+    [[nodiscard]] bool isCurrent() const;
+
+signals:
+    void shopFolderAsked();
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+
+private:
+    BenchService& m_bench;
+    VisitService m_service;
+    ShopJobs* m_jobs;
+    VisitCardView* m_card;
+    PastVisits* m_visits;
+    RecipeBench* m_recipes;
+};
+
+}  // namespace ohmwright
