@@ -225,6 +225,7 @@ void PastVisits::addVisit(const PastVisit& past) {
                       .arg(text(visitStateWord(past.visit.state)), came,
                            past.isFrozen() ? ", left " + timeText(past.left) : QString(), file));
     head->setWordWrap(true);
+    head->setContentsMargins(0, m_list->isEmpty() ? 0 : 10, 0, 0);
     m_list->addWidget(head);
     auto* lines = new SentenceList(this);
     lines->setSentences(sentencesOf(past));

@@ -17,7 +17,9 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include <array>
+#include <algorithm>
+#include <initializer_list>
+#include <utility>
 
 namespace ohmwright {
 
@@ -82,9 +84,21 @@ std::vector<SignedSentence> linesOf(const HeldRecipe& held) {
 
 std::vector<SignedSentence> differencesOf(const RecipeFit& fit) {
     std::vector<SignedSentence> lines;
-    for (const RecipeDifference& each : fit.differences) {
-        lines.push_back({text(each.sentence), each.kind == DifferenceKind::trim ? SignKind::note : SignKind::none});
-    }
+    const auto add = [&](const char* head, std::initializer_list<DifferenceKind> kinds) {
+        bool isFirst = true;
+        for (const RecipeDifference& each : fit.differences) {
+            if (std::find(kinds.begin(), kinds.end(), each.kind) == kinds.end()) {
+                continue;
+            }
+            if (std::exchange(isFirst, false)) {
+                lines.push_back({head, SignKind::note});
+            }
+            lines.push_back({text(each.sentence), SignKind::none});
+        }
+    };
+    add("Parts and their values", {DifferenceKind::trim, DifferenceKind::value, DifferenceKind::part});
+    add("Readings at rest, with the mods", {DifferenceKind::reading});
+    add("Figures at the recipe's setting, with the mods", {DifferenceKind::figure});
     if (lines.empty()) {
         lines.push_back({"Nothing differs: values, figures and readings are as on that unit.", SignKind::tick});
     }

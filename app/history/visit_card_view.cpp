@@ -175,6 +175,7 @@ void VisitCardView::askState(VisitState state) {
     }
     if (state == VisitState::gone) {
         if (mayLeave()) {
+            m_isLeaving = true;
             m_leavingPart->show();
             m_depart->setFocus();
             m_refusal->setSentences(
@@ -204,6 +205,7 @@ void VisitCardView::showAll() {
     if (m_unit != job.unit.serial + std::to_string(job.visit.number)) {
         m_unit = job.unit.serial + std::to_string(job.visit.number);
         m_leavingReadings.clear();
+        m_isLeaving = false;
         m_refusal->setSentences({});
     }
     const Visit& visit = job.visit;
@@ -243,7 +245,7 @@ void VisitCardView::showState() {
     m_needsHead->setVisible(present != VisitState::gone);
     m_needs->setSentences(sentences);
     m_next->setVisible(present == VisitState::gone);
-    m_leavingPart->setVisible(mayLeave());
+    m_leavingPart->setVisible(mayLeave() && (m_isLeaving || present == VisitState::proven));
 }
 
 void VisitCardView::showReadings() {

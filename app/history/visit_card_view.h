@@ -62,6 +62,7 @@ private:
     QPushButton* m_depart;
     QPushButton* m_next;
     std::vector<UnitReading> m_leavingReadings;  ///< Typed, not yet part of the record.
+    bool m_isLeaving = false;                    ///< Gone was asked for.
     std::string m_unit;                          ///< Whose they are.
 };
 

@@ -101,7 +101,7 @@ struct RecipeDifference {
     std::string what;  ///< "highest gain", "J1 drain", "R2"
     std::string unit;
     std::optional<double> there, here;
-    std::string sentence;  ///< "highest gain 19.1 dB there, 30.4 dB here"
+    std::string sentence;  ///< "highest gain: 19.1 dB there, 30.4 dB here"
 
     friend bool operator==(const RecipeDifference&, const RecipeDifference&) = default;
 };

@@ -126,12 +126,15 @@ Result<double> trimmedValue(const Recipe& recipe, const Trim& trim, const Recipe
 }
 
 std::string withUnit(double value, const std::string& unit) {
+    if (unit == "Hz") {
+        return formatFrequency(value);
+    }
     const std::string text = unit == "V" ? formatFixed(value, 2) : formatFigure(value);
     return unit.empty() ? text : text + " " + unit;
 }
 
 std::string thereAndHere(const std::string& what, const std::string& there, const std::string& here) {
-    return what + " " + there + " there, " + here + " here";
+    return what + ": " + there + " there, " + here + " here";
 }
 
 std::string valueWords(const Part& part, double value) {

@@ -88,6 +88,16 @@ protected:
     void askState(const char* word) {
         QTest::mouseClick(&named<QPushButton>(QString("Visit state: ") + word), Qt::LeftButton);
     }
+    /// In both themes and at the smallest size no word is cut off.
+    void expectReadable(const QString& picture) {
+        for (const QSize& size : {QSize(1600, 900), QSize(1366, 690)}) {
+            place.resize(size);
+            for (const ThemeKind kind : {ThemeKind::light, ThemeKind::dark}) {
+                takePicture(place, QString("%1-%2").arg(picture).arg(size.width()), kind);
+            }
+            EXPECT_EQ(clippedWords(place), QStringList());
+        }
+    }
     [[nodiscard]] const Job& job() { return *open.document.job(); }
 
     TemporaryFolder folder;
@@ -147,6 +157,19 @@ TEST_F(HistoryPlaceTest, AStateSaysWhatItAsksForAndIsTakenWhenItIsThere) {
     EXPECT_EQ(job().visit.state, VisitState::draft) << "a step back asks for nothing";
 }
 
+// A quote that was declined: nothing is on, and the unit goes as it came.
+TEST_F(HistoryPlaceTest, AUnitMayLeaveAsItCame) {
+    Job bare = job();
+    bare.plan.clear();
+    open.document.setJob(bare, {});
+    askState("gone");
+    EXPECT_EQ(job().visit.state, VisitState::draft);
+    EXPECT_TRUE(reads("the record is frozen"));
+    press("Write what leaves and end the visit");
+    EXPECT_EQ(job().visit.state, VisitState::gone);
+    EXPECT_TRUE(reads("Nothing was changed."));
+}
+
 /// Signed to the end, as the check list does it.
 Job signedToTheEnd(Job job, const WorkPlan& work) {
     job.visit.state = VisitState::onBench;
@@ -187,6 +210,7 @@ TEST_F(HistoryPlaceTest, AUnitLeavesWithItsReadingsComesBackAndIsCompared) {
     typeInto("supply current, before the work", "9.4");
     ASSERT_TRUE(waitFor([this] { return reads("somebody was inside"); }));
     EXPECT_TRUE(reads("3.91 mA on leaving, 9.40 mA now, changed"));
+    expectReadable("history-returned");
 
     // The job as it was then comes out as a file of its own.
     const QString then = QString::fromStdString((folder / "then.ohmjob").string());
@@ -225,6 +249,7 @@ TEST_F(HistoryPlaceTest, ARecipeIsTakenHeldAgainstTheUnitAndPutIntoThePlan) {
     EXPECT_TRUE(reads("3k9 there, 2k7 here"));
     EXPECT_TRUE(reads("340 Hz there, 491 Hz here"));
     EXPECT_TRUE(job().plan.empty()) << "not before it is accepted";
+    expectReadable("history-recipe");
     press("Put it into the plan");
     ASSERT_EQ(job().plan.size(), 1u);
     EXPECT_EQ(open.document.undoStack().undoText(), "Apply the recipe Harbour Lamp A");
