@@ -11,6 +11,7 @@
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/bench/visit_card.h"
+#include "core/bench/work_log.h"
 
 #include <QDate>
 #include <QDateTime>
@@ -236,6 +237,12 @@ void VisitCardView::showState() {
         const VisitState next = states[std::size_t(present) + 1];
         for (const VisitNeed& need : needsOf(job, next, work ? &work->steps : nullptr)) {
             sentences.push_back(sentenceOf(need));
+        }
+        if (work) {
+            for (const ModProgress& mod : modProgress(work->steps, WorkLog(work->steps, job.visit))) {
+                sentences.push_back({QString("Mod %1 is %2").arg(text(mod.letter), text(modStateWords(mod.state))),
+                                     mod.state == ModState::proven ? SignKind::tick : SignKind::note});
+            }
         }
         if (!m_bench.fault().isEmpty()) {
             sentences.push_back({m_bench.fault(), SignKind::care});

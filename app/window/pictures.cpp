@@ -94,6 +94,11 @@ Result<void> picturePapers(MainWindow& window, const QDir& target) {
             if (const Result<void> grabbed = grab(window, theme, size, path); !grabbed) {
                 return grabbed;
             }
+        }
+    }
+    return {};
+}
+
 /// The place History as soon as it is worked out.
 Result<void> grabHistory(MainWindow& window, const QDir& target) {
     window.showPlace(Place::history);

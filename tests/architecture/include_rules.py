@@ -23,10 +23,8 @@ CORE = {
     "files": MODEL | {"expression", "devices", "solve", "measure", "parts", "plan", "bench", "sound"},
 }
 SERVICES = {"look", "document", "background"}
-PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "listen"}
 APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look", "document", "background"}}
 PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "history", "listen"}
-APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look"}}
 APP |= {panel: SERVICES for panel in PANELS}
 APP |= {joint: SERVICES | PANELS | {"papers", "window"} for joint in ("window", "commandline")}
 
