@@ -103,7 +103,7 @@ constexpr std::array<Verb, 31> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 9> writingVerbs = {{
+constexpr std::array<WritingVerb, 11> writingVerbs = {{
     {"card", "The job with the visit's card written: words, readings on coming in, state: a job file",
      Options::readings | Options::complaint | Options::card, writeCard},
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
@@ -120,6 +120,10 @@ constexpr std::array<WritingVerb, 9> writingVerbs = {{
     {"seen", "The job with parts marked as seen on the board: a job file", Options::seenParts, writeSeen},
     {"printed", "The job with a printed paper in its visit's list: a job file", Options::paperKind | Options::when,
      writePrinted},
+    {"drawer-table", "The drawer as a table for a spreadsheet: a CSV file that --table reads back", Options::drawer,
+     writeDrawerTable},
+    {"drawer-merge", "The drawer with the lots of a table: a lot of the same id is replaced: a drawer file",
+     Options::drawer | Options::table, writeDrawerMerged},
 }};
 
 // ---- Options -------------------------------------------------------------------------------------------------
@@ -307,6 +311,10 @@ void addWritingVerb(CLI::App& program, const WritingVerb& verb, Request& request
     addVisitOptions(call, verb.options, request);
     addRecipeOptions(call, verb.options, request);
     if (has(verb.options, Options::drawer)) addDrawer(call, request);
+    if (has(verb.options, Options::table))
+        call.add_option("--table", request.table,
+                        "Table of lots (*.csv): kind, value or type, quantity; more may be there")
+            ->required();
     addOut(call, request);
 }
 

@@ -50,6 +50,7 @@ enum class Options : unsigned {
     card = 67108864,
     seenParts = 134217728,
     paperKind = 268435456,
+    table = 536870912,
 };
 
 /// A verb that answers with tables.

@@ -3,6 +3,10 @@
 #include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
 #include "core/base/value_text.h"
+#include "core/files/atomic_file.h"
+#include "core/files/drawer_csv.h"
+#include "core/files/drawer_file.h"
+#include "core/files/file_head.h"
 #include "core/plan/device_pick.h"
 #include "core/plan/pick_list.h"
 #include "core/plan/quote.h"
@@ -146,6 +150,37 @@ Result<Answer> answerQuote(const PreparedCircuit& prepared, const Request& reque
     answer.notes.insert(answer.notes.end(), quote->consents.begin(), quote->consents.end());
     if (drawer->isAssumed()) answer.notes.push_back(drawer->note());
     return answer;
+}
+
+Result<WrittenFile> writeDrawerTable(const Job&, const Request& request, const std::stop_token&) {
+    const auto onHand = requireDrawer(request);
+    if (!onHand) return onHand.error();
+    return WrittenFile{writeDrawerCsv(onHand->drawer), {}};
+}
+
+Result<WrittenFile> writeDrawerMerged(const Job& job, const Request& request, const std::stop_token&) {
+    const auto onHand = readJobDrawer(request);
+    if (!onHand) return onHand.error();
+    const auto text = readWholeFile(request.table);
+    if (!text) return text.error();
+    const auto table = readDrawerCsv(*text);
+    if (!table) return errorInFile(table.error(), request.table);
+    if (!table->troubles.empty())
+        return errorInFile({ErrorCode::fileUnreadable,
+                            table->troubles.front().message + " Lines with a fault: " +
+                                std::to_string(table->troubles.size()) + "; nothing of the table was taken.",
+                            ""},
+                           request.table);
+    Drawer before = onHand->drawer;
+    if (before.shop.empty()) before.shop = job.shop;
+    const Drawer merged = mergedInto(before, *table);
+    const std::size_t added = merged.lots.size() - before.lots.size();
+    WrittenFile file{
+        writeDrawer(merged),
+        {std::to_string(table->lots.size() - added) + " lots replaced, " + std::to_string(added) + " added."}};
+    for (const std::string& column : table->unknownColumns)
+        file.notes.push_back("The column “" + column + "” means nothing here and was left out.");
+    return file;
 }
 
 }  // namespace ohmwright

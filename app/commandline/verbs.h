@@ -128,6 +128,16 @@ struct WrittenFile {
     std::string text;
     std::vector<std::string> notes;
 };
+// stock_verbs.cpp
+
+/// The drawer as CSV. Errors: of the drawer; invalidInput where there is none.
+Result<WrittenFile> writeDrawerTable(const Job& job, const Request& request, const std::stop_token& stop);
+/// The drawer with the lots of --table in it, or these alone where there is none yet; nothing of a table with a bad
+/// line is taken.
+Result<WrittenFile> writeDrawerMerged(const Job& job, const Request& request, const std::stop_token& stop);
+
+// visit_verbs.cpp
+
 /// The job with words, readings and state of its visit written; what a state only advises is a note.
 Result<WrittenFile> writeCard(const Job& job, const Request& request, const std::stop_token& stop);
 /// The job with the unit gone and what it left with frozen.

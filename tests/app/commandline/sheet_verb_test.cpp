@@ -88,11 +88,11 @@ TEST(SeenVerb, MarksThePartsThatAreNamed) {
         findPart(drawn.stock, id)->knowledge = Knowledge::drawn;
     }
     const std::string file = folder.write("drawn.ohmjob", writeJob(drawn));
-    const auto job = readJob(test::answered({"seen", file, "--parts", "C4,R5"}));
-    ASSERT_TRUE(job) << job.error().message;
-    EXPECT_EQ(findPart(job->stock, "c4")->knowledge, Knowledge::seen);
-    EXPECT_EQ(findPart(job->stock, "r5")->knowledge, Knowledge::seen);
-    EXPECT_EQ(findPart(job->stock, "c7")->knowledge, Knowledge::drawn);
+    const auto marked = readJob(test::answered({"seen", file, "--parts", "C4,R5"}));
+    ASSERT_TRUE(marked) << marked.error().message;
+    EXPECT_EQ(findPart(marked->stock, "c4")->knowledge, Knowledge::seen);
+    EXPECT_EQ(findPart(marked->stock, "r5")->knowledge, Knowledge::seen);
+    EXPECT_EQ(findPart(marked->stock, "c7")->knowledge, Knowledge::drawn);
     EXPECT_THAT(test::refused({"seen", file, "--parts", "C99"}, ExitStatus::callWrong), HasSubstr("C99"));
 }
 

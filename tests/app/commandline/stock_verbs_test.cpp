@@ -86,5 +86,31 @@ TEST(StockVerbs, WrongCallsAreRefused) {
     test::refused({"quote", job, "--shop", "/no/such/folder"}, ExitStatus::fileWrong);
 }
 
+// Out as a table, changed in a spreadsheet, and in again.
+TEST(DrawerTableVerb, ComesBackAsTheSameDrawer) {
+    const test::ScratchFolder folder;
+    const std::string table = folder.write("drawer.csv", test::answered({"drawer-table", job}));
+    const std::string drawer = folder.path("drawer.json");
+    const test::Called merged = test::call({"drawer-merge", job, "--table", table, "--out", drawer});
+    ASSERT_EQ(merged.status, ExitStatus::answered) << merged.err;
+    EXPECT_THAT(merged.err, testing::HasSubstr(" lots replaced, 0 added."));
+    EXPECT_EQ(test::answered({"drawer", job, "--drawer", drawer}), test::answered({"drawer", job}));
+}
+
+TEST(DrawerMergeVerb, TakesNewLotsAndNothingOfATableWithABadLine) {
+    const test::ScratchFolder folder;
+    const std::string more = folder.write("more.csv", "kind,value,quantity\nresistor,2k61,40\n");
+    const std::string drawer = folder.path("drawer.json");
+    const test::Called merged = test::call({"drawer-merge", job, "--table", more, "--out", drawer});
+    ASSERT_EQ(merged.status, ExitStatus::answered) << merged.err;
+    EXPECT_THAT(merged.err, testing::HasSubstr("0 lots replaced, 1 added."));
+    EXPECT_THAT(test::answered({"drawer", job, "--drawer", drawer}), testing::HasSubstr("R-2k61"));
+    const std::string bad = folder.write("bad.csv", "kind,value,quantity\nresistor,2k61,40\nresistor,3k3,some\n");
+    const test::Called refused = test::call({"drawer-merge", job, "--table", bad});
+    EXPECT_EQ(refused.out, "");
+    EXPECT_THAT(refused.err, testing::AllOf(testing::HasSubstr("bad.csv"), testing::HasSubstr("line 3"),
+                                            testing::HasSubstr("nothing of the table was taken")));
+}
+
 }  // namespace
 }  // namespace ohmwright
