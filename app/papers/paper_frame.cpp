@@ -137,7 +137,8 @@ void paintStopBar(QPainter& painter, const QRectF& box, const QString& words, co
     painter.drawRoundedRect(bar, 3.0, 3.0);
     paintStopSignOnPaper(painter, {bar.left() + 14.0, bar.center().y() - 12.0, 24.0, 24.0});
     painter.setPen(QPen(print::ink(), 1.0));
-    drawText(painter, bar.adjusted(52.0, 0.0, -250.0, 0.0), words, Qt::AlignLeft, true, print::figurePixels);
+    drawText(painter, bar.adjusted(52.0, 0.0, boxWords.isEmpty() ? -14.0 : -250.0, 0.0), words, Qt::AlignLeft, true,
+             print::figurePixels);
     if (boxWords.isEmpty()) {
         return;
     }

@@ -89,11 +89,10 @@ QRectF column(const QRectF& box, double from, double to) {
 }
 
 void paintProbeHead(QPainter& painter, const QRectF& box) {
-    const std::pair<std::pair<double, double>, const char*> words[] = {
-        {{placeFrom, allowedFrom}, "probe card: red on"},
-        {{allowedFrom, barFrom}, "allowed"},
-        {{barFrom, readFrom}, "black on the jack sleeve"},
-        {{readFrom, boxFrom}, "read"}};
+    const std::pair<std::pair<double, double>, const char*> words[] = {{{placeFrom, allowedFrom}, "probe card: red on"},
+                                                                       {{allowedFrom, barFrom}, "allowed"},
+                                                                       {{barFrom, readFrom}, "black on ground"},
+                                                                       {{readFrom, boxFrom}, "read"}};
     for (const auto& [where, text] : words) {
         drawText(painter, column(box, where.first, where.second), text, Qt::AlignLeft, false, print::smallPixels);
     }

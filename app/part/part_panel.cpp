@@ -306,7 +306,8 @@ void PartPanel::showPart() {
         m_selection.setCandidateValues({});
         return;
     }
-    m_head->show(*m_now, plannedMod());
+    // The body that stands in the unit says what the place is like; a planned part is not chosen yet.
+    m_head->show(*m_stock, plannedMod());
     const QString elsewhere = setElsewhere(job.stock, *m_now);
     const bool isChangedHere = elsewhere.isEmpty();
     const bool isValued = isChangedHere && hasValue(m_now->kind);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/quote.h"
 
+#include "core/base/value_text.h"
 #include "core/plan/apply.h"
 #include "core/plan/pick_list.h"
 
@@ -21,6 +22,14 @@ double rounded(double price) {
 double minutesOf(const ShopRates& rates, const Change& change) {
     const auto found = rates.minutes.find(std::string(changeKind(change)));
     return found == rates.minutes.end() ? rates.otherMinutes : found->second;
+}
+
+/// "C4: 120n" where no drawer was looked into: what is in stock is not known then, and nothing is said of it.
+std::string wordsOf(const PickLine& line, const Drawer& drawer) {
+    if (!drawer.lots.empty()) {
+        return line.sentence;
+    }
+    return line.reference + ": " + (hasValue(line.kind) ? formatPartValue({line.value, unitOf(line.kind)}) : line.type);
 }
 
 double priceOf(const PickLine& line, const Drawer& drawer, const ShopRates& rates) {
@@ -105,7 +114,7 @@ Result<Quote> makeQuote(const Job& job, const Drawer& drawer, const ShopRates& r
             for (const PickLine& line : *parts) {
                 if (line.modLetter == mod.letter) {
                     quote.lines.push_back(
-                        {QuoteLineKind::part, mod.letter, line.sentence, 0.0, priceOf(line, drawer, rates)});
+                        {QuoteLineKind::part, mod.letter, wordsOf(line, drawer), 0.0, priceOf(line, drawer, rates)});
                     if (line.lot.empty()) {
                         quote.toOrder.push_back(line.sentence);
                     }

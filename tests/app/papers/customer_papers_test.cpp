@@ -87,6 +87,12 @@ TEST(CustomerSheet, KnobsThatOnlyAFormulaMovesAreSaidToo) {
         << text.toStdString();
 }
 
+// The whole warning stands in its bar, not the half of it.
+TEST(CustomerSheet, TheHighVoltageBarIsReadToItsEnd) {
+    EXPECT_TRUE(customerText(demoJob("night-ferry"))
+                    .contains("High voltage inside, up to 269 V, 250 V on C3 in use. Do not open."));
+}
+
 TEST(LidLabel, NamesSerialVisitDateStateAndEveryMod) {
     Job job = withOnly(demoJob(), "AB");
     job.visit.date = "2026-03-14";

@@ -44,6 +44,14 @@ TEST(Quote, FollowsThePlanAndTheDrawer) {
     EXPECT_THAT(empty->toOrder[0], HasSubstr("order 1"));
 }
 
+// "Not in the drawer" stands on no quote for which no drawer was looked into.
+TEST(Quote, WithoutADrawerNothingIsSaidOfStock) {
+    const auto quote = makeQuote(test::demoJob("harbour-lamp", "AB"), {});
+    ASSERT_TRUE(quote);
+    EXPECT_EQ(quote->lines[2].what, "C4: 120n");
+    EXPECT_EQ(quote->lines[4].what, "D3: 1N4148");
+}
+
 TEST(Quote, WhatTheCustomerMustKnowIsASentence) {
     const auto quote = makeQuote(test::demoJob("harbour-lamp", "AB"), demoDrawer());
     ASSERT_TRUE(quote);
