@@ -17,6 +17,7 @@ namespace {
 
 struct Word {
     QPointF at;  ///< Left end of its baseline.
+    double width = 0.0;
     QString text;
 };
 
@@ -33,7 +34,7 @@ public:
     void drawPolygon(const QPointF*, int, PolygonDrawMode) override {}
     [[nodiscard]] Type type() const override { return QPaintEngine::User; }
     void drawTextItem(const QPointF& at, const QTextItem& item) override {
-        words.push_back({painter()->transform().map(at), item.text()});
+        words.push_back({painter()->transform().map(at), item.width(), item.text()});
     }
 
     std::vector<Word> words;
@@ -71,6 +72,8 @@ private:
     mutable TextEngine m_engine;
 };
 
+/// Pieces that are nearer to each other belong together [px].
+constexpr double sameWord = 2.5;
 /// Baselines that are nearer stand on one line: sizes of a line differ, its middle does not.
 constexpr double sameLine = 5.0;
 
@@ -92,13 +95,15 @@ QString textOfPage(const PageFlow& flow, int page) {
         const auto from = words.begin() + static_cast<std::ptrdiff_t>(first);
         const auto to = words.begin() + static_cast<std::ptrdiff_t>(end);
         std::stable_sort(from, to, [](const Word& a, const Word& b) { return a.at.x() < b.at.x(); });
-        QStringList line;
+        QString line;
+        double right = 0.0;
         for (auto word = from; word != to; ++word) {
-            if (const QString text = word->text.trimmed(); !text.isEmpty()) {
-                line << text;
-            }
+            // A sign out of another font is a piece of its own in the middle of a word.
+            const bool isApart = word->at.x() - right > sameWord && !line.isEmpty();
+            line += (isApart ? "  " : "") + word->text;
+            right = word->at.x() + word->width;
         }
-        lines << line.join("  ");
+        lines << line.trimmed();
         first = end;
     }
     return lines.join('\n');

@@ -81,7 +81,8 @@ Result<void> picturePapers(MainWindow& window, const QDir& target) {
             pause(settleMilliseconds);
         }
         const QString name = QString::fromUtf8(paperWord(kind).data(), static_cast<qsizetype>(paperWord(kind).size()));
-        if (!papers.savePdf(target.filePath(name + ".pdf"))) {
+        const QString file = kind == PaperKind::bench ? "bench-sheet" : name;
+        if (!papers.savePdf(target.filePath(file + ".pdf"))) {
             return Error{ErrorCode::fileUnreadable, window.refusal().toStdString(), target.path().toStdString()};
         }
         const bool isFirst = kind == allPaperKinds.front();

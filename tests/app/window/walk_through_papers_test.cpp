@@ -86,7 +86,7 @@ TEST_F(PapersWalk, ThePrintedSheetIsVoidWhenThePlanChanges) {
     window->showPlace(Place::map);
     switchMod(1);
     openPapers();
-    EXPECT_TRUE(reads("void, printed from an earlier plan"));
+    EXPECT_TRUE(QTest::qWaitFor([this] { return reads("void, printed from an earlier plan"); }, patience));
     EXPECT_EQ(window->papers().list().stateWords(PaperKind::bench), "void: printed from an earlier plan");
 }
 
