@@ -65,28 +65,24 @@ JsonNode writeEntry(const Claim& claim) {
     return node;
 }
 
-}  // namespace
-
-Result<ClaimLimits> readClaimWords(std::string_view text) {
-    const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
-    }
-    ReadingState state;
-    JsonReader reader(*root, state);
-    if (const Result<void> head = requireHead(reader, state, wordsFormat, claimWordsVersion); !head) {
-        return head.error();
-    }
+ClaimLimits readMembers(JsonReader& reader) {
     ClaimLimits limits;
     for (const JsonReader& entry : reader.member("claims").entries()) {
         limits.claims.push_back(readEntry(entry));
     }
     limits.betaLow = reader.number("betaLow", limits.betaLow);
     limits.betaHigh = reader.number("betaHigh", limits.betaHigh);
-    if (state.error) {
-        return *state.error;
+    return limits;
+}
+
+}  // namespace
+
+Result<ClaimLimits> readClaimWords(std::string_view text) {
+    Result<ClaimLimits> limits = readOfKind(text, wordsFormat, claimWordsVersion, readMembers);
+    if (!limits) {
+        return limits;
     }
-    if (const Result<void> sound = checkClaimLimits(limits); !sound) {
+    if (const Result<void> sound = checkClaimLimits(*limits); !sound) {
         return Error{ErrorCode::fileDamaged, sound.error().message, sound.error().where};
     }
     return limits;

@@ -122,24 +122,18 @@ std::string writeDrawer(const Drawer& drawer) {
 }
 
 Result<Drawer> readDrawer(std::string_view text) {
-    const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
+    Result<Drawer> drawer = readOfKind(text, drawerFormat, drawerFileVersion, [](JsonReader& reader) {
+        Drawer found;
+        found.shop = reader.text("shop");
+        for (JsonReader& entry : reader.member("lots").entries()) {
+            found.lots.push_back(readLot(entry));
+        }
+        return found;
+    });
+    if (!drawer) {
+        return drawer;
     }
-    ReadingState state;
-    JsonReader reader(*root, state);
-    if (const Result<void> head = requireHead(reader, state, drawerFormat, drawerFileVersion); !head) {
-        return head.error();
-    }
-    Drawer drawer;
-    drawer.shop = reader.text("shop");
-    for (JsonReader& entry : reader.member("lots").entries()) {
-        drawer.lots.push_back(readLot(entry));
-    }
-    if (state.error) {
-        return *state.error;
-    }
-    if (const std::vector<std::string> faults = faultsOf(drawer); !faults.empty()) {
+    if (const std::vector<std::string> faults = faultsOf(*drawer); !faults.empty()) {
         return Error{ErrorCode::fileDamaged, faults.front(), "lots"};
     }
     return drawer;

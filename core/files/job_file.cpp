@@ -114,21 +114,8 @@ std::string writeCircuit(const Circuit& circuit) {
 }
 
 Result<Circuit> readCircuit(std::string_view text) {
-    const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
-    }
-    ReadingState state;
-    JsonReader reader(*root, state);
-    const Result<void> head = requireHead(reader, state, circuitFormat, jobFileVersion);
-    if (!head) {
-        return head.error();
-    }
-    Circuit circuit = readCircuitNode(reader.member("circuit"));
-    if (state.error) {
-        return *state.error;
-    }
-    return circuit;
+    return readOfKind(text, circuitFormat, jobFileVersion,
+                      [](JsonReader& reader) { return readCircuitNode(reader.member("circuit")); });
 }
 
 }  // namespace ohmwright

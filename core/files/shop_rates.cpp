@@ -18,18 +18,7 @@ double rate(JsonReader& reader, std::string_view key, double house) {
     return found;
 }
 
-}  // namespace
-
-Result<ShopRates> readShopRates(std::string_view text) {
-    const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
-    }
-    ReadingState state;
-    JsonReader reader(*root, state);
-    if (const Result<void> head = requireHead(reader, state, ratesFormat, shopRatesVersion); !head) {
-        return head.error();
-    }
+ShopRates readMembers(JsonReader& reader) {
     ShopRates rates;
     rates.currency = reader.text("currency", rates.currency);
     rates.perHour = rate(reader, "perHour", rates.perHour);
@@ -39,7 +28,7 @@ Result<ShopRates> readShopRates(std::string_view text) {
     if (auto minutes = reader.memberIfThere("minutes")) {
         for (auto& [kind, entry] : minutes->namedMembers()) {
             rates.minutes[kind] = entry.asNumber();
-            if (!state.error && rates.minutes[kind] < 0.0) {
+            if (!reader.failed() && rates.minutes[kind] < 0.0) {
                 entry.fail("a rate is a number from 0 up.");
             }
         }
@@ -47,10 +36,13 @@ Result<ShopRates> readShopRates(std::string_view text) {
     rates.otherMinutes = rate(reader, "otherMinutes", rates.otherMinutes);
     rates.riskShare = rate(reader, "riskShare", rates.riskShare);
     reader.refuseUnknown();
-    if (state.error) {
-        return *state.error;
-    }
     return rates;
+}
+
+}  // namespace
+
+Result<ShopRates> readShopRates(std::string_view text) {
+    return readOfKind(text, ratesFormat, shopRatesVersion, readMembers);
 }
 
 std::string writeShopRates(const ShopRates& rates) {

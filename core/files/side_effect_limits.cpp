@@ -52,18 +52,7 @@ EffectLimit readLimit(JsonReader entry) {
     return limit;
 }
 
-}  // namespace
-
-Result<SideEffectLimits> readSideEffectLimits(std::string_view text) {
-    const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
-    }
-    ReadingState state;
-    JsonReader reader(*root, state);
-    if (const Result<void> head = requireHead(reader, state, limitsFormat, sideEffectLimitsVersion); !head) {
-        return head.error();
-    }
+SideEffectLimits readMembers(JsonReader& reader) {
     SideEffectLimits limits;
     if (auto entries = reader.memberIfThere("limits")) {
         for (const LimitKey& known : limitKeys) {
@@ -74,14 +63,17 @@ Result<SideEffectLimits> readSideEffectLimits(std::string_view text) {
         entries->refuseUnknown();
     }
     limits.closeShare = reader.number("closeShare", limits.closeShare);
-    if (!state.error && !(limits.closeShare >= 0.0 && limits.closeShare < 1.0)) {
+    if (!reader.failed() && !(limits.closeShare >= 0.0 && limits.closeShare < 1.0)) {
         reader.member("closeShare").fail("a share of a limit is a number from 0 up and under 1.");
     }
     reader.refuseUnknown();
-    if (state.error) {
-        return *state.error;
-    }
     return limits;
+}
+
+}  // namespace
+
+Result<SideEffectLimits> readSideEffectLimits(std::string_view text) {
+    return readOfKind(text, limitsFormat, sideEffectLimitsVersion, readMembers);
 }
 
 std::string writeSideEffectLimits(const SideEffectLimits& limits) {
