@@ -22,7 +22,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 31> verbs = {{
+constexpr std::array<Verb, 32> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -79,6 +79,8 @@ constexpr std::array<Verb, 31> verbs = {{
      Options::none, Ends::both, "now", true, answerSteps},
     {"probes", "What a voltmeter reads at the pins, with bands: place,what,low,nominal,high,unit", Options::none,
      Ends::both, "now", true, answerProbes},
+    {"progress", "How the work of each mod that is on stands: mod,progress,steps,signed", Options::none, Ends::both,
+     "now", true, answerProgress},
     {"intake", "What to read on a unit that comes in, and --read judged: place,unit,low,nominal,high,read,verdict",
      Options::readings, Ends::none, "stock", true, answerIntake},
     {"returned", "A unit that comes back against what it left with: place,unit,left,back,limit,verdict",

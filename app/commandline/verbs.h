@@ -119,6 +119,8 @@ Result<Answer> answerIntake(const PreparedCircuit& prepared, const Request& requ
 /// place, unit, left, back, limit, verdict: --read against the record of leaving; the customer's sentence is a note.
 /// REQUIRES: prepared.job.
 Result<Answer> answerReturned(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// mod, progress, steps, signed: how the work of each mod that is on stands. REQUIRES: prepared.job.
+Result<Answer> answerProgress(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// visit, state, came, left, complaint, work, file of all jobs in the folder with that serial; then part,visits_worked.
 /// Errors: invalidInput without such a job; fileUnreadable when request.file is no folder.
 Result<Answer> answerHistory(const Request& request, const std::stop_token& stop);

@@ -5,6 +5,7 @@
 #include "core/bench/unit_history.h"
 #include "core/bench/visit_card.h"
 #include "core/bench/visits.h"
+#include "core/bench/work_log.h"
 #include "core/files/job_file.h"
 #include "core/files/shop_folder.h"
 #include "core/plan/apply.h"
@@ -113,6 +114,25 @@ Result<Answer> answerReturned(const PreparedCircuit& prepared, const Request& re
                                         [&open](const UnitReading& each) { return each.place == open.place; });
         if (!isRead)
             rows.push_back({open.place, unitName(open.unit), open.value, Cell(), Cell(), std::string("not read")});
+    }
+    return answer;
+}
+
+Result<Answer> answerProgress(const PreparedCircuit& prepared, const Request&, const std::stop_token& stop) {
+    const Job& job = *prepared.job;
+    const auto work = orderOfWork(job, stop);
+    if (!work) return work.error();
+    const WorkLog log(work->steps, job.visit);
+    Answer answer{{Table{{"mod", "progress", "steps", "signed"}, {}}}, {}, {}};
+    for (const ModProgress& mod : modProgress(work->steps, log)) {
+        double steps = 0.0;
+        double signedSteps = 0.0;
+        for (std::size_t k = 0; k < log.size(); ++k) {
+            if (work->steps[k].letter != mod.letter) continue;
+            steps += 1.0;
+            signedSteps += log.isOpen(k) ? 0.0 : 1.0;
+        }
+        answer.tables.front().rows.push_back({mod.letter, std::string(modStateWords(mod.state)), steps, signedSteps});
     }
     return answer;
 }

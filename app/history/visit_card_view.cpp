@@ -98,6 +98,11 @@ void VisitCardView::build() {
     layout->addWidget(m_needsHead);
     m_needs = new SentenceList(this);
     layout->addWidget(m_needs);
+    m_progressHead = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
+    m_progressHead->setText("How the work stands");
+    layout->addWidget(m_progressHead);
+    m_progress = new SentenceList(this);
+    layout->addWidget(m_progress);
     m_next = new QPushButton("Begin the next visit", this);
     layout->addWidget(m_next);
     connect(m_next, &QPushButton::clicked, this, [this] {
@@ -238,21 +243,30 @@ void VisitCardView::showState() {
         for (const VisitNeed& need : needsOf(job, next, work ? &work->steps : nullptr)) {
             sentences.push_back(sentenceOf(need));
         }
-        if (work) {
-            for (const ModProgress& mod : modProgress(work->steps, WorkLog(work->steps, job.visit))) {
-                sentences.push_back({QString("Mod %1 is %2").arg(text(mod.letter), text(modStateWords(mod.state))),
-                                     mod.state == ModState::proven ? SignKind::tick : SignKind::note});
-            }
-        }
         if (!m_bench.fault().isEmpty()) {
             sentences.push_back({m_bench.fault(), SignKind::care});
         }
     }
+    showProgress();
     m_needsHead->setText(headOf(present));
     m_needsHead->setVisible(present != VisitState::gone);
     m_needs->setSentences(sentences);
     m_next->setVisible(present == VisitState::gone);
     m_leavingPart->setVisible(mayLeave() && (m_isLeaving || present == VisitState::proven));
+}
+
+void VisitCardView::showProgress() {
+    const auto work = m_bench.work();
+    const Visit& visit = m_document.job()->visit;
+    std::vector<SignedSentence> sentences;
+    if (work && !visit.marks.empty()) {
+        for (const ModProgress& mod : modProgress(work->steps, WorkLog(work->steps, visit))) {
+            sentences.push_back({QString("Mod %1 is %2.").arg(text(mod.letter), text(modStateWords(mod.state))),
+                                 mod.state == ModState::proven ? SignKind::tick : SignKind::note});
+        }
+    }
+    m_progressHead->setVisible(!sentences.empty());
+    m_progress->setSentences(sentences);
 }
 
 void VisitCardView::showReadings() {

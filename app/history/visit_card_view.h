@@ -40,6 +40,7 @@ private:
     void addWords(QVBoxLayout& layout);
     void showAll();
     void showState();
+    void showProgress();
     void showReadings();
     /// Makes the edit through the document and says what it refuses.
     void edit(Result<Job> edited, const QString& name);
@@ -52,6 +53,8 @@ private:
     std::map<VisitState, QPushButton*> m_states;
     QLabel* m_needsHead;
     SentenceList* m_needs;
+    QLabel* m_progressHead;
+    SentenceList* m_progress;
     SentenceList* m_refusal;
     WordsField* m_complaint;
     WordsField* m_agreed;

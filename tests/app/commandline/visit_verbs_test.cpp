@@ -165,6 +165,15 @@ TEST(CardVerb, WritesWordsReadingsAndState) {
     test::refused({"card", rooster, "--state", "gone"}, ExitStatus::callWrong);
 }
 
+TEST(ProgressVerb, SaysHowFarEachModIs) {
+    const auto rows = rowsOf(test::answered({"progress", rooster, "--variant", "A+B"}));
+    ASSERT_EQ(rows.size(), 2u);
+    EXPECT_EQ(rows[0].at("progress"), "planned");
+    EXPECT_GT(numberIn(rows[0], "steps"), 2.0);
+    EXPECT_EQ(rows[0].at("signed"), "0");
+    EXPECT_TRUE(rowsOf(test::answered({"progress", rooster, "--variant", "stock"})).empty());
+}
+
 TEST(HistoryVerb, AFolderWithoutTheUnitAndNoFolderAreRefused) {
     const test::ScratchFolder folder;
     const std::string inside = std::filesystem::path(folder.path("x")).parent_path().string();

@@ -188,6 +188,8 @@ TEST_F(HistoryPlaceTest, AUnitLeavesWithItsReadingsComesBackAndIsCompared) {
     ASSERT_EQ(job().visit.state, VisitState::proven);
     typeInto("supply current, on leaving", "3.91");
     EXPECT_TRUE(job().departures.empty());
+    EXPECT_TRUE(reads("How the work stands"));
+    EXPECT_EQ(signOf("Mod A is proven."), SignKind::tick);
     press("Write what leaves and end the visit");
     ASSERT_EQ(job().departures.size(), 1u);
     EXPECT_EQ(job().visit.state, VisitState::gone);
