@@ -102,13 +102,20 @@ void gatherNewParts(AnyChange& change, std::vector<NewPartPointer>& parts) {
         change);
 }
 
-/// The reference of the part that is changed, or of the one that comes.
-std::string whomItConcerns(const Circuit& stock, const SingleChange& change) {
+/// The reference of the part that is changed, or of the one that comes; `whole` may have fitted the one before.
+std::string whomItConcerns(const Circuit& stock, const Change& whole, const SingleChange& change) {
     if (const auto* added = std::get_if<AddPart>(&change)) {
         return added->fitted.reference;
     }
-    const Part* part = findPart(stock, targetOf(change));
-    return part ? part->reference : targetOf(change);
+    if (const Part* part = findPart(stock, targetOf(change))) {
+        return part->reference;
+    }
+    for (const NewPart* fitted : newPartsOf(whole)) {
+        if (fitted->id == targetOf(change)) {
+            return fitted->reference;
+        }
+    }
+    return targetOf(change);
 }
 
 std::string describeSingle(const Circuit& stock, const SingleChange& change) {
@@ -205,7 +212,7 @@ std::string describeChange(const Circuit& stock, const Change& change) {
     std::vector<std::pair<std::string, std::string>> done;
     for (const SingleChange& single : singles) {
         const std::string what = describeSingle(stock, single);
-        const std::string whom = whomItConcerns(stock, single);
+        const std::string whom = whomItConcerns(stock, change, single);
         if (!done.empty() && done.back().second == what) {
             done.back().first += ", " + whom;
         } else {

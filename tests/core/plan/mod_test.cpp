@@ -87,5 +87,25 @@ TEST(Mod, OnAPartThatIsNotOnTheBoardYetIsDescribedWithoutIt) {
     EXPECT_EQ(describeChange(stock, Lift{"mod-b", -1}), "leg 0 lifted");
 }
 
+// A branch of a capacitor and a resistor across R4: the resistor joins the capacitor that comes with it, which was
+// named by its id, "c4", in every list.
+TEST(Mod, APartThatComesWithTheModIsNamedByItsReference) {
+    NewPart bypass = capacitor(10e-6);
+    bypass.id = "c4";
+    NewPart stopper;
+    stopper.reference = "R6";
+    stopper.value = 150.0;
+    stopper.id = "r6";
+    Circuit circuit;
+    Part emitter;
+    emitter.id = "r4";
+    emitter.reference = "R4";
+    emitter.value = 560.0;
+    emitter.nets = {"e", "0"};
+    circuit.parts = {emitter};
+    const Combined branch{{AddAcross{"r4", 0, 1, bypass, false}, AddInSeries{"c4", 1, stopper, false}}};
+    EXPECT_EQ(describeChange(circuit, branch), "R4 10µ across; C20 150R in series");
+}
+
 }  // namespace
 }  // namespace ohmwright
