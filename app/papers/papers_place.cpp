@@ -235,8 +235,12 @@ bool PapersPlace::isReady() const {
     return answers && answers->kind == chosen() && m_laidOut == answers->job;
 }
 
+bool PapersPlace::isRefused() const {
+    return m_middle->currentWidget() == m_refusal;
+}
+
 QString PapersPlace::words() const {
-    return m_middle->currentWidget() == m_refusal ? m_reason->text() : m_view->words();
+    return isRefused() ? m_reason->text() : m_view->words();
 }
 
 QStringList PapersPlace::printed() const {

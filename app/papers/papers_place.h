@@ -39,6 +39,8 @@ public:
 
     /// The pages of the job as it is are there: they can be saved and printed.
     [[nodiscard]] bool isReady() const;
+    /// Why there are no pages stands in their place.
+    [[nodiscard]] bool isRefused() const;
     /// Writes the PDF and records it. What is wrong is said in the place and by refused(); nothing is recorded then.
     bool savePdf(const QString& path);
     /// Prints all pages and records it. As savePdf().

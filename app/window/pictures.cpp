@@ -77,8 +77,12 @@ Result<void> picturePapers(MainWindow& window, const QDir& target) {
     for (const PaperKind kind : allPaperKinds) {
         papers.choose(kind);
         const QDeadlineTimer deadline(patienceMilliseconds);
-        while (!papers.isReady() && !deadline.hasExpired()) {
+        while (!papers.isReady() && !papers.isRefused() && !deadline.hasExpired()) {
             pause(settleMilliseconds);
+        }
+        if (papers.isRefused()) {
+            // Nothing leaves, and the sentence that says why is what there is to be seen.
+            return grab(window, ThemeKind::light, {1600, 1000}, target.filePath("papers-refused.png"));
         }
         const QString name = QString::fromUtf8(paperWord(kind).data(), static_cast<qsizetype>(paperWord(kind).size()));
         const QString file = kind == PaperKind::bench ? "bench-sheet" : name;
