@@ -67,6 +67,27 @@ QString allOf(std::size_t mods) {
     return mods < numbers.size() ? QString("All %1").arg(numbers[mods]) : QString("All %1").arg(mods);
 }
 
+QStringList lettersOf(const std::vector<std::string>& letters) {
+    QStringList words;
+    for (const std::string& letter : letters) {
+        words << text(letter);
+    }
+    return words;
+}
+
+/// "All but D"
+QString allBut(const std::vector<std::string>& leftOut, std::size_t mods) {
+    return leftOut.empty() ? allOf(mods) : "All but " + lettersOf(leftOut).join(", ");
+}
+
+QString alternativesOf(const std::vector<std::string>& leftOut) {
+    if (leftOut.empty()) {
+        return {};
+    }
+    return lettersOf(leftOut).join(", ") + (leftOut.size() == 1 ? " is an alternative" : " are alternatives") +
+           " to a mod on the same part";
+}
+
 QString signedDb(double db) {
     return text(formatFixed(db, 2, Sign::always)) + " dB";
 }
@@ -76,7 +97,8 @@ QString sumOf(const FigureShares& shares) {
     if (!shares.sumOfSingles || !shares.interaction || shares.mods.size() < 2) {
         return {};
     }
-    return QString("sum of singles %1, interaction %2")
+    // The figure stays beside its word.
+    return QString("sum of singles\u00a0%1, interaction\u00a0%2")
         .arg(text(formatFixed(*shares.sumOfSingles, 2)), text(formatFixed(*shares.interaction, 2, Sign::always)));
 }
 
@@ -309,13 +331,17 @@ void JobRail::showTogether() {
         return;
     }
     m_mods->showTogether(*answer);
+    const bool hasAll = answer->all || !answer->allTrouble.empty();
+    m_all->setVisible(hasAll);
+    m_allDb->setVisible(hasAll);
+    m_all->setText(allBut(answer->leftOut, m_document.job()->plan.size()));
     m_allDb->setText(answer->all && answer->all->together ? signedDb(*answer->all->together) : QString("none"));
     m_sum->setText(sumOf(answer->shared()));
     m_sum->setVisible(!m_sum->text().isEmpty());
     QStringList notes;
     const bool tellsWhose = answer->all && &answer->shared() == &answer->on;
-    for (const QString& note : {tellsWhose ? sharersOf(answer->shared()) : QString(), text(answer->note),
-                                text(answer->allTrouble), text(answer->shared().note)}) {
+    for (const QString& note : {alternativesOf(answer->leftOut), tellsWhose ? sharersOf(answer->shared()) : QString(),
+                                text(answer->note), text(answer->allTrouble), text(answer->shared().note)}) {
         if (!note.isEmpty()) {
             notes << note;
         }

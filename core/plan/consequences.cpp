@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/consequences.h"
 
+#include "core/plan/alternatives.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
@@ -29,6 +30,27 @@ Job withAllOn(const Job& job) {
         mod.on = true;
     }
     return all;
+}
+
+/// All on, but of alternatives one: what is on, else the earlier.
+Job withoutAlternatives(const Job& everything, const Plan& plan) {
+    Job job = everything;
+    std::vector<const Mod*> kept;
+    for (const bool isOn : {true, false}) {
+        for (std::size_t at = 0; at < plan.size(); ++at) {
+            if (plan[at].on != isOn) {
+                continue;
+            }
+            const bool isFree = isOn || std::none_of(kept.begin(), kept.end(), [&](const Mod* other) {
+                                    return areAlternatives(*other, plan[at]);
+                                });
+            job.plan[at].on = isFree;
+            if (isFree) {
+                kept.push_back(&plan[at]);
+            }
+        }
+    }
+    return job;
 }
 
 Result<SharesAnswer> levelShares(const Job& job, const std::stop_token& stop) {
@@ -126,8 +148,14 @@ Result<TogetherAnswer> findTogether(const ConsequenceRequest& request, const std
     answer.on = std::move(on->figures.front());
     answer.note = on->note;
     const Job everything = withAllOn(job);
-    if (answer.on.mods.size() < job.plan.size()) {
-        auto all = levelShares(everything, stop);
+    const Job meant = withoutAlternatives(everything, job.plan);
+    for (const Mod& mod : meant.plan) {
+        if (!mod.on) {
+            answer.leftOut.push_back(mod.letter);
+        }
+    }
+    if (answer.on.mods.size() + answer.leftOut.size() < job.plan.size()) {
+        auto all = levelShares(meant, stop);
         if (!all && isCancelled(all.error())) {
             return all.error();
         }

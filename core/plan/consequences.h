@@ -28,9 +28,12 @@ namespace ohmwright {
 /// Alone and together, as level at the output [dB] at the setting's tone and pick level.
 struct TogetherAnswer {
     FigureShares on;  ///< Of the mods that are on.
-    /// Of all mods of the plan, as if all were on; absent while no more than these are on, or where they cannot be
-    /// together.
+    /// Of all mods of the plan that can be meant together, as if all were on; absent while no more than these are on,
+    /// or where they cannot be together.
     std::optional<FigureShares> all;
+    /// Letters of mods that `all` leaves out, because they are alternatives to mods in it: what is on stays in, then
+    /// the earlier one.
+    std::vector<std::string> leftOut;
     std::string allTrouble;          ///< Why they cannot; else empty.
     std::string note;                ///< On the orders of fitting, or why there are no shares; else empty.
     std::vector<ModSpread> spreads;  ///< Of every mod alone, on or off, in the plan's order.

@@ -71,14 +71,29 @@ TEST(Together, EveryModIsHeldAgainstTheSpreadOnOrOff) {
 }
 
 TEST(Together, ModsThatExcludeEachOtherSayWhyThereIsNoSumOfAll) {
-    // The LED pair in place of the diodes, and a switch that takes them out, cannot both be fitted in every throw.
+    // A leg cannot be lifted of a part that is off the board.
     Job job = test::demoJob("harbour-lamp", "A");
-    job.plan.push_back({"mod-e", "E", "No leg", RemovePart{"c4"}, false});
-    job.plan.push_back({"mod-f", "F", "Other leg", SwapValue{"c4", 100e-9}, false});
+    job.plan.push_back({"mod-e", "E", "No Cf", RemovePart{"c5"}, false});
+    job.plan.push_back({"mod-f", "F", "Cf lifted", Lift{"c5", 0}, false});
     const TogetherAnswer answer = togetherOf(job);
     EXPECT_FALSE(answer.all);
     EXPECT_FALSE(answer.allTrouble.empty());
     EXPECT_NEAR(answer.on.together.value_or(0), 2.08, levelTolerance);
+}
+
+/// Two mods on the same diodes were added up as if both could be fitted: +5.82 and -5.83 dB.
+TEST(Together, OfAlternativesOneCounts) {
+    Job bell = test::demoJob("quarry-bell", "A");
+    const TogetherAnswer withPair = togetherOf(bell);
+    EXPECT_THAT(withPair.leftOut, testing::ElementsAre("D"));
+    ASSERT_TRUE(withPair.all);
+    EXPECT_EQ(withPair.all->mods.size(), 3u);
+    bell = test::demoJob("quarry-bell", "D");
+    EXPECT_THAT(togetherOf(bell).leftOut, testing::ElementsAre("A"));
+    bell = test::demoJob("quarry-bell", "ABC");
+    const TogetherAnswer all = togetherOf(bell);
+    EXPECT_THAT(all.leftOut, testing::ElementsAre("D"));
+    EXPECT_FALSE(all.all) << "no more than these can be meant";
 }
 
 TEST(Words, TheDemosWordsAreHeldAndTheBetterModIsNamed) {
