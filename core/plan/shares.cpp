@@ -9,9 +9,11 @@
 #include "core/plan/apply.h"
 
 #include <algorithm>
+#include <atomic>
 #include <bit>
 #include <cmath>
 #include <map>
+#include <thread>
 
 namespace ohmwright {
 
@@ -95,16 +97,38 @@ public:
 
     /// Errors: cancelled.
     Result<const SubsetState*> solve(Subset subset) {
-        if (const auto known = m_states.find(subset); known != m_states.end()) {
-            return &known->second;
-        }
-        SubsetState state;
-        if (const auto circuit = circuitOf(subset); !circuit) {
-            state.trouble = circuit.error().message;
-        } else if (auto solved = solveCircuitOf(*circuit, state); !solved) {
+        if (auto solved = solveAll({subset}); !solved) {
             return solved.error();
         }
-        return &(m_states[subset] = std::move(state));
+        return &m_states.at(subset);
+    }
+
+    /// Those that are not known yet, on as many threads as the machine has; each state is the same on any of them.
+    /// Errors: cancelled.
+    Result<void> solveAll(std::vector<Subset> subsets) {
+        std::erase_if(subsets, [this](Subset subset) { return m_states.contains(subset); });
+        std::vector<Result<SubsetState>> solved(subsets.size(), Result<SubsetState>(overtaken()));
+        std::atomic<std::size_t> next = 0;
+        const auto work = [&] {
+            for (std::size_t at = next++; at < subsets.size(); at = next++) {
+                solved[at] = stateOf(subsets[at]);
+            }
+        };
+        {
+            std::vector<std::jthread> helpers;
+            const std::size_t threads = std::min<std::size_t>(std::thread::hardware_concurrency(), subsets.size());
+            for (std::size_t k = 1; k < threads; ++k) {
+                helpers.emplace_back(work);
+            }
+            work();
+        }
+        for (std::size_t at = 0; at < subsets.size(); ++at) {
+            if (!solved[at]) {
+                return solved[at].error();
+            }
+            m_states[subsets[at]] = *std::move(solved[at]);
+        }
+        return {};
     }
 
     [[nodiscard]] CircuitMeter& stock() { return *m_stock; }
@@ -118,8 +142,19 @@ private:
         return applyPlan(m_job.stock, plan, m_job.setting.throws);
     }
 
+    /// Errors: cancelled.
+    [[nodiscard]] Result<SubsetState> stateOf(Subset subset) const {
+        SubsetState state;
+        if (const auto circuit = circuitOf(subset); !circuit) {
+            state.trouble = circuit.error().message;
+        } else if (auto solved = solveCircuitOf(*circuit, state); !solved) {
+            return solved.error();
+        }
+        return state;
+    }
+
     /// Errors: cancelled; any other trouble is the subset's own.
-    Result<void> solveCircuitOf(const Circuit& circuit, SubsetState& state) {
+    Result<void> solveCircuitOf(const Circuit& circuit, SubsetState& state) const {
         state.fits = true;
         auto meter = CircuitMeter::make(circuit, m_job.setting, m_levelSteps, m_stock.get(), m_stop);
         Result<void> read = meter ? readFigures(*meter, state) : Result<void>(meter.error());
@@ -135,7 +170,7 @@ private:
         return {};
     }
 
-    Result<void> readFigures(CircuitMeter& meter, SubsetState& state) {
+    Result<void> readFigures(CircuitMeter& meter, SubsetState& state) const {
         state.fits = true;
         for (const std::string& id : m_figures) {
             if (m_stop.stop_requested()) {
@@ -322,6 +357,16 @@ Result<SharesAnswer> shareFigures(const Job& job, const SharesRequest& request, 
     const std::size_t mods = solver.on().size();
     const bool isExact = mods <= mostSharedMods;
 
+    std::vector<Subset> needed;
+    for (Subset subset = 1; isExact && subset <= solver.all(); ++subset) {
+        needed.push_back(subset);
+    }
+    for (std::size_t k = 0; !isExact && k < mods; ++k) {
+        needed.push_back(1U << k);
+    }
+    if (auto solved = solver.solveAll(needed); !solved) {
+        return solved.error();
+    }
     std::vector<const SubsetState*> singles;
     for (std::size_t k = 0; k < mods; ++k) {
         const auto state = solver.solve(1U << k);
