@@ -17,6 +17,7 @@
 #include "app/part/candidate_list.h"
 #include "app/part/candidate_model.h"
 #include "app/part/check_rows.h"
+#include "app/part/measured_entry.h"
 #include "app/part/model_card.h"
 #include "app/part/part_head.h"
 #include "app/part/part_words.h"
@@ -106,6 +107,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_model(new ModelCard(this)),
       m_target(new QPushButton("Find parts …", this)),
       m_lift(new QPushButton("Lift / bridge", this)),
+      m_measured(new MeasuredEntry(this)),
       m_sums(new TextLink("Show the sums", this)) {
     setFixedWidth(sizeHint().width());
     m_empty->setText("No part selected. Press a part, or walk through them with the arrow keys.");
@@ -120,13 +122,17 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     top->addWidget(m_field);
     top->addWidget(m_type);
     top->addWidget(m_elsewhere);
-    top->addWidget(m_sums, 0, Qt::AlignLeft);
+    auto* links = new QHBoxLayout;
+    links->addWidget(m_measured, 1);
+    links->addWidget(m_sums, 0, Qt::AlignTop | Qt::AlignLeft);
+    top->addLayout(links);
 
     // What may not fit a small window scrolls; the head and the value field stay.
     auto* sections = new QWidget;
     auto* rest = new QVBoxLayout(sections);
     rest->setContentsMargins(0, 0, 0, 0);
     rest->setSpacing(0);
+    m_sections = rest;
     addCandidates(*rest);
     addAlone(*rest);
     addChecks(*rest);
@@ -232,6 +238,10 @@ void PartPanel::connectWidgets() {
     connect(m_sums, &TextLink::clicked, this, [this] {
         emit partSumsAsked({m_sums->mapToGlobal(QPoint(0, 0)), m_sums->size()});
     });
+    connect(m_measured, &MeasuredEntry::entered, this, [this](std::optional<double> value) {
+        m_document.edit(setPartMeasured(*m_document.job(), m_now->id, value),
+                        QString("Measure %1").arg(text(m_now->reference)));
+    });
     m_alone->setPressable(true);
     connect(m_alone, &FigureTable::rowPressed, this, [this](int row, const QRect& box) {
         emit sumsAsked(m_alone->rows().at(static_cast<std::size_t>(row)).sums, box);
@@ -320,6 +330,12 @@ void PartPanel::showPart() {
     m_candidateBox->setVisible(isValued || isTyped);
     m_lift->setVisible(isChangedHere && pinCount(m_now->kind) > 0);
     m_sums->setVisible(m_partsWithSums.contains(m_now->id));
+    const Part* onBoard = findPart(job.stock, m_now->id);
+    const bool isMeasurable = isValued && onBoard != nullptr;
+    m_measured->setVisible(isMeasurable);
+    if (isMeasurable) {
+        m_measured->show(*onBoard);
+    }
     if (isValued) {
         showValue(*m_stock, *m_now);
     } else if (isTyped) {
@@ -329,6 +345,9 @@ void PartPanel::showPart() {
     }
     m_candidates->setGhost(m_selection.ghost());
     showCandidateHead();
+    // A list of types may be long: what the change does stands before it.
+    m_sections->removeWidget(m_aloneBox);
+    m_sections->insertWidget(isTyped ? 0 : 1, m_aloneBox);
     m_aloneBox->setVisible(plannedMod() != nullptr);
     showTryOn();
     showChecks();

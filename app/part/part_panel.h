@@ -21,6 +21,7 @@ class CandidateList;
 class CandidateModel;
 class FigureTable;
 class JobDocument;
+class MeasuredEntry;
 class ModelCard;
 class PanelTitle;
 class PartHead;
@@ -106,6 +107,7 @@ private:
     ValueField* m_field;
     TypeBox* m_type;
     QLabel* m_elsewhere;
+    QVBoxLayout* m_sections = nullptr;
     QWidget* m_candidateBox;
     PanelTitle* m_candidateTitle;
     CandidateModel* m_candidates;
@@ -123,6 +125,7 @@ private:
     ModelCard* m_model;
     QPushButton* m_target;
     QPushButton* m_lift;
+    MeasuredEntry* m_measured;
     TextLink* m_sums;
     std::set<PartId> m_partsWithSums;
 };

@@ -213,6 +213,24 @@ Result<Job> setPartValue(const Job& job, const PartId& part, double value) {
     return ifFittable(job, edited, index);
 }
 
+Result<Job> setPartMeasured(const Job& job, const PartId& part, std::optional<double> value) {
+    Job edited = job;
+    Part* stock = findPart(edited.stock, part);
+    if (stock == nullptr || !hasValue(stock->kind)) {
+        return Error{ErrorCode::invalidInput,
+                     (stock == nullptr ? "“" + part + "” is no part of the unit as found"
+                                       : displayName(*stock) + " has no value that a meter reads") +
+                         ": choose a resistor, capacitor, coil or pot of it.",
+                     part};
+    }
+    if (value && !(std::isfinite(*value) && *value > 0.0)) {
+        return Error{ErrorCode::invalidInput, "A measured value is above 0: type what the meter read.", part};
+    }
+    stock->measured = value;
+    stock->knowledge = value ? Knowledge::measured : Knowledge::seen;
+    return edited;
+}
+
 Result<Job> planChanges(const Job& job, const std::vector<Change>& changes) {
     Job planned = job;
     for (const Change& change : changes) {

@@ -5,6 +5,8 @@
 #include "core/base/result.h"
 #include "core/plan/job.h"
 
+#include <optional>
+
 namespace ohmwright {
 
 /// Gives the part a new value as a mod: the value mod that the plan already has on this part is changed,
@@ -17,6 +19,9 @@ Result<Job> setPartValue(const Job& job, const PartId& part, double value);
 /// out again when the type is back at stock; else a new mod is added. The mod is switched on.
 /// Errors: invalidInput as applyMod.
 Result<Job> setPartType(const Job& job, const PartId& part, const Model& model);
+/// What a meter read of a part of stock, in SI; nothing takes the reading back. The part counts as measured, then as
+/// seen. Errors: invalidInput for a part that stock has not or that has no value, and for a value that is none.
+Result<Job> setPartMeasured(const Job& job, const PartId& part, std::optional<double> value);
 
 /// Several changes as mods, in their order: a value as setPartValue does it, anything else as a mod of its own.
 /// Errors: of the first that cannot be made; nothing is changed then.

@@ -361,5 +361,21 @@ TEST(SetThrow, StandsASwitchAtAThrowThatItHas) {
     EXPECT_THAT(refusal(setThrow(job, "mod-x", "silicon")), HasSubstr("mod-x"));
 }
 
+TEST(Edits, AMeasuredValueIsOfTheUnitAsFound) {
+    const Job job = test::harbourLamp();
+    const auto measured = setPartMeasured(job, "vr1", 262e3);
+    ASSERT_TRUE(measured) << measured.error().message;
+    EXPECT_EQ(findPart(measured->stock, "vr1")->measured, 262e3);
+    EXPECT_EQ(findPart(measured->stock, "vr1")->knowledge, Knowledge::measured);
+    EXPECT_EQ(measured->plan, job.plan);
+    const auto takenBack = setPartMeasured(*measured, "vr1", {});
+    EXPECT_FALSE(findPart(takenBack->stock, "vr1")->measured);
+    EXPECT_EQ(findPart(takenBack->stock, "vr1")->knowledge, Knowledge::seen);
+    EXPECT_FALSE(setPartMeasured(job, "nobody", 1.0));
+    EXPECT_FALSE(setPartMeasured(job, "d1", 1.0)) << "a diode has no value";
+    EXPECT_FALSE(setPartMeasured(job, "r5", -1.0));
+    EXPECT_FALSE(setPartMeasured(job, "r5", std::nan("")));
+}
+
 }  // namespace
 }  // namespace ohmwright
