@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/curve_tabs.h"
 
+#include "app/curves/plot_frame.h"
 #include "app/look/theme.h"
 
 #include <QMouseEvent>
@@ -30,6 +31,13 @@ QString keyOf(CurveKind kind) {
     return QString::number(1 + static_cast<int>(kind));
 }
 
+/// A fill without outline, as wide as the words are high.
+QPen fillSample(const QColor& colour) {
+    QPen fill(colour, Theme::current().pixels(TextRole::caption) * 0.9);
+    fill.setCapStyle(Qt::FlatCap);
+    return fill;
+}
+
 QPen penOf(const LegendEntry& entry) {
     const Theme& theme = Theme::current();
     switch (entry.line) {
@@ -37,12 +45,10 @@ QPen penOf(const LegendEntry& entry) {
             return theme.stockPen();
         case LegendLine::now:
             return theme.nowPen();
-        case LegendLine::band: {
-            // A fill without outline, as wide as the words are high.
-            QPen fill(theme.colours().band, theme.pixels(TextRole::caption) * 0.9);
-            fill.setCapStyle(Qt::FlatCap);
-            return fill;
-        }
+        case LegendLine::band:
+            return fillSample(theme.colours().band);
+        case LegendLine::spread:
+            return fillSample(spreadFill());
         case LegendLine::otherThrow:
             return theme.throwPen(entry.pattern);
         case LegendLine::ghost:

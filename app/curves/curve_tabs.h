@@ -13,7 +13,7 @@ namespace ohmwright {
 enum class CurveKind { response, clip };
 inline constexpr std::array curveKinds{CurveKind::response, CurveKind::clip};
 
-enum class LegendLine { stock, now, band, ghost, otherThrow };
+enum class LegendLine { stock, now, band, spread, ghost, otherThrow };
 
 struct LegendEntry {
     LegendLine line = LegendLine::stock;

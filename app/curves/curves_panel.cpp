@@ -280,6 +280,9 @@ std::vector<LegendEntry> CurvesPanel::legend() const {
     if (m_linear && !m_linear->nowBandDb.empty()) {
         entries.push_back({LegendLine::band, QStringLiteral("95 % of builds")});
     }
+    if (m_linear && !m_linear->stockBandDb.empty() && !m_isArrangedNarrow) {
+        entries.push_back({LegendLine::spread, QStringLiteral("spread of stock")});
+    }
     if (m_linear && m_linear->ghost) {
         entries.push_back({LegendLine::ghost, ghostWords(*m_document.job(), m_selection.ghost())});
     }
@@ -334,6 +337,7 @@ void CurvesPanel::arrange() {
     m_clipPage->setVisible(!narrow || m_kind == CurveKind::clip);
     m_response->setDifferenceShown(!narrow);
     m_tabs->setShown(shown);
+    m_tabs->setLegend(legend());
     // At once, so that what was hidden has its size before it is drawn.
     layout()->activate();
 }

@@ -150,6 +150,13 @@ void clearPoints(QCPGraph& graph) {
     graph.data()->clear();
 }
 
+QColor spreadFill() {
+    constexpr float opacity = 0.28F;
+    QColor fill = Theme::current().colours().stock;
+    fill.setAlphaF(opacity);
+    return fill;
+}
+
 QPen penFor(QPen pen, const PlotState& state) {
     if (!state.isCurrent) {
         QColor colour = pen.color();

@@ -61,6 +61,9 @@ struct PlotState {
 /// Of a curve or figure that is not current (look tokens, plot.notCurrent).
 inline constexpr float oldOpacity = 0.35F;
 
+/// Grey that two stock units differ by.
+QColor spreadFill();
+
 /// 35 % of the pen when the answer is old.
 QPen penFor(QPen pen, const PlotState& state);
 

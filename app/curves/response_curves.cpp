@@ -16,8 +16,6 @@ namespace ohmwright {
 
 namespace {
 
-/// Of the grey that two stock units differ by.
-constexpr float spreadOpacity = 0.28F;
 /// Of now in the difference strip [px].
 constexpr double lessWidth = 2.2;
 
@@ -216,10 +214,8 @@ void ResponseCurves::applyPens(const CurveLook& look) {
     nowLess.setWidthF(lessWidth);
     m_nowLess->setPen(penFor(nowLess, look.state));
     m_ghostLess->setPen(penFor(theme.ghostPen(), look.state));
-    QColor spread = theme.colours().stock;
-    spread.setAlphaF(spreadOpacity);
     m_bandHigh->setBrush(look.state.isCurrent ? QBrush(theme.colours().band) : QBrush(Qt::NoBrush));
-    m_spreadHigh->setBrush(look.state.isCurrent ? QBrush(spread) : QBrush(Qt::NoBrush));
+    m_spreadHigh->setBrush(look.state.isCurrent ? QBrush(spreadFill()) : QBrush(Qt::NoBrush));
     for (std::size_t at = 0; at < m_throws.size(); ++at) {
         m_throws[at]->setPen(penFor(theme.throwPen(static_cast<int>(at)), look.state));
         m_throws[at]->setVisible(!look.holdsStock);

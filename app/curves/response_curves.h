@@ -41,7 +41,6 @@ public:
     [[nodiscard]] const std::optional<ResponseCurve>& stock() const { return m_stockCurve; }
     [[nodiscard]] const std::optional<ResponseCurve>& now() const { return m_nowCurve; }
     [[nodiscard]] const std::optional<ResponseCurve>& ghost() const { return m_ghostCurve; }
-    [[nodiscard]] bool hasSpread() const { return !m_stockBand.empty(); }
     /// The ranges that hold what is shown, grown from these.
     [[nodiscard]] PlotRange grownGain(PlotRange shown) const;
     [[nodiscard]] PlotRange grownDifference(PlotRange shown) const;

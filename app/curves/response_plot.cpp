@@ -490,10 +490,6 @@ void ResponsePlot::paintAxisWords(QPainter& painter) const {
                                                                  : QStringLiteral("now less stock");
         painter.setPen(theme.colours().ink2);
         painter.drawText(stripBox().adjusted(0.0, 4.0, -7.0, 0.0), Qt::AlignRight | Qt::AlignTop, words);
-        if (m_curves->hasSpread() && !m_holdsStock && m_state.isCurrent) {
-            painter.drawText(stripBox().adjusted(0.0, 0.0, -7.0, -3.0), Qt::AlignRight | Qt::AlignBottom,
-                             QStringLiteral("grey: spread of stock"));
-        }
     }
 }
 

@@ -39,18 +39,24 @@ QStringList throwNamesOf(const Mod& mod) {
     return names;
 }
 
-/// "level jump +7.47 dB, step at the contact 0.0 V": the largest of each, from a throw to the one after it.
+/// "level jump +7.47 dB, step at the contact 0.0 V": the largest of each, from a throw to the one after it; with more
+/// than two throws it says which: "open to LED +1.01 dB".
 QString factsOf(const ThrowTable& table) {
     double largest = 0.0;
+    QString pair = "level jump";
     for (std::size_t next = 1; next < table.throws.size(); ++next) {
         const double jump = table.throws[next].jumpDb - table.throws[next - 1].jumpDb;
         if (!std::isfinite(jump)) {
             return "no level jump: a throw passes no signal";
         }
-        largest = std::abs(jump) > std::abs(largest) ? jump : largest;
+        if (std::abs(jump) > std::abs(largest)) {
+            largest = jump;
+            pair = table.throws.size() > 2 ? text(table.throws[next - 1].name) + " to " + text(table.throws[next].name)
+                                           : pair;
+        }
     }
     const QString step = table.steps.empty() ? QString("0.0") : text(formatFigure(table.steps.front().volts));
-    return QString("level jump %1 dB, step at the contact %2 V").arg(text(formatFigure(largest, Sign::always)), step);
+    return QString("%1 %2 dB, step at the contact %3 V").arg(pair, text(formatFigure(largest, Sign::always)), step);
 }
 
 }  // namespace

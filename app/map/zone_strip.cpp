@@ -71,6 +71,17 @@ bool skipsAStage(const Circuit& circuit, std::size_t stage) {
            circuit.stages[stage - 1].output != circuit.stages[stage].input;
 }
 
+/// The largest in which a stage's name is whole: of a narrow zone the smaller, then its regular weight.
+QFont nameFont(const QString& name, double room) {
+    const Theme& theme = Theme::current();
+    for (const QFont& font : {theme.font(TextRole::body, true), theme.font(TextRole::caption, true)}) {
+        if (QFontMetricsF(font).horizontalAdvance(name) <= room) {
+            return font;
+        }
+    }
+    return theme.font(TextRole::caption);
+}
+
 QString frequencyText(double hz) {
     return QString::fromStdString(formatFrequency(hz)).remove(".0 ");
 }
@@ -155,7 +166,7 @@ void ZoneStrip::paintZone(QPainter& painter, const ZoneHead& head, double left, 
     const double baseline = firstBaseline * theme.textScale();
     painter.drawText(QPointF(left + padding, baseline), head.number);
     const double textLeft = left + padding + numberRoom * theme.textScale();
-    painter.setFont(theme.font(TextRole::body, true));
+    painter.setFont(nameFont(head.name, right - textLeft - 2));
     painter.setPen(colours.ink);
     const QFontMetricsF metrics(painter.font());
     painter.drawText(QPointF(textLeft, baseline), metrics.elidedText(head.name, Qt::ElideRight, right - textLeft - 2));

@@ -234,7 +234,7 @@ TEST_F(SwitchInTheRow, SaysHowFarTheLevelJumpsAndWhatTheContactSees) {
     ASSERT_TRUE(QTest::qWaitFor([this] { return open.solver.isCurrent() && consequences.isCurrent(); }, 120'000));
     QCoreApplication::processEvents();
     const ThrowChooser& chooser = *row.choosers().front();
-    EXPECT_EQ(chooser.facts(), "level jump +7.47 dB, step at the contact 0.0 V");
+    EXPECT_EQ(chooser.facts(), "silicon to LED +7.47 dB, step at the contact 0.0 V");
     for (const ThemeKind kind : {ThemeKind::light, ThemeKind::dark}) {
         takePicture(row, "knob-row-switch", kind);
         row.setFolded(true);
