@@ -4,6 +4,7 @@
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/settings.h"
+#include "app/window/demo_jobs.h"
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
 #include "core/files/netlist.h"
@@ -30,11 +31,6 @@ const char* const stockFilter = "Netlist of stock (*.cir)";
 
 QString withSuffix(const QString& path, const QString& suffix) {
     return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
-}
-
-QByteArray resourceText(const QString& path) {
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
 
 QPushButton* standardButton(QMessageBox& box, QMessageBox::StandardButton which, const QString& words) {
@@ -69,9 +65,8 @@ bool JobFiles::open(const QString& path) {
     return true;
 }
 
-bool JobFiles::openDemo() {
-    const QByteArray text = resourceText(":/window/harbour-lamp.ohmjob");
-    Result<Job> job = readJob({text.constData(), static_cast<std::size_t>(text.size())});
+bool JobFiles::openDemo(const QString& id) {
+    Result<Job> job = readDemoJob(id);
     if (!job) {
         return refuse(QString::fromStdString(job.error().message));
     }

@@ -28,7 +28,8 @@ public:
     /// What cannot be opened is refused in words, and the open job stays. Does not ask about unsaved work.
     bool open(const QString& path);
     /// The bundled demo job as a new, unsaved one.
-    bool openDemo();
+    /// @param id  of demo_jobs.h.
+    bool openDemo(const QString& id);
     /// Into the job's own file; asks for one where there is none.
     bool save();
     /// True when there is nothing to lose, or it was saved or given up.

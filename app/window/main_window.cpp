@@ -498,8 +498,8 @@ bool MainWindow::openFile(const QString& path) {
     return m_files.open(path);
 }
 
-bool MainWindow::openDemo() {
-    return m_files.openDemo();
+bool MainWindow::openDemo(const QString& id) {
+    return m_files.openDemo(id);
 }
 
 bool MainWindow::exportNetlist(const QString& path, ExportedState state) {

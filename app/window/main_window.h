@@ -55,8 +55,9 @@ public:
     /// Opens a job file, or a netlist as a new job; what cannot be opened is said in a band and the open job stays.
     /// Does not ask about unsaved work.
     bool openFile(const QString& path);
-    /// The bundled demo job as a new, unsaved one.
-    bool openDemo();
+    /// A bundled demo job as a new, unsaved one.
+    /// @param id  of demo_jobs.h.
+    bool openDemo(const QString& id = QStringLiteral("harbour-lamp"));
     /// Fills the window with a place; does nothing where this window has no such place. Without a job the start page
     /// stays, and the place comes with the job.
     void showPlace(Place place);

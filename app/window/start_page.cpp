@@ -4,8 +4,10 @@
 #include "app/look/choice_button.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
+#include "app/window/demo_jobs.h"
 
 #include <QFileInfo>
+#include <QGridLayout>
 #include <QPainter>
 #include <QVBoxLayout>
 
@@ -13,7 +15,8 @@ namespace ohmwright {
 
 namespace {
 
-constexpr int columnWidth = 460;
+constexpr int columnWidth = 620;
+constexpr int demoColumns = 2;
 
 /// A job goes by its name; a netlist may have the same one and says what it is.
 QString nameOnButton(const QFileInfo& file) {
@@ -29,8 +32,16 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     title->setText("No job is open");
     auto* open = new ChoiceButton("Open a job or a netlist",
                                   "from its file, *.ohmjob or *.cir; it may also be dropped here", column);
-    auto* demo =
-        new ChoiceButton("Try the demo job", "Harbour Lamp: a soft-clip overdrive with four mods planned", column);
+    auto* demoTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, column);
+    demoTitle->setText("Demo jobs");
+    auto* demos = new QGridLayout;
+    demos->setSpacing(8);
+    for (const DemoJob& job : demoJobs()) {
+        auto* demo = new ChoiceButton(job.name, job.complaint, column);
+        const int place = demos->count();
+        demos->addWidget(demo, place / demoColumns, place % demoColumns);
+        connect(demo, &QAbstractButton::clicked, this, [this, id = job.id] { emit demoAsked(id); });
+    }
     auto* recentTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, m_recentBox);
     recentTitle->setText("Opened last");
 
@@ -42,7 +53,8 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     list->setSpacing(12);
     list->addWidget(title);
     list->addWidget(open);
-    list->addWidget(demo);
+    list->addWidget(demoTitle);
+    list->addLayout(demos);
     list->addWidget(m_recentBox);
 
     auto* layout = new QVBoxLayout(this);
@@ -50,7 +62,6 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     layout->addWidget(column, 0, Qt::AlignHCenter);
     layout->addStretch(3);
     connect(open, &QAbstractButton::clicked, this, &StartPage::openAsked);
-    connect(demo, &QAbstractButton::clicked, this, &StartPage::demoAsked);
     setRecentFiles({});
 }
 

@@ -1,4 +1,4 @@
-/// What stands in the window while no job is open: open one, one of the last, or the demo job. No dialog.
+/// What stands in the window while no job is open: open one, one of the last, or one of the demo jobs. No dialog.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -19,7 +19,8 @@ public:
 signals:
     void openAsked();
     void fileAsked(const QString& path);
-    void demoAsked();
+    /// @param id  of demo_jobs.h.
+    void demoAsked(const QString& id);
 
 protected:
     void paintEvent(QPaintEvent* event) override;

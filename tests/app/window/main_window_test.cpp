@@ -371,7 +371,7 @@ TEST_F(MainWindowTest, WithoutAJobTheStartPageOffersTheDemo) {
     ASSERT_NE(page, nullptr);
     EXPECT_TRUE(page->isVisible());
     EXPECT_FALSE(empty.actions().action("paper.benchSheet")->isEnabled());
-    emit page->demoAsked();
+    emit page->demoAsked("harbour-lamp");
     EXPECT_FALSE(page->isVisible());
     EXPECT_EQ(empty.document().job()->unit.name, "Harbour Lamp");
     EXPECT_EQ(empty.document().saveStateText(), "not saved yet");

@@ -18,15 +18,20 @@ ChoiceButton* buttonNamed(const StartPage& page, const QString& words) {
     return nullptr;
 }
 
-TEST(StartPage, OffersToOpenAJobAndTheDemo) {
+TEST(StartPage, OffersToOpenAJobAndTheDemos) {
     StartPage page;
     QSignalSpy open(&page, &StartPage::openAsked);
     QSignalSpy demo(&page, &StartPage::demoAsked);
     ASSERT_NE(buttonNamed(page, "Open a job or a netlist"), nullptr);
     buttonNamed(page, "Open a job or a netlist")->click();
-    buttonNamed(page, "Try the demo job")->click();
+    for (const char* name :
+         {"Harbour Lamp", "Quarry Bell", "Small Rooster", "Moss Engine", "Paper Boat", "Night Ferry", "Three Hills"}) {
+        ASSERT_NE(buttonNamed(page, name), nullptr) << name;
+        buttonNamed(page, name)->click();
+    }
     EXPECT_EQ(open.count(), 1);
-    EXPECT_EQ(demo.count(), 1);
+    ASSERT_EQ(demo.count(), 7);
+    EXPECT_EQ(demo.at(5).at(0).toString(), "night-ferry");
 }
 
 TEST(StartPage, OffersTheJobsOpenedLast) {
