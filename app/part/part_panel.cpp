@@ -346,8 +346,10 @@ void PartPanel::showPart() {
     m_candidates->setGhost(m_selection.ghost());
     showCandidateHead();
     // A list of types may be long: what the change does stands before it.
-    m_sections->removeWidget(m_aloneBox);
-    m_sections->insertWidget(isTyped ? 0 : 1, m_aloneBox);
+    if (m_sections->indexOf(m_aloneBox) != (isTyped ? 0 : 1)) {
+        m_sections->removeWidget(m_aloneBox);
+        m_sections->insertWidget(isTyped ? 0 : 1, m_aloneBox);
+    }
     m_aloneBox->setVisible(plannedMod() != nullptr);
     showTryOn();
     showChecks();

@@ -344,6 +344,7 @@ TEST_F(PartPanelWithDrawer, AGhostIsWhatIsTriedOn) {
 
 TEST_F(PartPanelWithDrawer, ChecksOfTheSwapStandBelow) {
     ASSERT_TRUE(QTest::qWaitFor([this] { return shownWords(panel).contains("beeps"); }, 60000));
+    QCoreApplication::processEvents();  // rows are laid out when the event loop is free again
     EXPECT_TRUE(shownWords(panel).contains("silent"));
     EXPECT_TRUE(shownWords(panel).filter("U1 pin 2").size() >= 1);
     EXPECT_EQ(clippedWords(panel), QStringList());
