@@ -8,7 +8,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <limits>
+#include <optional>
 
 namespace ohmwright {
 
@@ -199,26 +201,26 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
 
     const LargeSignalAnswer* last = request.lastLargeSignal.get();
     const bool stockIsKnown = last != nullptr && sameStock(*last->job, job);
-    if (stockIsKnown) {
-        answer.stock = last->stock;
-    } else {
-        auto stock = measureLargeSignal(job.stock, job.setting, {}, stop);
-        if (!stock) {
-            return named("stock", stock.error());
-        }
-        answer.stock = *std::move(stock);
+    // Stock and now have nothing to do with each other: on two cores they take the time of one.
+    std::future<Result<LargeSignalState>> stock;
+    if (!stockIsKnown) {
+        stock = std::async(std::launch::async, [&] { return measureLargeSignal(job.stock, job.setting, {}, stop); });
     }
-    if (*now == job.stock) {
-        answer.now = answer.stock;
-    } else if (last != nullptr && sameNow(*last->job, job)) {
-        answer.now = last->now;
-    } else {
-        auto solved = measureLargeSignal(*now, job.setting, {}, stop);
-        if (!solved) {
-            return named("now", solved.error());
-        }
-        answer.now = *std::move(solved);
+    std::optional<Result<LargeSignalState>> solved;
+    if (last != nullptr && sameNow(*last->job, job)) {
+        solved = last->now;
+    } else if (!(*now == job.stock)) {
+        solved = measureLargeSignal(*now, job.setting, {}, stop);
     }
+    Result<LargeSignalState> solvedStock = stockIsKnown ? Result<LargeSignalState>(last->stock) : stock.get();
+    if (!solvedStock) {
+        return named("stock", solvedStock.error());
+    }
+    answer.stock = *std::move(solvedStock);
+    if (solved && !*solved) {
+        return named("now", solved->error());
+    }
+    answer.now = solved ? **std::move(solved) : answer.stock;
     const double stockDbv = levelOf(answer.stock);
     answer.togetherDb = levelOf(answer.now) - stockDbv;
 

@@ -51,7 +51,9 @@ TEST(Papers, PartsThatNoModOnWorksOnNeedNotBeSeen) {
 
 // The third diode comes out of the drawer: only the one whose leg is lifted is on the board.
 TEST(Papers, PartsThatAModBringsAreNotAskedFor) {
-    EXPECT_THAT(unseenParts(drawnOnly(harbourLampWith("B"), {"d2"})), ElementsAre("d2"));
+    const Job planned = harbourLampWith("B");
+    const Job job = drawnOnly(planned, {"d2"});
+    EXPECT_THAT(unseenParts(job), ElementsAre("d2"));
 }
 
 TEST(Papers, ASwitchIsAskedForInAllItsThrows) {
