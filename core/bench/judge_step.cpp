@@ -51,6 +51,22 @@ Judgement plainJudgement(const BenchStep& step, CheckReading reading) {
     return judgement;
 }
 
+/// Where a tone would not see the first suspect, that and what would; else empty.
+/// @param whole  the checks of the whole work, tones among them.
+std::string whatIsBlind(const CheckPlan& whole, const Suspect& suspect) {
+    for (std::size_t mistake = 0; mistake < whole.mistakes.size(); ++mistake) {
+        if (whole.mistakes[mistake].sentence != suspect.sentence) {
+            continue;
+        }
+        for (std::size_t k = 0; k < whole.checks.size(); ++k) {
+            if (whole.checks[k].kind == CheckKind::tone && !whole.sees(k, mistake)) {
+                return " " + howToSee(whole, mistake);
+            }
+        }
+    }
+    return {};
+}
+
 }  // namespace
 
 bool hasReading(const BenchStep& step) {
@@ -98,7 +114,11 @@ Result<Judgement> judgeStep(const WorkPlan& work, std::size_t step, CheckReading
                           likelyMistakes(boardEdits(group.before, group.finished), group.finished), stop);
     }
     if ((own.kind == StepKind::reading || own.kind == StepKind::tone) && own.sheet >= 0) {
-        return judgeCheck(work.checkPlans[static_cast<std::size_t>(own.sheet)], own.line, reading);
+        Judgement judged = judgeCheck(work.checkPlans[static_cast<std::size_t>(own.sheet)], own.line, reading);
+        if (!judged.suspects.empty()) {
+            judged.sentence += whatIsBlind(work.checkPlans.back(), judged.suspects.front());
+        }
+        return judged;
     }
     return plainJudgement(own, reading);
 }

@@ -67,6 +67,20 @@ TEST_F(BenchWalk, TheThirdDiodeIsReadBothWaysAndNoReadingSuspectsItReversed) {
     EXPECT_NEAR(*job().visit.marks.back().reading, 1.17, 1e-12);
 }
 
+// 270R for 2k7: 220 Hz and 110 Hz do not move, 3 kHz rises by 15.1 dB, and an ohmmeter sees it at once.
+TEST_F(BenchWalk, AResistorOfATenthIsSeenByOhmsAndNotByALowTone) {
+    switchMod(1);
+    switchMod(2);
+    openCheckList();
+    ASSERT_TRUE(passUntil("2.54 kΩ to 2.86 kΩ")) << words();
+    QTest::keyClicks(&list(), "270R");
+    key(Qt::Key_Return);
+    ASSERT_TRUE(waitForWords("First suspicion: 270R fitted for 2k7")) << words();
+    EXPECT_THAT(words(), HasSubstr("a tone of 110 Hz cannot see it (−0.08 dB)"));
+    EXPECT_THAT(words(), HasSubstr("use 3.00 kHz (+15.1 dB) or ohms (270"));
+    EXPECT_EQ(job().visit.marks.back().result, StepResult::failed);
+}
+
 // Base 1.12, emitter 0.46, collector 4.43 V; collector 5.40 to 3.15 V for current gains of 100 to 900.
 TEST_F(BenchWalk, TheProbeCardHasTheBandsAndAReadingNearTheSupplyNamesTheParts) {
     openDemo("small-rooster");
