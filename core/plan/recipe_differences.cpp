@@ -152,7 +152,10 @@ void compareParts(const Recipe& recipe, RecipeFit& fit) {
             continue;
         }
         const std::string name = displayName(*here);
-        const std::string who = name == known ? name : name + " (" + known + " there)";
+        std::string who = name;
+        if (name != known) {
+            who.append(" (").append(known).append(" there)");
+        }
         if (hasModel(there.kind)) {
             const Model* one = findModel(recipe.circuit, there.model);
             const Model* other = findModel(fit.job.stock, here->model);
@@ -304,7 +307,7 @@ Result<void> solveTrims(const Recipe& recipe, const RecipeFitOptions& options, R
 
 Result<void> findDifferences(const Recipe& recipe, RecipeFit& fit, const std::stop_token& stop) {
     compareParts(recipe, fit);
-    if (const Result<void> figures = compareFiguresWith(recipe, fit, stop); !figures) {
+    if (Result<void> figures = compareFiguresWith(recipe, fit, stop); !figures) {
         return figures;
     }
     return compareReadings(recipe, fit, stop);

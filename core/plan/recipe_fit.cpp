@@ -239,6 +239,7 @@ SingleChange Translation::carriedOver(const SingleChange& change, const Mod& mod
 std::vector<SingleChange> Translation::carriedOver(const std::vector<SingleChange>& changes, const Mod& mod,
                                                    const Job& job) {
     std::vector<SingleChange> carried;
+    carried.reserve(changes.size());
     for (const SingleChange& change : changes) {
         carried.push_back(carriedOver(change, mod, job));
     }

@@ -347,6 +347,57 @@ std::string orderNote(const Job& job, SubsetSolver& solver, const std::vector<co
            std::to_string(answer.ordersThinkable) + " orders of fitting that can be.";
 }
 
+/// All subsets of the mods, or each mod alone where they are too many for all.
+std::vector<Subset> subsetsToSolve(const SubsetSolver& solver, bool isExact) {
+    std::vector<Subset> subsets;
+    if (isExact) {
+        for (Subset subset = 0; subset <= solver.all(); ++subset) {
+            subsets.push_back(subset);
+        }
+        return subsets;
+    }
+    for (std::size_t k = 0; k < solver.on().size(); ++k) {
+        subsets.push_back(1U << k);
+    }
+    return subsets;
+}
+
+Result<std::vector<const SubsetState*>> statesOf(SubsetSolver& solver, const std::vector<Subset>& subsets) {
+    std::vector<const SubsetState*> states;
+    states.reserve(subsets.size());
+    for (const Subset subset : subsets) {
+        const auto state = solver.solve(subset);
+        if (!state) {
+            return state.error();
+        }
+        states.push_back(*state);
+    }
+    return states;
+}
+
+/// The spread of stock beside the shares, and each mod held against it.
+Result<void> addBand(SubsetSolver& solver, const std::stop_token& stop, FigureShares& shares) {
+    const auto band = bandOf(solver.stock(), shares.id, stop);
+    if (!band) {
+        return named("stock", band.error());
+    }
+    shares.bandDb = *band;
+    for (ModShare& mod : shares.mods) {
+        if (mod.alone && shares.bandDb) {
+            mod.mark = SpreadMark{*mod.alone, *shares.bandDb};
+        }
+    }
+    return {};
+}
+
+int ordersOf(std::size_t mods) {
+    int orders = 1;
+    for (std::size_t k = 2; k <= mods; ++k) {
+        orders *= int(k);
+    }
+    return orders;
+}
+
 }  // namespace
 
 Result<SharesAnswer> shareFigures(const Job& job, const SharesRequest& request, const std::stop_token& stop) {
@@ -356,43 +407,25 @@ Result<SharesAnswer> shareFigures(const Job& job, const SharesRequest& request, 
     }
     const std::size_t mods = solver.on().size();
     const bool isExact = mods <= mostSharedMods;
-
-    std::vector<Subset> needed;
-    for (Subset subset = 1; isExact && subset <= solver.all(); ++subset) {
-        needed.push_back(subset);
-    }
-    for (std::size_t k = 0; !isExact && k < mods; ++k) {
-        needed.push_back(1U << k);
-    }
-    if (auto solved = solver.solveAll(needed); !solved) {
+    const std::vector<Subset> subsets = subsetsToSolve(solver, isExact);
+    if (auto solved = solver.solveAll(subsets); !solved) {
         return solved.error();
     }
-    std::vector<const SubsetState*> singles;
-    for (std::size_t k = 0; k < mods; ++k) {
-        const auto state = solver.solve(1U << k);
-        if (!state) {
-            return state.error();
-        }
-        singles.push_back(*state);
+    const auto states = statesOf(solver, subsets);
+    if (!states) {
+        return states.error();
     }
-    std::vector<const SubsetState*> states;
-    for (Subset subset = 0; isExact && subset <= solver.all(); ++subset) {
-        const auto state = solver.solve(subset);
-        if (!state) {
-            return state.error();
-        }
-        states.push_back(*state);
+    const auto singles = statesOf(solver, subsetsToSolve(solver, false));
+    if (!singles) {
+        return singles.error();
     }
     SharesAnswer answer;
     Orders orders;
     if (isExact) {
-        orders = countOrders(states, mods);
+        orders = countOrders(*states, mods);
         answer.orders = int(orders.total());
-        answer.ordersThinkable = 1;
-        for (std::size_t k = 2; k <= mods; ++k) {
-            answer.ordersThinkable *= int(k);
-        }
-        answer.note = orderNote(job, solver, singles, answer);
+        answer.ordersThinkable = ordersOf(mods);
+        answer.note = orderNote(job, solver, *singles, answer);
     } else {
         answer.note = "The plan has " + std::to_string(mods) + " mods on. Fair shares are exact for up to " +
                       std::to_string(mostSharedMods) + ": switch some off, or read alone and together.";
@@ -400,23 +433,14 @@ Result<SharesAnswer> shareFigures(const Job& job, const SharesRequest& request, 
     const auto stock = solver.solve(0);
     const auto now = solver.solve(solver.all());
     for (std::size_t place = 0; place < request.figures.size(); ++place) {
-        FigureShares shares = alongsideOf(job, solver, singles, **stock, **now, place, request.figures[place]);
+        FigureShares shares = alongsideOf(job, solver, *singles, **stock, **now, place, request.figures[place]);
         if (isExact && shares.together && orders.total() > 0.0) {
-            addFairShares(job, solver, states, orders, place, shares);
+            addFairShares(job, solver, *states, orders, place, shares);
         } else if (isExact && shares.together) {
             shares.note = "No order of fitting leads from stock to the plan one mod at a time, so there are no shares.";
         }
-        if (request.withBands) {
-            const auto band = bandOf(solver.stock(), shares.id, stop);
-            if (!band) {
-                return named("stock", band.error());
-            }
-            shares.bandDb = *band;
-            for (ModShare& mod : shares.mods) {
-                if (mod.alone && shares.bandDb) {
-                    mod.mark = SpreadMark{*mod.alone, *shares.bandDb};
-                }
-            }
+        if (auto banded = request.withBands ? addBand(solver, stop, shares) : Result<void>(); !banded) {
+            return banded.error();
         }
         answer.figures.push_back(std::move(shares));
     }

@@ -62,6 +62,34 @@ Result<void> pickupSum(SumBench& bench) {
     return {};
 }
 
+/// The law with its values in it: "250k·(32.1^0.5 − 1)/(32.1 − 1), m = 15.0 %".
+std::string potLawText(const Part& pot, const std::string& travel) {
+    std::string words = ohmsText(pot.value);
+    if (pot.taper == Taper::linear) {
+        return words.append("·").append(travel);
+    }
+    const std::string base = formatFigure(std::pow(1.0 / pot.shareAtHalf - 1.0, 2.0));
+    if (pot.taper == Taper::reverseLogarithmic) {
+        words.append(" − ").append(ohmsText(pot.value));
+    }
+    words.append("·(").append(base).append("^");
+    words.append(pot.taper == Taper::reverseLogarithmic ? "(1−" + travel + ")" : travel);
+    words.append(" − 1)/(").append(base).append(" − 1), m = ");
+    return words.append(formatFigure(100.0 * pot.shareAtHalf)).append(" %");
+}
+
+const char* potLawFormula(Taper taper) {
+    switch (taper) {
+        case Taper::linear:
+            return "R(x) = P·x";
+        case Taper::logarithmic:
+            return "R(x) = P·(a^x − 1)/(a − 1), a = (1/m − 1)²";
+        case Taper::reverseLogarithmic:
+            return "R(x) = P − P·(a^(1−x) − 1)/(a − 1), a = (1/m − 1)²";
+    }
+    return "";
+}
+
 Result<void> potSums(SumBench& bench) {
     for (const Knob& knob : bench.circuit().knobs) {
         const Part* pot = findPart(bench.circuit(), knob.part);
@@ -71,21 +99,8 @@ Result<void> potSums(SumBench& bench) {
         const double position = knobPosition(bench.setting(), knob.id);
         Sum sum = emptySum("pot_" + knob.id, (knob.name.empty() ? knob.id : knob.name) + ": wiper to bottom", "", "Ω");
         sum.parts.push_back(pot->id);
-        const std::string track = ohmsText(pot->value);
-        const std::string x = formatFigure(position / 10.0);
-        if (pot->taper == Taper::linear) {
-            sum.formula = "R(x) = P·x";
-            sum.withValues = track + "·" + x;
-        } else {
-            const double a = std::pow(1.0 / pot->shareAtHalf - 1.0, 2.0);
-            const std::string aText = formatFigure(a);
-            const bool isReverse = pot->taper == Taper::reverseLogarithmic;
-            sum.formula = isReverse ? "R(x) = P − P·(a^(1−x) − 1)/(a − 1), a = (1/m − 1)²"
-                                    : "R(x) = P·(a^x − 1)/(a − 1), a = (1/m − 1)²";
-            const std::string law = track + "·(" + aText + "^" + (isReverse ? "(1−" + x + ")" : x) + " − 1)/(" + aText +
-                                    " − 1), m = " + formatFigure(100.0 * pot->shareAtHalf) + " %";
-            sum.withValues = isReverse ? track + " − " + law : law;
-        }
+        sum.formula = potLawFormula(pot->taper);
+        sum.withValues = potLawText(*pot, formatFigure(position / 10.0));
         sum.result = potHalves(*pot, position).wiperToBottom;
         bench.add(sum);
     }
