@@ -35,9 +35,16 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     auto* demoTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, column);
     demoTitle->setText("Demo jobs");
     auto* demos = new QGridLayout;
-    demos->setSpacing(8);
+    constexpr int gap = 8;
+    demos->setSpacing(gap);
     for (const DemoJob& job : demoJobs()) {
         auto* demo = new ChoiceButton(job.name, job.complaint, column);
+        // A complaint of two lines has its room, whatever the text size.
+        const auto giveRoom = [demo] {
+            demo->setMinimumHeight(demo->heightForWidth((columnWidth - gap) / demoColumns));
+        };
+        giveRoom();
+        connect(&Theme::current(), &Theme::changed, demo, giveRoom);
         const int place = demos->count();
         demos->addWidget(demo, place / demoColumns, place % demoColumns);
         connect(demo, &QAbstractButton::clicked, this, [this, id = job.id] { emit demoAsked(id); });

@@ -2,6 +2,7 @@
 #include "app/window/start_page.h"
 
 #include "app/look/choice_button.h"
+#include "app/look/theme.h"
 
 #include <gtest/gtest.h>
 #include <QSignalSpy>
@@ -47,6 +48,21 @@ TEST(StartPage, OffersTheJobsOpenedLast) {
     page.setRecentFiles({"/jobs/moss.ohmjob", "/jobs/moss.cir"});
     EXPECT_NE(buttonNamed(page, "moss"), nullptr);
     EXPECT_NE(buttonNamed(page, "moss.cir"), nullptr) << "a netlist of the same name says what it is";
+}
+
+// A complaint of two lines stood over the edge of its button.
+TEST(StartPage, EveryDemosComplaintHasRoomAtEveryTextSize) {
+    StartPage page;
+    page.resize(1366, 768);
+    page.show();
+    for (const double scale : {1.0, 1.15, 1.3}) {
+        Theme::current().setTextScale(scale);
+        QCoreApplication::processEvents();
+        for (const ChoiceButton* button : page.findChildren<ChoiceButton*>()) {
+            EXPECT_GE(button->height(), button->heightForWidth(button->width())) << button->text().toStdString();
+        }
+    }
+    Theme::current().setTextScale(1.0);
 }
 
 }  // namespace
