@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
+#include "core/measure/spread.h"
 #include "core/plan/apply.h"
 #include "core/plan/compare.h"
 #include "core/plan/device_pick.h"
@@ -112,16 +113,6 @@ std::string trimWords(const Circuit& circuit, const Trim& trim) {
                             : output + " half way: as much drops over the part as over " + device->reference;
 }
 
-Circuit withMeasuredValues(const Circuit& circuit) {
-    Circuit measured = circuit;
-    for (Part& part : measured.parts) {
-        if (part.knowledge == Knowledge::measured && part.measured) {
-            part.value = *part.measured;
-        }
-    }
-    return measured;
-}
-
 Result<Recipe> takeRecipe(const Job& job, const RecipeOptions& options, const std::stop_token& stop) {
     Recipe recipe;
     recipe.name = options.name.empty() ? nameOf(job) : options.name;
@@ -140,7 +131,7 @@ Result<Recipe> takeRecipe(const Job& job, const RecipeOptions& options, const st
     recipe.trims = options.trims;
 
     Job measured = job;
-    measured.stock = withMeasuredValues(job.stock);
+    measured.stock = asMeasured(job.stock);
     const auto figures = compareFigures(measured, stop);
     if (!figures) {
         return figures.error();

@@ -124,7 +124,4 @@ struct RecipeFitOptions {
 Result<RecipeFit> fitRecipe(const Recipe& recipe, const Job& unit, const RecipeFitOptions& options = {},
                             const std::stop_token& stop = {});
 
-/// The circuit with every measured part at its measured value.
-Circuit withMeasuredValues(const Circuit& circuit);
-
 }  // namespace ohmwright

@@ -4,6 +4,7 @@
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 #include "core/measure/solved_circuit.h"
+#include "core/measure/spread.h"
 #include "core/plan/apply.h"
 #include "core/plan/compare.h"
 #include "core/plan/device_pick.h"
@@ -41,7 +42,7 @@ Mod* modApplied(RecipeFit& fit, const Recipe& recipe, const std::string& id) {
 /// The unit as it is solved: measured parts at their values, at the recipe's setting.
 Job asSolved(const Recipe& recipe, const RecipeFit& fit) {
     Job job = fit.job;
-    job.stock = withMeasuredValues(job.stock);
+    job.stock = asMeasured(job.stock);
     job.setting = settingOfRecipe(recipe, fit);
     return job;
 }

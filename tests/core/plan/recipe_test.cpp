@@ -4,6 +4,7 @@
 #include "core/plan/recipe.h"
 
 #include "core/measure/solved_circuit.h"
+#include "core/measure/spread.h"
 #include "core/plan/apply.h"
 #include "core/plan/edits.h"
 #include "tests/support/demo_job_files.h"
@@ -252,7 +253,7 @@ double valueOfMod(const RecipeFit& fit) {
 
 double stageGainAt1k(const RecipeFit& fit) {
     Job job = fit.job;
-    job.stock = withMeasuredValues(job.stock);
+    job.stock = asMeasured(job.stock);
     const auto figures = measureFigures(test::valueOrThrow(nowCircuit(job)), job.setting);
     return findFigure(*figures, "stage_gain_1k")->value.value();
 }
