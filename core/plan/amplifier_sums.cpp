@@ -144,18 +144,11 @@ struct WithoutBypass {
 
 Result<WithoutBypass> takeBypassOut(const SumBench& bench, const Amplifier& amplifier, const BypassedResistance& bypass,
                                     double hertz) {
-    Circuit without = bench.circuit();
     std::vector<PartId> taken = bypass.capacitors;
     if (bypass.seriesOhms > 0.0) {
         taken.push_back(bypass.resistors.back());
     }
-    const auto isTaken = [&taken](const PartId& id) {
-        return std::find(taken.begin(), taken.end(), id) != taken.end();
-    };
-    std::erase_if(without.parts, [&](const Part& part) { return isTaken(part.id); });
-    for (Stage& stage : without.stages) {
-        std::erase_if(stage.parts, isTaken);
-    }
+    const Circuit without = withoutParts(bench.circuit(), taken);
     const auto solved = solveCircuit(without, bench.setting(), bench.stop());
     if (!solved) {
         return solved.error();

@@ -159,7 +159,6 @@ struct OpenClipNode {
 };
 
 Result<OpenClipNode> openClipNode(const SumBench& bench, const NetName& node) {
-    Circuit without = bench.circuit();
     std::vector<PartId> taken;
     for (const bool isForward : {true, false}) {
         for (const Diodes& chain : chainsFrom(bench.circuit(), node, isForward)) {
@@ -167,13 +166,7 @@ Result<OpenClipNode> openClipNode(const SumBench& bench, const NetName& node) {
                            [](const Part* part) { return part->id; });
         }
     }
-    const auto isTaken = [&taken](const PartId& id) {
-        return std::find(taken.begin(), taken.end(), id) != taken.end();
-    };
-    std::erase_if(without.parts, [&](const Part& part) { return isTaken(part.id); });
-    for (Stage& stage : without.stages) {
-        std::erase_if(stage.parts, isTaken);
-    }
+    const Circuit without = withoutParts(bench.circuit(), taken);
     const auto solved = solveCircuit(without, bench.setting(), bench.stop());
     if (!solved) {
         return solved.error();

@@ -3,6 +3,7 @@
 
 #include "core/base/value_text.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -58,6 +59,18 @@ void setSolved(Sum& sum, const std::optional<double>& solved) {
     }
     sum.solved = solved;
     sum.difference = sum.unit == "dB" ? *solved - sum.result : 100.0 * (*solved - sum.result) / *solved;
+}
+
+Circuit withoutParts(const Circuit& circuit, const std::vector<PartId>& taken) {
+    Circuit without = circuit;
+    const auto isTaken = [&taken](const PartId& id) {
+        return std::find(taken.begin(), taken.end(), id) != taken.end();
+    };
+    std::erase_if(without.parts, [&](const Part& part) { return isTaken(part.id); });
+    for (Stage& stage : without.stages) {
+        std::erase_if(stage.parts, isTaken);
+    }
+    return without;
 }
 
 std::vector<PartId> partsOf(const GainLeg& leg, const FeedbackPath* feedback) {

@@ -47,6 +47,9 @@ Sum emptySum(std::string figure, std::string name, std::string formula, std::str
 /// Solved beside the sum: in dB their difference, else a share of the solved figure.
 void setSolved(Sum& sum, const std::optional<double>& solved);
 
+/// The circuit with these parts off the board and out of its stages.
+Circuit withoutParts(const Circuit& circuit, const std::vector<PartId>& taken);
+
 /// The parts of a leg, and of a feedback.
 std::vector<PartId> partsOf(const GainLeg& leg, const FeedbackPath* feedback = nullptr);
 /// Rg + 1/(jωCg) [Ω].
