@@ -2,10 +2,12 @@
 #include "app/look/symbols.h"
 
 #include "app/look/theme.h"
+#include "core/drawing/outline.h"
 
 #include <QPainter>
 
 #include <algorithm>
+#include <cmath>
 
 namespace ohmwright {
 namespace {
@@ -73,8 +75,9 @@ Symbol resistorSymbol(double length, SymbolStandard standard) {
 Symbol potentiometerSymbol(double length, SymbolStandard standard) {
     Symbol symbol = resistorSymbol(length, standard);
     const double tip = resistorHeight / 2 + line::body / 2;
-    addArrowHead(symbol.solid, {length / 2, tip}, {0, -1}, 8);
-    addLine(symbol.leads, {length / 2, pitch}, {length / 2, tip + 7});
+    const double wiper = std::floor(length / 2 / pitch) * pitch;  // on the grid (core/drawing/outline.h)
+    addArrowHead(symbol.solid, {wiper, tip}, {0, -1}, 8);
+    addLine(symbol.leads, {wiper, pitch}, {wiper, tip + 7});
     return symbol;
 }
 
@@ -437,34 +440,6 @@ Symbol makeSymbol(PartKind kind, int span, SymbolStandard standard, const Detail
     return {};
 }
 
-QPointF pinInOwnFrame(PartKind kind, int span, int pin) {
-    const double length = std::max(span, 1) * pitch;
-    const auto chosen = [pin](std::initializer_list<QPointF> points) {
-        const auto last = static_cast<int>(points.size()) - 1;
-        return *(points.begin() + std::clamp(pin, 0, last));
-    };
-    switch (kind) {
-        case PartKind::potentiometer:
-            return chosen({{0, 0}, {length / 2, pitch}, {length, 0}});
-        case PartKind::bipolar:
-            return chosen({{40, -40}, {0, 0}, {40, 40}});
-        case PartKind::opamp:
-            return chosen({{0, 0}, {0, 40}, {100, 20}, {40, -20}, {40, 60}});
-        case PartKind::jfet:
-        case PartKind::triode:
-            return chosen({{40, -40}, {0, 0}, {40, 40}});
-        case PartKind::mosfet:
-            return chosen({{40, -40}, {0, 0}, {40, 40}, {60, 0}});
-        case PartKind::pentode:
-            return chosen({{40, -40}, {80, 0}, {0, 0}, {40, 40}});
-        case PartKind::voltageControlledVoltage:
-        case PartKind::voltageControlledCurrent:
-            return chosen({{0, 0}, {length, 0}, {0, 2 * pitch}, {length, 2 * pitch}});
-        default:
-            return chosen({{0, 0}, {length, 0}});
-    }
-}
-
 }  // namespace
 
 Symbol symbolOf(PartKind kind, int span) {
@@ -487,8 +462,8 @@ QTransform placementTransform(const Placement& placement) {
 }
 
 QPointF pinPosition(const Part& part, int pin) {
-    const Placement placement = part.placement.value_or(Placement{});
-    return placementTransform(placement).map(pinInOwnFrame(part.kind, placement.span, pin));
+    const GridPoint at = pinPoint(part, pin);
+    return {at.x * pitch, at.y * pitch};
 }
 
 void paintSymbol(QPainter& painter, const Symbol& symbol, const SymbolInk& ink) {

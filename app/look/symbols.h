@@ -29,17 +29,8 @@ struct Symbol {
     QRectF bodyBox;        ///< Of the body alone, for plates, brackets and labels.
 };
 
-/// Geometry of a part at quarterTurns 0 and not mirrored.
-///   two-pin parts: pin 1 (0,0), pin 2 (span*20, 0).
-///   potentiometer: top (0,0), bottom (span*20, 0), wiper (span*10, 20) (below the track).
-///   bipolar: base (0,0), collector (40,-40), emitter (40,40); drawn as npn.
-///   op-amp: non-inverting (0,0), inverting (0,40), output (100,20); supplies (40,-20) and (40,60), not drawn.
-///   JFET, triode: gate or grid (0,0), drain or anode (40,-40), source or cathode (40,40).
-///   MOSFET: as the JFET, bulk (60,0).
-///   pentode: as the triode, screen (80,0).
-///   voltage source: a circle with a sine (see symbolOf(part) for a battery).
-///   sources controlled by a voltage: pins as a two-pin part, control plus (0,40), control minus (span*20, 40).
-///   coupling: no pins, at the middle of the span.
+/// The symbol at quarterTurns 0 and not mirrored, with its pins as core/drawing/outline.h has them. A bipolar transistor
+/// is drawn as npn, a voltage source as a circle with a sine (see symbolOf(part) for a battery).
 Symbol symbolOf(PartKind kind, int span);
 
 /// As above for one part: a voltage source without acAmplitude is a battery, the plus at pin 1.
@@ -49,7 +40,7 @@ Symbol symbolOf(const Part& part, SymbolStandard standard = SymbolStandard::iec6
 /// From a part's own frame to the drawing [px]: mirror across the own axis, turn clockwise, move to `at`.
 QTransform placementTransform(const Placement& placement);
 
-/// Pin position on the drawing grid in px, for any placement; a part without one stands at the origin.
+/// Pin position in px (core/drawing/outline.h); a part without a place stands at the origin.
 QPointF pinPosition(const Part& part, int pin);
 
 /// Colours and state of one drawn symbol.

@@ -92,14 +92,6 @@ QRectF sheetOf(const Circuit& circuit) {
     return sheet;
 }
 
-int drawnPinCount(PartKind kind) {
-    return kind == PartKind::opamp ? 3 : pinCount(kind);
-}
-
-bool isUpright(const Placement& placement) {
-    return (placement.quarterTurns & 1) != 0;
-}
-
 std::vector<QLineF> piecesOf(const QPainterPath& path) {
     std::vector<QLineF> pieces;
     for (const QPolygonF& polygon : path.toSubpathPolygons()) {

@@ -4,6 +4,7 @@
 
 #include "app/look/symbols.h"
 #include "core/circuit/circuit.h"
+#include "core/drawing/outline.h"
 
 #include <QLineF>
 #include <QPointF>
@@ -17,11 +18,6 @@ namespace ohmwright {
 QPointF scenePoint(GridPoint point);
 /// The drawing's sheet; grows to the parts when the drawing states no size.
 QRectF sheetOf(const Circuit& circuit);
-
-/// Pins that have a place on the drawing: an op-amp's supplies have none.
-int drawnPinCount(PartKind kind);
-/// Whether the part's own axis stands upright.
-bool isUpright(const Placement& placement);
 
 /// Straight pieces of a path, curves flattened.
 std::vector<QLineF> piecesOf(const QPainterPath& path);

@@ -12,6 +12,7 @@ MODEL = {"base", "circuit"}
 CORE = {
     "base": set(),
     "circuit": {"base"},
+    "drawing": MODEL,
     "expression": {"base"},
     "devices": MODEL,
     "solve": MODEL | {"devices", "expression"},
@@ -20,7 +21,7 @@ CORE = {
     "plan": MODEL | {"parts", "solve", "measure"},
     "bench": MODEL | {"parts", "solve", "measure", "plan"},
     "sound": MODEL | {"solve", "measure"},
-    "files": MODEL | {"expression", "devices", "solve", "measure", "parts", "plan", "bench", "sound"},
+    "files": MODEL | {"drawing", "expression", "devices", "solve", "measure", "parts", "plan", "bench", "sound"},
 }
 SERVICES = {"look", "document", "background"}
 APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look", "document", "background"}}

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/symbols.h"
 
+#include "core/drawing/outline.h"
 #include "tests/app/look/picture.h"
 
 #include <gtest/gtest.h>
@@ -48,6 +49,23 @@ TEST(Symbols, SizesAreThoseOfTheLook) {
     EXPECT_EQ(symbolOf(PartKind::capacitor, 3).bodyBox, QRectF(26, -12, 8, 24));
     EXPECT_EQ(symbolOf(PartKind::diode, 3).bodyBox, QRectF(21, -9, 18, 18));
     EXPECT_EQ(symbolOf(PartKind::opamp, 3).bodyBox.size(), QSizeF(70, 76));
+}
+
+TEST(Symbols, BodiesCoverWhatTheDrawingKeepsFree) {
+    // What core keeps wires and other bodies off is what is painted.
+    for (const PartKind kind : allKinds) {
+        for (int turns = 0; turns < 8; ++turns) {
+            for (int span = 2; span <= 6; ++span) {
+                const Part part = placed(kind, {{3, -2}, turns % 4, turns > 3, span, LabelSide::automatic});
+                const GridBox box = bodyBox(part);
+                const QRectF painted = placementTransform(*part.placement).mapRect(symbolOf(part).bodyBox);
+                EXPECT_NEAR(box.left * 20, painted.left(), 1e-9) << kindName(kind) << " span " << span;
+                EXPECT_NEAR(box.right * 20, painted.right(), 1e-9) << kindName(kind) << " span " << span;
+                EXPECT_NEAR(box.top * 20, painted.top(), 1e-9) << kindName(kind) << " span " << span;
+                EXPECT_NEAR(box.bottom * 20, painted.bottom(), 1e-9) << kindName(kind) << " span " << span;
+            }
+        }
+    }
 }
 
 TEST(Symbols, LeadsReachExactlyToThePins) {
