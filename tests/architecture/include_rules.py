@@ -18,8 +18,8 @@ CORE = {
     "solve": MODEL | {"devices", "expression"},
     "measure": MODEL | {"devices", "solve"},
     "parts": MODEL,
-    "plan": MODEL | {"parts", "solve", "measure"},
-    "bench": MODEL | {"parts", "solve", "measure", "plan"},
+    "plan": MODEL | {"drawing", "parts", "solve", "measure"},
+    "bench": MODEL | {"drawing", "parts", "solve", "measure", "plan"},
     "sound": MODEL | {"solve", "measure"},
     "files": MODEL | {"drawing", "expression", "devices", "solve", "measure", "parts", "plan", "bench", "sound"},
 }

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/drawing_edits.h"
+
+#include "core/plan/apply.h"
+
+#include <algorithm>
+#include <type_traits>
+#include <utility>
+#include <variant>
+
+namespace ohmwright {
+namespace {
+
+using GoneInto = std::map<NetName, NetName>;
+
+void follow(NetName& net, const GoneInto& goneInto) {
+    const auto gone = goneInto.find(net);
+    net = gone != goneInto.end() ? gone->second : net;
+}
+
+template <class SomeChange>
+void followNets(SomeChange& change, const GoneInto& goneInto) {
+    std::visit(
+        [&goneInto](auto& one) {
+            using One = std::remove_cvref_t<decltype(one)>;
+            if constexpr (std::is_same_v<One, MoveLeg>) {
+                follow(one.net, goneInto);
+            } else if constexpr (std::is_same_v<One, AddPart>) {
+                for (NetName& net : one.nets) {
+                    follow(net, goneInto);
+                }
+            } else if constexpr (std::is_same_v<One, Combined>) {
+                for (SingleChange& single : one.changes) {
+                    followNets(single, goneInto);
+                }
+            } else if constexpr (std::is_same_v<One, FitSwitch>) {
+                for (SwitchThrow& position : one.throws) {
+                    for (auto& single : position.changes) {
+                        followNets(single, goneInto);
+                    }
+                }
+            }
+        },
+        change);
+}
+
+/// The first mod that worked on the circuit before and does not work on the one after.
+Result<void> requireMods(const Circuit& before, const Circuit& after, const Plan& plan) {
+    Circuit was = before;
+    Circuit is = after;
+    for (const Mod& mod : plan) {
+        const Result<Circuit> worked = applyMod(was, mod);
+        if (!worked) {
+            continue;
+        }
+        const Result<Circuit> works = applyMod(is, mod);
+        if (!works) {
+            return Error{ErrorCode::invalidInput,
+                         works.error().message + " The plan works on it: take mod " + mod.letter +
+                             " off the list first, or leave the drawing as it is.",
+                         works.error().where};
+        }
+        was = *worked;
+        is = *works;
+    }
+    return {};
+}
+
+}  // namespace
+
+Result<Job> withDrawing(const Job& job, const EditResult& edit) {
+    if (!edit) {
+        return edit.error();
+    }
+    Job edited = job;
+    edited.stock = edit->circuit;
+    for (Mod& mod : edited.plan) {
+        followNets(mod.change, edit->goneInto);
+    }
+    if (const Result<void> sound = requireMods(job.stock, edited.stock, edited.plan); !sound) {
+        return sound.error();
+    }
+    for (UnitReading& reading : edited.visit.readings) {
+        follow(reading.net, edit->goneInto);
+    }
+    std::erase_if(edited.setting.knobs, [&](const auto& knob) {
+        return findKnob(job.stock, knob.first) && !findKnob(edited.stock, knob.first);
+    });
+    return edited;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/drawing/edit.h"
+
+#include "core/circuit/check.h"
+#include "core/drawing/outline.h"
+#include "core/drawing/rejoin.h"
+#include "tests/support/demo_job.h"
+
+#include <gtest/gtest.h>
+
+namespace ohmwright {
+namespace {
+
+Part resistor(double ohms = 1000.0) {
+    Part part;
+    part.value = ohms;
+    return part;
+}
+
+Placement level(GridPoint at, int span = 3) {
+    return {at, 0, false, span, LabelSide::automatic};
+}
+
+Circuit after(const EditResult& edit) {
+    if (!edit) {
+        ADD_FAILURE() << edit.error().message;
+        return {};
+    }
+    return edit->circuit;
+}
+
+TEST(Edit, APlacedPartGetsAReferenceAnIdAndNets) {
+    const Circuit one = after(placePart({}, resistor(), level({2, 2})));
+    const Circuit two = after(placePart(one, resistor(), level({2, 5})));
+    EXPECT_EQ(two.parts[1].reference, "R2");
+    EXPECT_EQ(two.parts[1].id, "r2");
+    EXPECT_EQ(
+        std::set<NetName>({two.parts[0].nets[0], two.parts[0].nets[1], two.parts[1].nets[0], two.parts[1].nets[1]})
+            .size(),
+        4U);
+}
+
+TEST(Edit, PinToPinIsJoined) {
+    const Circuit one = after(placePart({}, resistor(), level({2, 2})));
+    const Circuit two = after(placePart(one, resistor(), level({5, 2})));
+    EXPECT_EQ(two.parts[0].nets[1], two.parts[1].nets[0]);
+}
+
+TEST(Edit, APartPutOnAWireIsSetIntoIt) {
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    circuit = after(placePart(circuit, resistor(), level({12, 2})));
+    circuit = after(drawWire(circuit, {{5, 2}, {12, 2}}));
+    circuit = after(placePart(circuit, resistor(), level({7, 2})));
+    const Part& middle = circuit.parts[2];
+    EXPECT_EQ(middle.nets[0], circuit.parts[0].nets[1]);
+    EXPECT_EQ(middle.nets[1], circuit.parts[1].nets[0]);
+    EXPECT_NE(middle.nets[0], middle.nets[1]);
+    EXPECT_EQ(circuit.drawing.wires.size(), 2U);
+}
+
+TEST(Edit, ATakenPlaceIsRefusedWithTheNameOfWhatStandsThere) {
+    const Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    const EditResult edit = placePart(circuit, resistor(), level({3, 2}));
+    ASSERT_FALSE(edit);
+    EXPECT_EQ(edit.error().message, "R1 stands there already: choose a free place.");
+    EXPECT_FALSE(placePart(circuit, resistor(), level({-1, 2})));
+}
+
+TEST(Edit, AWireGetsItsCornersAndKeepsOffBodies) {
+    Circuit circuit = after(placePart({}, resistor(), level({4, 2})));
+    const EditResult edit = drawWire(circuit, {{2, 0}, {6, 6}});
+    ASSERT_TRUE(edit);
+    EXPECT_EQ(edit->circuit.drawing.wires[0].corners, (std::vector<GridPoint>{{2, 0}, {2, 6}, {6, 6}}))
+        << "level first would run down through R1";
+    const EditResult through = drawWire(circuit, {{5, 0}, {5, 6}});
+    ASSERT_FALSE(through);
+    EXPECT_EQ(through.error().message, "The wire would run under R1: go round it.");
+}
+
+TEST(Edit, RightAngledPointsLoseCornersThatAreNone) {
+    EXPECT_EQ(rightAngled({{0, 0}, {2, 0}, {4, 0}, {4, 0}, {4, 3}}), (std::vector<GridPoint>{{0, 0}, {4, 0}, {4, 3}}));
+    EXPECT_EQ(rightAngled({{0, 0}, {3, 2}}, false), (std::vector<GridPoint>{{0, 0}, {0, 2}, {3, 2}}));
+}
+
+TEST(Edit, ErasingAWirePartsTheNets) {
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    circuit = after(placePart(circuit, resistor(), level({8, 2})));
+    circuit = after(drawWire(circuit, {{5, 2}, {8, 2}}));
+    EXPECT_EQ(circuit.parts[0].nets[1], circuit.parts[1].nets[0]);
+    circuit = after(erase(circuit, {{}, {0}, {}}));
+    EXPECT_NE(circuit.parts[0].nets[1], circuit.parts[1].nets[0]);
+}
+
+TEST(Edit, ErasingAPotForgetsItsKnob) {
+    Part pot;
+    pot.kind = PartKind::potentiometer;
+    pot.value = 1e5;
+    pot.function = "Drive";
+    Circuit circuit = after(placePart({}, pot, level({2, 2}, 4)));
+    ASSERT_EQ(circuit.knobs.size(), 1U);
+    EXPECT_EQ(circuit.knobs[0].id, "drive");
+    circuit = after(erase(circuit, {{circuit.parts[0].id}, {}, {}}));
+    EXPECT_TRUE(circuit.knobs.empty());
+}
+
+TEST(Edit, ASourceAndABatteryBecomeThePorts) {
+    Part source;
+    source.kind = PartKind::voltageSource;
+    source.acAmplitude = 1.0;
+    Part battery;
+    battery.kind = PartKind::voltageSource;
+    battery.value = 9.0;
+    Circuit circuit = after(placePart({}, source, level({2, 2})));
+    circuit = after(placePart(circuit, battery, level({2, 5})));
+    EXPECT_EQ(circuit.ports.source, circuit.parts[0].id);
+    EXPECT_EQ(circuit.ports.battery, circuit.parts[1].id);
+}
+
+TEST(Edit, AnOutputJackMakesItsNetTheOutput) {
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    circuit = after(placeFlag(circuit, {FlagKind::terminal, {}, {5, 2}, "out"}));
+    EXPECT_EQ(circuit.ports.output, circuit.parts[0].nets[1]);
+    EXPECT_EQ(circuit.ports.clipNode, circuit.ports.output);
+    EXPECT_FALSE(placeFlag(circuit, {FlagKind::terminal, {}, {5, 2}, "out"}));
+    EXPECT_FALSE(placeFlag(circuit, {FlagKind::supply, {}, {2, 2}, ""})) << "a sign without a name";
+}
+
+TEST(Edit, ANamedNetIsNamedEverywhere) {
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    Part law;
+    law.kind = PartKind::behaviouralVoltage;
+    law.law = "2*v(" + circuit.parts[0].nets[0] + ")";
+    circuit = after(placePart(circuit, law, level({2, 6})));
+    circuit = after(nameNet(circuit, circuit.parts[0].nets[0], "grid"));
+    EXPECT_EQ(circuit.parts[0].nets[0], "grid");
+    EXPECT_EQ(circuit.parts[1].law, "2*v(grid)");
+    EXPECT_FALSE(nameNet(circuit, "grid", circuit.parts[0].nets[1])) << "another net's name";
+    EXPECT_FALSE(nameNet(circuit, "grid", "two words"));
+    EXPECT_FALSE(nameNet(circuit, "0", "earth"));
+}
+
+TEST(Edit, ACopyKeepsItsOwnJointsAndTakesNewNames) {
+    const Circuit demo = test::jobIn(test::harbourLampPath()).stock;
+    Picked all;
+    for (const Part& part : demo.parts) {
+        if (part.placement) {
+            all.parts.push_back(part.id);
+        }
+    }
+    all = withInnerWires(demo, all);
+    EXPECT_EQ(all.wires.size(), demo.drawing.wires.size());
+    const Circuit copy = copyOf(demo, all);
+    const EditResult edit = paste(demo, copy, {0, demo.drawing.size.y + 4});
+    ASSERT_TRUE(edit) << edit.error().message;
+    std::set<PartId> ids;
+    std::set<std::string> references;
+    for (const Part& part : edit->circuit.parts) {
+        EXPECT_TRUE(ids.insert(part.id).second) << part.id;
+        EXPECT_TRUE(references.insert(part.reference).second) << part.reference;
+    }
+    EXPECT_EQ(rejoin(edit->circuit).circuit, edit->circuit);
+    EXPECT_EQ(edit->circuit.models, demo.models);
+    // What hangs on signs (supply, ground) is one net with the original; the rest has nets of its own.
+    const std::size_t half = demo.parts.size();
+    for (std::size_t i = 0; i < copy.parts.size(); ++i) {
+        const Part& original = copy.parts[i];
+        const Part& pasted = edit->circuit.parts[half + i];
+        EXPECT_EQ(pasted.value, original.value);
+        EXPECT_EQ(pasted.nets[0] == pasted.nets[1], original.nets[0] == original.nets[1]);
+    }
+}
+
+TEST(Edit, ADescriptionIsHeldToTheBenchsLimits) {
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    Part part = circuit.parts[0];
+    part.value = 4700.0;
+    part.function = "Rg";
+    const Result<Circuit> described = describePart(circuit, part);
+    ASSERT_TRUE(described);
+    EXPECT_EQ(described->parts[0].value, 4700.0);
+    part.value = 0.0;
+    EXPECT_EQ(describePart(circuit, part).error().message, "R1 Rg must be 0.01 Ω to 100 GΩ.");
+    part.value = 1.0;
+    part.reference.clear();
+    EXPECT_FALSE(describePart(circuit, part));
+}
+
+TEST(Edit, ABoxPicksWhatItTouches) {
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    circuit = after(placePart(circuit, resistor(), level({2, 6})));
+    circuit = after(drawWire(circuit, {{5, 2}, {7, 2}}));
+    EXPECT_EQ(pickedIn(circuit, {8, 3}, {0, 0}), (Picked{{circuit.parts[0].id}, {0}, {}}));
+}
+
+}  // namespace
+}  // namespace ohmwright

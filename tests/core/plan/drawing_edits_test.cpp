@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/drawing_edits.h"
+
+#include "core/drawing/relocate.h"
+#include "core/plan/edits.h"
+#include "tests/support/demo_jobs.h"
+
+#include <gtest/gtest.h>
+
+namespace ohmwright {
+namespace {
+
+const Part& partNamed(const Job& job, const char* reference) {
+    return *findPartByReference(job.stock, reference);
+}
+
+TEST(DrawingEdits, AMovedPartChangesNothingOfThePlan) {
+    const Job job = test::demoJob("harbour-lamp", "ABCD");
+    const Result<Job> edited = withDrawing(job, move(job.stock, {{partNamed(job, "C4").id}, {}, {}}, {0, 0}));
+    ASSERT_TRUE(edited) << edited.error().message;
+    EXPECT_EQ(*edited, job);
+}
+
+TEST(DrawingEdits, APartThatThePlanWorksOnIsNotTakenOff) {
+    const Job job = test::demoJob("harbour-lamp", "A");
+    const Result<Job> edited = withDrawing(job, erase(job.stock, {{partNamed(job, "C4").id}, {}, {}}));
+    ASSERT_FALSE(edited);
+    EXPECT_NE(edited.error().message.find("take mod A off the list first"), std::string::npos)
+        << edited.error().message;
+    // Off the list, off the board.
+    Job without = job;
+    without.plan.clear();
+    EXPECT_TRUE(withDrawing(without, erase(job.stock, {{partNamed(job, "C4").id}, {}, {}})));
+}
+
+TEST(DrawingEdits, NetsOfThePlanAndReadingsFollowTheirNewName) {
+    Job job = test::demoJob("harbour-lamp");
+    const NetName old = partNamed(job, "C4").nets[1];
+    job.plan = {{"m1", "A", "Leg",
+                 AddPart{partNamed(job, "C4").id, {"R99", PartKind::resistor, 1e6, {}, 0.0, "r99"}, {old, "0"}}, true}};
+    job.visit.readings = {{"Rg top", old, 4.5, Unit::volt}};
+    const Result<Job> edited = withDrawing(job, nameNet(job.stock, old, "leg"));
+    ASSERT_TRUE(edited) << edited.error().message;
+    EXPECT_EQ(std::get<AddPart>(edited->plan[0].change).nets[0], "leg");
+    EXPECT_EQ(edited->visit.readings[0].net, "leg");
+    EXPECT_EQ(partNamed(*edited, "C4").nets[1], "leg");
+}
+
+TEST(DrawingEdits, AKnobThatIsGoneLosesItsPosition) {
+    Job job = test::demoJob("harbour-lamp");
+    ASSERT_TRUE(job.setting.knobs.contains("drive") || findKnob(job.stock, "drive"));
+    job.setting.knobs["drive"] = 7.0;
+    job.plan.clear();
+    const Result<Job> edited = withDrawing(job, erase(job.stock, {{findKnob(job.stock, "drive")->part}, {}, {}}));
+    ASSERT_TRUE(edited) << edited.error().message;
+    EXPECT_FALSE(edited->setting.knobs.contains("drive"));
+}
+
+TEST(DrawingEdits, AnEditThatWasRefusedTellsItsOwnReason) {
+    const Job job = test::demoJob("small-rooster");
+    const EditResult refused = drawWire(job.stock, {{0, 0}});
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(withDrawing(job, refused).error(), refused.error());
+}
+
+}  // namespace
+}  // namespace ohmwright
