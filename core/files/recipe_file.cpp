@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/recipe_file.h"
 
-#include "core/base/text.h"
 #include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
 #include "core/files/earlier_versions.h"
 #include "core/files/file_head.h"
+#include "core/files/file_stem.h"
 #include "core/files/format_lists.h"
 #include "core/files/visit_format.h"
 
@@ -19,7 +19,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::string_view recipeFormat = "ohmwright-recipe";
-constexpr std::size_t longestFileName = 60;
 
 JsonNode writeWant(const Want& want) {
     JsonNode node = JsonNode::object();
@@ -126,27 +125,9 @@ Recipe readMembers(JsonReader& reader) {
     return recipe;
 }
 
-/// "harbour-lamp-a": what any disk can hold.
-std::string fileStem(const std::string& name) {
-    std::string stem;
-    for (const char c : inLowerCase(name)) {
-        const bool isPlain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-        if (isPlain) {
-            stem += c;
-        } else if (!stem.empty() && stem.back() != '-') {
-            stem += '-';
-        }
-    }
-    stem.resize(std::min(stem.size(), longestFileName));
-    while (!stem.empty() && stem.back() == '-') {
-        stem.pop_back();
-    }
-    return stem.empty() ? "recipe" : stem;
-}
-
 /// The file of that recipe, or the first that is free.
 fs::path fileFor(const Recipe& recipe, const fs::path& folder) {
-    const std::string stem = fileStem(recipe.name);
+    const std::string stem = fileStem(recipe.name, "recipe");
     for (int number = 1;; ++number) {
         fs::path path = folder / (stem + (number > 1 ? "-" + std::to_string(number) : "") + ".json");
         std::error_code none;
