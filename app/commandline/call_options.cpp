@@ -330,6 +330,27 @@ void addHistory(CLI::App& program, Request& request) {
     addFormat(call, request);
 }
 
+void addStageShop(CLI::App& call, Request& request) {
+    call.add_option("--shop", request.shop, "Folder of the shop, whose own stages are taken too");
+}
+
+void addStages(CLI::App& program, Request& request) {
+    CLI::App& call =
+        *program.add_subcommand("stages", "The stages that the verb join takes: stage,from,name,does,knobs,fault");
+    addStageShop(call, request);
+    addOut(call, request);
+    addFormat(call, request);
+}
+
+void addJoin(CLI::App& program, Request& request) {
+    CLI::App& call = *program.add_subcommand(
+        "join", "A new unit of stages in signal order, a source before them and a supply and output added: a job file");
+    call.add_option("STAGE", request.stages, "Ids as the verb stages lists them, or files (*.json)")->required();
+    call.add_option("--name", request.name, "Name of the unit");
+    addStageShop(call, request);
+    addOut(call, request);
+}
+
 void addCheck(CLI::App& program, Request& request) {
     CLI::App& call =
         *program.add_subcommand("check", "Everything wrong or doubtful in the file: severity,place,message");
@@ -408,6 +429,8 @@ Result<std::variant<ReadCall, HelpText>> readCall(const std::vector<std::string>
     for (const Verb& verb : verbs) addVerb(program, verb, request);
     for (const WritingVerb& verb : writingVerbs) addWritingVerb(program, verb, request);
     addHistory(program, request);
+    addStages(program, request);
+    addJoin(program, request);
     addCheck(program, request);
     addExport(program, request);
     addSheet(program, request);

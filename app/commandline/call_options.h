@@ -64,7 +64,7 @@ struct Verb {
     AnswerFunction answer;
 };
 
-/// The verb of that name, or null for those that write a file, and for check, export, history and sheet.
+/// The verb of that name, or null for those that write a file, and for check, export, history, sheet, stages and join.
 const Verb* findVerb(const std::string& name);
 
 using WritingFunction = Result<WrittenFile> (*)(const Job&, const Request&, const std::stop_token&);

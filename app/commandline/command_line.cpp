@@ -210,6 +210,16 @@ ExitStatus runHistory(Call& call) {
     return answer ? deliver(call, *answer) : tellWhy(call, answer.error());
 }
 
+ExitStatus runStages(Call& call) {
+    const Result<Answer> answer = answerStages(call.request);
+    return answer ? deliver(call, *answer) : tellWhy(call, answer.error());
+}
+
+ExitStatus runJoin(Call& call) {
+    const Result<WrittenFile> written = writeJoined(call.request);
+    return written ? deliverText(call, written->text) : tellWhy(call, written.error());
+}
+
 ExitStatus runWriting(Call& call, const WritingVerb& verb, const InputFile& file) {
     const Result<WrittenFile> written = verb.write(std::get<Job>(file), call.request, call.patience.token());
     return written ? deliverText(call, written->text, written->notes) : tellWhy(call, written.error());
@@ -217,6 +227,8 @@ ExitStatus runWriting(Call& call, const WritingVerb& verb, const InputFile& file
 
 ExitStatus runCall(Call& call, const std::string& verbName) {
     if (verbName == "history") return runHistory(call);
+    if (verbName == "stages") return runStages(call);
+    if (verbName == "join") return runJoin(call);
     const Verb* verb = findVerb(verbName);
     const WritingVerb* writing = findWritingVerb(verbName);
     if (wouldOverwriteItself(call.request))

@@ -63,6 +63,8 @@ struct Request {
     std::string name;
     std::vector<std::string> trims;  ///< "A=half-way", one an entry.
 
+    std::vector<std::string> stages;  ///< Ids of the shelf or files, in signal order.
+
     std::string table;  ///< CSV file of lots.
 
     std::string kind;

@@ -130,6 +130,14 @@ struct WrittenFile {
     std::string text;
     std::vector<std::string> notes;
 };
+// stage_verbs.cpp
+
+/// stage, from, name, does, knobs, fault: the pieces that can be joined, the house's and those of --shop.
+/// Errors: invalidInput when --shop is no folder.
+Result<Answer> answerStages(const Request& request);
+/// A new job of request.stages joined. Errors: as above; invalidInput for a stage that there is not and of joinUnit.
+Result<WrittenFile> writeJoined(const Request& request);
+
 // stock_verbs.cpp
 
 /// The drawer as CSV. Errors: of the drawer; invalidInput where there is none.
