@@ -3,6 +3,7 @@
 
 #include "app/look/law_text.h"
 #include "core/base/value_text.h"
+#include "core/plan/board_walk.h"
 
 #include <QStringList>
 
@@ -43,30 +44,6 @@ QString rheostatText(const Job& job, const Part& part) {
 QString modelText(const Part& part, const std::string& model) {
     const bool isDualPackage = part.kind == PartKind::opamp && part.pins.size() == 5 && part.pins[3] == "8";
     return isDualPackage ? "half " + text(model) : text(model);
-}
-
-bool isInsideBattery(const Circuit& circuit, const Part& part) {
-    if (circuit.ports.battery.empty()) {
-        return false;
-    }
-    const Part* battery = findPart(circuit, circuit.ports.battery);
-    if (!battery || battery->nets.empty()) {
-        return false;
-    }
-    if (part.id == battery->id) {
-        return true;
-    }
-    // A dropper that lies on a board is a part like any other.
-    return part.kind == PartKind::resistor && part.boardNote.empty() && part.build.empty() &&
-           std::find(part.nets.begin(), part.nets.end(), battery->nets.front()) != part.nets.end();
-}
-
-bool isOnBoard(const Circuit& circuit, const Part& part) {
-    if (part.id == circuit.ports.source || part.id == circuit.ports.load || isInsideBattery(circuit, part)) {
-        return false;
-    }
-    const Stage* stage = stageOfPart(circuit, part.id);
-    return !stage || circuit.ports.jack.empty() || stage->output != circuit.ports.jack;
 }
 
 /// The part on the board that a mod works on, were it through parts that other mods fit.

@@ -171,7 +171,7 @@ Result<Job> depart(const Job& job, const std::vector<UnitReading>& readings, con
     }
     Job gone = job;
     gone.visit.state = VisitState::gone;
-    gone.departures.push_back({when, gone.visit, job.stock, job.plan, job.setting, readings, {}});
+    gone.departures.push_back({when, gone.visit, job.stock, job.corrections, job.plan, job.setting, readings, {}});
     return gone;
 }
 
@@ -203,6 +203,7 @@ Result<Job> jobOfVisit(const Job& job, int visitNumber) {
     Job then = job;
     then.visit = departure->visit;
     then.stock = departure->stock;
+    then.corrections = departure->corrections;
     then.plan = departure->plan;
     then.setting = departure->setting;
     std::erase_if(then.departures, [&](const Departure& each) { return each.visit.number > visitNumber; });

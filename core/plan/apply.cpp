@@ -11,11 +11,6 @@ namespace ohmwright {
 
 namespace {
 
-std::string nameOf(const Mod& mod) {
-    std::string name = "Mod " + (mod.letter.empty() ? mod.id : mod.letter);
-    return mod.name.empty() ? name : name + " (" + mod.name + ")";
-}
-
 std::string withArticle(PartKind kind) {
     const std::string_view name = kindName(kind);
     const bool startsWithVowel = std::string_view("aeiou").find(name.front()) != std::string_view::npos;
@@ -432,7 +427,8 @@ std::optional<Error> missingHost(const Plan& plan, std::size_t index) {
         if (i == index || !fitsPart(host, target) || (host.on && i <= index)) {
             continue;
         }
-        const std::string sentence = nameOf(mod) + " works on the part that " + nameOf(host) + " fits, and that mod ";
+        const std::string sentence =
+            nameOfMod(mod) + " works on the part that " + nameOfMod(host) + " fits, and that mod ";
         return Error{ErrorCode::invalidInput,
                      sentence + (host.on ? "comes after it. Move " + host.letter + " before " + mod.letter + "."
                                          : "is off. Switch " + host.letter + " on or " + mod.letter + " off."),
@@ -461,7 +457,7 @@ Result<Circuit> applyPlan(const Circuit& stock, const Plan& plan, const Throws& 
         Result<Circuit> next = applyMod(now, plan[i], throwOf(throws, plan[i].id));
         if (!next) {
             Error error = next.error();
-            error.message = nameOf(plan[i]) + ": " + error.message;
+            error.message = nameOfMod(plan[i]) + ": " + error.message;
             return error;
         }
         now = *std::move(next);

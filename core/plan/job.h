@@ -5,6 +5,7 @@
 #include "core/base/quantity.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
+#include "core/plan/correction.h"
 #include "core/plan/mod.h"
 
 #include <optional>
@@ -91,10 +92,11 @@ struct Visit {
 
 /// What left the shop, frozen: nothing in it is changed later; a correction is a dated note.
 struct Departure {
-    std::string when;  ///< ISO 8601, local time.
-    Visit visit;       ///< As it was then; its state is gone.
-    Circuit stock;     ///< As the unit came in to that visit.
-    Plan plan;         ///< What was done, and what was planned and left.
+    std::string when;                     ///< ISO 8601, local time.
+    Visit visit;                          ///< As it was then; its state is gone.
+    Circuit stock;                        ///< As the unit came in to that visit.
+    std::vector<Correction> corrections;  ///< Of that stock, as they stood then.
+    Plan plan;                            ///< What was done, and what was planned and left.
     Setting setting;
     std::vector<UnitReading> readings;  ///< On leaving.
     std::vector<std::string> notes;     ///< Corrections, each beginning with its date.
@@ -116,6 +118,7 @@ struct Job {
     Customer customer;
     Visit visit;
     Circuit stock;
+    std::vector<Correction> corrections;  ///< Of stock, in the order of finding (core/plan/correct.h).
     Plan plan;
     Setting setting;
     std::vector<Departure> departures;  ///< Of the visits before, and of this one once it is gone; by visit number.

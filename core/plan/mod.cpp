@@ -162,6 +162,23 @@ std::vector<SingleChange> singleChanges(const Change& change, const std::string&
         change);
 }
 
+std::vector<SingleChange> everySingleChange(const Change& change) {
+    const auto* fitted = std::get_if<FitSwitch>(&change);
+    if (fitted == nullptr) {
+        return singleChanges(change);
+    }
+    std::vector<SingleChange> changes;
+    for (const SwitchThrow& position : fitted->throws) {
+        changes.insert(changes.end(), position.changes.begin(), position.changes.end());
+    }
+    return changes;
+}
+
+std::string nameOfMod(const Mod& mod) {
+    std::string name = "Mod " + (mod.letter.empty() ? mod.id : mod.letter);
+    return mod.name.empty() ? name : name.append(" (").append(mod.name).append(")");
+}
+
 std::vector<NewPart*> newPartsOf(Change& change) {
     std::vector<NewPart*> parts;
     gatherNewParts(change, parts);

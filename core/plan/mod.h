@@ -160,6 +160,12 @@ const PartId& targetOf(const SingleChange& change);
 /// @param throwName  of a switch; one that it does not have, or none, stands for its first.
 std::vector<SingleChange> singleChanges(const Change& change, const std::string& throwName = {});
 
+/// Every single change that it can make, a switch's in all its throws.
+std::vector<SingleChange> everySingleChange(const Change& change);
+
+/// "Mod C (Gain cap)": how sentences name one.
+std::string nameOfMod(const Mod& mod);
+
 /// Every new part that a change can bring, a switch's in all its throws; to be changed in place.
 std::vector<NewPart*> newPartsOf(Change& change);
 std::vector<const NewPart*> newPartsOf(const Change& change);

@@ -21,19 +21,6 @@ const KindWords& wordsOf(PaperKind kind) {
     return *std::find_if(kindWords.begin(), kindWords.end(), [&](const KindWords& each) { return each.kind == kind; });
 }
 
-/// Every single change that a mod can make, a switch's in all its throws.
-std::vector<SingleChange> allChanges(const Change& change) {
-    const auto* fitted = std::get_if<FitSwitch>(&change);
-    if (fitted == nullptr) {
-        return singleChanges(change);
-    }
-    std::vector<SingleChange> changes;
-    for (const SwitchThrow& position : fitted->throws) {
-        changes.insert(changes.end(), position.changes.begin(), position.changes.end());
-    }
-    return changes;
-}
-
 /// "C4 Cg", "C4 Cg and D2", "C4 Cg, D2 and R5".
 std::string namesOf(const Circuit& stock, const std::vector<PartId>& parts) {
     std::string names;
@@ -66,7 +53,7 @@ std::vector<PartId> unseenParts(const Job& job) {
         if (!mod.on) {
             continue;
         }
-        for (const SingleChange& change : allChanges(mod.change)) {
+        for (const SingleChange& change : everySingleChange(mod.change)) {
             // A part that a mod brings comes out of the drawer: it is not in stock.
             const Part* part = findPart(job.stock, targetOf(change));
             const bool isNew = part != nullptr && std::find(unseen.begin(), unseen.end(), part->id) == unseen.end();

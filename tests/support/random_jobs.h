@@ -270,6 +270,61 @@ inline Visit randomVisit(Chance& chance) {
     return visit;
 }
 
+inline Finding randomFinding(Chance& chance) {
+    switch (chance.below(8)) {
+        case 0:
+            return ValueFound{chance.number(), chance.text()};
+        case 1:
+            return TypeFound{randomModel(chance, PartKind::diode, "type " + chance.text()), chance.text()};
+        case 2:
+            return ToleranceFound{std::abs(chance.number())};
+        case 3:
+            return LawFound{static_cast<Taper>(chance.below(3)), chance.share()};
+        case 4:
+            return LegFound{chance.below(5), chance.text()};
+        case 5:
+            return ReferenceFound{chance.text()};
+        case 6:
+            return BoardNoteFound{chance.text()};
+        default:
+            break;
+    }
+    PresenceFound found;
+    if (chance.oneIn(2)) {
+        found.part = randomPart(chance, 1);
+        found.beside = chance.text();
+        found.models = {randomModel(chance, PartKind::diode, "type")};
+        found.index = chance.below(4) - 1;
+        found.seats = {{chance.below(3), chance.below(9)}};
+        found.knob = Knob{chance.text(), chance.text(), chance.text()};
+        found.knobIndex = chance.below(3);
+    }
+    return found;
+}
+
+inline std::vector<Correction> randomCorrections(Chance& chance) {
+    std::vector<Correction> corrections;
+    for (int i = chance.below(4); i > 0; --i) {
+        Correction correction;
+        correction.part = chance.text();
+        correction.found = randomFinding(chance);
+        do {
+            correction.drawn = randomFinding(chance);
+        } while (correction.drawn.index() != correction.found.index());
+        correction.reason = static_cast<CorrectionReason>(chance.below(3));
+        correction.note = chance.text();
+        correction.who = chance.text();
+        correction.when = chance.text();
+        correction.visit = chance.below(9);
+        correction.broughtType = chance.text();
+        if (chance.oneIn(2)) {
+            correction.opened.push_back(chance.text());
+        }
+        corrections.push_back(std::move(correction));
+    }
+    return corrections;
+}
+
 inline Departure randomDeparture(Chance& chance, int visitNumber) {
     Departure departure;
     departure.when = chance.text();
@@ -282,6 +337,7 @@ inline Departure randomDeparture(Chance& chance, int visitNumber) {
     for (int i = chance.below(3); i > 0; --i) {
         departure.notes.push_back(chance.text());
     }
+    departure.corrections = randomCorrections(chance);
     return departure;
 }
 
@@ -303,6 +359,7 @@ inline Job randomJob(Chance& chance) {
         number += 1 + chance.below(3);
         job.departures.push_back(randomDeparture(chance, number));
     }
+    job.corrections = randomCorrections(chance);
     return job;
 }
 

@@ -1,0 +1,170 @@
+// What corrections say on papers and screens, and to the mods of the plan.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/correct.h"
+#include "core/plan/findings.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ohmwright {
+
+std::string correctedName(const Circuit& stock, const Correction& correction) {
+    if (const Part* part = findPart(stock, correction.part)) {
+        return displayName(*part);
+    }
+    for (const Finding* finding : {&correction.drawn, &correction.found}) {
+        const auto* presence = std::get_if<PresenceFound>(finding);
+        if (presence != nullptr && presence->part) {
+            return displayName(*presence->part);
+        }
+    }
+    return correction.part;
+}
+
+namespace {
+
+/// Of the part as it is, or as it was drawn.
+PartKind kindOf(const Circuit& stock, const Correction& correction) {
+    if (const Part* part = findPart(stock, correction.part)) {
+        return part->kind;
+    }
+    const auto* presence = std::get_if<PresenceFound>(&correction.drawn);
+    return presence != nullptr && presence->part ? presence->part->kind : PartKind::resistor;
+}
+
+/// What the drawing says, as the end of a sentence that begins with "the drawing".
+std::string drawingVerb(const Circuit& stock, const Correction& correction) {
+    if (const auto* presence = std::get_if<PresenceFound>(&correction.drawn)) {
+        return presence->part ? "the drawing has it" : "the drawing has none";
+    }
+    return "the drawing says " + findingWords(correction.drawn, kindOf(stock, correction));
+}
+
+}  // namespace
+
+std::string correctionWords(const Circuit& stock, const Correction& correction) {
+    std::string words = correctedName(stock, correction);
+    words.append(": ").append(findingWords(correction.found, kindOf(stock, correction)));
+    words.append(", ").append(drawingVerb(stock, correction));
+    words.append(" (").append(reasonWord(correction.reason)).append(")");
+    return correction.note.empty() ? words : words.append(": ").append(correction.note);
+}
+
+std::string drawingSays(const Job& job, const PartId& part) {
+    std::string words;
+    for (const Correction& entry : job.corrections) {
+        if (entry.part != part) {
+            continue;
+        }
+        const Result<Finding> now = currentReading(job.stock, part, entry.found);
+        if (now && isSameFinding(*now, entry.found)) {
+            words.append(words.empty() ? "" : "; ").append(drawingVerb(job.stock, entry));
+        }
+    }
+    return words;
+}
+
+std::string revisionWords(const Job& job) {
+    std::vector<std::string> names;
+    for (const Correction& entry : job.corrections) {
+        const std::string name = correctedName(job.stock, entry);
+        const bool isNew = std::find(names.begin(), names.end(), name) == names.end();
+        if (entry.reason == CorrectionReason::boardDiffers && isNew) {
+            names.push_back(name);
+        }
+    }
+    std::string words = job.unit.boardRevision;
+    for (std::size_t k = 0; k < names.size(); ++k) {
+        words.append(k == 0 ? (words.empty() ? "differs from the drawing in " : ", differs in ")
+                            : (k + 1 == names.size() ? " and " : ", "));
+        words.append(names[k]);
+    }
+    return words;
+}
+
+// ---- Mods and corrections -----------------------------------------------------------------------------------------
+
+namespace {
+
+constexpr double sameFigure = 1e-9;  // "56n" typed and 56e-9 computed differ in the last digits only.
+
+bool isSameValue(double a, double b) {
+    return std::abs(a - b) <= sameFigure * std::max(std::abs(a), std::abs(b));
+}
+
+/// How one change of a mod stands to what was corrected.
+struct Meeting {
+    const Circuit& stock;
+    const Correction& correction;
+    const Part& part;
+
+    [[nodiscard]] bool changesNothing(const SingleChange& change) const {
+        if (const auto* value = std::get_if<SwapValue>(&change)) {
+            return std::holds_alternative<ValueFound>(correction.found) && isSameValue(value->value, part.value);
+        }
+        if (const auto* type = std::get_if<SwapType>(&change)) {
+            return std::holds_alternative<TypeFound>(correction.found) && type->model.name == part.model;
+        }
+        const auto* pot = std::get_if<ChangePot>(&change);
+        const bool isPotThing =
+            std::holds_alternative<ValueFound>(correction.found) || std::holds_alternative<LawFound>(correction.found);
+        return pot != nullptr && isPotThing && isSameValue(pot->ohms, part.value) && pot->taper == part.taper &&
+               (part.taper == Taper::linear || isSameValue(pot->shareAtHalf, part.shareAtHalf));
+    }
+    [[nodiscard]] bool concerns(const SingleChange& change) const {
+        if (targetOf(change) != part.id) {
+            return false;
+        }
+        if (const auto* leg = std::get_if<LegFound>(&correction.found)) {
+            const auto* moved = std::get_if<MoveLeg>(&change);
+            const auto* lifted = std::get_if<Lift>(&change);
+            return (moved != nullptr && moved->pin == leg->pin) || (lifted != nullptr && lifted->pin == leg->pin) ||
+                   std::holds_alternative<RemovePart>(change);
+        }
+        const bool isOfBody = std::holds_alternative<SwapValue>(change) || std::holds_alternative<SwapType>(change) ||
+                              std::holds_alternative<ChangePot>(change) || std::holds_alternative<RemovePart>(change);
+        return isOfBody && !std::holds_alternative<BoardNoteFound>(correction.found);
+    }
+    [[nodiscard]] std::string sentence(const Mod& mod, const SingleChange& change) const {
+        const std::string letter = mod.letter.empty() ? mod.id : mod.letter;
+        const std::string name = displayName(part);
+        if (changesNothing(change)) {
+            return nameOfMod(mod) + " makes " + name + " what the board has already and changes nothing now: switch " +
+                   letter + " off or take it out. If " + letter + " is fitted, this is no correction: take it back.";
+        }
+        if (std::holds_alternative<RemovePart>(change)) {
+            return nameOfMod(mod) + " takes " + name + " out; the way back puts in what the board had.";
+        }
+        return nameOfMod(mod) + " starts from what the board has: " + name + " " +
+               findingWords(correction.found, part.kind) + ", not " + findingWords(correction.drawn, part.kind) + ".";
+    }
+};
+
+}  // namespace
+
+std::vector<ModAndCorrection> modsOnCorrected(const Job& corrected, const Correction& correction) {
+    std::vector<ModAndCorrection> met;
+    const Part* part = findPart(corrected.stock, correction.part);
+    if (part == nullptr) {
+        return met;
+    }
+    const auto isIt = [&](const Correction& each) {
+        return each.part == correction.part && isSameThing(each.found, correction.found);
+    };
+    const auto entry = std::find_if(corrected.corrections.rbegin(), corrected.corrections.rend(), isIt);
+    if (entry == corrected.corrections.rend()) {
+        return met;
+    }
+    const Meeting meeting{corrected.stock, *entry, *part};
+    for (const Mod& mod : corrected.plan) {
+        const std::vector<SingleChange> changes = mod.on ? everySingleChange(mod.change) : std::vector<SingleChange>();
+        const auto first = std::find_if(changes.begin(), changes.end(),
+                                        [&](const SingleChange& change) { return meeting.concerns(change); });
+        if (first != changes.end()) {
+            met.push_back({mod.id, meeting.changesNothing(*first), meeting.sentence(mod, *first)});
+        }
+    }
+    return met;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,35 @@
+/// What is read of a part, and stock with it: the steps that corrections are made of (core/plan/correct.h).
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/base/result.h"
+#include "core/plan/correction.h"
+
+#include <string>
+#include <vector>
+
+namespace ohmwright {
+
+/// Equal but for the last digits, and for what is no part of a reading: knowledge, a meter's reading, the drawing.
+bool isSameFinding(const Finding& one, const Finding& two);
+/// Whether two findings are about the same thing of a part: one replaces the other.
+bool isSameThing(const Finding& one, const Finding& two);
+
+/// What stock says of the thing that `like` is about.
+/// Errors: invalidInput when stock has no such part, or the part no such thing.
+Result<Finding> currentReading(const Circuit& stock, const PartId& part, const Finding& like);
+
+struct PutFinding {
+    Circuit stock;
+    std::vector<NetName> opened;  ///< Nets that nothing ties to ground since: open on purpose.
+    std::string broughtType;      ///< Empty, or the name of a type that stock did not have.
+};
+/// Stock with that finding in it. REQUIRES: currentReading has an answer.
+/// Errors: invalidInput for what no part can have, a leg at its net already, a part that cannot go or come.
+Result<PutFinding> putFinding(const Circuit& stock, const PartId& part, const Finding& finding);
+
+/// Stock with a correction undone, as the drawing has it.
+/// Errors: as putFinding.
+Result<Circuit> asDrawn(const Circuit& stock, const Correction& correction);
+
+}  // namespace ohmwright

@@ -1,0 +1,214 @@
+// Corrections and mods made by chance: the order in which they are made is not in the result.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/plan/apply.h"
+#include "core/plan/correct.h"
+#include "core/plan/edits.h"
+#include "core/plan/findings.h"
+#include "tests/support/demo_job.h"
+#include "tests/support/disguise.h"
+#include "tests/support/random_jobs.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <functional>
+#include <set>
+#include <tuple>
+
+namespace ohmwright {
+namespace {
+
+using test::Chance;
+
+std::optional<Finding> randomFinding(Chance& chance, const Circuit& stock, const Part& part) {
+    const double factor = 0.5 + chance.share();
+    switch (chance.below(6)) {
+        case 0:
+            return hasValue(part.kind) ? std::optional<Finding>(ValueFound{part.value * factor, {}}) : std::nullopt;
+        case 1:
+            return hasValue(part.kind) ? std::optional<Finding>(ToleranceFound{0.02 * factor}) : std::nullopt;
+        case 2:
+            return part.kind == PartKind::potentiometer
+                       ? std::optional<Finding>(LawFound{Taper::reverseLogarithmic, 0.2 * factor})
+                       : std::nullopt;
+        case 3:
+            return ReferenceFound{"Z" + std::to_string(chance.below(900))};
+        case 4: {
+            const Part& other = chance.of(stock.parts);
+            const int pin = chance.below(std::max(1, static_cast<int>(part.nets.size())));
+            return part.nets.empty() || other.nets.empty() ? std::nullopt
+                                                           : std::optional<Finding>(LegFound{pin, other.nets[0]});
+        }
+        default:
+            return PresenceFound{};
+    }
+}
+
+/// Corrections, each of another thing; a part that is not there has no other one.
+std::vector<Correction> randomCorrections(Chance& chance, const Circuit& stock, std::set<PartId>& touched) {
+    std::vector<Correction> corrections;
+    std::set<PartId> missing;
+    for (int i = 0; i < 12; ++i) {
+        const Part& part = chance.of(stock.parts);
+        Correction correction;
+        correction.part = part.id;
+        const std::optional<Finding> finding = randomFinding(chance, stock, part);
+        const bool isPresence = finding && std::holds_alternative<PresenceFound>(*finding);
+        const bool isTaken = std::any_of(corrections.begin(), corrections.end(), [&](const Correction& other) {
+            return other.part == part.id && (isPresence || isSameThing(other.found, *finding));
+        });
+        if (!finding || isTaken || missing.contains(part.id)) {
+            continue;
+        }
+        if (isPresence) {
+            missing.insert(part.id);
+        }
+        correction.found = *finding;
+        correction.reason = static_cast<CorrectionReason>(chance.below(3));
+        touched.insert(part.id);
+        corrections.push_back(correction);
+    }
+    return corrections;
+}
+
+/// Mods on parts that are not corrected, and values of parts that are.
+std::vector<Change> randomMods(Chance& chance, const Circuit& stock, const std::set<PartId>& touched) {
+    std::vector<Change> changes;
+    for (int i = 0; i < 5; ++i) {
+        const Part& part = chance.of(stock.parts);
+        if (hasValue(part.kind) && chance.oneIn(2)) {
+            changes.emplace_back(SwapValue{part.id, part.value * (1.6 + chance.share())});
+        } else if (!touched.contains(part.id) && part.nets.size() == 2) {
+            const NewPart fitted{"R9" + std::to_string(i), PartKind::resistor, 1e3 * (1 + i), {}, 0.05, {}};
+            changes.emplace_back(AddAcross{part.id, 0, 1, fitted, false});
+        }
+    }
+    return changes;
+}
+
+/// What the order of doing may leave different: the order of lists without an order of their own.
+Job inOneOrder(Job job) {
+    std::sort(job.stock.openNets.begin(), job.stock.openNets.end());
+    const auto key = [](const Correction& each) {
+        const auto* leg = std::get_if<LegFound>(&each.found);
+        return std::tuple(each.part, each.found.index(), leg != nullptr ? leg->pin : 0);
+    };
+    std::sort(job.corrections.begin(), job.corrections.end(),
+              [&](const Correction& a, const Correction& b) { return key(a) < key(b); });
+    for (Correction& correction : job.corrections) {
+        correction.opened.clear();  // Said by the one that came last.
+        if (auto* presence = std::get_if<PresenceFound>(&correction.drawn)) {
+            presence->seats.clear();  // Counted among what was there then.
+            presence->index = presence->knobIndex = 0;
+        }
+    }
+    return job;
+}
+
+using Step = std::function<Result<Job>(const Job&)>;
+
+struct Outcome {
+    Job job;
+    int refused = 0;
+};
+
+Outcome done(Job job, const std::vector<Step>& steps) {
+    Outcome outcome{std::move(job), 0};
+    for (const Step& step : steps) {
+        if (Result<Job> next = step(outcome.job)) {
+            outcome.job = *std::move(next);
+        } else {
+            ++outcome.refused;
+        }
+    }
+    return outcome;
+}
+
+class CorrectOrder : public testing::TestWithParam<std::string> {};
+
+TEST_P(CorrectOrder, CorrectionsAndModsMadeInAnyOrderGiveTheSame) {
+    Job start = test::jobIn(test::demoJobPath(GetParam()));
+    start.plan.clear();
+    start.setting.throws.clear();
+    int compared = 0;
+    for (std::uint32_t seed = 1; seed <= 30; ++seed) {
+        SCOPED_TRACE(seed);
+        Chance chance(seed);
+        std::set<PartId> touched;
+        std::vector<Step> corrections;
+        for (const Correction& each : randomCorrections(chance, start.stock, touched)) {
+            corrections.emplace_back([each](const Job& job) { return correct(job, each); });
+        }
+        std::vector<Step> mods;
+        for (const Change& each : randomMods(chance, start.stock, touched)) {
+            mods.emplace_back([each](const Job& job) { return addMod(job, each); });
+        }
+        std::vector<Step> modsFirst = mods;
+        modsFirst.insert(modsFirst.end(), corrections.begin(), corrections.end());
+        // Mods keep their own order, which is that of fitting; corrections come in another, anywhere between them.
+        std::vector<Step> mixed = mods;
+        for (const Step& correction : corrections) {
+            mixed.insert(mixed.begin() + chance.below(static_cast<int>(mixed.size()) + 1), correction);
+        }
+        const Outcome one = done(start, modsFirst);
+        const Outcome two = done(start, mixed);
+        if (one.refused > 0 || two.refused > 0) {
+            continue;  // What needs what is said in words, and tested as such.
+        }
+        ++compared;
+        ASSERT_EQ(inOneOrder(one.job).stock, inOneOrder(two.job).stock);
+        ASSERT_EQ(inOneOrder(one.job).corrections, inOneOrder(two.job).corrections);
+        ASSERT_EQ(one.job.plan, two.job.plan);
+        const Result<Circuit> now = nowCircuit(one.job);
+        ASSERT_TRUE(now) << now.error().message;
+        EXPECT_EQ(*now, *applyPlan(one.job.stock, one.job.plan));
+    }
+    EXPECT_GE(compared, 8);
+}
+
+// The other way round: mods that are fitted to the drawing, and the board put right underneath them.
+TEST_P(CorrectOrder, AFindingPutUnderFittedModsIsTheSameAsBelowThem) {
+    Job start = test::jobIn(test::demoJobPath(GetParam()));
+    for (Mod& mod : start.plan) {
+        mod.on = !std::holds_alternative<FitSwitch>(mod.change);
+    }
+    const Result<Circuit> now = nowCircuit(start);
+    ASSERT_TRUE(now) << now.error().message;
+    std::set<PartId> ofMods;
+    for (const Mod& mod : start.plan) {
+        for (const SingleChange& change : everySingleChange(mod.change)) {
+            ofMods.insert(targetOf(change));
+        }
+    }
+    int compared = 0;
+    Chance chance(7);
+    for (int i = 0; i < 200; ++i) {
+        const Part& part = chance.of(start.stock.parts);
+        const std::optional<Finding> finding = randomFinding(chance, start.stock, part);
+        if (!finding || ofMods.contains(part.id)) {
+            continue;
+        }
+        const auto below = putFinding(start.stock, part.id, *finding);
+        const auto above = putFinding(*now, part.id, *finding);
+        ASSERT_EQ(below.hasValue(), above.hasValue());
+        if (!below) {
+            continue;
+        }
+        const Result<Circuit> fitted = applyPlan(below->stock, start.plan);
+        ASSERT_TRUE(fitted) << fitted.error().message;
+        EXPECT_EQ(fitted->parts, above->stock.parts);
+        EXPECT_EQ(fitted->knobs, above->stock.knobs);
+        EXPECT_EQ(fitted->stages, above->stock.stages);
+        ++compared;
+    }
+    EXPECT_GE(compared, 40);
+}
+
+INSTANTIATE_TEST_SUITE_P(Demos, CorrectOrder, testing::ValuesIn(test::allDemos()), [](const auto& demo) {
+    std::string name = demo.param;
+    std::erase(name, '-');
+    return name;
+});
+
+}  // namespace
+}  // namespace ohmwright
