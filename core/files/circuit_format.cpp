@@ -474,6 +474,22 @@ Model readModelNode(JsonReader reader) {
     return model;
 }
 
+JsonNode writePartNode(const Part& part) {
+    return writePart(part);
+}
+
+Part readPartNode(JsonReader reader) {
+    return readPart(std::move(reader));
+}
+
+JsonNode writeKnobNode(const Knob& knob) {
+    return writeKnob(knob);
+}
+
+Knob readKnobNode(JsonReader reader) {
+    return readKnob(std::move(reader));
+}
+
 JsonNode writeCircuitNode(const Circuit& circuit) {
     JsonNode node = JsonNode::object();
     node.add("parts", writeList(circuit.parts, writePart));

@@ -15,6 +15,12 @@ Circuit readCircuitNode(JsonReader reader);
 JsonNode writeModelNode(const Model& model);
 Model readModelNode(JsonReader reader);
 
+JsonNode writePartNode(const Part& part);
+Part readPartNode(JsonReader reader);
+
+JsonNode writeKnobNode(const Knob& knob);
+Knob readKnobNode(JsonReader reader);
+
 JsonNode writePlanNode(const Plan& plan);
 Plan readPlanNode(JsonReader reader);
 

@@ -120,4 +120,23 @@ inline constexpr std::array<Word<ChangeWord>, 12> changeWords{{
     {"fit switch", ChangeWord::fitSwitch},
 }};
 
+/// By index of Finding.
+enum class FindingWord { value, type, tolerance, law, leg, reference, boardNote, presence };
+inline constexpr std::array<Word<FindingWord>, 8> findingWordsOfFile{{
+    {"value", FindingWord::value},
+    {"type", FindingWord::type},
+    {"tolerance", FindingWord::tolerance},
+    {"law", FindingWord::law},
+    {"leg", FindingWord::leg},
+    {"reference", FindingWord::reference},
+    {"board note", FindingWord::boardNote},
+    {"presence", FindingWord::presence},
+}};
+
+inline constexpr std::array<Word<CorrectionReason>, 3> reasonWordsOfFile{{
+    {"board differs", CorrectionReason::boardDiffers},
+    {"earlier mod", CorrectionReason::earlierMod},
+    {"misread", CorrectionReason::misread},
+}};
+
 }  // namespace ohmwright

@@ -3,6 +3,7 @@
 
 #include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
+#include "core/files/correction_format.h"
 #include "core/files/file_head.h"
 #include "core/files/visit_format.h"
 
@@ -37,6 +38,7 @@ Job readJobMembers(JsonReader& reader) {
     job.customer = readCustomer(reader.member("customer"));
     job.visit = readVisitNode(reader.member("visit"));
     job.stock = readCircuitNode(reader.member("circuit"));
+    job.corrections = readCorrections(reader);
     job.plan = readPlanNode(reader.member("plan"));
     job.setting = readSettingNode(reader.member("setting"));
     if (std::optional<JsonReader> departures = reader.memberIfThere("departures")) {
@@ -55,6 +57,7 @@ std::string writeJob(const Job& job) {
     root.add("customer", writeCustomer(job.customer));
     root.add("visit", writeVisitNode(job.visit));
     root.add("circuit", writeCircuitNode(job.stock));
+    addCorrections(root, job.corrections);
     root.add("plan", writePlanNode(job.plan));
     root.add("setting", writeSettingNode(job.setting));
     if (!job.departures.empty()) {

@@ -2,6 +2,7 @@
 #include "core/files/visit_format.h"
 
 #include "core/files/circuit_format.h"
+#include "core/files/correction_format.h"
 #include "core/files/format_lists.h"
 #include "core/files/format_words.h"
 
@@ -193,6 +194,7 @@ JsonNode writeDeparture(const Departure& departure) {
     node.add("when", JsonNode::ofText(departure.when));
     node.add("visit", writeVisitNode(departure.visit));
     node.add("circuit", writeCircuitNode(departure.stock));
+    addCorrections(node, departure.corrections);
     node.add("plan", writePlanNode(departure.plan));
     node.add("setting", writeSettingNode(departure.setting));
     addReadings(node, departure.readings);
@@ -207,6 +209,7 @@ Departure readDeparture(JsonReader reader) {
     departure.when = reader.text("when");
     departure.visit = readVisitNode(reader.member("visit"));
     departure.stock = readCircuitNode(reader.member("circuit"));
+    departure.corrections = readCorrections(reader);
     departure.plan = readPlanNode(reader.member("plan"));
     departure.setting = readSettingNode(reader.member("setting"));
     departure.readings = readReadings(reader);
