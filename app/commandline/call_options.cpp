@@ -14,15 +14,15 @@ namespace {
 constexpr const char* programName = "ohmwright-cli";
 
 constexpr Options operator|(Options a, Options b) {
-    return static_cast<Options>(static_cast<unsigned>(a) | static_cast<unsigned>(b));
+    return static_cast<Options>(static_cast<std::uint64_t>(a) | static_cast<std::uint64_t>(b));
 }
 constexpr bool has(Options all, Options one) {
-    return (static_cast<unsigned>(all) & static_cast<unsigned>(one)) != 0;
+    return (static_cast<std::uint64_t>(all) & static_cast<std::uint64_t>(one)) != 0;
 }
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 32> verbs = {{
+constexpr std::array<Verb, 34> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -89,6 +89,11 @@ constexpr std::array<Verb, 32> verbs = {{
      "A recipe on this unit before it is applied: known_part,here,certainty,role; mod,applied,how_sure,change; "
      "difference,what,unit,there,here_now,sentence; red,black,reading_unit,as_drawn,as_in_recipe",
      Options::recipe | Options::drawer, Ends::none, "stock", true, answerRecipeCompare},
+    {"corrections", "Where the board is another than its drawing: number,part,found,drawn,reason,visit,when,who,note",
+     Options::none, Ends::none, "stock", true, answerCorrections},
+    {"walk",
+     "The parts to look at on the board, in signal order: step,stage,part,value,printed,known,measured,drawing,where",
+     Options::none, Ends::none, "stock", true, answerWalk},
     {"drawer", "The parts in stock: lot,kind,value,type,quantity,free,printed,measured", Options::drawer, Ends::both,
      "now", true, answerDrawer},
     {"pick-list",
@@ -105,7 +110,7 @@ constexpr std::array<Verb, 32> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 11> writingVerbs = {{
+constexpr std::array<WritingVerb, 14> writingVerbs = {{
     {"card", "The job with the visit's card written: words, readings on coming in, state: a job file",
      Options::readings | Options::complaint | Options::card, writeCard},
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
@@ -122,6 +127,11 @@ constexpr std::array<WritingVerb, 11> writingVerbs = {{
     {"seen", "The job with parts marked as seen on the board: a job file", Options::seenParts, writeSeen},
     {"printed", "The job with a printed paper in its visit's list: a job file", Options::paperKind | Options::when,
      writePrinted},
+    {"found", "The job with its drawing put right by what the board has, and why: a job file",
+     Options::found | Options::when, writeFound},
+    {"take-back", "The job with such a correction taken back, as drawn again: a job file", Options::number,
+     writeTakenBack},
+    {"measured", "The job with what a meter read of a part: a job file", Options::readValue, writeMeasured},
     {"drawer-table", "The drawer as a table for a spreadsheet: a CSV file that --table reads back", Options::drawer,
      writeDrawerTable},
     {"drawer-merge", "The drawer with the lots of a table: a lot of the same id is replaced: a drawer file",
@@ -254,6 +264,34 @@ void addVisitOptions(CLI::App& call, Options options, Request& request) {
         call.add_option("--kind", request.kind, "bench, way-back, customer, label or quote")->required();
 }
 
+/// What the board has in place of what the drawing says.
+void addFoundOptions(CLI::App& call, Options options, Request& request) {
+    if (has(options, Options::number))
+        call.add_option("--number", request.number, "As the verb corrections counts them; default: the last");
+    if (has(options, Options::readValue)) {
+        call.add_option("--part", request.part, "Reference of the part, as in R5")->required();
+        call.add_option("--value", request.value, "What the meter read, as in 3.91k; default: nothing any more");
+    }
+    if (!has(options, Options::found)) return;
+    call.add_option("--part", request.part, "Reference of the part, as in R5")->required();
+    call.add_option("--value", request.value, "Its value, as in 2k7");
+    call.add_option("--type", request.type, "Its type, as in 1N4148; of the unit, its plan or --models");
+    call.add_option("--models", request.models, "File of part data (*.json) with more types");
+    call.add_option("--printed", request.printed, "Marking on the body that value or type was read from");
+    call.add_option("--tolerance", request.tolerance, "In percent");
+    call.add_option("--law", request.law, "Of a pot: linear, \"log 15\" or \"reverse log 10\"");
+    call.add_option("--leg", request.leg, "Number of a leg that sits elsewhere, with --net");
+    call.add_option("--net", request.net, "Net of that leg; of a part more one net a leg, as in \"o1,0\"");
+    call.add_option("--reference", request.reference, "Reference printed on the board");
+    call.add_option("--board-note", request.boardNote, "Where it sits, in words");
+    call.add_flag("--missing", request.missing, "It is not on the board");
+    call.add_option("--more", request.more, "Kind of a part that the drawing has not, as in resistor; --part names it");
+    call.add_option("--beside", request.beside, "Part in whose stage a part more is drawn");
+    call.add_option("--reason", request.reason, "\"board differs\", \"earlier mod\" or misread")->required();
+    call.add_option("--note", request.note, "A sentence beside it");
+    call.add_option("--who", request.who, "Who found it");
+}
+
 void addRecipeOptions(CLI::App& call, Options options, Request& request) {
     if (has(options, Options::recipe))
         call.add_option("--recipe", request.recipe, "Recipe file, as recipe-take writes it")->required();
@@ -311,6 +349,7 @@ void addWritingVerb(CLI::App& program, const WritingVerb& verb, Request& request
     CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
     addFile(call, request, true);
     addVisitOptions(call, verb.options, request);
+    addFoundOptions(call, verb.options, request);
     addRecipeOptions(call, verb.options, request);
     if (has(verb.options, Options::drawer)) addDrawer(call, request);
     if (has(verb.options, Options::table))

@@ -8,6 +8,7 @@
 #include "app/commandline/verbs.h"
 #include "core/base/result.h"
 
+#include <cstdint>
 #include <span>
 #include <stop_token>
 #include <string>
@@ -19,7 +20,7 @@ namespace ohmwright {
 using AnswerFunction = Result<Answer> (*)(const PreparedCircuit&, const Request&, const std::stop_token&);
 
 /// Options beside the common ones; one bit each.
-enum class Options : unsigned {
+enum class Options : std::uint64_t {
     none = 0,
     grid = 1,
     at = 2,
@@ -51,6 +52,9 @@ enum class Options : unsigned {
     seenParts = 134217728,
     paperKind = 268435456,
     table = 536870912,
+    found = 1073741824,
+    number = 2147483648,
+    readValue = 4294967296,
 };
 
 /// A verb that answers with tables.

@@ -67,6 +67,22 @@ struct Request {
 
     std::string table;  ///< CSV file of lots.
 
+    std::string reason;  ///< Of a correction.
+    std::string who;
+    std::string type;
+    std::string models;  ///< File of part data.
+    std::string printed;
+    std::string tolerance;
+    std::string law;
+    std::string leg;
+    std::string net;  ///< Of a part more: one a leg.
+    std::string reference;
+    std::string boardNote;
+    std::string more;  ///< Kind of a part that the drawing has not.
+    std::string beside;
+    std::string number;
+    bool missing = false;
+
     std::string kind;
     std::string paper = "a4";
 };

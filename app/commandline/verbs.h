@@ -178,6 +178,21 @@ Result<WrittenFile> writeSeen(const Job& job, const Request& request, const std:
 /// The job with a paper of --kind, as the job is now, in its visit's list; older ones that are void are notes.
 Result<WrittenFile> writePrinted(const Job& job, const Request& request, const std::stop_token& stop);
 
+// correction_verbs.cpp
+
+/// The job with its stock put right by what the board has; what that means for mods that are on is a note.
+Result<WrittenFile> writeFound(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job with the correction of --number, else the last, taken back.
+Result<WrittenFile> writeTakenBack(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job with what a meter read of a part; without --value nothing of it was read any more.
+Result<WrittenFile> writeMeasured(const Job& job, const Request& request, const std::stop_token& stop);
+/// number, part, found, drawn, reason, visit, when, who, note: a correction a row; mods on what was corrected are
+/// notes. REQUIRES: prepared.job.
+Result<Answer> answerCorrections(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// step, stage, part, value, printed, known, measured, drawing, where: the parts on the board in signal order.
+/// REQUIRES: prepared.job.
+Result<Answer> answerWalk(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
 // check_verb.cpp
 
 /// Everything wrong or doubtful in a file: severity, place, message.

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/job_file.h"
+#include "core/plan/correct.h"
+#include "tests/app/commandline/called.h"
+#include "tests/support/temporary_folder.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+namespace ohmwright {
+namespace {
+
+using test::rowsOf;
+using test::rowWith;
+using testing::HasSubstr;
+using testing::SizeIs;
+
+const std::string rooster = std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/small-rooster/small-rooster.ohmjob";
+
+/// `args` with a file of its own to write to.
+std::string written(const TemporaryFolder& folder, std::vector<std::string> args, const std::string& name) {
+    const std::string path = (folder.path() / name).string();
+    args.insert(args.end(), {"--out", path});
+    const test::Called called = test::call(args);
+    EXPECT_EQ(called.status, ExitStatus::answered) << called.err;
+    return path;
+}
+
+TEST(FoundVerb, PutsTheBoardsValueIntoStockAndListsBoth) {
+    const TemporaryFolder folder;
+    const std::string found = written(
+        folder, {"found", rooster, "--part", "R2", "--value", "47k", "--printed", "473", "--reason", "board differs"},
+        "found.ohmjob");
+    EXPECT_EQ(findPart(test::jobIn(found).stock, "r2")->value, 47e3);
+    const auto rows = rowsOf(test::call({"corrections", found}).out);
+    ASSERT_THAT(rows, SizeIs(1));
+    EXPECT_EQ(rows[0].at("part"), "R2");
+    EXPECT_EQ(rows[0].at("found"), "47k (printed 473)");
+    EXPECT_THAT(rows[0].at("drawn"), HasSubstr("56k"));
+    EXPECT_EQ(rows[0].at("reason"), "board differs");
+    const std::string back = written(folder, {"take-back", found}, "back.ohmjob");
+    EXPECT_EQ(test::jobIn(back).stock, test::jobIn(rooster).stock);
+}
+
+TEST(FoundVerb, APartMoreAndAPartThatIsNotThere) {
+    const TemporaryFolder folder;
+    const std::string more = written(folder,
+                                     {"found", rooster, "--part", "C40", "--more", "capacitor", "--value", "100p",
+                                      "--net", "c,b", "--beside", "Q1", "--reason", "earlier mod"},
+                                     "more.ohmjob");
+    const std::string both =
+        written(folder, {"found", more, "--part", "R5", "--missing", "--reason", "earlier mod"}, "both.ohmjob");
+    const Circuit stock = test::jobIn(both).stock;
+    EXPECT_NE(findPartByReference(stock, "C40"), nullptr);
+    EXPECT_EQ(findPartByReference(stock, "R5"), nullptr);
+    EXPECT_THAT(test::jobIn(both).corrections, SizeIs(2));
+}
+
+TEST(FoundVerb, WhatItMeansForAModIsANote) {
+    const TemporaryFolder folder;
+    Job job = test::jobIn(rooster);
+    for (Mod& mod : job.plan) {
+        mod.on = true;
+    }
+    const std::string all = (folder.path() / "all.ohmjob").string();
+    ASSERT_TRUE(saveJob(job, all));
+    const test::Called called =
+        test::call({"found", all, "--part", "C1", "--value", "47n", "--reason", "board differs"});
+    EXPECT_THAT(called.err, HasSubstr("makes C1 Cin what the board has already and changes nothing now"));
+}
+
+TEST(FoundVerb, ACallThatSaysNothingSoundIsRefused) {
+    const auto refused = [](std::vector<std::string> more) {
+        more.insert(more.begin(), {"found", rooster, "--part"});
+        return test::refused(more, ExitStatus::callWrong);
+    };
+    EXPECT_THAT(refused({"R2", "--value", "47k", "--reason", "whim"}), HasSubstr("--reason: choose board differs"));
+    EXPECT_THAT(refused({"R2", "--reason", "misread"}), HasSubstr("say what the board has"));
+    EXPECT_THAT(refused({"R2", "--value", "56k", "--reason", "misread"}), HasSubstr("as the drawing says"));
+    EXPECT_THAT(refused({"Q1", "--value", "56k", "--reason", "misread"}), HasSubstr("use --type"));
+    EXPECT_THAT(refused({"R2", "--leg", "3", "--net", "x", "--reason", "misread"}), HasSubstr("--leg"));
+    EXPECT_THAT(refused({"R2", "--law", "log", "--reason", "misread"}), HasSubstr("--law"));
+    EXPECT_THAT(refused({"R77", "--value", "1k", "--reason", "misread"}), HasSubstr("R77"));
+}
+
+TEST(MeasuredVerb, KeepsWhatTheMeterReadAndForgetsIt) {
+    const TemporaryFolder folder;
+    const std::string read = written(folder, {"measured", rooster, "--part", "R2", "--value", "55k1"}, "read.ohmjob");
+    EXPECT_EQ(findPart(test::jobIn(read).stock, "r2")->measured, 55.1e3);
+    const std::string none = written(folder, {"measured", read, "--part", "R2"}, "none.ohmjob");
+    EXPECT_EQ(findPart(test::jobIn(none).stock, "r2")->knowledge, Knowledge::seen);
+}
+
+TEST(WalkVerb, GoesOverTheBoardInSignalOrder) {
+    const test::Called called = test::call({"walk", rooster});
+    const auto rows = rowsOf(called.out);
+    ASSERT_THAT(rows, SizeIs(10));
+    EXPECT_EQ(rows.front().at("part"), "R5");
+    EXPECT_EQ(rows[1].at("part"), "C1 Cin");
+    EXPECT_EQ(rows[1].at("known"), "measured");
+    EXPECT_EQ(rows.back().at("part"), "C3");
+    EXPECT_THAT(called.err, HasSubstr("1 of 10 parts are known from the drawing alone."));
+}
+
+}  // namespace
+}  // namespace ohmwright
