@@ -75,6 +75,14 @@ bool JobFiles::openDemo(const QString& id) {
     return true;
 }
 
+void JobFiles::start(const Job& job, const QString& text) {
+    m_selection.setGhost(std::nullopt);
+    m_document.setJob({}, {});
+    if (m_document.edit(job, text, JobAspect::everything)) {
+        emit opened();
+    }
+}
+
 void JobFiles::askOpen() {
     if (!mayLeaveJob()) {
         return;

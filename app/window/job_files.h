@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/plan/job.h"
+
 #include <QDir>
 #include <QObject>
 #include <QString>
@@ -30,6 +32,8 @@ public:
     /// The bundled demo job as a new, unsaved one.
     /// @param id  of demo_jobs.h.
     bool openDemo(const QString& id);
+    /// A new job without a file; undone, no job is open. Does not ask about unsaved work.
+    void start(const Job& job, const QString& text);
     /// Into the job's own file; asks for one where there is none.
     bool save();
     /// True when there is nothing to lose, or it was saved or given up.

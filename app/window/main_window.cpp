@@ -17,6 +17,7 @@
 #include "app/papers/papers_place.h"
 #include "app/part/part_panel.h"
 #include "app/part/target_panel.h"
+#include "app/stages/stage_joiner.h"
 #include "app/window/header_bar.h"
 #include "app/window/help_pages.h"
 #include "app/window/left_rail.h"
@@ -99,6 +100,7 @@ MainWindow::MainWindow(QWidget* parent)
     loadModels();
     joinPanels();
     joinSums();
+    joinShelf();
     fillMenus();
     connectActions();
     followDocument();
@@ -138,6 +140,8 @@ void MainWindow::build() {
     m_places = new QStackedWidget(m_content);
     m_start = new StartPage(m_places);
     m_places->addWidget(m_start);
+    m_joiner = new StageJoiner(m_places);
+    m_places->addWidget(m_joiner);
     addPlace(Place::map, buildWork());
     m_checkList = new CheckList(m_document, m_bench, m_places);
     m_checkList->setWho(qEnvironmentVariable("USER"));
@@ -233,6 +237,19 @@ void MainWindow::joinSums() {
     connect(m_sums, &SumCards::changed, this, [this] { m_part->setPartsWithSums(m_sums->parts()); });
 }
 
+void MainWindow::joinShelf() {
+    connect(m_start, &StartPage::joinAsked, this, &MainWindow::joinStages);
+    connect(m_joiner, &StageJoiner::closed, this, [this] {
+        showPlace(m_place);
+        (hasJob() ? static_cast<QWidget*>(m_map) : m_start)->setFocus();
+    });
+    connect(m_joiner, &StageJoiner::made, this, [this](const Job& job) {
+        if (m_files.mayLeaveJob()) {
+            m_files.start(job, QString("Join stages to %1").arg(QString::fromStdString(job.unit.name)));
+        }
+    });
+}
+
 void MainWindow::joinPanels() {
     connect(m_map, &StageMap::valueStepped, this,
             [this](const PartId& part, int steps, Qt::KeyboardModifiers modifiers) {
@@ -296,7 +313,7 @@ void MainWindow::fillMenus() {
     QMenuBar& bar = m_header->menuBar();
 
     QMenu* file = bar.addMenu("&File");
-    file->addAction(action("job.open"));
+    file->addActions({action("job.join"), action("job.open")});
     action("job.recent")->setMenu(recentMenu());
     file->addAction(action("job.recent"));
     file->addSeparator();
@@ -410,6 +427,7 @@ void MainWindow::connectActions() {
     const auto on = [this](const char* id, auto&& then) {
         connect(m_actions.action(id), &QAction::triggered, this, std::forward<decltype(then)>(then));
     };
+    on("job.join", [this] { joinStages(); });
     on("job.open", [this] { m_files.askOpen(); });
     on("job.save", [this] { m_files.save(); });
     on("job.saveAs", [this] { m_files.askSaveAs(); });
@@ -575,6 +593,13 @@ void MainWindow::showPlace(Place place) {
     m_header->places().setPlace(place);
     m_places->setCurrentWidget(hasJob() ? m_widgets.at(place) : m_start);
     m_header->setBenchMode(hasJob() && place == Place::checkList);
+    arrange();
+}
+
+void MainWindow::joinStages() {
+    m_places->setCurrentWidget(m_joiner);
+    m_header->setBenchMode(false);
+    m_joiner->begin(m_settings.shopFolder());
     arrange();
 }
 

@@ -40,6 +40,7 @@ class MessageBand;
 class ModSpine;
 class PapersPlace;
 class PartPanel;
+class StageJoiner;
 class StageMap;
 class StartPage;
 class StatusLine;
@@ -62,6 +63,8 @@ public:
     /// stays, and the place comes with the job.
     void showPlace(Place place);
     [[nodiscard]] Place place() const { return m_place; }
+    /// Shows the shelf of stages in the places' room; a unit that is made there becomes the open job.
+    void joinStages();
     /// Writes the circuit, settings put in, as a netlist; refused in words where the plan makes no circuit.
     bool exportNetlist(const QString& path, ExportedState state);
 
@@ -76,6 +79,7 @@ public:
     [[nodiscard]] CurvesPanel& curves() { return *m_curves; }
     [[nodiscard]] CheckList& checkList() { return *m_checkList; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
+    [[nodiscard]] StageJoiner& stageJoiner() { return *m_joiner; }
     [[nodiscard]] DrawerPlace& drawerPlace() { return *m_drawer; }
     [[nodiscard]] PapersPlace& papers() { return *m_papersPlace; }
     [[nodiscard]] HistoryPlace& history() { return *m_history; }
@@ -102,6 +106,7 @@ private:
     void addPlace(Place place, QWidget* widget);
     void joinPanels();
     void joinSums();
+    void joinShelf();
     void loadModels();
     void fillMenus();
     QMenu* recentMenu();
@@ -147,6 +152,7 @@ private:
     MessageBand* m_notes = nullptr;
     QStackedWidget* m_places = nullptr;
     StartPage* m_start = nullptr;
+    StageJoiner* m_joiner = nullptr;
     std::map<Place, QWidget*> m_widgets;
     Place m_place = Place::map;
     ModSpine* m_spine = nullptr;

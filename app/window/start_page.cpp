@@ -32,6 +32,8 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     title->setText("No job is open");
     auto* open = new ChoiceButton("Open a job or a netlist",
                                   "from its file, *.ohmjob or *.cir; it may also be dropped here", column);
+    auto* join = new ChoiceButton(
+        "New unit from stages", "gain, clipping and tone from the shelf, joined to its drawing in your order", column);
     auto* demoTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, column);
     demoTitle->setText("Demo jobs");
     auto* demos = new QGridLayout;
@@ -60,6 +62,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     list->setSpacing(12);
     list->addWidget(title);
     list->addWidget(open);
+    list->addWidget(join);
     list->addWidget(demoTitle);
     list->addLayout(demos);
     list->addWidget(m_recentBox);
@@ -69,6 +72,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     layout->addWidget(column, 0, Qt::AlignHCenter);
     layout->addStretch(3);
     connect(open, &QAbstractButton::clicked, this, &StartPage::openAsked);
+    connect(join, &QAbstractButton::clicked, this, &StartPage::joinAsked);
     setRecentFiles({});
 }
 

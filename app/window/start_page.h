@@ -1,4 +1,5 @@
-/// What stands in the window while no job is open: open one, one of the last, or one of the demo jobs. No dialog.
+/// What stands in the window while no job is open: open one, join one of stages, one of the last, or one of the demo
+/// jobs. No dialog.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -18,6 +19,7 @@ public:
 
 signals:
     void openAsked();
+    void joinAsked();
     void fileAsked(const QString& path);
     /// @param id  of demo_jobs.h.
     void demoAsked(const QString& id);

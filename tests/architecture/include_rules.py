@@ -25,7 +25,7 @@ CORE = {
 }
 SERVICES = {"look", "document", "background"}
 APP = {"look": set(), "document": set(), "background": {"document"}, "papers": {"look", "document", "background"}}
-PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "history", "listen"}
+PANELS = {"map", "curves", "consequences", "mods", "part", "knobs", "drawer", "board", "checklist", "history", "stages", "listen"}
 APP |= {panel: SERVICES for panel in PANELS}
 APP |= {joint: SERVICES | PANELS | {"papers", "window"} for joint in ("window", "commandline")}
 

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/stages/small_drawing.h"
+
+#include "app/look/symbols.h"
+#include "app/look/theme.h"
+
+#include <QPainter>
+#include <QPolygonF>
+
+#include <algorithm>
+
+namespace ohmwright {
+
+namespace {
+
+constexpr double pitch = space::mapPitch;
+constexpr double signHalf = 8.0;
+constexpr double groundStub = 6.0;
+constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
+
+QPointF onSheet(GridPoint point) {
+    return {pitch * point.x, pitch * point.y};
+}
+
+void paintSign(QPainter& painter, const Flag& flag) {
+    const QPointF at = onSheet(flag.at);
+    switch (flag.kind) {
+        case FlagKind::ground:
+            painter.drawLine(at, at + QPointF(0, groundStub));
+            for (const double half : {signHalf, signHalf * 0.6, signHalf * 0.2}) {
+                const double down = groundStub + (signHalf - half) * 0.8;
+                painter.drawLine(at + QPointF(-half, down), at + QPointF(half, down));
+            }
+            break;
+        case FlagKind::supply:
+            painter.drawLine(at, at - QPointF(0, groundStub));
+            painter.drawLine(at + QPointF(-signHalf, -groundStub), at + QPointF(signHalf, -groundStub));
+            break;
+        case FlagKind::terminal:
+            painter.drawEllipse(at, terminalRadius, terminalRadius);
+            break;
+        case FlagKind::note:
+            break;
+    }
+}
+
+void paintZones(QPainter& painter, const Circuit& circuit, const QRectF& sheet) {
+    painter.setPen(QPen(Theme::current().colours().hair, 0));
+    for (std::size_t i = 1; i < circuit.stages.size(); ++i) {
+        const double x = pitch * circuit.stages[i].firstColumn;
+        painter.drawLine(QPointF(x, sheet.top()), QPointF(x, sheet.bottom()));
+    }
+    for (const Field& field : circuit.drawing.fields) {
+        painter.drawRect(QRectF(onSheet(field.topLeft), onSheet(field.bottomRight)));
+    }
+}
+
+/// What is drawn, with room for its signs [px].
+QRectF drawnBox(const Circuit& circuit) {
+    QRectF box;
+    const auto take = [&box](const QRectF& more) { box = box.isNull() ? more : box.united(more); };
+    const auto takePoint = [&take](GridPoint point) {
+        take(QRectF(onSheet(point) - QPointF(signHalf, signHalf), QSizeF(2 * signHalf, 2 * signHalf)));
+    };
+    for (const Part& part : circuit.parts) {
+        if (part.placement) {
+            take(placementTransform(*part.placement).mapRect(symbolOf(part).bodyBox));
+        }
+    }
+    for (const Wire& wire : circuit.drawing.wires) {
+        std::for_each(wire.corners.begin(), wire.corners.end(), takePoint);
+    }
+    for (const Flag& flag : circuit.drawing.flags) {
+        takePoint(flag.at);
+    }
+    for (const Field& field : circuit.drawing.fields) {
+        takePoint(field.topLeft);
+        takePoint(field.bottomRight);
+    }
+    return box;
+}
+
+bool isPnp(const Circuit& circuit, const Part& part) {
+    const Model* model = findModel(circuit, part.model);
+    const auto polarity = model != nullptr ? model->parameters.find("POLARITY") : decltype(model->parameters.end()){};
+    return model != nullptr && polarity != model->parameters.end() && polarity->second < 0.0;
+}
+
+}  // namespace
+
+void paintSmallDrawing(QPainter& painter, const Circuit& circuit, const QRectF& box) {
+    const QRectF sheet = drawnBox(circuit);
+    if (sheet.isEmpty() || box.isEmpty()) {
+        return;
+    }
+    const ThemeColours& colours = Theme::current().colours();
+    const double scale = std::min({1.0, box.width() / sheet.width(), box.height() / sheet.height()});
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.translate(box.center());
+    painter.scale(scale, scale);
+    painter.translate(-sheet.center());
+    paintZones(painter, circuit, sheet);
+    // Of a small drawing the lines keep a width that is seen.
+    const QPen wirePen(colours.wire, std::max(line::wire, 0.8 / scale));
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(wirePen);
+    for (const Wire& wire : circuit.drawing.wires) {
+        QPolygonF corners;
+        for (const GridPoint& corner : wire.corners) {
+            corners << onSheet(corner);
+        }
+        painter.drawPolyline(corners);
+    }
+    for (const Part& part : circuit.parts) {
+        if (part.placement) {
+            painter.save();
+            painter.setTransform(placementTransform(*part.placement), true);
+            paintSymbol(painter, symbolOf(part, SymbolStandard::iec60617, isPnp(circuit, part)),
+                        {colours.ink, colours.wire, colours.canvas, scale < 0.5});
+            painter.restore();
+        }
+    }
+    painter.setPen(wirePen);
+    painter.setBrush(Qt::NoBrush);
+    for (const Flag& flag : circuit.drawing.flags) {
+        paintSign(painter, flag);
+    }
+    painter.restore();
+}
+
+SmallDrawing::SmallDrawing(QWidget* parent) : QWidget(parent) {
+    setMinimumHeight(120);
+    connect(&Theme::current(), &Theme::changed, this, qOverload<>(&QWidget::update));
+}
+
+void SmallDrawing::setCircuit(const Circuit& circuit, const QString& words) {
+    m_circuit = circuit;
+    setAccessibleDescription(words);
+    update();
+}
+
+void SmallDrawing::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.fillRect(rect(), Theme::current().colours().canvas);
+    constexpr double margin = 12.0;
+    paintSmallDrawing(painter, m_circuit, QRectF(rect()).adjusted(margin, margin, -margin, -margin));
+}
+
+}  // namespace ohmwright
