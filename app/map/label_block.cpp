@@ -73,6 +73,13 @@ LabelLine headLine(const PartView& view, LabelShape shape) {
     return line;
 }
 
+/// A formula is cut off on the map; the part's panel says all of it.
+QString onMap(const QString& value) {
+    constexpr qsizetype longest = 22;
+    constexpr qsizetype kept = 16;
+    return value.size() > longest ? value.left(kept) + QStringLiteral("…") : value;
+}
+
 LabelBlock valueLines(const PartView& view) {
     if (view.swapped) {
         return {{{{view.stockValue, LabelInk::struck}}, {}}, {{{view.nowValue, LabelInk::now}}, {}}};
@@ -80,7 +87,7 @@ LabelBlock valueLines(const PartView& view) {
     if (view.stockValue.isEmpty()) {
         return {};
     }
-    return {{{{view.stockValue, LabelInk::value}}, {}}};
+    return {{{{onMap(view.stockValue), LabelInk::value}}, {}}};
 }
 
 }  // namespace

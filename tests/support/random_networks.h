@@ -105,7 +105,9 @@ public:
     static constexpr int kinds = 13;
 
     /// @param first  kind of the first stage, 0 .. kinds - 1, so that every kind has its turn.
-    SmallCircuit chain(int first) {
+    SmallCircuit chain(int first) { return chain(first, 1 + m_chance.below(3)); }
+
+    SmallCircuit chain(int first, int stages) {
         m_circuit = SmallCircuit();
         m_number = 0;
         m_circuit.v("VBAT", "vcc", "0", m_chance.between(7.0, 18.0));
@@ -113,7 +115,6 @@ public:
         m_circuit.r("RBL", "vcc", "0", 100e3).r("RBH", "ht", "0", 1e6);
         m_circuit.r("RS", "in", "s0", m_chance.between(100.0, 50e3));
         m_net = "s0";
-        const int stages = 1 + m_chance.below(3);
         for (int k = 0; k < stages; ++k) {
             add(k == 0 ? first : m_chance.below(kinds));
         }

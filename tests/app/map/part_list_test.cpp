@@ -10,6 +10,7 @@
 #include "core/files/netlist_job.h"
 #include "core/plan/edits.h"
 #include "tests/support/open_job.h"
+#include "tests/support/undrawn_circuits.h"
 
 #include <QContextMenuEvent>
 #include <QElapsedTimer>
@@ -45,11 +46,13 @@ constexpr const char* everyKind =
     ".model MN NMOS(VTO=1 KP=1m)\n"
     ".end\n";
 
+/// Without the drawing that a netlist of this size would be given.
 Job jobOf(const std::string& text) {
     Result<Netlist> netlist = readNetlist(text);
     EXPECT_TRUE(netlist) << (netlist ? "" : netlist.error().message);
     Result<NetlistJob> taken = jobFromNetlist(std::move(*netlist), "test");
     EXPECT_TRUE(taken) << (taken ? "" : taken.error().message);
+    taken->job.stock = stripped(std::move(taken->job.stock));
     return std::move(taken->job);
 }
 

@@ -35,13 +35,42 @@ TEST(NetlistJob, TakesTheEndsFromTheNetlistAndLeavesTheRestToIt) {
     EXPECT_EQ(job.stock.ports.battery, "") << "VSUP stands at its own 9 V";
     EXPECT_EQ(job.stock.ports.load, "");
     EXPECT_TRUE(job.stock.knobs.empty());
-    EXPECT_TRUE(job.stock.stages.empty());
-    EXPECT_EQ(job.stock.drawing, Drawing());
     EXPECT_TRUE(job.plan.empty());
     EXPECT_EQ(job.setting, Setting());
     ASSERT_EQ(job.stock.parts.size(), 5U);
     EXPECT_EQ(displayName(job.stock.parts[1]), "R1");
     EXPECT_TRUE(taken->notes.empty());
+}
+
+TEST(NetlistJob, IsDrawnAsAMap) {
+    const Job job = jobOf(divider)->job;
+    for (const Part& part : job.stock.parts) {
+        EXPECT_TRUE(part.placement) << part.reference;
+    }
+    EXPECT_FALSE(job.stock.drawing.wires.empty());
+    ASSERT_FALSE(job.stock.stages.empty());
+    EXPECT_EQ(job.stock.stages.back().output, "OUT");
+}
+
+TEST(NetlistJob, OfMorePartsThanAMapHoldsIsAListAndSaysSo) {
+    std::string text = "A ladder\nVIN n0 0 AC 1\n";
+    for (std::size_t i = 0; i < mostPartsOfAMap; ++i) {
+        const std::string from = std::to_string(i);
+        text.append("R")
+            .append(from)
+            .append(" n")
+            .append(from)
+            .append(" n")
+            .append(std::to_string(i + 1))
+            .append(" 1k\n");
+    }
+    text.append("RL n").append(std::to_string(mostPartsOfAMap)).append(" out 1k\nRO out 0 1k\n.end\n");
+    const Result<NetlistJob> taken = jobOf(text);
+    ASSERT_TRUE(taken);
+    EXPECT_EQ(taken->job.stock.drawing, Drawing());
+    EXPECT_TRUE(taken->job.stock.stages.empty());
+    ASSERT_EQ(taken->notes.size(), 1U);
+    EXPECT_NE(taken->notes.front().message.find("opened as a list"), std::string::npos);
 }
 
 TEST(NetlistJob, IsNamedAfterItsFileWhereItHasNoTitle) {

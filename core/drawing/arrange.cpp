@@ -1,0 +1,470 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/drawing/arrange.h"
+
+#include "core/drawing/route.h"
+#include "core/drawing/stage_names.h"
+#include "core/drawing/supply_field.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace ohmwright {
+namespace {
+
+/// A pin that a wire will come to, in its sketch's own coordinates.
+struct OpenEnd {
+    NetName net;
+    GridPoint at;
+};
+
+/// Room at the sheet's edges, in grid steps: for words, and for wires along the rim.
+constexpr int leftMargin = 1;
+constexpr int topMargin = 2;
+constexpr int rightMargin = 1;
+constexpr int bottomMargin = 1;
+
+class Arranger {
+public:
+    explicit Arranger(const Circuit& circuit)
+        : m_circuit(circuit),
+          m_rails(railsOf(circuit)),
+          m_branches(branchesOf(circuit, m_rails)),
+          m_steps(signalSteps(circuit, m_rails, m_branches)) {
+        m_progress.branches.resize(m_branches.size());
+        m_progress.parts.resize(circuit.parts.size());
+        for (std::size_t i = 0; i < m_branches.size(); ++i) {
+            const Branch& branch = m_branches[i];
+            m_isOfSupply.push_back(m_rails.isRail(branch.from) && m_rails.isRail(branch.to));
+        }
+    }
+
+    Circuit draw() {
+        drawSignal();
+        while (drawLevels() || drawFromKnown() || drawFromNothing()) {
+        }
+        Sketch supply = drawSupply(m_input, m_progress);
+        m_supplyParts.resize(m_circuit.parts.size());
+        for (const auto& [index, placement] : supply.parts) {
+            m_supplyParts[index] = true;
+        }
+        Circuit drawn = placed(supply);
+        addMissingSigns(drawn);
+        joinWithWires(drawn, m_all.taken);
+        const int moved = fitSheet(drawn);
+        std::vector<int> columns = m_all.zones;
+        for (int& column : columns) {
+            column += moved;
+        }
+        nameStages(drawn, m_way, m_starts, columns);
+        return drawn;
+    }
+
+private:
+    // The signal's own row
+    // ----------------------------------------------------------------------------------------------
+
+    [[nodiscard]] const Branch* sourceBranch() const {
+        for (const Branch& branch : m_branches) {
+            for (const Branch::Element& element : branch.elements) {
+                if (m_circuit.parts[element.part].id == m_circuit.ports.source) {
+                    return &branch;
+                }
+            }
+        }
+        return nullptr;
+    }
+
+    [[nodiscard]] NetName startNet() const {
+        if (const Branch* source = sourceBranch()) {
+            if (!m_rails.isRail(source->from) || !m_rails.isRail(source->to)) {
+                return m_rails.isRail(source->from) ? source->to : source->from;
+            }
+        }
+        const auto signal = std::find_if(m_steps.begin(), m_steps.end(), [](const SignalStep&) { return true; });
+        if (signal != m_steps.end()) {
+            return signal->from;
+        }
+        for (const Branch& branch : m_branches) {
+            for (const NetName& end : {branch.from, branch.to}) {
+                if (!m_rails.isRail(end)) {
+                    return end;
+                }
+            }
+        }
+        return {};
+    }
+
+    void drawSignal() {
+        const NetName start = startNet();
+        if (start.empty()) {
+            return;
+        }
+        const NetName& output = m_circuit.ports.output;
+        m_way = shortestWay(
+            m_steps, start, [&output](const NetName& net) { return net == output; },
+            [](const SignalStep&) { return true; });
+        m_starts = stageStarts(m_circuit, m_branches, m_way);
+        m_all = drawRow(m_input, start, m_way, m_progress, m_starts);
+        addTerminal(output);
+    }
+
+    void addTerminal(const NetName& output) {
+        const auto line = m_all.lines.find(output);
+        if (line == m_all.lines.end()) {
+            return;
+        }
+        const GridPoint at{static_cast<int>(std::ceil(m_all.bounds().right)) + 1, line->second.y};
+        m_all.flags.push_back({FlagKind::terminal, output, at, ""});
+        m_all.taken.push_back({at.x - 0.5, at.y - 0.5, at.x + 0.5, at.y + 0.5});
+        line->second.right = at.x;
+    }
+
+    // What else there is
+    // ------------------------------------------------------------------------------------------------
+
+    /// One series between two nets that have their lines.
+    bool drawLevels() {
+        for (std::size_t i = 0; i < m_branches.size(); ++i) {
+            const Branch& branch = m_branches[i];
+            if (m_progress.branches[i] || m_isOfSupply[i] || !isKnown(branch.from) || !isKnown(branch.to)) {
+                continue;
+            }
+            const bool isTurned = middleOf(branch.from) > middleOf(branch.to);
+            const Branch& level = isTurned ? branch.turned() : branch;
+            m_progress.branches[i] = true;
+            for (const Branch::Element& element : branch.elements) {
+                m_progress.parts[element.part] = true;
+            }
+            addWhereNear(m_rails.isRail(branch.from) || m_rails.isRail(branch.to) ? hungAlone(level)
+                                                                                  : drawLevel(m_input, level));
+            return true;
+        }
+        return false;
+    }
+
+    /// A series from a net whose line is drawn already to a supply.
+    Sketch hungAlone(const Branch& branch) const {
+        Sketch sketch;
+        const Branch down = m_rails.isRail(branch.from) ? branch.turned() : branch;
+        hang(m_input, down, {0, 0}, m_rails.isAbove(down.to), sketch);
+        return sketch;
+    }
+
+    [[nodiscard]] bool isKnown(const NetName& net) const { return m_rails.isRail(net) || m_all.lines.count(net) > 0; }
+
+    [[nodiscard]] double middleOf(const NetName& net) const {
+        const auto line = m_all.lines.find(net);
+        return line == m_all.lines.end() ? 0.0 : (line->second.left + line->second.right) / 2.0;
+    }
+
+    [[nodiscard]] bool isOpen(const SignalStep& step) const {
+        return step.through == SignalStep::Through::branch ? !m_progress.branches[step.index]
+                                                           : !m_progress.parts[step.index];
+    }
+
+    /// A row that leaves a net with a line and comes back to one, or ends.
+    bool drawFromKnown() {
+        for (const SignalStep& first : m_steps) {
+            if (!isOpen(first) || m_all.lines.count(first.from) == 0) {
+                continue;
+            }
+            const NetName from = first.from;
+            const std::vector<SignalStep> way = shortestWay(
+                m_steps, from, [this](const NetName& net) { return m_all.lines.count(net) > 0; },
+                [&](const SignalStep& step) {
+                    return isOpen(step) && step.through != SignalStep::Through::law &&
+                           (step.from != from || &step == &first);
+                });
+            if (way.empty()) {
+                continue;
+            }
+            addWhereNear(drawRow(m_input, from, way, m_progress));
+            return true;
+        }
+        return false;
+    }
+
+    /// A part that nothing drawn leads to.
+    bool drawFromNothing() {
+        for (const SignalStep& step : m_steps) {
+            if (isOpen(step) && step.through != SignalStep::Through::law) {
+                const std::vector<SignalStep> way = shortestWay(
+                    m_steps, step.from, [](const NetName&) { return false; },
+                    [this](const SignalStep& each) {
+                        return isOpen(each) && each.through != SignalStep::Through::law;
+                    });
+                addWhereNear(drawRow(m_input, step.from, way, m_progress));
+                return true;
+            }
+        }
+        for (std::size_t i = 0; i < m_branches.size(); ++i) {
+            if (!m_progress.branches[i] && !m_isOfSupply[i]) {
+                const Branch& branch = m_branches[i];
+                addWhereNear(drawRow(m_input, m_rails.isRail(branch.from) ? branch.to : branch.from, {}, m_progress));
+                if (!m_progress.branches[i]) {
+                    m_progress.branches[i] = true;
+                    addWhereNear(drawLevel(m_input, branch));
+                }
+                return true;
+            }
+        }
+        for (std::size_t i = 0; i < m_circuit.parts.size(); ++i) {
+            if (!m_progress.parts[i] && endsOf(m_circuit.parts[i]).empty()) {
+                m_progress.parts[i] = true;
+                Sketch alone;
+                Part part = m_circuit.parts[i];
+                part.placement = Placement{};
+                part.placement->span = part.kind == PartKind::potentiometer ? 2 : 3;
+                alone.parts[i] = *part.placement;
+                const GridBox box = bodyBox(part);
+                alone.taken.push_back({box.left - 2, box.top - 2, box.right + 2, box.bottom + 2});
+                addWhereNear(alone);
+                return true;
+            }
+        }
+        return false;
+    }
+
+    // Places
+    // ------------------------------------------------------------------------------------------------------------
+
+    [[nodiscard]] std::vector<OpenEnd> openEndsOf(const Sketch& sketch) const {
+        std::vector<OpenEnd> ends;
+        for (const auto& [index, placement] : sketch.parts) {
+            Part part = m_circuit.parts[index];
+            part.placement = placement;
+            for (int pin = 0; pin < drawnPinCount(part.kind); ++pin) {
+                const NetName& net = part.nets[static_cast<std::size_t>(pin)];
+                if (m_all.lines.count(net) > 0) {
+                    ends.push_back({net, pinPoint(part, pin)});
+                }
+            }
+        }
+        return ends;
+    }
+
+    [[nodiscard]] double wireLength(const std::vector<OpenEnd>& ends, int dx, int dy) const {
+        double length = 0.0;
+        for (const OpenEnd& end : ends) {
+            const NetLine& line = m_all.lines.at(end.net);
+            const int x = end.at.x + dx;
+            length += std::abs(end.at.y + dy - line.y) + std::max({0, line.left - x, x - line.right});
+        }
+        return length;
+    }
+
+    /// Puts a sketch where it is free and its wires are short; below rather than above, on the sheet rather than
+    /// beside.
+    void addWhereNear(Sketch sketch) {
+        if (sketch.taken.empty()) {
+            return;
+        }
+        const std::vector<OpenEnd> ends = openEndsOf(sketch);
+        const GridBox all = m_all.bounds();
+        const GridBox own = sketch.bounds();
+        double best = std::numeric_limits<double>::infinity();
+        GridPoint where;
+        const int lowest = static_cast<int>(all.bottom - own.top) + 2;
+        const int highest = static_cast<int>(all.top - own.bottom) - 2;
+        for (int dx = static_cast<int>(all.left - own.left) - 2; dx <= static_cast<int>(all.right - own.left) + 3;
+             ++dx) {
+            for (int dy = highest; dy <= lowest; ++dy) {
+                const double below = std::max(0.0, own.bottom + dy - all.bottom);
+                const double above = std::max(0.0, all.top - own.top - dy);
+                const double right = std::max(0.0, own.right + dx - all.right);
+                const double left = std::max(0.0, all.left - own.left - dx);
+                const double cost = wireLength(ends, dx, dy) + 0.5 * below + 1.5 * above + right + 2.0 * left;
+                if (cost < best && !m_all.meets(sketch, dx, dy)) {
+                    best = cost;
+                    where = {dx, dy};
+                }
+            }
+        }
+        sketch.move(where.x, where.y);
+        m_all.add(sketch);
+    }
+
+    Circuit placed(Sketch& supply) {
+        if (!supply.taken.empty()) {
+            const GridBox own = supply.bounds();
+            const GridBox all = m_all.bounds();
+            constexpr int titleRoom = 3;
+            const double lowest = m_all.lowestBetween(all.left - 1, all.left + own.right - own.left + 2, all.top);
+            const int dx = static_cast<int>(std::floor(all.left - own.left));
+            const int dy = static_cast<int>(std::ceil(lowest - own.top)) + titleRoom;
+            supply.move(dx, dy);
+        }
+        const GridBox field = supply.bounds();
+        const bool hasField = !supply.taken.empty();
+        m_all.add(supply);
+        const GridBox all = m_all.bounds();
+        const int dx = leftMargin - static_cast<int>(std::floor(all.left));
+        const int dy = topMargin - static_cast<int>(std::floor(all.top));
+        m_all.move(dx, dy);
+        Circuit drawn = m_circuit;
+        drawn.drawing = {};
+        for (Part& part : drawn.parts) {
+            part.placement.reset();
+        }
+        for (const auto& [index, placement] : m_all.parts) {
+            drawn.parts[index].placement = placement;
+        }
+        drawn.drawing.flags = m_all.flags;
+        drawn.drawing.wires = m_all.wires;
+        if (hasField) {
+            drawn.drawing.fields.push_back({"Supply",
+                                            "",
+                                            {0, static_cast<int>(std::floor(field.top)) + dy - 2},
+                                            {static_cast<int>(std::ceil(field.right)) + dx + 1,
+                                             static_cast<int>(std::ceil(field.bottom)) + dy + 1}});
+        }
+        return drawn;
+    }
+
+    /// Pins on a supply or on ground that no sign stands at yet get one, beside the pin where it is free.
+    void addMissingSigns(Circuit& drawn) const {
+        std::vector<GridPoint> occupied;
+        for (const Part& part : drawn.parts) {
+            for (int pin = 0; part.placement && pin < drawnPinCount(part.kind); ++pin) {
+                occupied.push_back(pinPoint(part, pin));
+            }
+        }
+        for (const Flag& flag : drawn.drawing.flags) {
+            occupied.push_back(flag.at);
+        }
+        for (std::size_t i = 0; i < drawn.parts.size(); ++i) {
+            const Part& part = drawn.parts[i];
+            // The supply's own parts are joined by wires.
+            for (int pin = 0; part.placement && !m_supplyParts.at(i) && pin < drawnPinCount(part.kind); ++pin) {
+                const NetName& net = part.nets[static_cast<std::size_t>(pin)];
+                if (m_rails.isRail(net) && !isSigned(drawn, net, pinPoint(part, pin))) {
+                    addSign(drawn, net, pinPoint(part, pin), bodyBox(part), occupied);
+                }
+            }
+        }
+    }
+
+    static bool isSigned(const Circuit& drawn, const NetName& net, GridPoint at) {
+        for (const Flag& flag : drawn.drawing.flags) {
+            if (flag.net == net && flag.at == at) {
+                return true;
+            }
+        }
+        for (const Wire& wire : drawn.drawing.wires) {
+            if (wire.net == net && std::find(wire.corners.begin(), wire.corners.end(), at) != wire.corners.end()) {
+                return true;
+            }
+        }
+        int pins = 0;  // a pin on a pin that has its sign by a wire counts as drawn
+        for (const Part& part : drawn.parts) {
+            for (int pin = 0; part.placement && pin < drawnPinCount(part.kind); ++pin) {
+                pins += pinPoint(part, pin) == at ? 1 : 0;
+            }
+        }
+        return pins > 1;
+    }
+
+    void addSign(Circuit& drawn, const NetName& net, GridPoint pin, const GridBox& body,
+                 std::vector<GridPoint>& occupied) const {
+        const int outwards = pin.x <= body.left ? -1 : 1;
+        const bool isUp = m_rails.isAbove(net);
+        const bool looksUp = pin.y <= body.top;
+        const bool looksDown = pin.y >= body.bottom;
+        std::vector<GridPoint> places;
+        if (isUp ? looksUp : looksDown) {
+            places.push_back(pin);
+        }
+        for (const int dx : {outwards, -outwards}) {
+            places.push_back({pin.x + dx, pin.y});
+        }
+        places.push_back({pin.x, pin.y + (isUp ? -1 : 1)});
+        for (const GridPoint at : places) {
+            const bool isFree = at == pin || std::find(occupied.begin(), occupied.end(), at) == occupied.end();
+            const bool isInside = at.x > body.left && at.x < body.right && at.y > body.top && at.y < body.bottom;
+            if (isFree && !isInside) {
+                drawn.drawing.flags.push_back({net == groundNet ? FlagKind::ground : FlagKind::supply, net, at,
+                                               net == groundNet ? "" : signText(net)});
+                if (!(at == pin)) {
+                    drawn.drawing.wires.push_back({net, {pin, at}});
+                }
+                occupied.push_back(at);
+                return;
+            }
+        }
+    }
+
+    /// Moves the drawing to the sheet's corner and gives the sheet its size. @return by how much to the right.
+    static int fitSheet(Circuit& drawn) {
+        GridPoint low{std::numeric_limits<int>::max(), std::numeric_limits<int>::max()};
+        GridPoint high{0, 0};
+        const auto reach = [&](GridPoint point) {
+            low = {std::min(low.x, point.x), std::min(low.y, point.y)};
+            high = {std::max(high.x, point.x), std::max(high.y, point.y)};
+        };
+        for (const Wire& wire : drawn.drawing.wires) {
+            std::for_each(wire.corners.begin(), wire.corners.end(), reach);
+        }
+        for (const Flag& flag : drawn.drawing.flags) {
+            reach(flag.at);
+        }
+        for (const Field& field : drawn.drawing.fields) {
+            reach(field.topLeft);
+            reach(field.bottomRight);
+        }
+        for (const Part& part : drawn.parts) {
+            if (part.placement) {
+                const GridBox box = bodyBox(part);
+                reach({static_cast<int>(std::floor(box.left)), static_cast<int>(std::floor(box.top))});
+                reach({static_cast<int>(std::ceil(box.right)), static_cast<int>(std::ceil(box.bottom))});
+            }
+        }
+        const int dx = std::max(0, -low.x);
+        const int dy = std::max(0, topMargin - low.y);
+        shift(drawn, dx, dy);
+        drawn.drawing.size = {high.x + dx + rightMargin, high.y + dy + bottomMargin};
+        return dx;
+    }
+
+    static void shift(Circuit& drawn, int dx, int dy) {
+        const auto move = [dx, dy](GridPoint& point) {
+            point.x += dx;
+            point.y += dy;
+        };
+        for (Part& part : drawn.parts) {
+            if (part.placement) {
+                move(part.placement->at);
+            }
+        }
+        for (Wire& wire : drawn.drawing.wires) {
+            std::for_each(wire.corners.begin(), wire.corners.end(), move);
+        }
+        for (Flag& flag : drawn.drawing.flags) {
+            move(flag.at);
+        }
+        for (Field& field : drawn.drawing.fields) {
+            move(field.topLeft);
+            move(field.bottomRight);
+        }
+    }
+
+    const Circuit& m_circuit;
+    Rails m_rails;
+    std::vector<Branch> m_branches;
+    std::vector<SignalStep> m_steps;
+    RowInput m_input{m_circuit, m_rails, m_branches};
+    std::vector<bool> m_isOfSupply;
+    Progress m_progress;
+    std::vector<SignalStep> m_way;      ///< The signal's, from source to output.
+    std::vector<std::size_t> m_starts;  ///< Steps of it that begin a stage.
+    std::vector<bool> m_supplyParts;    ///< By index into Circuit::parts.
+    Sketch m_all;
+};
+
+}  // namespace
+
+Circuit arrange(Circuit circuit) {
+    return Arranger(circuit).draw();
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,18 @@
+/// A netlist made a drawing: every part at a place, every net drawn, stages found.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/circuit/circuit.h"
+
+namespace ohmwright {
+
+/// Draws the whole circuit anew as a stage map: the signal from left to right, supplies up, ground down, feedback below
+/// its op-amp, the supply in a field of its own. Parts keep ids, references, values and nets; placements, wires, signs,
+/// fields and stages are replaced. The same circuit always gives the same drawing.
+///
+/// The way of the signal is the shortest from ports.source to ports.output, where a device leads on from its input; it
+/// is one row of the map. What else there is stands in rows below, each where its wires are short. Where the circuit
+/// names neither source nor output, the first source and the farthest net stand for them.
+Circuit arrange(Circuit circuit);
+
+}  // namespace ohmwright
