@@ -390,6 +390,15 @@ void addJoin(CLI::App& program, Request& request) {
     addOut(call, request);
 }
 
+void addArrange(CLI::App& program, Request& request) {
+    CLI::App& call = *program.add_subcommand(
+        "arrange",
+        "The circuit placed and drawn anew as a stage map, a netlist made a job: a job file; bends, crossings "
+        "and stages are said beside it");
+    addFile(call, request, false);
+    addOut(call, request);
+}
+
 void addCheck(CLI::App& program, Request& request) {
     CLI::App& call =
         *program.add_subcommand("check", "Everything wrong or doubtful in the file: severity,place,message");
@@ -470,6 +479,7 @@ Result<std::variant<ReadCall, HelpText>> readCall(const std::vector<std::string>
     addHistory(program, request);
     addStages(program, request);
     addJoin(program, request);
+    addArrange(program, request);
     addCheck(program, request);
     addExport(program, request);
     addSheet(program, request);

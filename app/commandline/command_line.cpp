@@ -220,6 +220,11 @@ ExitStatus runJoin(Call& call) {
     return written ? deliverText(call, written->text) : tellWhy(call, written.error());
 }
 
+ExitStatus runArrange(Call& call, InputFile&& file) {
+    const Result<WrittenFile> written = writeArranged(std::move(file), call.request);
+    return written ? deliverText(call, written->text, written->notes) : tellWhy(call, written.error());
+}
+
 ExitStatus runWriting(Call& call, const WritingVerb& verb, const InputFile& file) {
     const Result<WrittenFile> written = verb.write(std::get<Job>(file), call.request, call.patience.token());
     return written ? deliverText(call, written->text, written->notes) : tellWhy(call, written.error());
@@ -238,6 +243,7 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
         if (const std::optional<NetlistFaults> found = faultsOfNetlistFile(call.request.file))
             return deliverCheck(call, checkAnswerOf(*found));
     if (!file) return tellWhy(call, file.error());
+    if (verbName == "arrange") return runArrange(call, *std::move(file));
     if (const auto* netlist = std::get_if<Netlist>(&*file)) {
         call.fileNotes = netlist->notes;
         if (verbName == "sheet" || writing != nullptr || (verb != nullptr && verb->jobsOnly))

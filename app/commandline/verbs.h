@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/commandline/answer.h"
+#include "app/commandline/input_file.h"
 #include "app/commandline/prepared_circuit.h"
 #include "app/commandline/request.h"
 #include "core/base/result.h"
@@ -137,6 +138,12 @@ struct WrittenFile {
 Result<Answer> answerStages(const Request& request);
 /// A new job of request.stages joined. Errors: as above; invalidInput for a stage that there is not and of joinUnit.
 Result<WrittenFile> writeJoined(const Request& request);
+
+// arrange_verb.cpp
+
+/// The job, or a netlist made one, drawn anew; how the drawing reads is said in the notes.
+/// Errors: as jobFromNetlist.
+Result<WrittenFile> writeArranged(InputFile file, const Request& request);
 
 // stock_verbs.cpp
 

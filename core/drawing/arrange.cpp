@@ -163,6 +163,11 @@ private:
                                                            : !m_progress.parts[step.index];
     }
 
+    [[nodiscard]] const std::string& callOf(const SignalStep& step) const {
+        const bool isBranch = step.through == SignalStep::Through::branch;
+        return m_circuit.parts[isBranch ? m_branches[step.index].elements.front().part : step.index].call;
+    }
+
     /// A row that leaves a net with a line and comes back to one, or ends.
     bool drawFromKnown() {
         for (const SignalStep& first : m_steps) {
@@ -170,10 +175,12 @@ private:
                 continue;
             }
             const NetName from = first.from;
+            // What belongs to one subcircuit is drawn together.
+            const std::string& call = callOf(first);
             const std::vector<SignalStep> way = shortestWay(
                 m_steps, from, [this](const NetName& net) { return m_all.lines.count(net) > 0; },
                 [&](const SignalStep& step) {
-                    return isOpen(step) && step.through != SignalStep::Through::law &&
+                    return isOpen(step) && callOf(step) == call && step.through != SignalStep::Through::law &&
                            (step.from != from || &step == &first);
                 });
             if (way.empty()) {

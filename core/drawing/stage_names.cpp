@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <set>
 #include <string>
+#include <utility>
 
 namespace ohmwright {
 namespace {
@@ -127,14 +128,16 @@ std::vector<std::size_t> stageStarts(const Circuit& circuit, const std::vector<B
 
 void nameStages(Circuit& circuit, const std::vector<SignalStep>& way, const std::vector<std::size_t>& starts,
                 const std::vector<int>& columns) {
-    circuit.stages.clear();
-    if (way.empty()) {
+    const std::vector<Stage> known = std::exchange(circuit.stages, {});
+    const Part* source = findPart(circuit, circuit.ports.source);
+    if (source == nullptr) {
         return;
     }
-    circuit.stages.push_back({"", way.front().from, way.back().to, {}, 0});
+    const NetName end = way.empty() ? circuit.ports.output : way.back().to;
+    circuit.stages.push_back({"", source->nets.front(), end, {}, 0});
     for (std::size_t i = 0; i < starts.size() && i < columns.size(); ++i) {
         circuit.stages.back().output = way[starts[i]].from;
-        circuit.stages.push_back({"", way[starts[i]].from, way.back().to, {}, columns[i]});
+        circuit.stages.push_back({"", way[starts[i]].from, end, {}, columns[i]});
     }
     std::vector<PartId> all;
     for (const Part& part : circuit.parts) {
@@ -148,9 +151,14 @@ void nameStages(Circuit& circuit, const std::vector<SignalStep>& way, const std:
     }
     std::map<std::string, int> number;
     for (Stage& stage : circuit.stages) {
-        if (count[stage.name] > 1) {
-            const int own = ++number[stage.name];
-            stage.name.append(" ").append(std::to_string(own));
+        const auto own = std::find_if(known.begin(), known.end(), [&stage](const Stage& each) {
+            return !each.name.empty() && each.output == stage.output;
+        });
+        if (own != known.end()) {
+            stage.name = own->name;
+        } else if (count[stage.name] > 1) {
+            const int next = ++number[stage.name];
+            stage.name.append(" ").append(std::to_string(next));
         }
     }
 }

@@ -60,17 +60,17 @@ Result<NetlistJob> jobFromNetlist(Netlist netlist, std::string_view name) {
     taken.job.stock = std::move(netlist.circuit);
     Ports& ports = taken.job.stock.ports;
     ports.clipNode = ports.output;
+    taken.notes = std::move(netlist.notes);
+    if (isGuess) {
+        taken.notes.push_back({0, "No source has an AC value: " + ports.source +
+                                      " is taken as the input. Write AC 1 on the card of another to change it."});
+    }
     if (taken.job.stock.parts.size() <= mostPartsOfAMap) {
         taken.job.stock = arrange(std::move(taken.job.stock));
     } else {
         taken.notes.push_back({0, "The netlist has " + std::to_string(taken.job.stock.parts.size()) +
                                       " parts, more than a map of one screen can show (" +
                                       std::to_string(mostPartsOfAMap) + "): it is opened as a list."});
-    }
-    taken.notes = std::move(netlist.notes);
-    if (isGuess) {
-        taken.notes.push_back({0, "No source has an AC value: " + ports.source +
-                                      " is taken as the input. Write AC 1 on the card of another to change it."});
     }
     return taken;
 }

@@ -24,6 +24,35 @@ MapState stateOf(const Circuit& circuit) {
     return state;
 }
 
+/// Words that lie on something, and words without the part's reference.
+struct WordFaults {
+    std::string covered;
+    std::string unnamed;
+};
+
+WordFaults faultsOf(const MapLayout& layout) {
+    WordFaults faults;
+    for (const DrawnPart& part : layout.parts) {
+        const MapLabel* label = layout.labelOf(part.id);
+        if (label == nullptr) {
+            continue;
+        }
+        if (label->label.covered > 0.0) {
+            faults.covered.append(" ").append(part.id);
+        }
+        bool isNamed = part.innerText == part.view.reference;
+        for (const LabelLine& line : label->label.block) {
+            for (const LabelRun& run : line.runs) {
+                isNamed = isNamed || run.text == part.view.reference;
+            }
+        }
+        if (!isNamed) {
+            faults.unnamed.append(" ").append(part.id);
+        }
+    }
+    return faults;
+}
+
 void savePicture(const MapState& state, const QString& path) {
     MapScene scene;
     scene.setState(state);
@@ -46,6 +75,8 @@ TEST(ArrangedMap, PicturesOfAllCircuits) {
         std::cout << undrawn.name << ": " << drawn.parts.size() << " parts, sheet " << drawn.drawing.size.x << " x "
                   << drawn.drawing.size.y << ", " << read.bends << " bends, " << read.crossings << " crossings, "
                   << read.jointsOfFour << " joints of four, wire " << read.wireLength << " " << read.worst << "\n";
+        const WordFaults words = faultsOf(layoutMap(stateOf(drawn), 1.0));
+        std::cout << "    covered:" << words.covered << "; unnamed:" << words.unnamed << "\n";
         savePicture(stateOf(drawn), folder + "/" + QString::fromStdString(undrawn.name) + ".png");
     }
 }

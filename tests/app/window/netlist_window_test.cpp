@@ -2,6 +2,7 @@
 // Expected figures: voltage dividers by hand; the exported text against the figures of the state it was made from.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/value_field.h"
+#include "app/map/map_scene.h"
 #include "app/map/map_view.h"
 #include "app/papers/papers_place.h"
 #include "app/window/message_band.h"
@@ -231,7 +232,7 @@ TEST_F(NetlistWindow, NowAndStockAreExportedAsNetlistsThatReadBackToTheSameFigur
     EXPECT_NEAR(gainOf(now), gainNow(), 0.01);
     EXPECT_NEAR(gainOf(stock), gainStock(), 0.01);
     openNetlist(now);
-    EXPECT_TRUE(window->map().showsList());
+    EXPECT_FALSE(window->map().showsList()) << "an exported netlist is drawn like any other";
 }
 
 TEST_F(NetlistWindow, APathThatCannotBeWrittenIsRefusedInWords) {
@@ -252,8 +253,10 @@ TEST_F(NetlistWindow, LooksAsTheRestInBothThemes) {
     }
     window->resize(1366, 768);
     takePicture(*window, "netlist-window-small", ThemeKind::light);
-    EXPECT_TRUE(window->map().table().viewport()->rect().contains(
-        window->map().table().visualRect(window->map().table().currentIndex()).center()));
+    const MapView& view = window->map().view();
+    const DrawnPart* chosen = window->map().scene().layout().part("R1");
+    ASSERT_NE(chosen, nullptr);
+    EXPECT_TRUE(view.viewport()->rect().contains(view.mapFromScene(chosen->body.center())));
 }
 
 TEST_F(NetlistWindow, TwoThousandPartsDoNotStopTheWindow) {
@@ -293,17 +296,17 @@ TEST_F(NetlistWindow, TwoThousandPartsDoNotStopTheWindow) {
     EXPECT_LT(longest, 2'000);
 }
 
-TEST_F(NetlistWindow, LetterKeysOfTheWindowActOnTheList) {
+TEST_F(NetlistWindow, LetterKeysOfTheWindowActOnTheMap) {
     openNetlist(fileWith("half.cir", divider));
     walkTo("R2");
-    QTest::keyPress(&window->map().table(), Qt::Key_S);
+    QTest::keyPress(&window->map().view(), Qt::Key_S);
     EXPECT_TRUE(window->selection().holdsStock());
-    QTest::keyRelease(&window->map().table(), Qt::Key_S);
+    QTest::keyRelease(&window->map().view(), Qt::Key_S);
     EXPECT_FALSE(window->selection().holdsStock());
     press(Qt::Key_F6);
     EXPECT_TRUE(window->curves().isAncestorOf(QApplication::focusWidget()));
     press(Qt::Key_F6, Qt::ShiftModifier);
-    EXPECT_EQ(QApplication::focusWidget(), &window->map().table());
+    EXPECT_EQ(QApplication::focusWidget(), &window->map().view());
     press(Qt::Key_Escape);
     EXPECT_EQ(window->selection().part(), "");
 }
