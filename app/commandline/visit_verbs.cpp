@@ -159,6 +159,8 @@ Result<Answer> answerHistory(const Request& request, const std::stop_token& stop
         for (const std::string& each : past.work) work += (work.empty() ? "" : "; ") + each;
         visits.rows.push_back({double(past.visit.number), std::string(visitStateWord(past.visit.state)),
                                past.visit.date, past.left, past.visit.complaint, work, files[past.job].path.string()});
+        for (const std::string& found : past.found)
+            answer.notes.push_back("visit " + std::to_string(past.visit.number) + ": " + found);
         for (const std::string& note : past.notes)
             answer.notes.push_back("visit " + std::to_string(past.visit.number) + ": " + note);
     }

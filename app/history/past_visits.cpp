@@ -11,6 +11,7 @@
 #include "core/base/number_text.h"
 #include "core/bench/visits.h"
 #include "core/files/job_file.h"
+#include "core/plan/correct.h"
 
 #include <QDate>
 #include <QFileDialog>
@@ -91,6 +92,9 @@ std::vector<SignedSentence> sentencesOf(const PastVisit& past) {
     if (!visit.condition.empty()) {
         sentences.push_back({"As it came in: " + text(visit.condition), SignKind::none});
     }
+    for (const std::string& found : past.found) {
+        sentences.push_back({"Found on the board: " + text(found), SignKind::note});
+    }
     for (const std::string& work : past.work) {
         sentences.push_back({text(work), past.isFrozen() ? SignKind::tick : SignKind::note});
     }
@@ -165,7 +169,7 @@ PastVisits::PastVisits(JobDocument& document, ShopDocument& shop, VisitService& 
 
 void PastVisits::showAll() {
     const Job& job = *m_document.job();
-    QStringList unit{text(job.unit.name), text(job.unit.serial), text(job.unit.boardRevision), text(job.unit.kind),
+    QStringList unit{text(job.unit.name), text(job.unit.serial), text(revisionWords(job)), text(job.unit.kind),
                      text(job.customer.name)};
     unit.removeAll(QString());
     m_unit->setText(unit.join(", "));

@@ -4,6 +4,7 @@
 #include "app/document/job_document.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
+#include "core/plan/correct.h"
 
 #include <QPainter>
 #include <QVBoxLayout>
@@ -55,7 +56,7 @@ void UnitView::show(const JobDocument& document) {
     m_name->setToolTip(text(job.unit.kind));
     showLine(*m_customer, job.customer.name.empty() ? QString() : "customer " + text(job.customer.name));
     QStringList board;
-    for (const std::string& word : {job.unit.serial, job.unit.boardRevision}) {
+    for (const std::string& word : {job.unit.serial, revisionWords(job)}) {
         if (!word.empty()) {
             board << text(word);
         }

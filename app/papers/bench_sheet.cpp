@@ -7,6 +7,7 @@
 #include "app/papers/sheet_text.h"
 #include "app/papers/sheet_work.h"
 #include "app/papers/work_steps.h"
+#include "core/plan/correct.h"
 
 #include <QPainter>
 
@@ -34,6 +35,15 @@ void addNotes(PageFlow& flow, const std::vector<std::string>& notes) {
     }
 }
 
+/// Where this board is another than its drawing: what comes off, and goes back, is what the board has.
+void addCorrections(PageFlow& flow, const Job& job) {
+    for (const Correction& correction : job.corrections) {
+        if (!drawingSays(job, correction.part).empty() || findPart(job.stock, correction.part) == nullptr) {
+            addWords(flow, "On this board:", paperText(correctionWords(job.stock, correction)), 3);
+        }
+    }
+}
+
 }  // namespace
 
 Paper benchSheet(const PaperAnswers& answers, PaperSize size) {
@@ -44,6 +54,7 @@ Paper benchSheet(const PaperAnswers& answers, PaperSize size) {
     addWords(flow,
              "Asked for:", orNotWritten(complaint.isEmpty() ? complaint : QString("\u201c%1\u201d").arg(complaint)), 3);
     addWords(flow, "Agreed:", orNotWritten(paperText(job.visit.agreed)), 3);
+    addCorrections(flow, job);
     addBeforeAndAfter(flow, answers);
     addParts(flow, answers);
     addCautions(flow, answers);
@@ -69,6 +80,7 @@ Paper wayBackSheet(const PaperAnswers& answers, PaperSize size) {
     constexpr int mostLines = 6;
     addWords(flow, "Undo, in this order:", letters.isEmpty() ? QString("no mod is on") : letters.join(", "), 2);
     addWords(flow, "To stock:", back.words.empty() ? QString("nothing to undo") : paperText(back.words), mostLines);
+    addCorrections(flow, *answers.job);
     flow.beginSection("No exact way back", "stock as this unit was found; readings below are its own");
     if (back.notExact.empty()) {
         addWords(flow, "None:", "every step goes back to the letter", 1);

@@ -5,6 +5,7 @@
 #include "core/base/number_text.h"
 #include "core/bench/high_voltage.h"
 #include "core/circuit/supply_volts.h"
+#include "core/plan/correct.h"
 
 #include <QBuffer>
 #include <QDateTime>
@@ -64,7 +65,10 @@ PageBanner bannerOf(const Job& job, const QString& title) {
     banner.unit = QStringList({paperText(job.unit.name), serial}).filter(QRegularExpression(".")).join(", ");
     banner.customer = paperText(job.customer.name);
     banner.planState = hash;
-    banner.board = paperText(job.unit.boardRevision);
+    // The banner has room for a few words; which parts differ stands below it.
+    const std::string& revision = job.unit.boardRevision;
+    const bool isOther = revisionWords(job) != revision && !revision.empty();
+    banner.board = paperText(isOther ? "like " + revision : revision);
     banner.visit = QStringList({visit, visitDate(job.visit)}).filter(QRegularExpression(".")).join(", ");
     banner.unitsNote = QString::fromUtf8("3k9 = 3.9 k\u2126   120n = 120 nF   mVpk: pick level, at the string");
     // The serial may be of any length; the visit and the hash must stay readable.

@@ -125,6 +125,9 @@ private:
 }  // namespace
 
 Result<PaperAnswers> answersOfPaper(const PaperRequest& request, const std::stop_token& stop) {
+    if (const Result<void> mapped = checkMapped(*request.job); !mapped) {
+        return mapped.error();
+    }
     if (const Result<void> seen = checkSeen(*request.job); !seen) {
         return seen.error();
     }

@@ -51,8 +51,8 @@ struct PaperAnswers {
 };
 
 /// Takes from some milliseconds (label) to some seconds (customer sheet).
-/// Errors: of checkSeen; why the job cannot be solved, with "No paper is made" before it; of the quote's rates;
-/// cancelled.
+/// Errors: of checkMapped and checkSeen; why the job cannot be solved, with "No paper is made" before it; of the
+/// quote's rates; cancelled.
 Result<PaperAnswers> answersOfPaper(const PaperRequest& request, const std::stop_token& stop = {});
 
 }  // namespace ohmwright

@@ -2,6 +2,7 @@
 #include "core/bench/unit_history.h"
 
 #include "core/plan/apply.h"
+#include "core/plan/correct.h"
 
 #include <algorithm>
 #include <map>
@@ -23,11 +24,17 @@ std::string wordsOf(const Mod& mod, const Circuit& stock) {
     return words + describeChange(stock, mod.change);
 }
 
-PastVisit visitOf(const Visit& visit, const Circuit& stock, const Plan& plan, const Setting& setting) {
+PastVisit visitOf(const Visit& visit, const Circuit& stock, const std::vector<Correction>& corrections,
+                  const Plan& plan, const Setting& setting) {
     PastVisit past;
     past.visit = visit;
     for (const Mod& mod : plan) {
         (mod.on ? past.work : past.leftOut).push_back(wordsOf(mod, stock));
+    }
+    for (const Correction& correction : corrections) {
+        if (correction.visit == visit.number) {
+            past.found.push_back(correctionWords(stock, correction));
+        }
     }
     Job then;
     then.stock = stock;
@@ -137,7 +144,8 @@ std::vector<PadWork> padsOf(const std::vector<Job>& jobs) {
 std::vector<PastVisit> visitsOf(const Job& job) {
     std::vector<PastVisit> visits;
     for (const Departure& departure : job.departures) {
-        PastVisit past = visitOf(departure.visit, departure.stock, departure.plan, departure.setting);
+        PastVisit past =
+            visitOf(departure.visit, departure.stock, departure.corrections, departure.plan, departure.setting);
         past.left = departure.when;
         past.leaving = departure.readings;
         past.notes = departure.notes;
@@ -146,7 +154,7 @@ std::vector<PastVisit> visitsOf(const Job& job) {
     const bool isRecorded = std::any_of(
         visits.begin(), visits.end(), [&job](const PastVisit& past) { return past.visit.number == job.visit.number; });
     if (!isRecorded) {
-        visits.push_back(visitOf(job.visit, job.stock, job.plan, job.setting));
+        visits.push_back(visitOf(job.visit, job.stock, job.corrections, job.plan, job.setting));
     }
     return visits;
 }

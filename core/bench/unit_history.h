@@ -16,6 +16,7 @@ struct PastVisit {
     std::string left;                  ///< When the unit left (ISO 8601); empty while it is here.
     std::vector<std::string> work;     ///< "A Gain cap: C4 Cg 56n → 120n": the mods that were on, in their order.
     std::vector<std::string> leftOut;  ///< The others of the plan, as they were told then.
+    std::vector<std::string> found;    ///< Where the board was not as drawn: "R5 Rg: 2k7, the drawing says 3k9 (...)".
     std::vector<UnitReading> leaving;  ///< What the meter showed on leaving.
     std::vector<std::string> notes;    ///< Corrections since.
     std::string hash;                  ///< stateHash of then, as its papers carry it.

@@ -78,6 +78,25 @@ Result<void> checkSeen(const Job& job) {
                  unseen.front()};
 }
 
+Result<void> checkMapped(const Job& job) {
+    const auto isBrought = [&job](const PartId& part) {
+        return std::any_of(job.plan.begin(), job.plan.end(), [&](const Mod& mod) { return fitsPart(mod, part); });
+    };
+    for (const Mod& mod : job.plan) {
+        for (const SingleChange& change : mod.on ? everySingleChange(mod.change) : std::vector<SingleChange>()) {
+            const PartId& part = targetOf(change);
+            if (findPart(job.stock, part) == nullptr && !isBrought(part)) {
+                return Error{ErrorCode::invalidInput,
+                             "No paper is made: " + nameOfMod(mod) + " works on a part “" + part +
+                                 "” that this board has not. Find the part that does its work here, or switch the mod "
+                                 "off.",
+                             part};
+            }
+        }
+    }
+    return {};
+}
+
 Result<Job> markSeen(const Job& job, const std::vector<PartId>& parts) {
     Job edited = job;
     for (const PartId& id : parts) {

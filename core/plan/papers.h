@@ -31,6 +31,11 @@ std::vector<PartId> unseenParts(const Job& job);
 /// Errors: invalidInput, one sentence that names the unseen parts (`where`: the first) and says what to do.
 Result<void> checkSeen(const Job& job);
 
+/// Every mod that is on works on a part of this board, or on one that another mod brings: a plan of another revision
+/// may not. Errors: invalidInput, one sentence that names the mod and its parts (`where`: the first) and says what to
+/// do.
+Result<void> checkMapped(const Job& job);
+
 /// The job with these parts known as seen; those that are seen or measured already stay so.
 /// Errors: invalidInput naming the id that stock does not have.
 Result<Job> markSeen(const Job& job, const std::vector<PartId>& parts);

@@ -119,7 +119,8 @@ struct RecipeFitOptions {
     std::string forJob;  ///< Whose reservation counts as free.
 };
 /// Binds the recipe to another unit and solves it there, at the recipe's setting, with the unit's own measured parts.
-/// A mod one of whose parts is not found is not applied, nor one that works on a part that such a mod would fit.
+/// A mod one of whose parts is not found is not applied, nor one that works on a part that such a mod would fit. A part
+/// that is only likely found counts as not looked at, so that no paper is made before somebody did (checkSeen).
 /// Errors: invalidInput when the unit is gone; of the solver on the unit with the mods; cancelled.
 Result<RecipeFit> fitRecipe(const Recipe& recipe, const Job& unit, const RecipeFitOptions& options = {},
                             const std::stop_token& stop = {});

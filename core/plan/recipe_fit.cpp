@@ -322,6 +322,22 @@ void carryOver(const Recipe& recipe, RecipeFit& fit) {
     }
 }
 
+/// A part that is only likely the one meant has been looked at as another so far: no paper is made before somebody
+/// looked again, with the reading that settles it.
+void askToLookAgain(RecipeFit& fit) {
+    for (const RecipePart& needed : fit.parts) {
+        Part* part = findPart(fit.job.stock, needed.match.other);
+        const bool isWorkedOn = std::any_of(fit.job.plan.begin(), fit.job.plan.end(), [&](const Mod& mod) {
+            const std::vector<SingleChange> changes = everySingleChange(mod.change);
+            return std::any_of(changes.begin(), changes.end(),
+                               [&](const SingleChange& change) { return targetOf(change) == needed.match.other; });
+        });
+        if (needed.match.certainty == MatchCertainty::likely && part != nullptr && isWorkedOn) {
+            part->knowledge = Knowledge::drawn;
+        }
+    }
+}
+
 void describeApplied(RecipeFit& fit) {
     for (RecipeMod& told : fit.mods) {
         for (const Mod& mod : fit.job.plan) {
@@ -366,6 +382,7 @@ Result<RecipeFit> fitRecipe(const Recipe& recipe, const Job& unit, const RecipeF
     if (const Result<void> trimmed = solveTrims(recipe, options, fit, stop); !trimmed) {
         return trimmed.error();
     }
+    askToLookAgain(fit);
     describeApplied(fit);
     if (fit.job.visit.words.empty()) {
         fit.job.visit.words = recipe.words;

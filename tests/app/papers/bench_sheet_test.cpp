@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/bench_sheet.h"
 
+#include "core/plan/correct.h"
 #include "tests/app/papers/paper_text.h"
 
 #include <gtest/gtest.h>
@@ -66,6 +67,24 @@ protected:
         return sheet;
     }
 };
+
+// The unit was built with 68n: what comes off, and goes back one day, is that, and not what the drawing says.
+TEST_F(BenchSheet, ACorrectedDrawingIsSaidAndTheWayBackLeadsToTheBoard) {
+    Correction correction;
+    correction.part = "c4";
+    correction.found = ValueFound{68e-9, "683"};
+    const Result<Job> corrected = correct(withOnly(demoJob(), "A"), correction);
+    ASSERT_TRUE(corrected) << corrected.error().message;
+    const Sheet sheet(*corrected);
+    EXPECT_TRUE(
+        sheet.says("On this board: C4 Cg: 68n (printed 683), the drawing says 56n (printed 563) (board differs)"))
+        << sheet.text();
+    EXPECT_TRUE(sheet.says("board like PB-14 rev 2")) << sheet.text();
+    EXPECT_TRUE(sheet.says("C4 Cg back to 68n (printed 683)")) << sheet.text();
+    const QString back = wayBackText(*corrected);
+    EXPECT_TRUE(back.contains("C4 Cg back to 68n (printed 683)")) << back.toStdString();
+    EXPECT_FALSE(back.contains("back to 56n")) << back.toStdString();
+}
 
 TEST_F(BenchSheet, EveryPageNamesUnitVisitStateAndItsNumber) {
     const QString hash = QString::fromStdString(stateHash(withOnly(demoJob(), "A")));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/settling_reading.h"
 
+#include "core/plan/papers.h"
 #include "tests/support/demo_job_files.h"
 #include "tests/support/disguise.h"
 
@@ -74,6 +75,11 @@ TEST(SettlingReading, AreGivenForTheLikelyPartsOfARecipeAlone) {
     const auto readings = settlingReadings(recipe, *fit);
     ASSERT_TRUE(readings) << readings.error().message;
     EXPECT_THAT(*readings, SizeIs(1));
+    // Nobody prints work on a part that may be another: it is looked at first, with that reading.
+    const Result<void> seen = checkSeen(fit->job);
+    ASSERT_FALSE(seen);
+    EXPECT_EQ(seen.error().where, fit->parts.back().match.other);
+    EXPECT_TRUE(checkSeen(*markSeen(fit->job, unseenParts(fit->job))));
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include "core/bench/unit_history.h"
 
 #include "core/bench/visits.h"
+#include "core/plan/correct.h"
 #include "core/plan/edits.h"
 #include "tests/support/demo_job_files.h"
 
@@ -33,6 +34,27 @@ TEST(UnitHistory, TellsWhatWasDoneAndWhatWasLeftOut) {
     EXPECT_EQ(visits[1].visit.complaint, "Too much of it now.");
     EXPECT_FALSE(visits[1].isFrozen());
     EXPECT_THAT(visits[1].work[0], HasSubstr("120n → 82n"));
+}
+
+// What somebody did before the unit came in is part of its history; the frozen record keeps what was found then.
+TEST(UnitHistory, TellsWhereTheBoardWasNotAsDrawn) {
+    Correction correction;
+    correction.part = "r5";
+    correction.found = ValueFound{2200.0, {}};
+    correction.reason = CorrectionReason::earlierMod;
+    const Job found = test::valueOrThrow(correct(test::demoJob("harbour-lamp"), correction));
+    const Job gone = test::valueOrThrow(depart(found, {}, "2026-11-24T18:05:00"));
+    Job next = test::valueOrThrow(nextVisit(gone, "2027-02-01", "Too much of it now."));
+    correction.part = "c7";
+    correction.found = ToleranceFound{0.05};
+    next = test::valueOrThrow(correct(next, correction));
+    const auto visits = visitsOf(next);
+    ASSERT_EQ(visits.size(), 2u);
+    EXPECT_THAT(visits[0].found,
+                ElementsAre("R5 Rg: 2k2, the drawing says 3k9 (printed orange-white-red-gold) (earlier mod)"));
+    EXPECT_THAT(visits[1].found, ElementsAre("C7 Clp: ±5.00 %, the drawing says ±10.0 % (earlier mod)"));
+    EXPECT_EQ(next.departures[0], gone.departures[0]);
+    EXPECT_EQ(test::valueOrThrow(jobOfVisit(next, 2)).corrections, found.corrections);
 }
 
 TEST(UnitHistory, TheHashIsTheOneOnThePapersOfThen) {

@@ -56,6 +56,20 @@ TEST(Papers, PartsThatAModBringsAreNotAskedFor) {
     EXPECT_THAT(unseenParts(job), ElementsAre("d2"));
 }
 
+// The plan of another revision names a part that this board has not: nobody prints work on it.
+TEST(Papers, APlanOnAPartThatTheBoardHasNotIsRefusedByName) {
+    Job job = harbourLampWith("AB");
+    EXPECT_TRUE(checkMapped(job));
+    std::erase_if(job.stock.parts, [](const Part& part) { return part.id == "c4"; });
+    const Result<void> mapped = checkMapped(job);
+    ASSERT_FALSE(mapped);
+    EXPECT_EQ(
+        mapped.error().message,
+        "No paper is made: Mod A (Gain cap) works on a part “c4” that this board has not. Find the part that does "
+        "its work here, or switch the mod off.");
+    EXPECT_TRUE(checkMapped(*setModOn(job, "mod-a", false)));
+}
+
 TEST(Papers, ASwitchIsAskedForInAllItsThrows) {
     Job job = harbourLampWith("");
     job.plan.push_back(
