@@ -46,6 +46,10 @@ constexpr std::array entries{
                 {},
                 true},
     ActionEntry{"view.sums", "Show the s&ums", "The sums on paper that the selected part is in, or all.", "=", panels},
+    ActionEntry{"view.walk", "&Walk over the board",
+                "Look at part after part on the board: seen, measured, or not as drawn.", "K", panels},
+    ActionEntry{"view.differs", "&Differs on the board …",
+                "Put the drawing right where the selected part is another on the board.", "N", panels},
     ActionEntry{"view.theme", "&Theme", "Light, dark, or as the desktop is.", "", window, IconName::moon},
     ActionEntry{"view.textSize", "&Text size", "Set the text to 100, 115 or 130 %.", ""},
 

@@ -28,6 +28,7 @@
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 #include "core/plan/apply.h"
+#include "core/plan/correct.h"
 #include "core/plan/edits.h"
 #include "core/plan/pick_list.h"
 
@@ -108,7 +109,9 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_target(new QPushButton("Find parts …", this)),
       m_lift(new QPushButton("Lift / bridge", this)),
       m_measured(new MeasuredEntry(this)),
-      m_sums(new TextLink("Show the sums", this)) {
+      m_sums(new TextLink("Show the sums", this)),
+      m_differs(new TextLink("Differs on the board …", this)),
+      m_drawing(new TextLink({}, this)) {
     setFixedWidth(sizeHint().width());
     m_empty->setText("No part selected. Press a part, or walk through them with the arrow keys.");
     m_empty->setWordWrap(true);
@@ -126,6 +129,8 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     links->addWidget(m_measured, 1);
     links->addWidget(m_sums, 0, Qt::AlignTop | Qt::AlignLeft);
     top->addLayout(links);
+    top->addWidget(m_differs, 0, Qt::AlignLeft);
+    top->addWidget(m_drawing, 0, Qt::AlignLeft);
 
     // What may not fit a small window scrolls; the head and the value field stay.
     auto* sections = new QWidget;
@@ -235,6 +240,8 @@ void PartPanel::connectWidgets() {
     });
     connect(m_target, &QPushButton::clicked, this, &PartPanel::targetAsked);
     connect(m_lift, &QPushButton::clicked, this, &PartPanel::showLiftMenu);
+    connect(m_differs, &TextLink::clicked, this, &PartPanel::differsAsked);
+    connect(m_drawing, &TextLink::clicked, this, &PartPanel::takeCorrectionBack);
     connect(m_sums, &TextLink::clicked, this, [this] {
         emit partSumsAsked({m_sums->mapToGlobal(QPoint(0, 0)), m_sums->size()});
     });
@@ -336,6 +343,7 @@ void PartPanel::showPart() {
     if (isMeasurable) {
         m_measured->show(*onBoard);
     }
+    showCorrection();
     if (isValued) {
         showValue(*m_stock, *m_now);
     } else if (isTyped) {
@@ -353,6 +361,27 @@ void PartPanel::showPart() {
     m_aloneBox->setVisible(plannedMod() != nullptr);
     showTryOn();
     showChecks();
+}
+
+void PartPanel::showCorrection() {
+    const Job& job = *m_document.job();
+    m_differs->setVisible(findPart(job.stock, m_now->id) != nullptr);
+    const std::string drawing = drawingSays(job, m_now->id);
+    m_drawing->setVisible(!drawing.empty());
+    m_drawing->setText(QString("%1: take back").arg(text(drawing)));
+    m_drawing->setAccessibleName(m_drawing->text());
+    m_drawing->updateGeometry();
+}
+
+void PartPanel::takeCorrectionBack() {
+    const Job& job = *m_document.job();
+    for (std::size_t k = job.corrections.size(); k-- > 0;) {
+        if (job.corrections[k].part == m_now->id) {
+            m_document.edit(takeBackCorrection(job, k),
+                            QString("Take the correction of %1 back").arg(text(m_now->reference)));
+            return;
+        }
+    }
 }
 
 void PartPanel::showValue(const Part& stock, const Part& now) {

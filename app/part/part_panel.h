@@ -57,6 +57,8 @@ public:
     [[nodiscard]] QSize sizeHint() const override;
 
 signals:
+    /// The selected part is another on the board than the drawing says.
+    void differsAsked();
     /// Parts are to be sought for figures that are wanted.
     void targetAsked();
     /// The sum behind a figure is wanted; names as look/sum_notes.h has them, and what was pressed, on the screen.
@@ -77,6 +79,8 @@ private:
     void showType(const Part& stock, const Part& now);
     void showCandidateHead();
     void showTryOn();
+    void showCorrection();
+    void takeCorrectionBack();
     void showChecks();
     void showAnswers();
     void followState();
@@ -127,6 +131,8 @@ private:
     QPushButton* m_lift;
     MeasuredEntry* m_measured;
     TextLink* m_sums;
+    TextLink* m_differs;
+    TextLink* m_drawing;  ///< What the drawing said of a part that was corrected; takes that back.
     std::set<PartId> m_partsWithSums;
 };
 

@@ -17,6 +17,7 @@
 #include "app/papers/papers_place.h"
 #include "app/part/part_panel.h"
 #include "app/part/target_panel.h"
+#include "app/part/walk_panel.h"
 #include "app/stages/stage_joiner.h"
 #include "app/window/header_bar.h"
 #include "app/window/help_pages.h"
@@ -187,6 +188,8 @@ QWidget* MainWindow::buildWork() {
     m_part = new PartPanel(m_document, m_selection, m_solver, m_shop, work);
     m_target = new TargetPanel(m_document, m_selection, m_shop, work);
     m_target->hide();
+    m_walk = new WalkPanel(m_document, m_selection, work);
+    m_walk->hide();
     m_knobs = new KnobRow(m_document, m_selection, work);
     m_knobs->followSwitches(m_consequences);
     m_curves->followSwitches(m_consequences);
@@ -206,6 +209,7 @@ QWidget* MainWindow::buildWork() {
     middle->addWidget(centre, 1);
     middle->addWidget(m_part);
     middle->addWidget(m_target);
+    middle->addWidget(m_walk);
     auto* layout = new QVBoxLayout(work);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
@@ -223,6 +227,7 @@ void MainWindow::loadModels() {
         return;
     }
     m_part->setModels(library->models);
+    m_walk->setModels(library->models);
     m_rail->setModels(library->models);
 }
 
@@ -272,6 +277,8 @@ void MainWindow::joinPanels() {
     });
     connect(m_part, &PartPanel::targetAsked, this, [this] { showTargets(true); });
     connect(m_target, &TargetPanel::closed, this, [this] { showTargets(false); });
+    connect(m_part, &PartPanel::differsAsked, this, [this] { showWalk(true, true); });
+    connect(m_walk, &WalkPanel::closed, this, [this] { showWalk(false); });
     connect(m_curves, &CurvesPanel::cornerDragged, this, [this](double hz) {
         showTargets(true);
         m_target->wantCorner(hz);
@@ -346,6 +353,7 @@ void MainWindow::fillMenus() {
     action("view.theme")->setMenu(themeMenu());
     action("view.textSize")->setMenu(textSizeMenu());
     view->addAction(action("view.sums"));
+    view->addActions({action("view.walk"), action("view.differs")});
     view->addActions({action("view.theme"), action("view.textSize")});
     view->addSeparator();
     view->addActions({action("go.nextPanel"), action("go.previousPanel")});
@@ -445,6 +453,8 @@ void MainWindow::connectActions() {
     on("view.holdStock", [this](bool checked) { checked ? m_hold.latch() : m_hold.letGo(); });
     on("curves.response", [this] { m_curves->showCurve(CurveKind::response); });
     on("curves.clip", [this] { m_curves->showCurve(CurveKind::clip); });
+    on("view.walk", [this] { showWalk(true); });
+    on("view.differs", [this] { showWalk(true, true); });
     on("view.sums", [this] {
         m_sums->showPart(m_selection.part(), {m_part->mapToGlobal(QPoint(0, 0)), m_part->size()});
     });
@@ -486,7 +496,7 @@ void MainWindow::followDocument() {
     step("edit.undo", undo.canUndo(), undo.undoText());
     step("edit.redo", undo.canRedo(), undo.redoText());
     for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "view.holdStock",
-                           "view.sums", "curves.response", "curves.clip"}) {
+                           "view.sums", "view.walk", "view.differs", "curves.response", "curves.clip"}) {
         m_actions.action(id)->setEnabled(isOpen);
     }
     const QString unit = QString::fromStdString(job->unit.name).left(60);
@@ -528,6 +538,7 @@ void MainWindow::followOpening() {
     m_refusal->setSentence({});
     followShop();
     showTargets(false);
+    showWalk(false);
     m_selection.setPart({});
     showPlace(Place::map);
     showNotes();
@@ -546,10 +557,25 @@ void MainWindow::followShop() {
     }
 }
 
+void MainWindow::showWalk(bool shown, bool isOfOnePart) {
+    if (shown) {
+        showTargets(false);
+        showPlace(Place::map);
+        m_part->hide();
+        m_walk->show();
+        isOfOnePart ? m_walk->beginDiffers() : m_walk->begin();
+    } else if (!m_walk->isHidden()) {
+        m_walk->hide();
+        m_part->show();
+        m_map->setFocus();
+    }
+}
+
 void MainWindow::showTargets(bool shown) {
     if (shown != m_target->isHidden()) {
         return;
     }
+    showWalk(false);
     m_part->setVisible(!shown);
     m_target->setVisible(shown);
     if (shown) {
@@ -620,7 +646,8 @@ void MainWindow::walkPanels(int step) {
     if (!hasJob()) {
         return;
     }
-    const std::array<QWidget*, 8> panels{m_spine, m_leftRail, m_map, m_curves, m_part, m_target, m_knobs, m_effects};
+    const std::array<QWidget*, 9> panels{m_spine,  m_leftRail, m_map,   m_curves, m_part,
+                                         m_target, m_walk,     m_knobs, m_effects};
     const auto count = static_cast<int>(panels.size());
     int at = 2;
     for (int i = 0; i < count; ++i) {

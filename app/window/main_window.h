@@ -46,6 +46,7 @@ class StartPage;
 class StatusLine;
 class SumCards;
 class TargetPanel;
+class WalkPanel;
 
 class MainWindow : public QWidget {
     Q_OBJECT
@@ -84,6 +85,7 @@ public:
     [[nodiscard]] PapersPlace& papers() { return *m_papersPlace; }
     [[nodiscard]] HistoryPlace& history() { return *m_history; }
     [[nodiscard]] TargetPanel& targetPanel() { return *m_target; }
+    [[nodiscard]] WalkPanel& walkPanel() { return *m_walk; }
     /// The last refusal that stands in its band; empty when none does.
     [[nodiscard]] QString refusal() const;
     /// What the netlist's reader had to say, as it stands in its band; empty when nothing does.
@@ -119,6 +121,8 @@ private:
     void followShop();
     void askShopFolder();
     void showTargets(bool shown);
+    /// In the part panel's place: the walk from its beginning, or the selected part's differences.
+    void showWalk(bool shown, bool isOfOnePart = false);
     void showNotes();
     void followDocument();
     void followSolver();
@@ -164,6 +168,7 @@ private:
     DrawerPlace* m_drawer = nullptr;
     HistoryPlace* m_history = nullptr;
     TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
+    WalkPanel* m_walk = nullptr;      ///< Likewise while the board is looked at.
     KnobRow* m_knobs = nullptr;
     CheckList* m_checkList = nullptr;
     PapersPlace* m_papersPlace = nullptr;

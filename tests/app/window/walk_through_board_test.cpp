@@ -1,0 +1,158 @@
+// A technician's way over the board of Small Rooster, by the keyboard alone, and a capacitor that is not as drawn.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/app/window/open_window.h"
+
+#include "app/papers/papers_place.h"
+#include "app/part/walk_panel.h"
+#include "core/plan/board_walk.h"
+#include "core/plan/correct.h"
+
+#include <QComboBox>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QRadioButton>
+
+namespace ohmwright::test {
+namespace {
+
+class WalkOverTheBoard : public OpenWindow {
+protected:
+    void openDrawnOnly(const QString& demo) {
+        ASSERT_TRUE(window->openDemo(demo));
+        Job drawn = job();
+        for (Part& part : drawn.stock.parts) {
+            part.knowledge = Knowledge::drawn;
+            part.measured.reset();
+        }
+        window->document().setJob(drawn, {});
+        QCoreApplication::processEvents();
+        window->map().setFocus();
+    }
+    /// What the walk's panel says, all its visible words.
+    [[nodiscard]] QString panelWords() {
+        QStringList words;
+        for (const QLabel* label : window->walkPanel().findChildren<QLabel*>()) {
+            if (label->isVisible()) {
+                words << label->text();
+            }
+        }
+        for (const SignText* label : window->walkPanel().findChildren<SignText*>()) {
+            if (label->isVisible()) {
+                words << label->text();
+            }
+        }
+        return words.join('\n');
+    }
+    [[nodiscard]] bool says(const QString& words) { return panelWords().contains(words); }
+};
+
+TEST_F(WalkOverTheBoard, OfSmallRoosterByKeysAlone) {
+    openDrawnOnly("small-rooster");
+    press(Qt::Key_K);
+    ASSERT_TRUE(window->walkPanel().isVisible());
+    EXPECT_TRUE(says("Part 1 of 10 · 10 left, 0 seen, 0 measured")) << panelWords().toStdString();
+    EXPECT_EQ(window->selection().part(), "r5");
+    press(Qt::Key_Space);
+    EXPECT_EQ(window->selection().part(), "c1");
+    EXPECT_TRUE(says("9 left, 1 seen"));
+
+    // The input capacitor is measured, with its echo while it is typed.
+    type("4.61n");
+    EXPECT_TRUE(says("4.61 nF, \u22121.91 % off the drawing")) << panelWords().toStdString();
+    press(Qt::Key_Return);
+    EXPECT_EQ(findPart(job().stock, "c1")->measured, 4.61e-9);
+    EXPECT_EQ(window->selection().part(), "r1");
+
+    press(Qt::Key_Right);  // skipped
+    EXPECT_EQ(window->selection().part(), "r2");
+    press(Qt::Key_Backspace);
+    EXPECT_EQ(window->selection().part(), "r1");
+    press(Qt::Key_Right);
+
+    // The board has 47k for the drawing's 56k: built so.
+    press(Qt::Key_N);
+    type("47k");
+    press(Qt::Key_Return);
+    EXPECT_EQ(findPart(job().stock, "r2")->value, 47e3);
+    ASSERT_EQ(job().corrections.size(), 1u);
+    EXPECT_EQ(job().corrections[0].reason, CorrectionReason::boardDiffers);
+    EXPECT_EQ(window->selection().part(), "q1");
+
+    // A transistor has nothing that a meter reads.
+    press(Qt::Key_1);
+    EXPECT_TRUE(says("has no value that a meter reads"));
+    for (int part = 0; part < 6; ++part) {
+        press(Qt::Key_Space);
+    }
+    EXPECT_TRUE(says("The end of the board")) << panelWords().toStdString();
+    EXPECT_TRUE(says("1 part was skipped: Space walks over what is left, Esc ends."));
+    press(Qt::Key_Space);
+    EXPECT_EQ(window->selection().part(), "r1");
+    press(Qt::Key_Space);
+    EXPECT_TRUE(says("Every part was looked at."));
+    EXPECT_EQ(walkProgress(job().stock), (WalkProgress{0, 9, 1}));
+    press(Qt::Key_Escape);
+    EXPECT_FALSE(window->walkPanel().isVisible());
+    EXPECT_TRUE(window->partPanel().isVisible());
+    EXPECT_EQ(window->selection().part(), PartId());
+}
+
+TEST_F(WalkOverTheBoard, EachStepIsUndoneAndWalkedToAgain) {
+    openDrawnOnly("small-rooster");
+    const Job before = job();
+    press(Qt::Key_K);
+    press(Qt::Key_Space);
+    press(Qt::Key_Space);
+    EXPECT_EQ(window->selection().part(), "r1");
+    window->actions().action("edit.undo")->trigger();
+    EXPECT_EQ(window->selection().part(), "c1");
+    EXPECT_TRUE(says("9 left, 1 seen"));
+    window->actions().action("edit.undo")->trigger();
+    EXPECT_EQ(window->selection().part(), "r5");
+    EXPECT_EQ(job(), before);
+}
+
+TEST_F(WalkOverTheBoard, TheGainCapacitorOfAnotherBoardIsCorrectedAndTakenBack) {
+    const Job before = job();
+    clickPart("C4");
+    press(Qt::Key_N);
+    ASSERT_TRUE(window->walkPanel().isVisible());
+    EXPECT_TRUE(says("C4 Cg: the drawing says 56n, printed 563")) << panelWords().toStdString();
+    type("68n");
+    EXPECT_TRUE(says("68.0 nF"));
+    find<QLineEdit>("Printed on the body")->setFocus();
+    type("683");
+    press(Qt::Key_Return);
+    EXPECT_EQ(findPart(job().stock, "c4")->value, 68e-9);
+    EXPECT_EQ(job().plan, before.plan);
+    // Mod A is on and goes on from there.
+    EXPECT_TRUE(says("Mod A (Gain cap) starts from what the board has: C4 Cg 68n (printed 683), not 56n"))
+        << panelWords().toStdString();
+    press(Qt::Key_Escape);
+    EXPECT_EQ(window->selection().part(), "c4");
+    EXPECT_EQ(revisionWords(job()), "PB-14 rev 2, differs in C4 Cg");
+    EXPECT_EQ(window->document().undoStack().undoText(), "Correct C4 Cg");
+    window->actions().action("edit.undo")->trigger();
+    EXPECT_EQ(job(), before);
+    window->actions().action("edit.redo")->trigger();
+    EXPECT_EQ(job().corrections.size(), 1u);
+}
+
+TEST_F(WalkOverTheBoard, AModThatMakesWhatTheBoardHasCanBeSwitchedOffThere) {
+    clickPart("C4");
+    press(Qt::Key_N);
+    type("120n");
+    press(Qt::Key_Return);
+    EXPECT_TRUE(says("changes nothing now: switch A off or take it out.")) << panelWords().toStdString();
+    for (QPushButton* button : window->walkPanel().findChildren<QPushButton*>()) {
+        if (button->isVisible() && button->text() == "Switch it off") {
+            button->click();
+            break;
+        }
+    }
+    EXPECT_FALSE(isOn("A"));
+    EXPECT_EQ(findPart(job().stock, "c4")->value, 120e-9);
+}
+
+}  // namespace
+}  // namespace ohmwright::test
