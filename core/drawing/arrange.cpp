@@ -268,6 +268,11 @@ private:
             return;
         }
         const std::vector<OpenEnd> ends = openEndsOf(sketch);
+        // Lanes for the wires that come later.
+        std::vector<GridBox> tight = sketch.taken;
+        for (GridBox& box : sketch.taken) {
+            box = {box.left - 0.5, box.top - 0.5, box.right + 0.5, box.bottom + 0.5};
+        }
         const GridBox all = m_all.bounds();
         const GridBox own = sketch.bounds();
         double best = std::numeric_limits<double>::infinity();
@@ -281,13 +286,15 @@ private:
                 const double above = std::max(0.0, all.top - own.top - dy);
                 const double right = std::max(0.0, own.right + dx - all.right);
                 const double left = std::max(0.0, all.left - own.left - dx);
-                const double cost = wireLength(ends, dx, dy) + 0.5 * below + 1.5 * above + right + 2.0 * left;
+                // A map is three times as wide as high: a row more costs as much as three columns.
+                const double cost = wireLength(ends, dx, dy) + 1.5 * below + 1.5 * above + 0.5 * right + 1.0 * left;
                 if (cost < best && !m_all.meets(sketch, dx, dy)) {
                     best = cost;
                     where = {dx, dy};
                 }
             }
         }
+        sketch.taken = std::move(tight);
         sketch.move(where.x, where.y);
         m_all.add(sketch);
     }
@@ -342,14 +349,30 @@ private:
         }
         for (std::size_t i = 0; i < drawn.parts.size(); ++i) {
             const Part& part = drawn.parts[i];
-            // The supply's own parts are joined by wires.
-            for (int pin = 0; part.placement && !m_supplyParts.at(i) && pin < drawnPinCount(part.kind); ++pin) {
+            // The supply's own parts are joined by wires, and a rheostat's wiper to its end.
+            const bool isJoined = m_supplyParts[i] || part.kind == PartKind::potentiometer;
+            for (int pin = 0; part.placement && pin < drawnPinCount(part.kind); ++pin) {
                 const NetName& net = part.nets[static_cast<std::size_t>(pin)];
-                if (m_rails.isRail(net) && !isSigned(drawn, net, pinPoint(part, pin))) {
+                const bool isOpen = m_rails.isRail(net) && !isSigned(drawn, net, pinPoint(part, pin));
+                if (isOpen && !(isJoined && hasOtherSign(drawn, part, net, pin))) {
                     addSign(drawn, net, pinPoint(part, pin), bodyBox(part), occupied);
                 }
             }
         }
+    }
+
+    /// Whether a wire will join this pin to a sign at hand: in the supply's field, or at the pot's other end.
+    [[nodiscard]] bool hasOtherSign(const Circuit& drawn, const Part& part, const NetName& net, int pin) const {
+        if (part.kind != PartKind::potentiometer) {
+            return true;
+        }
+        for (int other = 0; other < 3; ++other) {
+            if (other != pin && part.nets[static_cast<std::size_t>(other)] == net &&
+                isSigned(drawn, net, pinPoint(part, other))) {
+                return true;
+            }
+        }
+        return false;
     }
 
     static bool isSigned(const Circuit& drawn, const NetName& net, GridPoint at) {

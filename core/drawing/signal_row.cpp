@@ -35,7 +35,7 @@ struct Cursor {
     bool downHere = false;
 };
 
-/// What hangs down alone may say its words below itself, so that it needs no more than this beside it.
+/// Columns between uprights whose words just do not fit between them.
 constexpr int wordsBelow = 3;
 
 int lengthOf(const Circuit& circuit, const Branch& branch, bool isTight) {
@@ -110,7 +110,7 @@ private:
                 column = std::max(column, m_up + wordsOf(ups[up]));
             }
             if (down < downs.size()) {
-                column = std::max(column, m_down + std::min(wordsOf(downs[down]), wordsBelow));
+                column = std::max(column, m_down + besideOf(downs[down]));
             }
             if (up < ups.size()) {
                 place(ups[up++], net, {column, at.y}, true);
@@ -193,6 +193,12 @@ private:
         return last.reversed ? ends[0] : ends[1];
     }
 
+    /// Columns that what hangs down needs at its left: short words of a single part may stand below it instead.
+    [[nodiscard]] int besideOf(std::size_t branch) const {
+        const int words = wordsOf(branch);
+        return m_input.branches[branch].elements.size() == 1 && words == wordsBelow + 1 ? wordsBelow : words;
+    }
+
     void place(std::size_t index, const NetName& net, GridPoint at, bool isUp) {
         const Branch& branch = m_input.branches[index];
         hang(m_input, branch.from == net ? branch : branch.turned(), at, isUp, m_sketch);
@@ -200,6 +206,10 @@ private:
         (isUp ? m_up : m_down) = at.x;
         if (!isUp) {
             m_lastDown = index;
+        }
+        if (m_coilFirst == index) {  // the core stands at its left
+            m_sketch.parts[branch.elements.front().part].label = LabelSide::right;
+            m_down += wordsBelow;
         }
     }
 
@@ -233,7 +243,7 @@ private:
         }
         int left = at.x + (m_up >= at.x ? 2 : 1);
         if (m_zones.count(&step) > 0) {
-            left += at.x > 0 ? 1 : 0;
+            left = std::max(left + 1, m_clearOfDevice + 1);  // a device's words stay in its own stage
             m_sketch.zones.push_back(left - 1);
         }
         const int width = placeRows(rows, step.from, {left, at.y}, 0);
@@ -280,7 +290,7 @@ private:
         m_progress.parts[step.index] = true;
         constexpr int span = 3;
         const int core = at.x + 2;
-        setPart(step.index, {core, at.y}, 1, false, span, LabelSide::above);
+        setPart(step.index, {core, at.y}, 1, false, span, LabelSide::below);
         m_coilFirst = coil;
         m_up = m_down = core + 2;
         return {core + 2, at.y, false, true};
@@ -401,7 +411,8 @@ private:
                 base.x = enter(control, {base.x, base.y, false, false}).x + 1;
             }
         }
-        setPart(step.index, base, 0, mirrored, 3);
+        setPart(step.index, base, 0, mirrored, 3,
+                part.kind == PartKind::bipolar ? LabelSide::automatic : LabelSide::right);
         const int column = base.x + 2;
         const int words = wordColumns(part);
         m_clearOfDevice = column + words;
