@@ -22,7 +22,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 34> verbs = {{
+constexpr std::array<Verb, 35> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -94,6 +94,10 @@ constexpr std::array<Verb, 34> verbs = {{
     {"walk",
      "The parts to look at on the board, in signal order: step,stage,part,value,printed,known,measured,drawing,where",
      Options::none, Ends::none, "stock", true, answerWalk},
+    {"which-revision",
+     "Which stored drawing a board is of, by readings on it: rank,drawing,misfit; "
+     "of,reading,unit,read,expected,low,high,pull",
+     Options::spots | Options::shop, Ends::none, "stock", true, answerWhichRevision},
     {"drawer", "The parts in stock: lot,kind,value,type,quantity,free,printed,measured", Options::drawer, Ends::both,
      "now", true, answerDrawer},
     {"pick-list",
@@ -266,6 +270,15 @@ void addVisitOptions(CLI::App& call, Options options, Request& request) {
 
 /// What the board has in place of what the drawing says.
 void addFoundOptions(CLI::App& call, Options options, Request& request) {
+    if (has(options, Options::spots)) {
+        call.add_option("--read", request.readings,
+                        "PLACE=VOLTS at a pin, powered, or PLACE,PLACE=OHMS (or none), unpowered, as in "
+                        "\"Q1 collector=4.43\" and \"R2 leg 1,ground=55.1k\"; may repeat")
+            ->required()
+            ->allow_extra_args(false);
+        call.add_option("--against", request.against, "Job file of another revision; default: the shop's; may repeat")
+            ->allow_extra_args(false);
+    }
     if (has(options, Options::number))
         call.add_option("--number", request.number, "As the verb corrections counts them; default: the last");
     if (has(options, Options::readValue)) {
@@ -339,6 +352,7 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     if (has(verb.options, Options::words))
         call.add_option("--words", request.words, "The customer's words, as in \"fuller,less squashed\"")->required();
     addVisitOptions(call, verb.options, request);
+    addFoundOptions(call, verb.options, request);
     addRecipeOptions(call, verb.options, request);
     addState(call, request, verb.defaultVariant);
     addOut(call, request);

@@ -55,6 +55,7 @@ enum class Options : std::uint64_t {
     found = 1073741824,
     number = 2147483648,
     readValue = 4294967296,
+    spots = 8589934592,
 };
 
 /// A verb that answers with tables.

@@ -82,6 +82,7 @@ struct Request {
     std::string beside;
     std::string number;
     bool missing = false;
+    std::vector<std::string> against;  ///< Job files of other revisions.
 
     std::string kind;
     std::string paper = "a4";

@@ -200,6 +200,13 @@ Result<Answer> answerCorrections(const PreparedCircuit& prepared, const Request&
 /// REQUIRES: prepared.job.
 Result<Answer> answerWalk(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
+// revision_verb.cpp
+
+/// rank, drawing, misfit: the job's own and stored drawings, by how well they explain --read; then of each: of,
+/// reading, unit, read, expected, low, high, pull. What they say is a note. REQUIRES: prepared.job.
+Result<Answer> answerWhichRevision(const PreparedCircuit& prepared, const Request& request,
+                                   const std::stop_token& stop);
+
 // check_verb.cpp
 
 /// Everything wrong or doubtful in a file: severity, place, message.

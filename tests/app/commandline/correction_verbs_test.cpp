@@ -102,5 +102,41 @@ TEST(WalkVerb, GoesOverTheBoardInSignalOrder) {
     EXPECT_THAT(called.err, HasSubstr("1 of 10 parts are known from the drawing alone."));
 }
 
+// The unit's volts are the demo's own figures (base 1.12, emitter 0.46, collector 4.43 V).
+TEST(WhichRevisionVerb, RanksTheStoredDrawingsOfTheShop) {
+    const TemporaryFolder shop;
+    const std::string known = (shop / "known.ohmjob").string();
+    Job job = test::jobIn(rooster);
+    ASSERT_TRUE(saveJob(job, known));
+    job.unit.boardRevision = "PB-03 rev 5";
+    findPart(job.stock, "r2")->value = 33e3;
+    const std::string open = (shop / "open.ohmjob").string();
+    ASSERT_TRUE(saveJob(job, open));
+    const std::vector<std::string> read{"--read", "Q1 base=1.12",         "--read", "Q1 collector=4.43",
+                                        "--read", "R2 leg 1,ground=55.9k"};
+    std::vector<std::string> args{"which-revision", open, "--shop", shop.path().string()};
+    args.insert(args.end(), read.begin(), read.end());
+    const test::Called called = test::call(args);
+    EXPECT_THAT(called.err, HasSubstr("Small Rooster, PB-03 rev 4 fits best"));
+    const auto tables = test::tablesOf(called.out);
+    ASSERT_THAT(tables, SizeIs(2));
+    EXPECT_EQ(tables[0][0].at("drawing"), "Small Rooster, PB-03 rev 4");
+    EXPECT_THAT(tables[1], SizeIs(6));
+    // One that is named takes the place of the shop's.
+    args[2] = "--against";
+    args[3] = known;
+    EXPECT_EQ(test::call(args).out, called.out);
+}
+
+TEST(WhichRevisionVerb, AReadingThatIsNoneIsRefused) {
+    const auto refused = [](const std::string& reading) {
+        return test::refused({"which-revision", rooster, "--read", reading}, ExitStatus::callWrong);
+    };
+    EXPECT_THAT(refused("Q1 base"), HasSubstr("write PLACE=VOLTS"));
+    EXPECT_THAT(refused("Q7 base=1"), HasSubstr("is no place of this drawing"));
+    EXPECT_THAT(refused("Q1 base=much"), HasSubstr("--read"));
+    EXPECT_THAT(refused("vt=1"), HasSubstr("is no pin of a transistor, valve or chip"));
+}
+
 }  // namespace
 }  // namespace ohmwright

@@ -1,0 +1,381 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/bench/which_revision.h"
+
+#include "core/base/number_text.h"
+#include "core/base/text.h"
+#include "core/bench/meter.h"
+#include "core/bench/net_words.h"
+#include "core/bench/probe_card.h"
+#include "core/circuit/part_match.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+Error wrong(const std::string& sentence, const std::string& where = {}) {
+    return {ErrorCode::invalidInput, sentence, where};
+}
+
+struct Expected {
+    std::optional<double> value;
+    double low = 0.0, high = 0.0;
+};
+
+/// A candidate's board, powered and not, with the places of the first candidate found on it.
+class CandidateBoard {
+public:
+    CandidateBoard(const RevisionCandidate& candidate, const Circuit& first)
+        : m_candidate(candidate),
+          m_board(candidate.circuit, candidate.setting),
+          m_nets(matchCircuits(first, candidate.circuit).nets) {}
+
+    Result<void> power(const std::stop_token& stop) {
+        Result<ProbeCard> card = probeCard(m_candidate.circuit, m_candidate.setting, {}, stop);
+        if (!card) {
+            return card.error();
+        }
+        m_card = *std::move(card);
+        return {};
+    }
+    /// Nothing where this drawing has no such place.
+    [[nodiscard]] std::optional<NetName> netHere(const NetName& first) const {
+        if (first == groundNet) {
+            return first;
+        }
+        const auto found = m_nets.find(first);
+        return found != m_nets.end() ? std::optional(found->second) : std::nullopt;
+    }
+    [[nodiscard]] std::optional<Expected> volts(const NetName& net) const {
+        const auto line = std::find_if(m_card.lines.begin(), m_card.lines.end(),
+                                       [&](const ProbeLine& each) { return each.net == net; });
+        return line != m_card.lines.end() ? std::optional(Expected{line->nominal, line->low, line->high})
+                                          : std::nullopt;
+    }
+    [[nodiscard]] Result<Expected> ohms(const NetName& red, const NetName& black, const std::stop_token& stop) const {
+        const Result<MeterBand> band = m_board.ohmsBand(red, black, stop);
+        if (!band) {
+            return band.error();
+        }
+        const double nominal = band->nominal.value.value_or(0.0);
+        return Expected{band->nominal.value, band->low.value_or(nominal), band->high.value_or(nominal)};
+    }
+    [[nodiscard]] const ProbeCard& card() const { return m_card; }
+
+private:
+    const RevisionCandidate& m_candidate;
+    ProbedBoard m_board;
+    std::map<NetName, NetName> m_nets;
+    ProbeCard m_card;
+};
+
+/// Half the band on the side where the reading lies; never nothing.
+double halfBand(const Expected& expected, double value) {
+    const double side = value > *expected.value ? expected.high - *expected.value : *expected.value - expected.low;
+    constexpr double leastShare = 1e-3;
+    return std::max(side, leastShare * std::max(std::abs(*expected.value), 1.0));
+}
+
+double pullOf(const Expected& expected, const std::optional<double>& read) {
+    if (!read || !expected.value) {
+        return read.has_value() == expected.value.has_value() ? 0.0 : absentPull;
+    }
+    return (*read - *expected.value) / halfBand(expected, *read);
+}
+
+std::string placesOf(const SpotReading& reading) {
+    return reading.unit == Unit::ohm
+               ? reading.red + " to " + (reading.black.empty() ? std::string("ground") : reading.black)
+               : reading.red;
+}
+
+SpotFit fitOf(const SpotReading& reading, const std::optional<Expected>& expected) {
+    SpotFit fit;
+    fit.sentence = placesOf(reading) + ": " + readingWords(reading.value, reading.unit) + " read, ";
+    if (!expected) {
+        fit.isThere = false;
+        fit.pull = absentPull;
+        fit.sentence += "no such place on this drawing";
+        return fit;
+    }
+    fit.expected = expected->value;
+    fit.low = expected->low;
+    fit.high = expected->high;
+    fit.pull = pullOf(*expected, reading.value);
+    fit.sentence += readingWords(expected->value, reading.unit) + " expected";
+    if (expected->value) {
+        fit.sentence.append(" (").append(readingWords(expected->low, reading.unit)).append(" to ");
+        fit.sentence.append(readingWords(expected->high, reading.unit)).append(")");
+    }
+    return fit;
+}
+
+/// A pair of places of the first candidate.
+struct Spot {
+    NetName red, black;
+    Unit unit = Unit::volt;
+};
+
+class Ranker {
+public:
+    Ranker(const std::vector<RevisionCandidate>& candidates, std::stop_token stop)
+        : m_candidates(candidates), m_stop(std::move(stop)) {
+        for (const RevisionCandidate& candidate : candidates) {
+            m_boards.emplace_back(candidate, candidates.front().circuit);
+        }
+    }
+
+    Result<RevisionRanking> rank(const std::vector<SpotReading>& readings) {
+        for (CandidateBoard& board : m_boards) {
+            if (const Result<void> powered = board.power(m_stop); !powered) {
+                return powered.error();
+            }
+        }
+        RevisionRanking ranking;
+        for (std::size_t k = 0; k < m_boards.size(); ++k) {
+            RevisionFit fit{k, 0.0, {}};
+            for (const SpotReading& reading : readings) {
+                const Result<SpotFit> spot = hold(reading, m_boards[k]);
+                if (!spot) {
+                    return spot.error();
+                }
+                fit.misfit += spot->pull * spot->pull;
+                fit.spots.push_back(*spot);
+            }
+            ranking.fits.push_back(std::move(fit));
+        }
+        std::stable_sort(ranking.fits.begin(), ranking.fits.end(),
+                         [](const RevisionFit& a, const RevisionFit& b) { return a.misfit < b.misfit; });
+        return judged(std::move(ranking), readings);
+    }
+
+private:
+    Result<SpotFit> hold(const SpotReading& reading, const CandidateBoard& board) {
+        const Circuit& first = m_candidates.front().circuit;
+        const Result<NetName> red = netOfSpot(first, reading.red);
+        const Result<NetName> black =
+            reading.black.empty() ? Result<NetName>(NetName(groundNet)) : netOfSpot(first, reading.black);
+        if (!red || !black) {
+            return red ? black.error() : red.error();
+        }
+        if (reading.unit == Unit::volt && !m_boards.front().volts(*red)) {
+            return wrong(reading.red + " is no pin of a transistor, valve or chip: read the volts at one of those.",
+                         reading.red);
+        }
+        const Result<std::optional<Expected>> expected = expectedAt({*red, *black, reading.unit}, board);
+        if (!expected) {
+            return expected.error();
+        }
+        return fitOf(reading, *expected);
+    }
+
+    /// Nothing where the drawing has no such place.
+    Result<std::optional<Expected>> expectedAt(const Spot& spot, const CandidateBoard& board) {
+        const std::optional<NetName> red = board.netHere(spot.red);
+        const std::optional<NetName> black = board.netHere(spot.black);
+        if (!red || !black) {
+            return std::optional<Expected>();
+        }
+        if (spot.unit == Unit::volt) {
+            return board.volts(*red);
+        }
+        const Result<Expected> ohms = board.ohms(*red, *black, m_stop);
+        if (!ohms) {
+            return ohms.error();
+        }
+        return std::optional(*ohms);
+    }
+
+    Result<RevisionRanking> judged(RevisionRanking ranking, const std::vector<SpotReading>& readings) {
+        const RevisionFit& best = ranking.fits.front();
+        const auto name = [&](const RevisionFit& fit) { return m_candidates[fit.candidate].name; };
+        ranking.isLikely = best.misfit <= static_cast<double>(readings.size());
+        ranking.sentence = name(best) + " fits best: misfit " + formatFigure(best.misfit) + " over " +
+                           std::to_string(readings.size()) + (readings.size() == 1 ? " reading." : " readings.");
+        if (!ranking.isLikely) {
+            ranking.sentence +=
+                " Yet it explains them badly: another revision, an earlier mod, or a fault that is repaired first.";
+        }
+        if (ranking.fits.size() < 2) {
+            ranking.isSeparated = true;
+            return ranking;
+        }
+        const RevisionFit& second = ranking.fits[1];
+        ranking.isSeparated = second.misfit - best.misfit >= separatingMisfit;
+        if (ranking.isSeparated) {
+            ranking.sentence += " Next is " + name(second) + " with " + formatFigure(second.misfit) + ".";
+            return ranking;
+        }
+        ranking.sentence +=
+            " " + name(second) + " (" + formatFigure(second.misfit) + ") is not told apart from it by these readings.";
+        return withFurther(std::move(ranking));
+    }
+
+    /// Volts at device pins, ohms of every net to ground and across every part: the one where the two bands lie
+    /// furthest apart, in bands.
+    Result<RevisionRanking> withFurther(RevisionRanking ranking) {
+        const CandidateBoard& best = m_boards[ranking.fits[0].candidate];
+        const CandidateBoard& second = m_boards[ranking.fits[1].candidate];
+        double widest = 1.0;  // Below it the bands touch.
+        for (const Spot& spot : spots()) {
+            const Result<std::optional<Expected>> one = expectedAt(spot, best);
+            const Result<std::optional<Expected>> two = expectedAt(spot, second);
+            if (!one || !two) {
+                return one ? two.error() : one.error();
+            }
+            if (!*one || !*two || !(*one)->value || !(*two)->value) {
+                continue;
+            }
+            const double apart = std::abs(*(*one)->value - *(*two)->value) /
+                                 (halfBand(**one, *(*two)->value) + halfBand(**two, *(*one)->value));
+            if (apart > widest) {
+                widest = apart;
+                ranking.further = furtherAt(spot, **one, **two);
+            }
+        }
+        if (ranking.further) {
+            ranking.sentence += " " + ranking.further->sentence;
+        } else {
+            ranking.sentence += " No reading of volts or ohms would do it: compare what is printed.";
+        }
+        return ranking;
+    }
+
+    [[nodiscard]] std::vector<Spot> spots() const {
+        std::vector<Spot> all;
+        for (const ProbeLine& line : m_boards.front().card().lines) {
+            all.push_back({line.net, NetName(groundNet), Unit::volt});
+        }
+        std::set<std::pair<NetName, NetName>> known;
+        for (const Part& part : m_candidates.front().circuit.parts) {
+            for (const NetName& net : part.nets) {
+                if (net != groundNet && known.emplace(net, groundNet).second) {
+                    all.push_back({net, NetName(groundNet), Unit::ohm});
+                }
+            }
+            if (part.nets.size() == 2 && part.nets[0] != part.nets[1] &&
+                known.emplace(part.nets[0], part.nets[1]).second) {
+                all.push_back({part.nets[0], part.nets[1], Unit::ohm});
+            }
+        }
+        return all;
+    }
+
+    [[nodiscard]] FurtherReading furtherAt(const Spot& spot, const Expected& best, const Expected& second) const {
+        const Circuit& first = m_candidates.front().circuit;
+        FurtherReading further{
+            placeWords(first, spot.red), placeWords(first, spot.black), spot.unit, best.value, second.value, {}};
+        further.sentence = spot.unit == Unit::ohm
+                               ? "Power off and discharged, read ohms from " + further.red + " to " + further.black
+                               : "Read the volts at " + further.red;
+        further.sentence += ": " + readingWords(best.value, spot.unit) + " on the first, " +
+                            readingWords(second.value, spot.unit) + " on the second.";
+        return further;
+    }
+
+    const std::vector<RevisionCandidate>& m_candidates;
+    std::stop_token m_stop;
+    std::vector<CandidateBoard> m_boards;
+};
+
+/// "collector", "pin 3", "leg 2" or "2" of a part.
+std::optional<int> pinOfWords(const Part& part, const std::string& words) {
+    const auto pins = static_cast<int>(part.nets.size());
+    for (int pin = 0; pin < pins; ++pin) {
+        const auto index = static_cast<std::size_t>(pin);
+        const std::string number = std::to_string(pin + 1);
+        const bool isPrinted = index < part.pins.size() && !part.pins[index].empty();
+        if (words == inLowerCase(pinName(part.kind, pin)) || words == "leg " + number || words == number ||
+            (isPrinted && words == "pin " + inLowerCase(part.pins[index])) ||
+            (!isPrinted && words == "pin " + number)) {
+            return pin;
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+RevisionCandidate candidateOf(const Job& job) {
+    RevisionCandidate candidate{job.unit.name, job.stock, job.setting};
+    if (!job.unit.boardRevision.empty()) {
+        candidate.name += (candidate.name.empty() ? "" : ", ") + job.unit.boardRevision;
+    }
+    for (Part& part : candidate.circuit.parts) {
+        part.measured.reset();
+        part.knowledge = Knowledge::drawn;
+    }
+    return candidate;
+}
+
+std::vector<RevisionCandidate> withoutTwins(std::vector<RevisionCandidate> candidates) {
+    const auto bare = [](Circuit circuit) {
+        for (Part& part : circuit.parts) {
+            part.placement.reset();
+            part.printed.clear();
+            part.build.clear();
+            part.boardNote.clear();
+        }
+        return circuit.parts;
+    };
+    std::vector<RevisionCandidate> kept;
+    for (RevisionCandidate& candidate : candidates) {
+        const bool isTwin = std::any_of(kept.begin(), kept.end(), [&](const RevisionCandidate& other) {
+            return bare(other.circuit) == bare(candidate.circuit);
+        });
+        if (!isTwin) {
+            kept.push_back(std::move(candidate));
+        }
+    }
+    return kept;
+}
+
+Result<NetName> netOfSpot(const Circuit& circuit, std::string_view words) {
+    std::string asked = inLowerCase(words);
+    while (!asked.empty() && asked.back() == ' ') {
+        asked.pop_back();
+    }
+    if (asked == "ground" || asked == groundNet) {
+        return NetName(groundNet);
+    }
+    for (const Part& part : circuit.parts) {
+        for (const NetName& net : part.nets) {
+            if (inLowerCase(net) == asked) {
+                return net;
+            }
+        }
+    }
+    for (const Part& part : circuit.parts) {
+        for (const std::string& name : {inLowerCase(part.reference), inLowerCase(displayName(part))}) {
+            if (name.empty() || asked.size() <= name.size() || !asked.starts_with(name) ||
+                (asked[name.size()] != ' ' && asked[name.size()] != '.')) {
+                continue;
+            }
+            if (const std::optional<int> pin = pinOfWords(part, asked.substr(name.size() + 1))) {
+                return part.nets[static_cast<std::size_t>(*pin)];
+            }
+        }
+    }
+    return wrong(
+        "“" + std::string(words) +
+            "” is no place of this drawing: name a leg, as in \"Q1 collector\", \"U1A pin 3\" or \"R2 leg 1\", "
+            "a net, or ground.",
+        std::string(words));
+}
+
+Result<RevisionRanking> whichRevision(const std::vector<RevisionCandidate>& candidates,
+                                      const std::vector<SpotReading>& readings, const std::stop_token& stop) {
+    if (candidates.empty() || readings.empty()) {
+        return wrong(candidates.empty() ? "There is no stored drawing to hold the readings against."
+                                        : "Nothing was read yet: four voltages at pins and three resistances tell "
+                                          "most.");
+    }
+    return Ranker(candidates, stop).rank(readings);
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,147 @@
+// Figures of Small Rooster: base 1.12, emitter 0.46, collector 4.43 V (the demo's own reference figures); 56k reads
+// 56.0k with the rail open and 47.9k, 56k across 330k, where the supply is a short for direct current.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/bench/which_revision.h"
+
+#include "core/bench/meter.h"
+#include "tests/support/demo_job.h"
+#include "tests/support/disguise.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+namespace ohmwright {
+namespace {
+
+using testing::HasSubstr;
+
+RevisionCandidate roosterAs(const std::string& name) {
+    RevisionCandidate candidate = candidateOf(test::jobIn(test::demoJobPath("small-rooster")));
+    candidate.name = name;
+    return candidate;
+}
+
+RevisionCandidate with(RevisionCandidate candidate, const PartId& part, double value) {
+    findPart(candidate.circuit, part)->value = value;
+    return candidate;
+}
+
+/// Other names, other order, some parts turned round: the drawing of another hand.
+RevisionCandidate drawnByAnother(RevisionCandidate candidate, std::uint32_t seed) {
+    candidate.circuit = test::disguised(candidate.circuit, seed).circuit;
+    candidate.setting.knobs.clear();
+    return candidate;
+}
+
+/// As the meter shows the demo: three pins and its base resistor.
+std::vector<SpotReading> readOfRooster() {
+    return {{"Q1 base", "", Unit::volt, 1.12},
+            {"Q1 emitter", "", Unit::volt, 0.46},
+            {"Q1 collector", "", Unit::volt, 4.43},
+            {"R2 leg 1", "R2 leg 2", Unit::ohm, 56e3}};
+}
+
+RevisionRanking ranked(const std::vector<RevisionCandidate>& candidates, const std::vector<SpotReading>& readings) {
+    const Result<RevisionRanking> ranking = whichRevision(candidates, readings);
+    EXPECT_TRUE(ranking) << (ranking ? "" : ranking.error().message);
+    return ranking ? *ranking : RevisionRanking{};
+}
+
+TEST(WhichRevision, TheBaseResistorInCircuitReadsAsTheRailIs) {
+    const RevisionCandidate rooster = roosterAs("rev 4");
+    const auto open = ProbedBoard(rooster.circuit, rooster.setting, SupplyEnd::out).ohms("b", "0");
+    const auto shorted = ProbedBoard(rooster.circuit, rooster.setting, SupplyEnd::shorted).ohms("b", "0");
+    ASSERT_TRUE(open && open->value && shorted && shorted->value);
+    EXPECT_NEAR(*open->value, 56.0e3, 0.05e3);
+    EXPECT_NEAR(*shorted->value, 47.9e3, 0.05e3);
+    const RevisionRanking ranking = ranked({rooster}, readOfRooster());
+    EXPECT_NEAR(*ranking.fits[0].spots[3].expected, 56.0e3, 0.05e3);
+    EXPECT_TRUE(ranking.isLikely);
+    EXPECT_LT(ranking.fits[0].misfit, 0.1);
+}
+
+// A revision with 33k under the base: about 0.7 V there instead of 1.12 V, and 33k on the ohmmeter.
+TEST(WhichRevision, TheDrawingThatReadsSoComesFirstWhicheverIsTheOpenOne) {
+    const RevisionCandidate right = roosterAs("right");
+    const RevisionCandidate other = with(roosterAs("other"), "r2", 33e3);
+    for (const auto& [candidates, best] :
+         {std::pair{std::vector{right, other}, std::size_t(0)}, std::pair{std::vector{other, right}, std::size_t(1)}}) {
+        const RevisionRanking ranking = ranked(candidates, readOfRooster());
+        EXPECT_EQ(ranking.fits.front().candidate, best);
+        EXPECT_TRUE(ranking.isSeparated);
+        EXPECT_FALSE(ranking.further);
+        EXPECT_THAT(ranking.sentence, HasSubstr("right fits best"));
+        EXPECT_THAT(ranking.fits[1].spots[3].sentence, HasSubstr("56.0 kΩ read, 33.0 kΩ expected"));
+        EXPECT_GT(ranking.fits[1].spots[3].pull, separatingMisfit);
+    }
+}
+
+TEST(WhichRevision, PlacesAreFoundUnderOtherNames) {
+    const RevisionCandidate open = with(roosterAs("open"), "r2", 33e3);
+    for (std::uint32_t seed = 1; seed <= 5; ++seed) {
+        const RevisionRanking ranking = ranked({open, drawnByAnother(roosterAs("stored"), seed)}, readOfRooster());
+        EXPECT_EQ(ranking.fits.front().candidate, 1u) << seed;
+        EXPECT_LT(ranking.fits.front().misfit, 0.1) << seed;
+        for (const SpotFit& spot : ranking.fits.front().spots) {
+            EXPECT_TRUE(spot.isThere) << seed;
+        }
+    }
+}
+
+// Volts at the transistor say nothing of the level pot's value: the ohmmeter does.
+TEST(WhichRevision, ThoseThatReadAlikeAreSaidWithTheReadingThatTells) {
+    std::vector<SpotReading> volts = readOfRooster();
+    volts.pop_back();
+    const RevisionRanking ranking =
+        ranked({roosterAs("100k level"), with(roosterAs("500k level"), "vr1", 500e3)}, volts);
+    EXPECT_FALSE(ranking.isSeparated);
+    EXPECT_THAT(ranking.sentence, HasSubstr("500k level (0.00) is not told apart from it by these readings."));
+    ASSERT_TRUE(ranking.further);
+    EXPECT_EQ(ranking.further->unit, Unit::ohm);
+    ASSERT_TRUE(ranking.further->best && ranking.further->second);
+    EXPECT_GT(std::abs(*ranking.further->best - *ranking.further->second), 10e3);
+    EXPECT_THAT(ranking.sentence, HasSubstr("Power off and discharged, read ohms from"));
+}
+
+// A capacitor's value is nothing that volts at rest or ohms tell.
+TEST(WhichRevision, WhatNoMeterTellsIsSaid) {
+    const RevisionRanking ranking = ranked({roosterAs("4n7"), with(roosterAs("10n"), "c1", 10e-9)}, readOfRooster());
+    EXPECT_FALSE(ranking.isSeparated);
+    EXPECT_FALSE(ranking.further);
+    EXPECT_THAT(ranking.sentence, HasSubstr("No reading of volts or ohms would do it: compare what is printed."));
+}
+
+TEST(WhichRevision, ABoardThatIsNoneOfThemIsSaidToBe) {
+    std::vector<SpotReading> read = readOfRooster();
+    read[2].value = 8.9;
+    read[1].value = 0.02;
+    const RevisionRanking ranking = ranked({roosterAs("rev 4")}, read);
+    EXPECT_FALSE(ranking.isLikely);
+    EXPECT_THAT(ranking.sentence, HasSubstr("explains them badly"));
+}
+
+TEST(WhichRevision, UnitsOfOneRevisionAreOneCandidate) {
+    EXPECT_EQ(withoutTwins({roosterAs("one"), roosterAs("two"), with(roosterAs("three"), "r2", 33e3)}).size(), 2u);
+}
+
+TEST(WhichRevision, PlacesAreNamedByLegPinAndNet) {
+    const Circuit rooster = roosterAs("").circuit;
+    const Circuit lamp = candidateOf(test::jobIn(test::demoJobPath("harbour-lamp"))).circuit;
+    EXPECT_EQ(*netOfSpot(rooster, "q1 Collector"), "c");
+    EXPECT_EQ(*netOfSpot(rooster, "R2.1"), "b");
+    EXPECT_EQ(*netOfSpot(rooster, "vcc"), "vcc");
+    EXPECT_EQ(*netOfSpot(rooster, "Ground"), "0");
+    EXPECT_EQ(*netOfSpot(lamp, "U1A pin 2"), "im");
+    EXPECT_EQ(*netOfSpot(lamp, "C4 Cg leg 2"), "leg");
+    for (const char* nowhere : {"", "Q7 base", "R2 leg 3", "Q1 anode"}) {
+        const auto net = netOfSpot(rooster, nowhere);
+        ASSERT_FALSE(net) << nowhere;
+        EXPECT_THAT(net.error().message, HasSubstr("is no place of this drawing"));
+    }
+    EXPECT_FALSE(whichRevision({roosterAs("")}, {{"vt", "", Unit::volt, 1.0}}));
+    EXPECT_FALSE(whichRevision({}, readOfRooster()));
+    EXPECT_FALSE(whichRevision({roosterAs("")}, {}));
+}
+
+}  // namespace
+}  // namespace ohmwright
