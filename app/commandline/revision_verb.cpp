@@ -35,7 +35,7 @@ Result<SpotReading> readSpot(const std::string& text) {
     return reading;
 }
 
-/// The job's own drawing first, then those of --against, else of the shop's other jobs.
+/// Those of --against, all of them, else of the shop's other jobs.
 Result<std::vector<RevisionCandidate>> candidatesOf(const Job& job, const Request& request,
                                                     const std::stop_token& stop) {
     std::vector<RevisionCandidate> candidates{candidateOf(job)};
@@ -45,12 +45,14 @@ Result<std::vector<RevisionCandidate>> candidatesOf(const Job& job, const Reques
         if (!other) return Error{ErrorCode::fileUnreadable, other.error().message, path};
         candidates.push_back(candidateOf(other->job));
     }
+    if (!request.against.empty()) return withoutTwins(std::move(candidates));
     const std::filesystem::path folder =
         request.shop.empty() ? shopFolderOf(request.file) : std::filesystem::path(request.shop);
-    if (request.against.empty() && !folder.empty())
-        for (const ShopJob& file : readShopJobs(folder, stop))
-            if (file.job) candidates.push_back(candidateOf(*file.job));
-    return withoutTwins(std::move(candidates));
+    std::vector<Job> stored;
+    if (!folder.empty())
+        for (ShopJob& file : readShopJobs(folder, stop))
+            if (file.job) stored.push_back(*std::move(file.job));
+    return candidatesFor(job, stored);
 }
 
 }  // namespace

@@ -6,12 +6,14 @@
 #include "app/document/job_document.h"
 #include "app/history/past_visits.h"
 #include "app/history/recipe_bench.h"
+#include "app/history/revision_finder.h"
 #include "app/history/visit_card_view.h"
 #include "app/look/theme.h"
 
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QScrollArea>
+#include <QVBoxLayout>
 
 namespace ohmwright {
 
@@ -38,13 +40,19 @@ HistoryPlace::HistoryPlace(JobDocument& document, ShopDocument& shop, BenchServi
       m_jobs(new ShopJobs(shop, this)),
       m_card(new VisitCardView(document, m_service, bench)),
       m_visits(new PastVisits(document, shop, m_service)),
-      m_recipes(new RecipeBench(document, shop)) {
+      m_recipes(new RecipeBench(document, shop)),
+      m_revision(new RevisionFinder(document, shop)) {
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);  // The ground shows through as a line.
     auto* card = scrolled(m_card, this);
     card->setFixedWidth(cardWidth);
-    auto* recipes = scrolled(m_recipes, this);
+    auto* right = new QWidget(this);
+    auto* rightLayout = new QVBoxLayout(right);
+    rightLayout->setContentsMargins(0, 0, 0, 0);
+    rightLayout->addWidget(m_revision);
+    rightLayout->addWidget(m_recipes, 1);
+    auto* recipes = scrolled(right, this);
     recipes->setFixedWidth(recipeWidth);
     layout->addWidget(card);
     layout->addWidget(scrolled(m_visits, this), 1);

@@ -13,6 +13,7 @@ class BenchService;
 class JobDocument;
 class PastVisits;
 class RecipeBench;
+class RevisionFinder;
 class ShopDocument;
 class ShopJobs;
 class VisitCardView;
@@ -43,6 +44,7 @@ private:
     VisitCardView* m_card;
     PastVisits* m_visits;
     RecipeBench* m_recipes;
+    RevisionFinder* m_revision;
 };
 
 }  // namespace ohmwright

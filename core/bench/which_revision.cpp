@@ -88,15 +88,9 @@ double pullOf(const Expected& expected, const std::optional<double>& read) {
     return (*read - *expected.value) / halfBand(expected, *read);
 }
 
-std::string placesOf(const SpotReading& reading) {
-    return reading.unit == Unit::ohm
-               ? reading.red + " to " + (reading.black.empty() ? std::string("ground") : reading.black)
-               : reading.red;
-}
-
 SpotFit fitOf(const SpotReading& reading, const std::optional<Expected>& expected) {
     SpotFit fit;
-    fit.sentence = placesOf(reading) + ": " + readingWords(reading.value, reading.unit) + " read, ";
+    fit.sentence = spotWords(reading) + ": " + readingWords(reading.value, reading.unit) + " read, ";
     if (!expected) {
         fit.isThere = false;
         fit.pull = absentPull;
@@ -333,6 +327,46 @@ std::vector<RevisionCandidate> withoutTwins(std::vector<RevisionCandidate> candi
         }
     }
     return kept;
+}
+
+std::vector<RevisionCandidate> candidatesFor(const Job& job, const std::vector<Job>& stored) {
+    const auto isNamesake = [&](const Job& other) {
+        return !job.unit.name.empty() && inLowerCase(other.unit.name) == inLowerCase(job.unit.name);
+    };
+    const bool isKnown = std::any_of(stored.begin(), stored.end(), isNamesake);
+    std::vector<RevisionCandidate> candidates{candidateOf(job)};
+    for (const Job& other : stored) {
+        if (!isKnown || isNamesake(other)) {
+            candidates.push_back(candidateOf(other));
+        }
+    }
+    return withoutTwins(std::move(candidates));
+}
+
+std::string spotWords(const SpotReading& reading) {
+    return reading.unit == Unit::ohm
+               ? reading.red + " to " + (reading.black.empty() ? std::string("ground") : reading.black)
+               : reading.red;
+}
+
+std::vector<std::string> spotNames(const Circuit& circuit) {
+    std::vector<std::string> names;
+    for (const bool isDevice : {true, false}) {
+        for (const Part& part : circuit.parts) {
+            if (isDevice != (part.kind == PartKind::opamp || isAmplifying(part.kind))) {
+                continue;
+            }
+            for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
+                const std::string_view name = pinName(part.kind, static_cast<int>(pin));
+                const bool isPrinted = pin < part.pins.size() && !part.pins[pin].empty();
+                const bool isNumbered = name == std::to_string(pin + 1);
+                names.push_back(part.reference + (isPrinted    ? " pin " + part.pins[pin]
+                                                  : isNumbered ? " leg " + std::string(name)
+                                                               : " " + std::string(name)));
+            }
+        }
+    }
+    return names;
 }
 
 Result<NetName> netOfSpot(const Circuit& circuit, std::string_view words) {

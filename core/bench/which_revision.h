@@ -27,6 +27,11 @@ struct RevisionCandidate {
 RevisionCandidate candidateOf(const Job& job);
 /// The candidates without those that are the same circuit as an earlier one: units of one revision.
 std::vector<RevisionCandidate> withoutTwins(std::vector<RevisionCandidate> candidates);
+/// The job's own drawing first, then those of stored jobs of a unit of that name, else of all; twins left out.
+std::vector<RevisionCandidate> candidatesFor(const Job& job, const std::vector<Job>& stored);
+/// Every leg of the circuit's parts as a place in words, each net once by the leg that names it best: "Q1 collector",
+/// "U1A pin 3", then "R2 leg 1".
+std::vector<std::string> spotNames(const Circuit& circuit);
 
 /// What a meter showed: volts of the powered board against ground, or ohms of the unpowered one with its rail open.
 struct SpotReading {
@@ -53,6 +58,8 @@ struct RevisionFit {
     double misfit = 0.0;         ///< Sum of the squares of the pulls.
     std::vector<SpotFit> spots;  ///< One a reading, in their order.
 };
+/// "R2 leg 1 to ground", "Q1 collector".
+std::string spotWords(const SpotReading& reading);
 
 /// The reading that would tell the two best candidates apart best.
 struct FurtherReading {

@@ -124,6 +124,31 @@ TEST(WhichRevision, UnitsOfOneRevisionAreOneCandidate) {
     EXPECT_EQ(withoutTwins({roosterAs("one"), roosterAs("two"), with(roosterAs("three"), "r2", 33e3)}).size(), 2u);
 }
 
+// Another unit of the shop is no revision of this one while there are some; a unit without a name is held against all.
+TEST(WhichRevision, StoredJobsOfTheSameUnitAreTheCandidates) {
+    Job job = test::jobIn(test::demoJobPath("small-rooster"));
+    Job older = job;
+    older.unit.boardRevision = "PB-03 rev 3";
+    findPart(older.stock, "r2")->value = 33e3;
+    const Job lamp = test::jobIn(test::demoJobPath("harbour-lamp"));
+    EXPECT_EQ(candidatesFor(job, {lamp, older, job}).size(), 2u);
+    EXPECT_EQ(candidatesFor(job, {lamp, older, job})[1].name, "Small Rooster, PB-03 rev 3");
+    job.unit.name.clear();
+    EXPECT_EQ(candidatesFor(job, {lamp, older}).size(), 3u);
+}
+
+TEST(WhichRevision, EveryPlaceThatIsOfferedIsUnderstood) {
+    for (const std::string& demo : test::allDemos()) {
+        const Circuit stock = test::jobIn(test::demoJobPath(demo)).stock;
+        const std::vector<std::string> names = spotNames(stock);
+        EXPECT_GT(names.size(), 10u);
+        for (const std::string& name : names) {
+            EXPECT_TRUE(netOfSpot(stock, name)) << demo << ": " << name;
+        }
+    }
+    EXPECT_EQ(spotNames(roosterAs("").circuit).front(), "Q1 collector");
+}
+
 TEST(WhichRevision, PlacesAreNamedByLegPinAndNet) {
     const Circuit rooster = roosterAs("").circuit;
     const Circuit lamp = candidateOf(test::jobIn(test::demoJobPath("harbour-lamp"))).circuit;

@@ -1,0 +1,199 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/history/revision_finder.h"
+
+#include "app/document/job_document.h"
+#include "app/document/shop_document.h"
+#include "app/history/sentence_list.h"
+#include "app/look/panel_title.h"
+#include "app/look/sign_text.h"
+#include "app/look/text_link.h"
+#include "app/look/theme.h"
+#include "app/look/themed_label.h"
+#include "core/base/number_text.h"
+#include "core/base/value_text.h"
+#include "core/bench/meter.h"
+
+#include <QCompleter>
+#include <QHBoxLayout>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+/// "Q1 collector: 4.43 V"
+QString readingText(const SpotReading& reading) {
+    return text(spotWords(reading)) + ": " + text(readingWords(reading.value, reading.unit));
+}
+
+}  // namespace
+
+RevisionFinder::RevisionFinder(JobDocument& document, ShopDocument& shop, QWidget* parent)
+    : QWidget(parent),
+      m_document(document),
+      m_shop(shop),
+      m_red(new QLineEdit(this)),
+      m_black(new QLineEdit(this)),
+      m_value(new QLineEdit(this)),
+      m_message(new SignText(this)),
+      m_list(new QVBoxLayout),
+      m_compare(new QPushButton("Compare with the shop's drawings", this)),
+      m_answer(new SentenceList(this)) {
+    build();
+    for (QLineEdit* field : {m_red, m_black, m_value}) {
+        connect(field, &QLineEdit::returnPressed, this, &RevisionFinder::add);
+    }
+    connect(m_compare, &QPushButton::clicked, this, &RevisionFinder::ask);
+    connect(&m_document, &JobDocument::jobChanged, this, &RevisionFinder::followJob);
+    connect(&m_service, &RevisionService::ranked, this,
+            [this](const std::shared_ptr<const RankedRevisions>& answer) { showAnswer(*answer); });
+    followJob();
+}
+
+void RevisionFinder::build() {
+    m_red->setAccessibleName("Place read");
+    m_red->setPlaceholderText("Q1 collector");
+    m_black->setAccessibleName("To, for ohms");
+    m_black->setPlaceholderText("to, for ohms");
+    m_value->setAccessibleName("Reading");
+    m_value->setPlaceholderText("4.43");
+    auto* note = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
+    note->setText(
+        "Four voltages at pins, powered; three resistances in the circuit, unpowered and discharged, with a "
+        "second place. Places are named as on this drawing.");
+    note->setWordWrap(true);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(6);
+    row->addWidget(m_red, 3);
+    row->addWidget(m_black, 3);
+    row->addWidget(m_value, 2);
+    m_list->setSpacing(2);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(16, 14, 16, 6);
+    layout->setSpacing(8);
+    layout->addWidget(new PanelTitle("Which revision is this?", this));
+    layout->addWidget(note);
+    layout->addLayout(row);
+    layout->addWidget(m_message);
+    layout->addLayout(m_list);
+    layout->addWidget(m_compare);
+    layout->addWidget(m_answer);
+    layout->addStretch(1);
+}
+
+void RevisionFinder::followJob() {
+    const Job& job = *m_document.job();
+    QStringList places;
+    for (const std::string& name : spotNames(job.stock)) {
+        places << text(name);
+    }
+    for (QLineEdit* field : {m_red, m_black}) {
+        auto* completer = new QCompleter(places, field);
+        completer->setCaseSensitivity(Qt::CaseInsensitive);
+        delete field->completer();
+        field->setCompleter(completer);
+    }
+    m_service.stop();
+    m_answer->setSentences({});
+    if (const std::string unit = job.unit.name + "|" + job.unit.serial; unit != m_unit) {
+        m_unit = unit;
+        m_readings.clear();
+    }
+    showReadings();
+}
+
+void RevisionFinder::add() {
+    const Circuit& stock = m_document.job()->stock;
+    SpotReading reading;
+    reading.red = m_red->text().trimmed().toStdString();
+    reading.black = m_black->text().trimmed().toStdString();
+    reading.unit = reading.black.empty() ? Unit::volt : Unit::ohm;
+    for (const std::string& place : {reading.red, reading.black.empty() ? std::string("ground") : reading.black}) {
+        if (const Result<NetName> net = netOfSpot(stock, place); !net) {
+            m_message->setSentence(text(net.error().message), SignKind::care);
+            return;
+        }
+    }
+    const QString typed = m_value->text().trimmed();
+    if (typed.compare("none", Qt::CaseInsensitive) != 0) {
+        const Result<Quantity> read = parsePartValue(typed.toStdString(), reading.unit);
+        if (!read) {
+            m_message->setSentence(text(read.error().message), SignKind::care);
+            return;
+        }
+        reading.value = read->si;
+    }
+    m_readings.push_back(reading);
+    m_message->setSentence({});
+    for (QLineEdit* field : {m_red, m_black, m_value}) {
+        field->clear();
+    }
+    m_red->setFocus(Qt::OtherFocusReason);
+    showReadings();
+    ask();
+}
+
+void RevisionFinder::remove(std::size_t index) {
+    m_readings.erase(m_readings.begin() + static_cast<std::ptrdiff_t>(index));
+    showReadings();
+    ask();
+}
+
+void RevisionFinder::showReadings() {
+    while (QLayoutItem* item = m_list->takeAt(0)) {
+        item->widget()->deleteLater();
+        delete item;
+    }
+    for (std::size_t k = 0; k < m_readings.size(); ++k) {
+        auto* link = new TextLink(readingText(m_readings[k]) + ": take out", this);
+        connect(link, &TextLink::clicked, this, [this, k] { remove(k); });
+        m_list->addWidget(link, 0, Qt::AlignLeft);
+        link->show();
+    }
+    m_compare->setEnabled(!m_readings.empty());
+}
+
+void RevisionFinder::ask() {
+    if (m_readings.empty()) {
+        m_service.stop();
+        m_answer->setSentences({});
+        return;
+    }
+    std::vector<Job> stored;
+    for (const ShopJob& file : m_shop.jobs()) {
+        if (file.job) {
+            stored.push_back(*file.job);
+        }
+    }
+    m_service.ask(m_document.job(), std::move(stored), m_readings);
+}
+
+void RevisionFinder::showAnswer(const RankedRevisions& answer) {
+    if (!answer.ranking) {
+        m_answer->setSentences({{answer.fault, SignKind::care}});
+        return;
+    }
+    const RevisionRanking& ranking = *answer.ranking;
+    const bool isPlain = ranking.isLikely && ranking.isSeparated;
+    std::vector<SignedSentence> sentences{{text(ranking.sentence), isPlain ? SignKind::tick : SignKind::care}};
+    for (const SpotFit& spot : ranking.fits.front().spots) {
+        sentences.push_back({text(spot.sentence), std::abs(spot.pull) <= 1.0 ? SignKind::tick : SignKind::care});
+    }
+    for (std::size_t k = 1; k < ranking.fits.size(); ++k) {
+        const RevisionFit& fit = ranking.fits[k];
+        sentences.push_back(
+            {QString("%1: misfit %2").arg(text(answer.candidates[fit.candidate].name), text(formatFigure(fit.misfit))),
+             SignKind::none});
+    }
+    m_answer->setSentences(sentences);
+}
+
+}  // namespace ohmwright

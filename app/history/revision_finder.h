@@ -1,0 +1,52 @@
+/// Which revision is this board? Readings typed one by one, and the shop's drawings ranked by them.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/background/revision_service.h"
+
+#include <QWidget>
+
+#include <memory>
+#include <vector>
+
+class QCompleter;
+class QLineEdit;
+class QPushButton;
+class QVBoxLayout;
+
+namespace ohmwright {
+
+class JobDocument;
+class SentenceList;
+class ShopDocument;
+class SignText;
+
+class RevisionFinder : public QWidget {
+    Q_OBJECT
+public:
+    RevisionFinder(JobDocument& document, ShopDocument& shop, QWidget* parent = nullptr);
+
+private:
+    void build();
+    void followJob();
+    void add();
+    void remove(std::size_t index);
+    void showReadings();
+    void ask();
+    void showAnswer(const RankedRevisions& answer);
+
+    JobDocument& m_document;
+    ShopDocument& m_shop;
+    RevisionService m_service;
+    std::vector<SpotReading> m_readings;
+    std::string m_unit;  ///< Whose they are.
+    QLineEdit* m_red;
+    QLineEdit* m_black;
+    QLineEdit* m_value;
+    SignText* m_message;
+    QVBoxLayout* m_list;
+    QPushButton* m_compare;
+    SentenceList* m_answer;
+};
+
+}  // namespace ohmwright
