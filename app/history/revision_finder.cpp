@@ -77,12 +77,13 @@ void RevisionFinder::build() {
     row->addWidget(m_value, 2);
     m_list->setSpacing(2);
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(16, 14, 16, 6);
+    layout->setContentsMargins(14, 14, 14, 6);
     layout->setSpacing(8);
     layout->addWidget(new PanelTitle("Which revision is this?", this));
     layout->addWidget(note);
     layout->addLayout(row);
     layout->addWidget(m_message);
+    m_message->hide();
     layout->addLayout(m_list);
     layout->addWidget(m_compare);
     layout->addWidget(m_answer);
@@ -119,6 +120,7 @@ void RevisionFinder::add() {
     for (const std::string& place : {reading.red, reading.black.empty() ? std::string("ground") : reading.black}) {
         if (const Result<NetName> net = netOfSpot(stock, place); !net) {
             m_message->setSentence(text(net.error().message), SignKind::care);
+            m_message->show();
             return;
         }
     }
@@ -127,12 +129,14 @@ void RevisionFinder::add() {
         const Result<Quantity> read = parsePartValue(typed.toStdString(), reading.unit);
         if (!read) {
             m_message->setSentence(text(read.error().message), SignKind::care);
+            m_message->show();
             return;
         }
         reading.value = read->si;
     }
     m_readings.push_back(reading);
     m_message->setSentence({});
+    m_message->hide();
     for (QLineEdit* field : {m_red, m_black, m_value}) {
         field->clear();
     }

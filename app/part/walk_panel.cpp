@@ -86,6 +86,7 @@ WalkPanel::WalkPanel(JobDocument& document, Selection& selection, QWidget* paren
       m_value(wrapped(TextRole::lead, true, &ThemeColours::ink, this)),
       m_printed(wrapped(TextRole::body, false, &ThemeColours::ink, this)),
       m_place(wrapped(TextRole::body, false, &ThemeColours::ink2, this)),
+      m_keys(wrapped(TextRole::caption, false, &ThemeColours::ink3, this)),
       m_state(new SignText(this)),
       m_readingBox(new QWidget(this)),
       m_reading(new QLineEdit(m_readingBox)),
@@ -160,11 +161,10 @@ void WalkPanel::build() {
                                                          m_readingBox, m_buttons, m_form, m_mods}) {
         layout->addWidget(each);
     }
-    auto* keysNote = wrapped(TextRole::caption, false, &ThemeColours::ink3, this);
-    keysNote->setText(
+    m_keys->setText(
         "A digit begins a meter's reading; in the circuit other parts read along, a lifted leg is sure. "
         "Ctrl+Z takes the last step back.");
-    layout->addWidget(keysNote);
+    layout->addWidget(m_keys);
     layout->addStretch(1);
     auto* leave = button("End the walk  (Esc)", this);
     layout->addWidget(leave);
@@ -289,9 +289,11 @@ void WalkPanel::differs() {
     if (here() == nullptr) {
         return;
     }
-    m_buttons->hide();
-    m_readingBox->hide();
-    m_mods->hide();
+    // The form says what the drawing has, and needs the room of a small window.
+    for (QWidget* each : std::initializer_list<QWidget*>{m_role, m_value, m_printed, m_place, m_keys, m_state,
+                                                         m_buttons, m_readingBox, m_mods}) {
+        each->hide();
+    }
     m_form->show();
     m_form->begin(m_document.job()->stock, m_here);
 }
@@ -409,6 +411,8 @@ void WalkPanel::showAll() {
     m_readingBox->hide();
     m_mods->hide();
     m_buttons->setVisible(m_form->isHidden());
+    m_keys->setVisible(m_form->isHidden());
+    m_state->show();
     showProgress();
     if (const Part* part = here()) {
         showPart(*part);

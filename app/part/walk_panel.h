@@ -85,6 +85,7 @@ private:
     QLabel* m_value;
     QLabel* m_printed;
     QLabel* m_place;
+    QLabel* m_keys;
     SignText* m_state;
     QWidget* m_readingBox;
     QLineEdit* m_reading;
