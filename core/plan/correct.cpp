@@ -156,9 +156,9 @@ Result<Job> correct(const Job& job, const Correction& correction) {
     }
     Correction entry = correction;
     entry.visit = job.visit.number;
-    if (isPartMore(entry) && entry.part.empty()) {
+    if (isPartMore(entry)) {
         Part& part = *std::get<PresenceFound>(entry.found).part;
-        entry.part = part.id = freeId(job, part.reference);
+        entry.part = part.id = entry.part.empty() ? freeId(job, part.reference) : entry.part;
     }
     if (const Mod* bringer = bringerOf(job, entry.part)) {
         return wrong(nameOfMod(*bringer) + " brings that part: it is of the plan and not of the unit as found. " +

@@ -159,6 +159,10 @@ private:
     }
     Result<void> addOn(const PresenceFound& found) {
         const Part& part = *found.part;
+        if (part.id != m_id) {
+            return wrong("The part \"" + part.id + "\" cannot come back as \"" + m_id + "\". Correct the part anew.",
+                         m_id);
+        }
         if (static_cast<int>(part.nets.size()) != pinCount(part.kind)) {
             return wrong(part.reference + " has " + std::to_string(pinCount(part.kind)) +
                              " legs, and each needs a net. Name one for each.",

@@ -132,6 +132,17 @@ TEST_F(WalkOverTheBoard, TheGainCapacitorOfAnotherBoardIsCorrectedAndTakenBack) 
     EXPECT_EQ(window->selection().part(), "c4");
     EXPECT_EQ(revisionWords(job()), "PB-14 rev 2, differs in C4 Cg");
     EXPECT_EQ(window->document().undoStack().undoText(), "Correct C4 Cg");
+
+    // The sheet says both, and leads back to what the board had.
+    ASSERT_TRUE(waitForAnswers());
+    window->actions().action("paper.benchSheet")->trigger();
+    constexpr int patience = 120'000;
+    ASSERT_TRUE(QTest::qWaitFor([this] { return window->papers().isReady(); }, patience));
+    const QString sheet = window->papers().words().simplified();
+    EXPECT_TRUE(sheet.contains("On this board: C4 Cg: 68n (printed 683), the drawing says 56n (printed 563)"))
+        << sheet.toStdString();
+    EXPECT_TRUE(sheet.contains("C4 Cg back to 68n")) << sheet.toStdString();
+    window->showPlace(Place::map);
     window->actions().action("edit.undo")->trigger();
     EXPECT_EQ(job(), before);
     window->actions().action("edit.redo")->trigger();

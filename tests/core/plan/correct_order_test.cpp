@@ -124,6 +124,35 @@ Outcome done(Job job, const std::vector<Step>& steps) {
     return outcome;
 }
 
+// A job file may say anything of its corrections: it is answered in words.
+TEST(CorrectAnything, CorrectionsOfChanceAreTakenBackOrRefused) {
+    int takenBack = 0;
+    int refused = 0;
+    for (std::uint32_t seed = 1; seed <= 400; ++seed) {
+        Chance chance(seed);
+        Job job = test::randomJob(chance);
+        job.visit.state = VisitState::draft;
+        for (std::size_t k = 0; k < job.corrections.size(); ++k) {
+            Correction& correction = job.corrections[k];
+            if (!job.stock.parts.empty()) {
+                correction.part = chance.of(job.stock.parts).id;
+            }
+            EXPECT_FALSE(correctionWords(job.stock, correction).empty());
+            drawingSays(job, correction.part);
+            modsOnCorrected(job, correction);
+            const Result<Job> back = takeBackCorrection(job, k);
+            const Result<Job> again = correct(job, correction);
+            for (const Result<Job>* edited : {&back, &again}) {
+                ++(*edited ? takenBack : refused);
+                EXPECT_TRUE(*edited || !edited->error().message.empty());
+            }
+        }
+        revisionWords(job);
+    }
+    EXPECT_GT(takenBack, 5);
+    EXPECT_GT(refused, 5);
+}
+
 class CorrectOrder : public testing::TestWithParam<std::string> {};
 
 TEST_P(CorrectOrder, CorrectionsAndModsMadeInAnyOrderGiveTheSame) {
