@@ -5,6 +5,7 @@
 #include "core/circuit/check.h"
 #include "core/measure/solved_circuit.h"
 #include "core/plan/apply.h"
+#include "core/plan/correct.h"
 
 #include <algorithm>
 #include <cmath>
@@ -95,6 +96,10 @@ void checkPlan(const Job& job, Findings& findings) {
         const Result<Circuit> alone = applyOnItsOwn(job, mod);
         if (!alone) findings.add(Severity::wrong, "mod " + mod.letter, alone.error().message);
     }
+    for (const Correction& correction : job.corrections)
+        for (const ModAndCorrection& met : modsOnCorrected(job, correction))
+            if (met.changesNothing)
+                findings.add(Severity::doubtful, correctedName(job.stock, correction), met.sentence);
 }
 
 void checkState(const Circuit& circuit, const Setting& setting, const std::string& state, const std::stop_token& stop,

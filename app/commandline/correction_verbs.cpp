@@ -185,6 +185,8 @@ Result<WrittenFile> writeFound(const Job& job, const Request& request, const std
     auto file = asFile(corrected);
     if (!file || corrected->corrections.empty()) return file;
     for (const ModAndCorrection& met : modsOnCorrected(*corrected, correction)) file->notes.push_back(met.sentence);
+    const std::string lines = linesSay(corrected->stock, correction.part);
+    if (!lines.empty()) file->notes.push_back(lines);
     return file;
 }
 

@@ -361,7 +361,10 @@ void WalkPanel::takeCorrection(const Correction& entered) {
         return;
     }
     const QString name = text(correctedName(m_document.job()->stock, correction));
-    const std::vector<ModAndCorrection> met = modsOnCorrected(*edited, correction);
+    std::vector<ModAndCorrection> met = modsOnCorrected(*edited, correction);
+    if (const std::string lines = linesSay(edited->stock, correction.part); !lines.empty()) {
+        met.push_back({{}, false, lines});
+    }
     const bool isLookedAt = correction.reason != CorrectionReason::misread;
     m_behind.emplace_back(m_here, isLookedAt && here()->knowledge == Knowledge::drawn);
     m_form->hide();

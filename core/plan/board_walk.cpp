@@ -55,6 +55,7 @@ std::vector<PartId> walkOrder(const Circuit& circuit) {
     }
     std::sort(places.begin(), places.end());
     std::vector<PartId> order;
+    order.reserve(places.size());
     for (const auto& place : places) {
         order.push_back(circuit.parts[std::get<3>(place)].id);
     }

@@ -40,6 +40,10 @@ struct ModAndCorrection {
 /// @param corrected  the job with `correction` in it; nothing where its list has no entry of that thing any more.
 std::vector<ModAndCorrection> modsOnCorrected(const Job& corrected, const Correction& correction);
 
+/// Where the drawn lines still lead legs of the part elsewhere than its nets, a sentence that says so; empty where they
+/// do not, or the part is not drawn. A change of the drawing goes by its lines (core/drawing/rejoin.h).
+std::string linesSay(const Circuit& stock, const PartId& part);
+
 /// "R5 Rg", also of a part that is not on the board.
 std::string correctedName(const Circuit& stock, const Correction& correction);
 /// "R5 Rg: 2k7, the drawing says 3k9 (board differs)"; the note after it where there is one.

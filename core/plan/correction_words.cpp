@@ -1,5 +1,6 @@
 // What corrections say on papers and screens, and to the mods of the plan.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/drawing/rejoin.h"
 #include "core/plan/correct.h"
 #include "core/plan/findings.h"
 
@@ -41,6 +42,25 @@ std::string drawingVerb(const Circuit& stock, const Correction& correction) {
 }
 
 }  // namespace
+
+std::string linesSay(const Circuit& stock, const PartId& part) {
+    const Part* own = findPart(stock, part);
+    if (own == nullptr || !own->placement || stock.drawing == Drawing()) {
+        return {};
+    }
+    const Circuit drawn = rejoin(stock).circuit;
+    const Part& lines = *findPart(drawn, part);
+    std::string legs;
+    for (std::size_t pin = 0; pin < own->nets.size(); ++pin) {
+        if (own->nets[pin] != lines.nets[pin]) {
+            const Finding leg = LegFound{static_cast<int>(pin), lines.nets[pin]};
+            legs.append(legs.empty() ? "" : " and ").append(findingWords(leg, own->kind));
+        }
+    }
+    return legs.empty() ? legs
+                        : "The lines of the drawing still have " + displayName(*own) + " with " + legs +
+                              ": draw them anew, or the next change of the drawing puts it back.";
+}
 
 std::string correctionWords(const Circuit& stock, const Correction& correction) {
     std::string words = correctedName(stock, correction);

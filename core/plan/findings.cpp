@@ -64,7 +64,7 @@ public:
 
     Result<void> put(const Finding& finding) {
         const std::set<NetName> openBefore(m_stock.openNets.begin(), m_stock.openNets.end());
-        const Result<void> done = std::visit([this](const auto& found) { return put(found); }, finding);
+        Result<void> done = std::visit([this](const auto& found) { return put(found); }, finding);
         for (const NetName& net : m_stock.openNets) {
             if (!openBefore.contains(net)) {
                 m_opened.push_back(net);
@@ -174,7 +174,7 @@ private:
         if (part.reference.empty()) {
             return wrong("The part has no reference. Give it one, such as R40.", m_id);
         }
-        if (const Result<void> typed = bringTypes(found); !typed) {
+        if (Result<void> typed = bringTypes(found); !typed) {
             return typed;
         }
         const std::vector<NetName> floated = netsWithoutDcPath(m_stock);

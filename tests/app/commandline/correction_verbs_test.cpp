@@ -67,6 +67,9 @@ TEST(FoundVerb, WhatItMeansForAModIsANote) {
     const test::Called called =
         test::call({"found", all, "--part", "C1", "--value", "47n", "--reason", "board differs"});
     EXPECT_THAT(called.err, HasSubstr("makes C1 Cin what the board has already and changes nothing now"));
+    const std::string found =
+        written(folder, {"found", all, "--part", "C1", "--value", "47n", "--reason", "board differs"}, "found.ohmjob");
+    EXPECT_THAT(test::call({"check", found}).out, HasSubstr("changes nothing now"));
 }
 
 TEST(FoundVerb, ACallThatSaysNothingSoundIsRefused) {

@@ -227,6 +227,19 @@ TEST(Correct, ALegOnAPadOfItsOwnIsOpenOnPurpose) {
     EXPECT_THAT(job.corrections[0].opened, testing::Contains("no pad"));
 }
 
+// A leg is corrected in the nets; who changes the drawing afterwards goes by its lines.
+TEST(Correct, LinesThatStillLeadElsewhereAreSaid) {
+    const Job drawn = harbourLampWith("");
+    for (const Part& part : drawn.stock.parts) {
+        EXPECT_EQ(linesSay(drawn.stock, part.id), "") << part.id;
+    }
+    const Job job = made(correct(drawn, found("c7", LegFound{1, findPart(drawn.stock, "r7")->nets[0]})));
+    EXPECT_EQ(linesSay(job.stock, "c7"),
+              "The lines of the drawing still have C7 Clp with leg 2 at ground: draw them anew, or the next change of "
+              "the drawing puts it back.");
+    EXPECT_EQ(linesSay(made(takeBackCorrection(job, 0)).stock, "c7"), "");
+}
+
 TEST(Correct, FindingsThatNoPartHasAreRefusedInWords) {
     const Job job = harbourLampWith("");
     EXPECT_THAT(refusal(correct(job, found("r5", ValueFound{-1.0, {}}))), HasSubstr("cannot have that value"));
