@@ -50,6 +50,7 @@ void paintZones(QPainter& painter, const Circuit& circuit, const QRectF& sheet) 
         const double x = pitch * circuit.stages[i].firstColumn;
         painter.drawLine(QPointF(x, sheet.top()), QPointF(x, sheet.bottom()));
     }
+    painter.setBrush(Theme::current().colours().canvas);
     for (const Field& field : circuit.drawing.fields) {
         painter.drawRect(QRectF(onSheet(field.topLeft), onSheet(field.bottomRight)));
     }
