@@ -114,7 +114,7 @@ constexpr std::array<Verb, 35> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 14> writingVerbs = {{
+constexpr std::array<WritingVerb, 15> writingVerbs = {{
     {"card", "The job with the visit's card written: words, readings on coming in, state: a job file",
      Options::readings | Options::complaint | Options::card, writeCard},
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
@@ -136,6 +136,10 @@ constexpr std::array<WritingVerb, 14> writingVerbs = {{
     {"take-back", "The job with such a correction taken back, as drawn again: a job file", Options::number,
      writeTakenBack},
     {"measured", "The job with what a meter read of a part: a job file", Options::readValue, writeMeasured},
+    {"stage-keep",
+     "A stage of the circuit, or parts of it, as a piece that join takes: a stage file; with --shop it is kept there "
+     "too",
+     Options::keptStage, writeKeptStage},
     {"drawer-table", "The drawer as a table for a spreadsheet: a CSV file that --table reads back", Options::drawer,
      writeDrawerTable},
     {"drawer-merge", "The drawer with the lots of a table: a lot of the same id is replaced: a drawer file",
@@ -359,6 +363,19 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
     addFormat(call, request);
 }
 
+void addKeptStage(CLI::App& call, Request& request) {
+    CLI::Option* zone =
+        call.add_option("--stage", request.stage, "Name of the stage as it is drawn, as in \"Clip stage\"");
+    call.add_option("--parts", request.parts, "References of the parts instead, as in R7,C7")->excludes(zone);
+    call.add_option("--name", request.name, "Name on the shelf; default: the stage's own");
+    call.add_option("--does", request.does, "What it does, in one line");
+    call.add_option("--input", request.input, "Net that is its input; default: found");
+    call.add_option("--output", request.output, "Net that is its output; default: found");
+    call.add_option("--supply", request.supply, "Net of its 9 V; default: found");
+    call.add_option("--half", request.half, "Net of its half supply; default: found");
+    call.add_option("--shop", request.shop, "Folder of the shop that keeps it under its name");
+}
+
 void addWritingVerb(CLI::App& program, const WritingVerb& verb, Request& request) {
     CLI::App& call = *program.add_subcommand(verb.name, verb.summary);
     addFile(call, request, true);
@@ -366,6 +383,7 @@ void addWritingVerb(CLI::App& program, const WritingVerb& verb, Request& request
     addFoundOptions(call, verb.options, request);
     addRecipeOptions(call, verb.options, request);
     if (has(verb.options, Options::drawer)) addDrawer(call, request);
+    if (has(verb.options, Options::keptStage)) addKeptStage(call, request);
     if (has(verb.options, Options::table))
         call.add_option("--table", request.table,
                         "Table of lots (*.csv): kind, value or type, quantity; more may be there")

@@ -56,6 +56,7 @@ enum class Options : std::uint64_t {
     number = 2147483648,
     readValue = 4294967296,
     spots = 8589934592,
+    keptStage = 17179869184,
 };
 
 /// A verb that answers with tables.

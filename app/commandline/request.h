@@ -63,6 +63,10 @@ struct Request {
     std::string name;
     std::vector<std::string> trims;  ///< "A=half-way", one an entry.
 
+    std::string stage;
+    std::string does;
+    std::string supply;
+    std::string half;
     std::vector<std::string> stages;  ///< Ids of the shelf or files, in signal order.
 
     std::string table;  ///< CSV file of lots.

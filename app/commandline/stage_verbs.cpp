@@ -1,6 +1,8 @@
 // Verbs of the stage shelf: what is on it, and a new unit joined of its pieces.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
+#include "core/drawing/take_piece.h"
 #include "core/files/job_file.h"
 #include "core/files/stage_shelf.h"
 
@@ -39,6 +41,27 @@ Result<StagePiece> pieceNamed(const std::string& name, const std::vector<ShelfSt
     return *found->piece;
 }
 
+/// Of the stage as it is drawn, or those that are named.
+Result<std::vector<PartId>> partsAsked(const Circuit& circuit, const Request& request) {
+    std::vector<PartId> parts;
+    if (!request.parts.empty()) {
+        for (const std::string& name : splitAtCommas(request.parts)) {
+            const auto part = partNamed(circuit, "--parts", name);
+            if (!part) return part.error();
+            parts.push_back((*part)->id);
+        }
+        return parts;
+    }
+    if (request.stage.empty()) return refuseOption("--stage", "name a stage of the drawing, or parts with --parts.");
+    std::string names;
+    for (std::size_t i = 0; i < circuit.stages.size(); ++i) {
+        if (circuit.stages[i].name == request.stage) return partsToKeep(circuit, i);
+        names += (names.empty() ? "" : ", ") + circuit.stages[i].name;
+    }
+    return refuseOption("--stage", "no stage is called “" + request.stage + "”" +
+                                       (names.empty() ? ": the circuit has none." : ": choose from " + names + "."));
+}
+
 }  // namespace
 
 Result<Answer> answerStages(const Request& request) {
@@ -51,6 +74,25 @@ Result<Answer> answerStages(const Request& request) {
                                knobNames(piece), stage.fault});
     }
     return Answer{{stages}, {}, {}};
+}
+
+Result<WrittenFile> writeKeptStage(const Job& job, const Request& request, const std::stop_token&) {
+    const auto folder = shopFolder(request);
+    if (!folder) return folder.error();
+    const auto parts = partsAsked(job.stock, request);
+    if (!parts) return parts.error();
+    StagePiece piece{request.name.empty() ? request.stage : request.name, request.does, {}};
+    const PieceEnds ends{request.input, request.output, request.supply, request.half, {}};
+    Result<Circuit> circuit = takePiece(job.stock, *parts, piece.name, ends);
+    if (!circuit) return circuit.error();
+    piece.circuit = *std::move(circuit);
+    WrittenFile written{writeStagePiece(piece), {}};
+    if (!folder->empty()) {
+        const auto path = saveStagePiece(piece, *folder);
+        if (!path) return path.error();
+        written.notes.push_back("“" + piece.name + "” is kept as " + path->string() + ".");
+    }
+    return written;
 }
 
 Result<WrittenFile> writeJoined(const Request& request) {

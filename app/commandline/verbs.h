@@ -136,6 +136,9 @@ struct WrittenFile {
 /// stage, from, name, does, knobs, fault: the pieces that can be joined, the house's and those of --shop.
 /// Errors: invalidInput when --shop is no folder.
 Result<Answer> answerStages(const Request& request);
+/// The stage of --stage or the parts of --parts as a piece. Errors: invalidInput for a stage or part that there is not,
+/// and of takePiece; of saveStagePiece.
+Result<WrittenFile> writeKeptStage(const Job& job, const Request& request, const std::stop_token& stop);
 /// A new job of request.stages joined. Errors: as above; invalidInput for a stage that there is not and of joinUnit.
 Result<WrittenFile> writeJoined(const Request& request);
 

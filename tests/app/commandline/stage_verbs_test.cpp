@@ -49,6 +49,31 @@ TEST(StageVerbs, TheShopsOwnAreTaken) {
     EXPECT_EQ(byFile->stock.stages[1].name, "Own level");
 }
 
+TEST(StageVerbs, AStageOfAJobIsKeptAndJoinedAgain) {
+    const test::ScratchFolder folder;
+    const std::string lamp = test::harbourLampPath();
+    const test::Called kept = test::call({"stage-keep", lamp, "--stage", "Output buffer", "--name", "Lamp buffer",
+                                          "--does", "follower at the end", "--shop", folder.path("")});
+    EXPECT_EQ(kept.status, ExitStatus::answered);
+    EXPECT_NE(kept.err.find("lamp-buffer.json"), std::string::npos) << kept.err;
+    const auto piece = readStagePiece(kept.out);
+    ASSERT_TRUE(piece) << piece.error().message;
+    EXPECT_EQ(piece->does, "follower at the end");
+    const auto unit = readJob(test::answered({"join", "jfet", "lamp-buffer", "--shop", folder.path("")}));
+    ASSERT_TRUE(unit);
+    EXPECT_EQ(unit->stock.stages[2].name, "Lamp buffer");
+    // Parts by their references, ends by their nets.
+    const auto parts = readStagePiece(test::answered(
+        {"stage-keep", lamp, "--parts", "R7,C7", "--name", "Low-pass", "--input", "o1", "--output", "lp"}));
+    ASSERT_TRUE(parts);
+    EXPECT_EQ(parts->circuit.parts.size(), 2U);
+    EXPECT_NE(test::refused({"stage-keep", lamp, "--stage", "Choir"}, ExitStatus::callWrong).find("Clip stage"),
+              std::string::npos);
+    test::refused({"stage-keep", lamp}, ExitStatus::callWrong);
+    test::refused({"stage-keep", lamp, "--parts", "R99", "--name", "x"}, ExitStatus::callWrong);
+    test::refused({"stage-keep", lamp, "--parts", "C4,R5", "--name", "x"}, ExitStatus::callWrong);
+}
+
 TEST(StageVerbs, WhatCannotBeJoinedIsRefusedInWords) {
     const test::ScratchFolder folder;
     EXPECT_NE(test::refused({"join", "choir"}, ExitStatus::callWrong).find("there is no stage “choir”"),
