@@ -38,6 +38,8 @@ constexpr std::array entries{
     ActionEntry{"mod.bridge", "&Bridge", "Plan a wire across the selected part.", ""},
     ActionEntry{"mod.remove", "Remo&ve mod", "Take the mod out of the plan.", "Del", panels},
 
+    ActionEntry{"stage.keep", "Keep as a sta&ge …", "Keep a part of the drawing for the shelf of stages.", ""},
+
     ActionEntry{"view.holdStock",
                 "Hold for &stock",
                 "Show the unit as built while the key is down; twice latches.",

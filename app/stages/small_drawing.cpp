@@ -3,11 +3,15 @@
 
 #include "app/look/symbols.h"
 #include "app/look/theme.h"
+#include "core/drawing/outline.h"
 
 #include <QPainter>
 #include <QPolygonF>
 
 #include <algorithm>
+#include <map>
+#include <tuple>
+#include <vector>
 
 namespace ohmwright {
 
@@ -16,6 +20,7 @@ namespace {
 constexpr double pitch = space::mapPitch;
 constexpr double signHalf = 8.0;
 constexpr double groundStub = 6.0;
+constexpr double junctionRadius = 3.4;  // tokens map.junctionRadius
 constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
 
 QPointF onSheet(GridPoint point) {
@@ -54,6 +59,32 @@ void paintZones(QPainter& painter, const Circuit& circuit, const QRectF& sheet) 
     for (const Field& field : circuit.drawing.fields) {
         painter.drawRect(QRectF(onSheet(field.topLeft), onSheet(field.bottomRight)));
     }
+}
+
+/// Points where three ends or more of one net meet.
+std::vector<QPointF> junctionsOf(const Circuit& circuit) {
+    std::map<std::tuple<NetName, int, int>, int> ends;
+    const auto count = [&ends](const NetName& net, GridPoint at, int more) { ends[{net, at.x, at.y}] += more; };
+    for (const Wire& wire : circuit.drawing.wires) {
+        for (std::size_t i = 0; i < wire.corners.size(); ++i) {
+            count(wire.net, wire.corners[i], i == 0 || i + 1 == wire.corners.size() ? 1 : 2);
+        }
+    }
+    for (const Part& part : circuit.parts) {
+        for (int pin = 0; part.placement && pin < drawnPinCount(part.kind); ++pin) {
+            count(part.nets[static_cast<std::size_t>(pin)], pinPoint(part, pin), 1);
+        }
+    }
+    for (const Flag& flag : circuit.drawing.flags) {
+        count(flag.net, flag.at, flag.kind == FlagKind::ground || flag.kind == FlagKind::supply ? 1 : 0);
+    }
+    std::vector<QPointF> junctions;
+    for (const auto& [place, number] : ends) {
+        if (number > 2) {
+            junctions.push_back(onSheet({std::get<1>(place), std::get<2>(place)}));
+        }
+    }
+    return junctions;
 }
 
 /// What is drawn, with room for its signs [px].
@@ -121,6 +152,11 @@ void paintSmallDrawing(QPainter& painter, const Circuit& circuit, const QRectF& 
                         {colours.ink, colours.wire, colours.canvas, scale < 0.5});
             painter.restore();
         }
+    }
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(colours.wire);
+    for (const QPointF& junction : junctionsOf(circuit)) {
+        painter.drawEllipse(junction, junctionRadius, junctionRadius);
     }
     painter.setPen(wirePen);
     painter.setBrush(Qt::NoBrush);

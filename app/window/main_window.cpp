@@ -19,6 +19,7 @@
 #include "app/part/target_panel.h"
 #include "app/part/walk_panel.h"
 #include "app/stages/stage_joiner.h"
+#include "app/stages/stage_keeper.h"
 #include "app/window/header_bar.h"
 #include "app/window/help_pages.h"
 #include "app/window/left_rail.h"
@@ -143,6 +144,8 @@ void MainWindow::build() {
     m_places->addWidget(m_start);
     m_joiner = new StageJoiner(m_places);
     m_places->addWidget(m_joiner);
+    m_keeper = new StageKeeper(m_places);
+    m_places->addWidget(m_keeper);
     addPlace(Place::map, buildWork());
     m_checkList = new CheckList(m_document, m_bench, m_places);
     m_checkList->setWho(qEnvironmentVariable("USER"));
@@ -244,9 +247,12 @@ void MainWindow::joinSums() {
 
 void MainWindow::joinShelf() {
     connect(m_start, &StartPage::joinAsked, this, &MainWindow::joinStages);
-    connect(m_joiner, &StageJoiner::closed, this, [this] {
-        showPlace(m_place);
-        (hasJob() ? static_cast<QWidget*>(m_map) : m_start)->setFocus();
+    connect(m_joiner, &StageJoiner::closed, this, &MainWindow::backToPlace);
+    connect(m_keeper, &StageKeeper::closed, this, &MainWindow::backToPlace);
+    connect(m_keeper, &StageKeeper::kept, m_status, &StatusLine::say);
+    connect(m_keeper, &StageKeeper::shopFolderAsked, this, [this] {
+        askShopFolder();
+        m_keeper->setShopFolder(m_shop.folder());
     });
     connect(m_joiner, &StageJoiner::made, this, [this](const Job& job) {
         if (m_files.mayLeaveJob()) {
@@ -337,6 +343,7 @@ void MainWindow::fillMenus() {
     edit->addSeparator();
     edit->addActions({action("mod.mute"), action("mod.remove")});
     edit->addSeparator();
+    edit->addAction(action("stage.keep"));
     QMenu* change = edit->addMenu("&Change part");
     connect(change, &QMenu::aboutToShow, this, [this, change] { fillModMenu(*change); });
 
@@ -436,6 +443,7 @@ void MainWindow::connectActions() {
         connect(m_actions.action(id), &QAction::triggered, this, std::forward<decltype(then)>(then));
     };
     on("job.join", [this] { joinStages(); });
+    on("stage.keep", [this] { keepStage({}); });
     on("job.open", [this] { m_files.askOpen(); });
     on("job.save", [this] { m_files.save(); });
     on("job.saveAs", [this] { m_files.askSaveAs(); });
@@ -495,8 +503,9 @@ void MainWindow::followDocument() {
     };
     step("edit.undo", undo.canUndo(), undo.undoText());
     step("edit.redo", undo.canRedo(), undo.redoText());
-    for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "view.holdStock",
-                           "view.sums", "view.walk", "view.differs", "curves.response", "curves.clip"}) {
+    for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "stage.keep",
+                           "view.holdStock", "view.sums", "view.walk", "view.differs", "curves.response",
+                           "curves.clip"}) {
         m_actions.action(id)->setEnabled(isOpen);
     }
     const QString unit = QString::fromStdString(job->unit.name).left(60);
@@ -625,8 +634,23 @@ void MainWindow::showPlace(Place place) {
 void MainWindow::joinStages() {
     m_places->setCurrentWidget(m_joiner);
     m_header->setBenchMode(false);
-    m_joiner->begin(m_settings.shopFolder());
+    m_joiner->begin(m_shop.folder().isEmpty() ? m_settings.shopFolder() : m_shop.folder());
     arrange();
+}
+
+void MainWindow::keepStage(const std::vector<PartId>& parts) {
+    if (!hasJob()) {
+        return;
+    }
+    m_places->setCurrentWidget(m_keeper);
+    m_header->setBenchMode(false);
+    m_keeper->begin(m_document.job()->stock, parts, m_shop.folder());
+    arrange();
+}
+
+void MainWindow::backToPlace() {
+    showPlace(m_place);
+    (hasJob() ? static_cast<QWidget*>(m_map) : m_start)->setFocus();
 }
 
 // --- mods and panels ---------------------------------------------------------------------------------------------

@@ -41,6 +41,7 @@ class ModSpine;
 class PapersPlace;
 class PartPanel;
 class StageJoiner;
+class StageKeeper;
 class StageMap;
 class StartPage;
 class StatusLine;
@@ -66,6 +67,9 @@ public:
     [[nodiscard]] Place place() const { return m_place; }
     /// Shows the shelf of stages in the places' room; a unit that is made there becomes the open job.
     void joinStages();
+    /// Asks, in the places' room, how a part of the stock drawing is kept for the shelf.
+    /// @param parts  that are chosen; empty: a stage of the drawing is offered.
+    void keepStage(const std::vector<PartId>& parts);
     /// Writes the circuit, settings put in, as a netlist; refused in words where the plan makes no circuit.
     bool exportNetlist(const QString& path, ExportedState state);
 
@@ -81,6 +85,7 @@ public:
     [[nodiscard]] CheckList& checkList() { return *m_checkList; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
     [[nodiscard]] StageJoiner& stageJoiner() { return *m_joiner; }
+    [[nodiscard]] StageKeeper& stageKeeper() { return *m_keeper; }
     [[nodiscard]] DrawerPlace& drawerPlace() { return *m_drawer; }
     [[nodiscard]] PapersPlace& papers() { return *m_papersPlace; }
     [[nodiscard]] HistoryPlace& history() { return *m_history; }
@@ -120,6 +125,7 @@ private:
     /// Reads the shop that the open job belongs to.
     void followShop();
     void askShopFolder();
+    void backToPlace();
     void showTargets(bool shown);
     /// In the part panel's place: the walk from its beginning, or the selected part's differences.
     void showWalk(bool shown, bool isOfOnePart = false);
@@ -157,6 +163,7 @@ private:
     QStackedWidget* m_places = nullptr;
     StartPage* m_start = nullptr;
     StageJoiner* m_joiner = nullptr;
+    StageKeeper* m_keeper = nullptr;
     std::map<Place, QWidget*> m_widgets;
     Place m_place = Place::map;
     ModSpine* m_spine = nullptr;
