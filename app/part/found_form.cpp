@@ -61,6 +61,7 @@ FoundForm::FoundForm(QWidget* parent)
       m_thing(new QComboBox(this)),
       m_choice(new QComboBox(this)),
       m_net(new QComboBox(this)),
+      m_otherNet(new QComboBox(this)),
       m_reading(new QLineEdit(this)),
       m_printed(new QLineEdit(this)),
       m_note(new QLineEdit(this)),
@@ -80,10 +81,12 @@ void FoundForm::build() {
     m_thing->setAccessibleName("What differs");
     m_choice->setAccessibleName("On the board");
     m_net->setAccessibleName("Where the leg sits");
-    m_net->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    m_otherNet->setAccessibleName("Where its other leg sits");
+    for (QComboBox* box : {m_net, m_otherNet}) {
+        box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    }
     m_reading->setAccessibleName("What the board has");
     m_printed->setAccessibleName("Printed on the body");
-    m_printed->setPlaceholderText("printed on the body, if anything");
     m_note->setAccessibleName("Note");
     m_note->setPlaceholderText("note, if any");
     m_head->setWordWrap(true);
@@ -92,7 +95,7 @@ void FoundForm::build() {
     layout->setSpacing(6);
     layout->addWidget(new PanelTitle("On this board", this));
     layout->addWidget(m_head);
-    for (QWidget* field : std::initializer_list<QWidget*>{m_thing, m_choice, m_net, m_reading, m_printed}) {
+    for (QWidget* field : std::initializer_list<QWidget*>{m_thing, m_choice, m_net, m_otherNet, m_reading, m_printed}) {
         layout->addWidget(field);
     }
     layout->addWidget(new PanelTitle("Why the drawing differs", this));
@@ -146,6 +149,7 @@ void FoundForm::fillThings() {
     }
     add(Thing::missing, "The part is not there");
     add(Thing::leg, "A leg sits elsewhere");
+    add(Thing::more, "A part more sits beside it");
     if (m_part.kind == PartKind::potentiometer) {
         add(Thing::law, "Another law");
     }
@@ -178,16 +182,27 @@ void FoundForm::fillChoices(Thing thing) {
             m_choice->addItem(text(pinWords(m_part, pin)) + QString(" (leg %1)").arg(pin + 1));
         }
         fillNets(*m_net, m_stock, m_part.id);
+    } else if (thing == Thing::more) {
+        m_choice->addItems({"resistor", "capacitor"});
+        for (QComboBox* box : {m_net, m_otherNet}) {
+            fillNets(*box, m_stock, {});
+        }
+        // Across the part, as most are.
+        m_net->setCurrentIndex(m_net->findData(text(m_part.nets.front())));
+        m_otherNet->setCurrentIndex(m_otherNet->findData(text(m_part.nets.back())));
     }
 }
 
 void FoundForm::showThing() {
     const Thing which = thing();
     fillChoices(which);
-    m_choice->setVisible(which == Thing::type || which == Thing::law || which == Thing::leg);
-    m_net->setVisible(which == Thing::leg);
+    const bool isMore = which == Thing::more;
+    m_choice->setVisible(which == Thing::type || which == Thing::law || which == Thing::leg || isMore);
+    m_net->setVisible(which == Thing::leg || isMore);
+    m_otherNet->setVisible(isMore);
+    m_printed->setPlaceholderText(isMore ? "its reference, as in R40" : "printed on the body, if anything");
     m_reading->setVisible(which != Thing::type && which != Thing::leg && which != Thing::missing);
-    m_printed->setVisible(which == Thing::value || which == Thing::type);
+    m_printed->setVisible(which == Thing::value || which == Thing::type || isMore);
     switch (which) {
         case Thing::tolerance:
         case Thing::law:
@@ -230,6 +245,29 @@ Result<Finding> FoundForm::shareFinding() const {
     return Finding(LawFound{law == 1 ? Taper::logarithmic : Taper::reverseLogarithmic, share});
 }
 
+Result<Finding> FoundForm::partMore() const {
+    Part part;
+    part.kind = m_choice->currentIndex() == 0 ? PartKind::resistor : PartKind::capacitor;
+    const auto read = parsePartValue(bytes(*m_reading), unitOf(part.kind));
+    if (!read) {
+        return read.error();
+    }
+    part.value = read->si;
+    part.reference = bytes(*m_printed);
+    part.knowledge = Knowledge::seen;
+    for (const QComboBox* box : {m_net, m_otherNet}) {
+        part.nets.push_back(box->currentData().toString().toStdString());
+    }
+    if (part.reference.empty() || part.nets[0] == part.nets[1]) {
+        return wrong(part.reference.empty() ? "Give it a reference, such as the one that is printed beside it."
+                                            : "Its two legs sit at one net: choose another for one of them.");
+    }
+    PresenceFound found;
+    found.part = part;
+    found.beside = m_part.id;
+    return Finding(found);
+}
+
 Result<Finding> FoundForm::finding() const {
     switch (thing()) {
         case Thing::value:
@@ -251,6 +289,8 @@ Result<Finding> FoundForm::finding() const {
             return Finding(LegFound{m_choice->currentIndex(), m_net->currentData().toString().toStdString()});
         case Thing::missing:
             return Finding(PresenceFound{});
+        case Thing::more:
+            return partMore();
         case Thing::reference:
             return Finding(ReferenceFound{bytes(*m_reading)});
         case Thing::place:
@@ -286,7 +326,7 @@ void FoundForm::take() {
         return;
     }
     Correction correction;
-    correction.part = m_part.id;
+    correction.part = thing() == Thing::more ? PartId() : m_part.id;
     correction.found = *found;
     const auto chosen =
         std::find_if(m_reasons.begin(), m_reasons.end(), [](const QRadioButton* each) { return each->isChecked(); });
@@ -304,7 +344,7 @@ bool FoundForm::eventFilter(QObject* watched, QEvent* event) {
         }
         const bool isEnter = key == Qt::Key_Return || key == Qt::Key_Enter;
         if (isEnter && (qobject_cast<QRadioButton*>(watched) != nullptr || watched == m_thing || watched == m_choice ||
-                        watched == m_net)) {
+                        watched == m_net || watched == m_otherNet)) {
             take();
             return true;
         }

@@ -40,7 +40,7 @@ protected:
 
 private:
     /// What can differ, in the order of the list.
-    enum class Thing { value, type, tolerance, law, leg, missing, reference, place };
+    enum class Thing { value, type, tolerance, law, leg, missing, more, reference, place };
 
     void build();
     void fillThings();
@@ -53,16 +53,18 @@ private:
     [[nodiscard]] Result<Finding> finding() const;
     [[nodiscard]] Result<Finding> valueFinding() const;
     [[nodiscard]] Result<Finding> shareFinding() const;
+    [[nodiscard]] Result<Finding> partMore() const;
 
     std::vector<Model> m_models;
     Circuit m_stock;
     Part m_part;
     QLabel* m_head;
     QComboBox* m_thing;
-    QComboBox* m_choice;   ///< Type, law or leg.
-    QComboBox* m_net;      ///< Where that leg sits.
-    QLineEdit* m_reading;  ///< Value, percent, reference or place.
-    QLineEdit* m_printed;
+    QComboBox* m_choice;    ///< Type, law, leg, or kind of a part more.
+    QComboBox* m_net;       ///< Where that leg sits, or the first of a part more.
+    QComboBox* m_otherNet;  ///< Of a part more.
+    QLineEdit* m_reading;   ///< Value, percent, reference or place.
+    QLineEdit* m_printed;   ///< Marking; of a part more its reference.
     QLineEdit* m_note;
     std::vector<QRadioButton*> m_reasons;  ///< In the order of CorrectionReason.
     SignText* m_message;

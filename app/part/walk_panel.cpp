@@ -101,7 +101,7 @@ WalkPanel::WalkPanel(JobDocument& document, Selection& selection, QWidget* paren
       m_modList(new QVBoxLayout(m_mods)) {
     setFocusPolicy(Qt::StrongFocus);
     setAccessibleName("Walk over the board");
-    setFixedWidth(sizeHint().width());
+    setFixedWidth(WalkPanel::sizeHint().width());
     build();
     connect(m_seen, &QPushButton::clicked, this, &WalkPanel::see);
     connect(m_differs, &QPushButton::clicked, this, &WalkPanel::differs);
@@ -365,14 +365,15 @@ void WalkPanel::takeCorrection(const Correction& entered) {
     if (const std::string lines = linesSay(edited->stock, correction.part); !lines.empty()) {
         met.push_back({{}, false, lines});
     }
-    const bool isLookedAt = correction.reason != CorrectionReason::misread;
+    const bool isOfThis = correction.part == m_here;
+    const bool isLookedAt = isOfThis && correction.reason != CorrectionReason::misread;
     m_behind.emplace_back(m_here, isLookedAt && here()->knowledge == Knowledge::drawn);
     m_form->hide();
     // A part that is not there is no place to go on from.
     const PartId next = nextPart();
     const PartId stay = m_here;
     m_document.edit(edited, QString("Correct %1").arg(name));
-    goTo(met.empty() ? next : stay);
+    goTo(met.empty() && isOfThis ? next : stay);
     if (met.empty()) {
         return;
     }

@@ -149,6 +149,30 @@ TEST_F(WalkOverTheBoard, TheGainCapacitorOfAnotherBoardIsCorrectedAndTakenBack) 
     EXPECT_EQ(job().corrections.size(), 1u);
 }
 
+// Somebody soldered 100p across the collector resistor once: the capacitor is of the unit as found.
+TEST_F(WalkOverTheBoard, APartMoreIsFoundBesideTheOneThatIsLookedAt) {
+    openDrawnOnly("small-rooster");
+    const Job before = job();
+    window->selection().setPart("r3");
+    press(Qt::Key_N);
+    auto* what = find<QComboBox>("What differs");
+    what->setCurrentIndex(what->findText("A part more sits beside it"));
+    find<QComboBox>("On the board")->setCurrentIndex(1);
+    find<QLineEdit>("Printed on the body")->setText("C40");
+    find<QLineEdit>("What the board has")->setFocus();
+    type("100p");
+    press(Qt::Key_Return);
+    const Part* more = findPartByReference(job().stock, "C40");
+    ASSERT_NE(more, nullptr) << panelWords().toStdString();
+    EXPECT_EQ(more->value, 100e-12);
+    EXPECT_EQ(more->nets, findPart(before.stock, "r3")->nets);
+    EXPECT_EQ(window->selection().part(), "r3");
+    EXPECT_EQ(findPart(job().stock, "r3")->knowledge, Knowledge::drawn);
+    EXPECT_TRUE(says("10 left, 1 seen"));
+    window->actions().action("edit.undo")->trigger();
+    EXPECT_EQ(job(), before);
+}
+
 TEST_F(WalkOverTheBoard, AModThatMakesWhatTheBoardHasCanBeSwitchedOffThere) {
     clickPart("C4");
     press(Qt::Key_N);
