@@ -144,7 +144,8 @@ Result<void> JobDocument::open(const QString& path) {
         return text.error();
     }
     if (isNetlistFile(nativePath(path), *text)) {
-        return openNetlist(path, *text);
+        const QFileInfo file(path);
+        return takeNetlist(*text, file.fileName().toStdString(), file.completeBaseName().toStdString(), path);
     }
     Result<LoadedJob> loaded = loadJob(nativePath(path));
     if (!loaded) {
@@ -158,13 +159,17 @@ Result<void> JobDocument::open(const QString& path) {
     return {};
 }
 
-Result<void> JobDocument::openNetlist(const QString& path, const std::string& text) {
-    const std::string fileName = QFileInfo(path).fileName().toStdString();
+Result<void> JobDocument::openNetlistText(const QString& text) {
+    return takeNetlist(text.toStdString(), "pasted text", "Pasted netlist", {});
+}
+
+Result<void> JobDocument::takeNetlist(const std::string& text, const std::string& fileName, const std::string& unitName,
+                                      const QString& path) {
     Result<Netlist> netlist = readNetlist(text);
     if (!netlist) {
         return inNetlistFile(fileName, netlist.error());
     }
-    Result<NetlistJob> taken = jobFromNetlist(std::move(*netlist), QFileInfo(path).completeBaseName().toStdString());
+    Result<NetlistJob> taken = jobFromNetlist(std::move(*netlist), unitName);
     if (!taken) {
         return inNetlistFile(fileName, taken.error());
     }

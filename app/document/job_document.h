@@ -49,6 +49,8 @@ public:
     /// A job file, or a netlist (isNetlistFile): that becomes a job without a file of its own yet.
     /// Errors: as readJob and as readNetlist and jobFromNetlist, those at "FILE:LINE: "; nothing is changed then.
     Result<void> open(const QString& path);
+    /// The text of a netlist, as a job without a file. Errors: as open, at "pasted text:LINE: ...".
+    Result<void> openNetlistText(const QString& text);
     /// Refuses (fileUnreadable) when the file on disk is no longer what was read: nothing of others is overwritten.
     Result<void> save();
     Result<void> saveAs(const QString& path);
@@ -66,7 +68,8 @@ signals:
 private:
     friend class EditJob;
     void replaceJob(Job job, const QString& path);
-    Result<void> openNetlist(const QString& path, const std::string& text);
+    Result<void> takeNetlist(const std::string& text, const std::string& fileName, const std::string& unitName,
+                             const QString& path);
     void show(std::shared_ptr<const Job> job, JobAspect aspect);
 
     std::shared_ptr<const Job> m_job;

@@ -19,6 +19,8 @@ constexpr std::array entries{
     ActionEntry{"job.open", "&Open …", "Open a job from its file, or a netlist as a new job.", "Ctrl+O", window,
                 IconName::open},
     ActionEntry{"job.join", "&New unit from stages …", "Join stages from the shelf to a new unit's drawing.", "Ctrl+N"},
+    ActionEntry{"job.pasteNetlist", "&Paste netlist", "Draw the netlist that was copied as text, as a new job.",
+                "Ctrl+Shift+V"},
     ActionEntry{"job.recent", "Open &recent", "Open one of the jobs and netlists used last.", ""},
     ActionEntry{"job.save", "&Save job", "Save the job into its file.", "Ctrl+S", window, IconName::save},
     ActionEntry{"job.saveAs", "Save job &as …", "Save the job under another name.", "Ctrl+Shift+S"},

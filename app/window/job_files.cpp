@@ -10,9 +10,11 @@
 #include "core/files/netlist.h"
 #include "core/plan/apply.h"
 
+#include <QClipboard>
 #include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
+#include <QGuiApplication>
 #include <QMessageBox>
 #include <QPushButton>
 #include <QWidget>
@@ -71,6 +73,23 @@ bool JobFiles::openDemo(const QString& id) {
         return refuse(QString::fromStdString(job.error().message));
     }
     m_document.setJob(std::move(*job), {});
+    emit opened();
+    return true;
+}
+
+bool JobFiles::pasteNetlist() {
+    const QString text = QGuiApplication::clipboard()->text();
+    if (text.trimmed().isEmpty()) {
+        return refuse("There is no text to paste: copy the netlist where it stands, all of it with its title, first.");
+    }
+    if (!mayLeaveJob()) {
+        return false;
+    }
+    m_selection.setGhost(std::nullopt);
+    const Result<void> read = m_document.openNetlistText(text);
+    if (!read) {
+        return refuse(QString::fromStdString(read.error().message));
+    }
     emit opened();
     return true;
 }

@@ -32,6 +32,8 @@ public:
     /// The bundled demo job as a new, unsaved one.
     /// @param id  of demo_jobs.h.
     bool openDemo(const QString& id);
+    /// The netlist on the clipboard as a new job; what is none is refused in words. Asks about unsaved work.
+    bool pasteNetlist();
     /// A new job without a file; undone, no job is open. Does not ask about unsaved work.
     void start(const Job& job, const QString& text);
     /// Into the job's own file; asks for one where there is none.

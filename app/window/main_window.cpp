@@ -299,6 +299,7 @@ void MainWindow::joinPanels() {
         m_history->card().askState(state);
     });
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
+    connect(m_start, &StartPage::pasteAsked, &m_files, &JobFiles::pasteNetlist);
     connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
     connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);
     connect(&m_header->places(), &PlaceTabs::placeAsked, this, &MainWindow::showPlace);
@@ -326,7 +327,7 @@ void MainWindow::fillMenus() {
     QMenuBar& bar = m_header->menuBar();
 
     QMenu* file = bar.addMenu("&File");
-    file->addActions({action("job.join"), action("job.open")});
+    file->addActions({action("job.join"), action("job.open"), action("job.pasteNetlist")});
     action("job.recent")->setMenu(recentMenu());
     file->addAction(action("job.recent"));
     file->addSeparator();
@@ -445,6 +446,7 @@ void MainWindow::connectActions() {
     on("job.join", [this] { joinStages(); });
     on("stage.keep", [this] { keepStage({}); });
     on("job.open", [this] { m_files.askOpen(); });
+    on("job.pasteNetlist", [this] { m_files.pasteNetlist(); });
     on("job.save", [this] { m_files.save(); });
     on("job.saveAs", [this] { m_files.askSaveAs(); });
     on("job.exportNetlist", [this] { m_files.askExport(); });

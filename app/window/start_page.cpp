@@ -8,7 +8,9 @@
 
 #include <QFileInfo>
 #include <QGridLayout>
+#include <QHBoxLayout>
 #include <QPainter>
+#include <QShortcut>
 #include <QVBoxLayout>
 
 namespace ohmwright {
@@ -32,6 +34,10 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     title->setText("No job is open");
     auto* open = new ChoiceButton("Open a job or a netlist",
                                   "from its file, *.ohmjob or *.cir; it may also be dropped here", column);
+    auto* paste = new ChoiceButton("Paste a netlist", "copied as text anywhere: it is drawn as a map", column);
+    auto* choices = new QHBoxLayout;
+    choices->addWidget(open);
+    choices->addWidget(paste);
     auto* join = new ChoiceButton(
         "New unit from stages", "gain, clipping and tone from the shelf, joined to its drawing in your order", column);
     auto* demoTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, column);
@@ -61,7 +67,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     auto* list = new QVBoxLayout(column);
     list->setSpacing(12);
     list->addWidget(title);
-    list->addWidget(open);
+    list->addLayout(choices);
     list->addWidget(join);
     list->addWidget(demoTitle);
     list->addLayout(demos);
@@ -73,6 +79,9 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     layout->addStretch(3);
     connect(open, &QAbstractButton::clicked, this, &StartPage::openAsked);
     connect(join, &QAbstractButton::clicked, this, &StartPage::joinAsked);
+    connect(paste, &QAbstractButton::clicked, this, &StartPage::pasteAsked);
+    const auto* keys = new QShortcut(QKeySequence::Paste, this, nullptr, nullptr, Qt::WidgetWithChildrenShortcut);
+    connect(keys, &QShortcut::activated, this, &StartPage::pasteAsked);
     setRecentFiles({});
 }
 

@@ -20,6 +20,8 @@ public:
 signals:
     void openAsked();
     void joinAsked();
+    /// Also by the keys for pasting, while the page has them.
+    void pasteAsked();
     void fileAsked(const QString& path);
     /// @param id  of demo_jobs.h.
     void demoAsked(const QString& id);

@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/arrange.h"
 
+#include "core/drawing/chosen_parts.h"
+#include "core/drawing/rail_signs.h"
 #include "core/drawing/route.h"
+#include "core/drawing/sheet.h"
 #include "core/drawing/stage_names.h"
 #include "core/drawing/supply_field.h"
+#include "core/drawing/zones.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,15 +25,14 @@ struct OpenEnd {
 /// Room at the sheet's edges, in grid steps: for words, and for wires along the rim.
 constexpr int leftMargin = 1;
 constexpr int topMargin = 2;
-constexpr int rightMargin = 1;
-constexpr int bottomMargin = 1;
 
 class Arranger {
 public:
-    explicit Arranger(const Circuit& circuit)
+    /// @param meets  nets that parts outside the circuit are on.
+    Arranger(const Circuit& circuit, Rails rails, const std::set<NetName>& meets = {})
         : m_circuit(circuit),
-          m_rails(railsOf(circuit)),
-          m_branches(branchesOf(circuit, m_rails)),
+          m_rails(std::move(rails)),
+          m_branches(branchesOf(circuit, m_rails, meets)),
           m_steps(signalSteps(circuit, m_rails, m_branches)) {
         m_progress.branches.resize(m_branches.size());
         m_progress.parts.resize(circuit.parts.size());
@@ -37,6 +40,17 @@ public:
             const Branch& branch = m_branches[i];
             m_isOfSupply.push_back(m_rails.isRail(branch.from) && m_rails.isRail(branch.to));
         }
+    }
+
+    /// Draws all parts beside what stands already. @return what was added.
+    Sketch drawBeside(const Sketch& standing) {
+        m_all = standing;
+        m_isOfSupply.assign(m_isOfSupply.size(), false);
+        while (drawLevels() || drawFromKnown() || drawFromNothing()) {
+        }
+        m_all.flags.erase(m_all.flags.begin(), m_all.flags.begin() + std::ptrdiff_t(standing.flags.size()));
+        m_all.wires.erase(m_all.wires.begin(), m_all.wires.begin() + std::ptrdiff_t(standing.wires.size()));
+        return m_all;
     }
 
     Circuit draw() {
@@ -49,7 +63,8 @@ public:
             m_supplyParts[index] = true;
         }
         Circuit drawn = placed(supply);
-        addMissingSigns(drawn);
+        addMissingSigns(drawn, m_rails, m_supplyParts);
+        keepSignTexts(m_circuit.drawing, drawn.drawing);
         joinWithWires(drawn, m_all.taken);
         const int moved = fitSheet(drawn);
         std::vector<int> columns = m_all.zones;
@@ -336,148 +351,6 @@ private:
         return drawn;
     }
 
-    /// Pins on a supply or on ground that no sign stands at yet get one, beside the pin where it is free.
-    void addMissingSigns(Circuit& drawn) const {
-        std::vector<GridPoint> occupied;
-        for (const Part& part : drawn.parts) {
-            for (int pin = 0; part.placement && pin < drawnPinCount(part.kind); ++pin) {
-                occupied.push_back(pinPoint(part, pin));
-            }
-        }
-        for (const Flag& flag : drawn.drawing.flags) {
-            occupied.push_back(flag.at);
-        }
-        for (std::size_t i = 0; i < drawn.parts.size(); ++i) {
-            const Part& part = drawn.parts[i];
-            // The supply's own parts are joined by wires, and a rheostat's wiper to its end.
-            const bool isJoined = m_supplyParts[i] || part.kind == PartKind::potentiometer;
-            for (int pin = 0; part.placement && pin < drawnPinCount(part.kind); ++pin) {
-                const NetName& net = part.nets[static_cast<std::size_t>(pin)];
-                const bool isOpen = m_rails.isRail(net) && !isSigned(drawn, net, pinPoint(part, pin));
-                if (isOpen && !(isJoined && hasOtherSign(drawn, part, net, pin))) {
-                    addSign(drawn, net, pinPoint(part, pin), bodyBox(part), occupied);
-                }
-            }
-        }
-    }
-
-    /// Whether a wire will join this pin to a sign at hand: in the supply's field, or at the pot's other end.
-    [[nodiscard]] bool hasOtherSign(const Circuit& drawn, const Part& part, const NetName& net, int pin) const {
-        if (part.kind != PartKind::potentiometer) {
-            return true;
-        }
-        for (int other = 0; other < 3; ++other) {
-            if (other != pin && part.nets[static_cast<std::size_t>(other)] == net &&
-                isSigned(drawn, net, pinPoint(part, other))) {
-                return true;
-            }
-        }
-        return false;
-    }
-
-    static bool isSigned(const Circuit& drawn, const NetName& net, GridPoint at) {
-        for (const Flag& flag : drawn.drawing.flags) {
-            if (flag.net == net && flag.at == at) {
-                return true;
-            }
-        }
-        for (const Wire& wire : drawn.drawing.wires) {
-            if (wire.net == net && std::find(wire.corners.begin(), wire.corners.end(), at) != wire.corners.end()) {
-                return true;
-            }
-        }
-        int pins = 0;  // a pin on a pin that has its sign by a wire counts as drawn
-        for (const Part& part : drawn.parts) {
-            for (int pin = 0; part.placement && pin < drawnPinCount(part.kind); ++pin) {
-                pins += pinPoint(part, pin) == at ? 1 : 0;
-            }
-        }
-        return pins > 1;
-    }
-
-    void addSign(Circuit& drawn, const NetName& net, GridPoint pin, const GridBox& body,
-                 std::vector<GridPoint>& occupied) const {
-        const int outwards = pin.x <= body.left ? -1 : 1;
-        const bool isUp = m_rails.isAbove(net);
-        const bool looksUp = pin.y <= body.top;
-        const bool looksDown = pin.y >= body.bottom;
-        std::vector<GridPoint> places;
-        if (isUp ? looksUp : looksDown) {
-            places.push_back(pin);
-        }
-        for (const int dx : {outwards, -outwards}) {
-            places.push_back({pin.x + dx, pin.y});
-        }
-        places.push_back({pin.x, pin.y + (isUp ? -1 : 1)});
-        for (const GridPoint at : places) {
-            const bool isFree = at == pin || std::find(occupied.begin(), occupied.end(), at) == occupied.end();
-            const bool isInside = at.x > body.left && at.x < body.right && at.y > body.top && at.y < body.bottom;
-            if (isFree && !isInside) {
-                drawn.drawing.flags.push_back({net == groundNet ? FlagKind::ground : FlagKind::supply, net, at,
-                                               net == groundNet ? "" : signText(net)});
-                if (!(at == pin)) {
-                    drawn.drawing.wires.push_back({net, {pin, at}});
-                }
-                occupied.push_back(at);
-                return;
-            }
-        }
-    }
-
-    /// Moves the drawing to the sheet's corner and gives the sheet its size. @return by how much to the right.
-    static int fitSheet(Circuit& drawn) {
-        GridPoint low{std::numeric_limits<int>::max(), std::numeric_limits<int>::max()};
-        GridPoint high{0, 0};
-        const auto reach = [&](GridPoint point) {
-            low = {std::min(low.x, point.x), std::min(low.y, point.y)};
-            high = {std::max(high.x, point.x), std::max(high.y, point.y)};
-        };
-        for (const Wire& wire : drawn.drawing.wires) {
-            std::for_each(wire.corners.begin(), wire.corners.end(), reach);
-        }
-        for (const Flag& flag : drawn.drawing.flags) {
-            reach(flag.at);
-        }
-        for (const Field& field : drawn.drawing.fields) {
-            reach(field.topLeft);
-            reach(field.bottomRight);
-        }
-        for (const Part& part : drawn.parts) {
-            if (part.placement) {
-                const GridBox box = bodyBox(part);
-                reach({static_cast<int>(std::floor(box.left)), static_cast<int>(std::floor(box.top))});
-                reach({static_cast<int>(std::ceil(box.right)), static_cast<int>(std::ceil(box.bottom))});
-            }
-        }
-        const int dx = std::max(0, -low.x);
-        const int dy = std::max(0, topMargin - low.y);
-        shift(drawn, dx, dy);
-        drawn.drawing.size = {high.x + dx + rightMargin, high.y + dy + bottomMargin};
-        return dx;
-    }
-
-    static void shift(Circuit& drawn, int dx, int dy) {
-        const auto move = [dx, dy](GridPoint& point) {
-            point.x += dx;
-            point.y += dy;
-        };
-        for (Part& part : drawn.parts) {
-            if (part.placement) {
-                move(part.placement->at);
-            }
-        }
-        for (Wire& wire : drawn.drawing.wires) {
-            std::for_each(wire.corners.begin(), wire.corners.end(), move);
-        }
-        for (Flag& flag : drawn.drawing.flags) {
-            move(flag.at);
-        }
-        for (Field& field : drawn.drawing.fields) {
-            move(field.topLeft);
-            move(field.bottomRight);
-        }
-    }
-
     const Circuit& m_circuit;
     Rails m_rails;
     std::vector<Branch> m_branches;
@@ -494,7 +367,28 @@ private:
 }  // namespace
 
 Circuit arrange(Circuit circuit) {
-    return Arranger(circuit).draw();
+    return Arranger(circuit, railsOf(circuit)).draw();
+}
+
+Circuit arrange(const Circuit& circuit, const std::vector<PartId>& chosen) {
+    const ChosenParts selection(circuit, chosen);
+    const Rails rails = railsOf(circuit);
+    Sketch standing = selection.standing();
+    const Sketch added = Arranger(selection.taken(), rails, selection.netsOfTheRest()).drawBeside(standing);
+    Circuit drawn = selection.rest();
+    selection.put(added, drawn);
+    addMissingSigns(drawn, rails, std::vector<bool>(drawn.parts.size()));
+    keepSignTexts(circuit.drawing, drawn.drawing);
+    joinWithWires(drawn, added.taken);
+    const GridPoint size = drawn.drawing.size;
+    fitSheet(drawn);
+    drawn.drawing.size = {std::max(size.x, drawn.drawing.size.x), std::max(size.y, drawn.drawing.size.y)};
+    std::vector<PartId> all;
+    for (const Part& part : drawn.parts) {
+        all.push_back(part.id);
+    }
+    settleInZones(drawn, all);
+    return drawn;
 }
 
 }  // namespace ohmwright

@@ -15,4 +15,9 @@ namespace ohmwright {
 /// names neither source nor output, the first source and the farthest net stand for them.
 Circuit arrange(Circuit circuit);
 
+/// Lays out the chosen parts anew, each where its wires to the rest are short; the other parts, their signs and the
+/// wires of nets that no chosen part is on stand as they are. Chosen ids that are none, and a part that is the next
+/// box, are passed over.
+Circuit arrange(const Circuit& circuit, const std::vector<PartId>& chosen);
+
 }  // namespace ohmwright

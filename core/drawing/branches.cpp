@@ -151,7 +151,10 @@ private:
 
 class SeriesSearch {
 public:
-    SeriesSearch(const Circuit& circuit, const Rails& rails) : m_circuit(circuit) {
+    SeriesSearch(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets) : m_circuit(circuit) {
+        for (const NetName& net : meets) {
+            m_ends[net] += 3;
+        }
         for (const Part& part : circuit.parts) {
             const std::vector<NetName> ends = endsOf(part);
             for (const NetName& net : ends.empty() ? part.nets : ends) {
@@ -252,8 +255,8 @@ std::vector<NetName> endsOf(const Part& part) {
     return pinCount(part.kind) == 2 ? part.nets : std::vector<NetName>{};
 }
 
-std::vector<Branch> branchesOf(const Circuit& circuit, const Rails& rails) {
-    return SeriesSearch(circuit, rails).all();
+std::vector<Branch> branchesOf(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets) {
+    return SeriesSearch(circuit, rails, meets).all();
 }
 
 }  // namespace ohmwright

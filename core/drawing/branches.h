@@ -45,6 +45,7 @@ std::vector<NetName> endsOf(const Part& part);
 
 /// All parts of two ends, as series of parts between nets where something else meets: a rail, a third part, a device, a
 /// port. Series stand in the order of their first part; each part is in one of them.
-std::vector<Branch> branchesOf(const Circuit& circuit, const Rails& rails);
+/// @param meets  further nets where something else meets.
+std::vector<Branch> branchesOf(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets = {});
 
 }  // namespace ohmwright

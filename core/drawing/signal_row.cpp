@@ -38,10 +38,15 @@ struct Cursor {
 /// Columns between uprights whose words just do not fit between them.
 constexpr int wordsBelow = 3;
 
-int lengthOf(const Circuit& circuit, const Branch& branch, bool isTight) {
+/// A capacitor is short: on the line it takes two steps.
+int levelSpan(const Part& part) {
+    return usualSpan(part, part.kind == PartKind::capacitor);
+}
+
+int lengthOf(const Circuit& circuit, const Branch& branch) {
     int length = 0;
     for (const Branch::Element& element : branch.elements) {
-        length += usualSpan(circuit.parts[element.part], isTight);
+        length += levelSpan(circuit.parts[element.part]);
     }
     return length;
 }
@@ -176,7 +181,7 @@ private:
         if (!lying.elements.empty()) {
             Sketch level = drawLevel(m_input, lying);
             level.move(at.x + 1, at.y);
-            right = at.x + 1 + lengthOf(m_input.circuit, lying, false);
+            right = at.x + 1 + lengthOf(m_input.circuit, lying);
             const GridPoint corner{at.x, at.y};
             m_sketch.wires.push_back({innerNet(standing, count), {corner, {at.x + 1, at.y}}});
             m_sketch.add(level);
@@ -263,13 +268,13 @@ private:
     /// @return the width of the widest.
     int placeRows(const std::vector<std::size_t>& rows, const NetName& from, GridPoint at, int widest) {
         for (const std::size_t row : rows) {
-            widest = std::max(widest, lengthOf(m_input.circuit, m_input.branches[row], false));
+            widest = std::max(widest, lengthOf(m_input.circuit, m_input.branches[row]));
         }
         int y = at.y;
         for (const std::size_t row : rows) {
             const Branch& branch = m_input.branches[row];
             Sketch level = drawLevel(m_input, branch.from == from ? branch : branch.turned());
-            const int length = lengthOf(m_input.circuit, branch, false);
+            const int length = lengthOf(m_input.circuit, branch);
             level.move(at.x + (widest - length) / 2, y);
             m_sketch.add(level);
             mark(row);
@@ -512,7 +517,7 @@ private:
         const Part& part = m_input.circuit.parts[step.index];
         const bool reversed = step.from == part.nets[2];
         const NetName& far = part.nets[reversed ? 0 : 2];
-        const int x = std::max(at.x + 1, m_down + wordColumns(part));
+        const int x = std::max(at.x + 1, m_down + std::min(wordColumns(part), wordsBelow));
         constexpr int span = 2;
         if (m_input.rails.isAbove(far)) {
             setPart(step.index, {x, reversed ? at.y - span : at.y}, reversed ? 1 : 3, reversed, span, LabelSide::left);
@@ -591,7 +596,7 @@ Sketch drawLevel(const RowInput& input, const Branch& branch) {
     int x = 0;
     for (const Branch::Element& element : branch.elements) {
         const Part& part = input.circuit.parts[element.part];
-        const int span = usualSpan(part, false);
+        const int span = levelSpan(part);
         sketch.parts[element.part] = placementAlong(part, {x, 0}, span, false, element.reversed);
         sketch.taken.push_back({x - 0.5, -0.8, x + span + 0.5, 0.8});
         sketch.taken.push_back({x + 0.2, -1.7, x + span - 0.2, 0.0});
@@ -600,8 +605,8 @@ Sketch drawLevel(const RowInput& input, const Branch& branch) {
     return sketch;
 }
 
-void hang(const RowInput& input, const Branch& branch, GridPoint at, bool isUp, Sketch& sketch) {
-    const bool isTight = branch.elements.size() > 1;
+void hang(const RowInput& input, const Branch& branch, GridPoint at, bool isUp, Sketch& sketch, bool isTight) {
+    isTight = isTight || branch.elements.size() > 1;
     int y = at.y;
     for (const Branch::Element& element : branch.elements) {
         const Part& part = input.circuit.parts[element.part];

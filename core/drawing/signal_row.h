@@ -36,7 +36,8 @@ Sketch drawLevel(const RowInput& input, const Branch& branch);
 
 /// A series that stands at `at` and leads down to a supply or ground below, or up to one above, with its sign.
 /// @param branch  from the net at `at`.
-void hang(const RowInput& input, const Branch& branch, GridPoint at, bool isUp, Sketch& sketch);
+/// @param isTight  a single part takes two steps, as those of a series always do.
+void hang(const RowInput& input, const Branch& branch, GridPoint at, bool isUp, Sketch& sketch, bool isTight = false);
 
 /// Rows that stand under each other are this far apart.
 inline constexpr int rowPitch = 2;

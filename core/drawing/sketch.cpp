@@ -11,7 +11,7 @@ namespace {
 
 /// Widths of the look's letters, bold 13 px and plain 12 px, rounded up [grid steps of 20 px].
 constexpr double letterWidth = 0.42;
-constexpr std::size_t lettersOfLaw = 16;
+constexpr std::size_t lettersOfLaw = 20;
 constexpr double besideBody = 0.9;  // half a body, the gap, and air after the words
 
 GridBox moved(const GridBox& box, int dx, int dy) {
@@ -102,11 +102,7 @@ int wordColumns(const Part& part) {
 }
 
 int usualSpan(const Part& part, bool isTight) {
-    if (part.kind == PartKind::potentiometer) {
-        return 2;
-    }
-    const bool isTightEver = part.kind == PartKind::capacitor || part.kind == PartKind::resistor;
-    return isTight && isTightEver ? 2 : 3;
+    return isTight || part.kind == PartKind::potentiometer ? 2 : 3;
 }
 
 Placement placementAlong(const Part& part, GridPoint at, int span, bool upright, bool reversed) {

@@ -39,7 +39,7 @@ struct Sketch {
 /// widths of the words are those of the look at text size 100 %, rounded up.
 int wordColumns(const Part& part);
 
-/// Steps between the ends of a two-pin part, or between an upright pot's ends.
+/// Steps between the ends of a two-pin part, or between an upright pot's ends: 2 where it is tight, else 3.
 int usualSpan(const Part& part, bool isTight);
 
 /// A part of two ends from `at` to the right, or downwards when `upright`. @return the placement.

@@ -176,7 +176,7 @@ private:
         const int beside = down.elements.size() > 1 ? words : std::min(words, 3);
         const int x = m_isFirst ? 2 : std::max(m_right + (m_right == m_lastDown ? 0 : 1), m_lastDown + beside);
         Sketch hung;
-        hang(m_input, down, {x, 0}, false, hung);
+        hang(m_input, down, {x, 0}, false, hung, true);
         m_sketch.add(hung);
         mark(i);
         m_right = m_lastDown = x;
@@ -193,7 +193,7 @@ private:
             words = std::max(words, wordColumns(m_input.circuit.parts[element.part]));
         }
         const int x = std::max(m_right, m_lastDown) + words + 1;
-        hang(m_input, down, {x, 0}, false, m_sketch);
+        hang(m_input, down, {x, 0}, false, m_sketch, true);
         const NetName& top = down.from;
         if (top == groundNet) {
             m_sketch.wires.push_back({top, {{x, 0}, {x + 1, 0}}});

@@ -88,11 +88,11 @@ TEST(ArrangedMap, SixtyCircuitsReadAndHaveTheirPictures) {
                   << "; words covered:" << words.covered << "; without a reference:" << words.unnamed << "\n";
         covered += words.coveredCount;
         unnamed += words.unnamedCount;
-        EXPECT_LE(words.coveredCount, 1) << undrawn.name << ":" << words.covered;
+        EXPECT_LE(words.coveredCount, 2) << undrawn.name << ":" << words.covered;
         savePicture(stateOf(drawn), folder + "/" + QString::fromStdString(undrawn.name) + ".png");
     }
     // Of some 1,500 parts. Where circuits inside circuits stand close, words give way as LOOK's order has it.
-    EXPECT_LE(covered, 4);
+    EXPECT_LE(covered, 6);
     EXPECT_LE(unnamed, 6);
 }
 

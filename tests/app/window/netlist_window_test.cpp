@@ -13,8 +13,10 @@
 #include "tests/app/window/open_window.h"
 #include "tests/support/open_job.h"
 
+#include <QClipboard>
 #include <QDialog>
 #include <QElapsedTimer>
+#include <QGuiApplication>
 #include <QMenuBar>
 #include <QMimeData>
 #include <QPushButton>
@@ -85,6 +87,30 @@ TEST_F(NetlistWindow, OpensAsAMapUnderItsOwnTitle) {
     EXPECT_EQ(Settings().recentFiles().front(), mossEngine);
     ASSERT_TRUE(waitForAnswers()) << window->solver().fault().toStdString();
     EXPECT_TRUE(window->actions().action("paper.benchSheet")->isEnabled());
+}
+
+TEST_F(NetlistWindow, ANetlistOnTheClipboardIsPastedAsAMap) {
+    QGuiApplication::clipboard()->setText(divider);
+    window->actions().action("job.pasteNetlist")->trigger();
+    QCoreApplication::processEvents();
+    EXPECT_EQ(job().unit.name, "Half of it");
+    EXPECT_FALSE(window->map().showsList());
+    EXPECT_EQ(window->document().path(), "");
+    ASSERT_TRUE(waitForAnswers()) << window->solver().fault().toStdString();
+    EXPECT_NEAR(gainNow(), halfDb, 1e-3);
+}
+
+TEST_F(NetlistWindow, WhatIsNoNetlistIsNotPastedAndTheJobStays) {
+    openNetlist(fileWith("half.cir", divider));
+    const Job before = job();
+    QGuiApplication::clipboard()->setText("A title\nR1 in 0 4k7\n.end\n");
+    window->actions().action("job.pasteNetlist")->trigger();
+    EXPECT_TRUE(window->refusal().startsWith("pasted text:2: ")) << window->refusal().toStdString();
+    EXPECT_EQ(job(), before);
+    QGuiApplication::clipboard()->setText(" \n");
+    window->actions().action("job.pasteNetlist")->trigger();
+    EXPECT_TRUE(window->refusal().startsWith("There is no text to paste")) << window->refusal().toStdString();
+    EXPECT_EQ(job(), before);
 }
 
 TEST_F(NetlistWindow, APartIsChosenAndChangedByKeysAndCurveAndModsFollow) {

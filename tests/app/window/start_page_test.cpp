@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 #include <QSignalSpy>
+#include <QTest>
 
 namespace ohmwright {
 namespace {
@@ -33,6 +34,20 @@ TEST(StartPage, OffersToOpenAJobAndTheDemos) {
     EXPECT_EQ(open.count(), 1);
     ASSERT_EQ(demo.count(), 7);
     EXPECT_EQ(demo.at(5).at(0).toString(), "night-ferry");
+}
+
+TEST(StartPage, OffersToPasteANetlistByButtonAndByKeys) {
+    StartPage page;
+    page.show();
+    page.activateWindow();
+    page.setFocus();
+    QCoreApplication::processEvents();
+    QSignalSpy paste(&page, &StartPage::pasteAsked);
+    ASSERT_NE(buttonNamed(page, "Paste a netlist"), nullptr);
+    buttonNamed(page, "Paste a netlist")->click();
+    EXPECT_EQ(paste.count(), 1);
+    QTest::keyClick(&page, Qt::Key_V, Qt::ControlModifier);
+    EXPECT_EQ(paste.count(), 2);
 }
 
 TEST(StartPage, OffersTheJobsOpenedLast) {

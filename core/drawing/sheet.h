@@ -1,0 +1,13 @@
+/// The sheet round a drawing.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/circuit/circuit.h"
+
+namespace ohmwright {
+
+/// Moves what lies left of or above the sheet onto it, with the stages' columns, and gives the sheet the size that all
+/// that is drawn needs. @return by how many columns everything went to the right.
+int fitSheet(Circuit& drawn);
+
+}  // namespace ohmwright
