@@ -1,5 +1,6 @@
 // A circuit placed and drawn anew.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
 #include "core/drawing/arrange.h"
 #include "core/drawing/legibility.h"
@@ -31,6 +32,16 @@ std::string reading(const Job& job) {
     return words.append(".");
 }
 
+Result<std::vector<PartId>> chosenParts(const Circuit& circuit, const std::string& references) {
+    std::vector<PartId> chosen;
+    for (const std::string& name : splitAtCommas(references)) {
+        const Result<const Part*> part = partNamed(circuit, "--parts", name);
+        if (!part) return part.error();
+        chosen.push_back((*part)->id);
+    }
+    return chosen;
+}
+
 }  // namespace
 
 Result<WrittenFile> writeArranged(InputFile file, const Request& request) {
@@ -45,7 +56,9 @@ Result<WrittenFile> writeArranged(InputFile file, const Request& request) {
     } else {
         job = std::get<Job>(std::move(file));
     }
-    job.stock = arrange(std::move(job.stock));
+    const Result<std::vector<PartId>> chosen = chosenParts(job.stock, request.parts);
+    if (!chosen) return chosen.error();
+    job.stock = chosen->empty() ? arrange(std::move(job.stock)) : arrange(job.stock, *chosen);
     written.notes.push_back(reading(job));
     written.text = writeJob(job);
     return written;

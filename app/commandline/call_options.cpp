@@ -428,6 +428,8 @@ void addArrange(CLI::App& program, Request& request) {
         "The circuit placed and drawn anew as a stage map, a netlist made a job: a job file; bends, crossings "
         "and stages are said beside it");
     addFile(call, request, false);
+    call.add_option("--parts", request.parts,
+                    "References of the parts to lay out anew, as in R5,C4, where the rest stands; else all");
     addOut(call, request);
 }
 

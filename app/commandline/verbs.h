@@ -144,8 +144,8 @@ Result<WrittenFile> writeJoined(const Request& request);
 
 // arrange_verb.cpp
 
-/// The job, or a netlist made one, drawn anew; how the drawing reads is said in the notes.
-/// Errors: as jobFromNetlist.
+/// The job, or a netlist made one, drawn anew, or only its request.parts; how the drawing reads is said in the notes.
+/// Errors: as jobFromNetlist; invalidInput for a part that there is not.
 Result<WrittenFile> writeArranged(InputFile file, const Request& request);
 
 // stock_verbs.cpp

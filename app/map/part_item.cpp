@@ -121,7 +121,9 @@ BracketItem::BracketItem() {
 void BracketItem::setPart(const DrawnPart& part) {
     prepareGeometryChange();
     // Across the part its words begin soon; along it only its own leads are near.
-    const QPointF along = part.pins.back() - part.pins.front();
+    // A coupling has no pins.
+    const QPointF along =
+        part.pins.empty() ? QPointF(part.body.width(), part.body.height()) : part.pins.back() - part.pins.front();
     const bool isUpright = std::abs(along.y()) > std::abs(along.x());
     const double across = part.view.swapped && isUpright ? changedBracketGap : bracketGap;
     const QRectF& body = part.body;

@@ -31,6 +31,9 @@ struct RowInput {
 Sketch drawRow(const RowInput& input, const NetName& start, const std::vector<SignalStep>& way, Progress& progress,
                const std::vector<std::size_t>& zones = {});
 
+/// Steps between the ends of a part on a level line: a capacitor is short.
+int levelSpan(const Part& part);
+
 /// One series of parts on a level line from the origin to the right.
 Sketch drawLevel(const RowInput& input, const Branch& branch);
 

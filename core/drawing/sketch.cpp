@@ -12,7 +12,7 @@ namespace {
 /// Widths of the look's letters, bold 13 px and plain 12 px, rounded up [grid steps of 20 px].
 constexpr double letterWidth = 0.42;
 constexpr std::size_t lettersOfLaw = 20;
-constexpr double besideBody = 0.9;  // half a body, the gap, and air after the words
+constexpr double besideBody = 1.2;  // half of both bodies, the gap, and air after the words
 
 GridBox moved(const GridBox& box, int dx, int dy) {
     return {box.left + dx, box.top + dy, box.right + dx, box.bottom + dy};
@@ -98,7 +98,7 @@ int wordColumns(const Part& part) {
                                                    : part.model;
     const std::string name = displayName(part);
     const double letters = static_cast<double>(std::max(value.size(), name.size()));
-    return std::max(2, static_cast<int>(std::ceil(besideBody + letters * letterWidth)));
+    return std::max(3, static_cast<int>(std::ceil(besideBody + letters * letterWidth)));
 }
 
 int usualSpan(const Part& part, bool isTight) {

@@ -96,6 +96,19 @@ TEST(ArrangedMap, SixtyCircuitsReadAndHaveTheirPictures) {
     EXPECT_LE(unnamed, 6);
 }
 
+// A coupling drawn on the map has no pins: the brackets about the chosen one took the first of them.
+TEST(ArrangedMap, EveryKindOfPartCanBeChosen) {
+    MapScene scene;
+    for (const UndrawnCircuit& undrawn : randomWithoutDrawing(26)) {
+        MapState state = stateOf(arrange(undrawn.circuit));
+        for (const Part& part : undrawn.circuit.parts) {
+            state.selected = part.id;
+            scene.setState(state);
+            ASSERT_NE(scene.layout().part(part.id), nullptr) << undrawn.name << ": " << part.id;
+        }
+    }
+}
+
 /// A demo's own hand-made drawing is what a draughtsman does with the same netlist.
 TEST(ArrangedMap, ADemoDrawnByItselfHasNoMoreCrossingsThanByHand) {
     for (const std::filesystem::path& path : demoJobPaths()) {

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/drawing/legibility.h"
+#include "core/files/job_file.h"
+#include "tests/app/commandline/called.h"
+#include "tests/support/demo_job.h"
+
+#include <gtest/gtest.h>
+
+namespace ohmwright {
+namespace {
+
+const std::string mossEngine = OHMWRIGHT_SOURCE_DIR "/tests/reference/netlists/demos/moss-engine-stock.cir";
+
+TEST(ArrangeVerb, ANetlistIsWrittenAsAJobWithADrawing) {
+    const test::ScratchFolder folder;
+    const std::string file = folder.path("moss.ohmjob");
+    test::answered({"arrange", mossEngine, "--out", file});
+    const auto loaded = loadJob(file);
+    ASSERT_TRUE(loaded) << loaded.error().message;
+    const Circuit& stock = loaded->job.stock;
+    for (const Part& part : stock.parts) {
+        EXPECT_TRUE(part.placement) << part.reference;
+    }
+    EXPECT_TRUE(legibilityOf(stock).isSound()) << legibilityOf(stock).worst;
+    EXPECT_GE(stock.stages.size(), 2U);
+    test::answered({"check", file});
+}
+
+TEST(ArrangeVerb, OfAJobOnlyTheNamedPartsAreLaidOutAnew) {
+    const Circuit before = test::harbourLamp().stock;
+    const auto after = readJob(test::answered({"arrange", test::harbourLampPath(), "--parts", "C7,R7"}));
+    ASSERT_TRUE(after) << after.error().message;
+    EXPECT_TRUE(legibilityOf(after->stock).isSound()) << legibilityOf(after->stock).worst;
+    EXPECT_EQ(findPart(after->stock, "u1a")->placement, findPart(before, "u1a")->placement);
+    EXPECT_EQ(after->stock.stages[2].name, before.stages[2].name);
+    EXPECT_NE(test::refused({"arrange", test::harbourLampPath(), "--parts", "R77"}, ExitStatus::callWrong).find("R77"),
+              std::string::npos);
+}
+
+TEST(ArrangeVerb, AJobDrawnAnewKeepsItsPlanAndTheNamesOfItsStages) {
+    const Job before = test::harbourLamp();
+    const auto after = readJob(test::answered({"arrange", test::harbourLampPath()}));
+    ASSERT_TRUE(after) << after.error().message;
+    EXPECT_EQ(after->plan, before.plan);
+    const Stage* clip = stageWithOutput(after->stock, "in");
+    ASSERT_NE(clip, nullptr);
+    EXPECT_EQ(clip->name, "Source");
+}
+
+}  // namespace
+}  // namespace ohmwright
