@@ -34,6 +34,7 @@ std::string reading(const Job& job) {
 
 Result<std::vector<PartId>> chosenParts(const Circuit& circuit, const std::string& references) {
     std::vector<PartId> chosen;
+    if (references.empty()) return chosen;
     for (const std::string& name : splitAtCommas(references)) {
         const Result<const Part*> part = partNamed(circuit, "--parts", name);
         if (!part) return part.error();

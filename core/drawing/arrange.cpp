@@ -66,7 +66,7 @@ public:
         addMissingSigns(drawn, m_rails, m_supplyParts);
         keepSignTexts(m_circuit.drawing, drawn.drawing);
         joinWithWires(drawn, m_all.taken);
-        const int moved = fitSheet(drawn);
+        const int moved = fitSheet(drawn, topMargin);
         std::vector<int> columns = m_all.zones;
         for (int& column : columns) {
             column += moved;
@@ -381,7 +381,7 @@ Circuit arrange(const Circuit& circuit, const std::vector<PartId>& chosen) {
     keepSignTexts(circuit.drawing, drawn.drawing);
     joinWithWires(drawn, added.taken);
     const GridPoint size = drawn.drawing.size;
-    fitSheet(drawn);
+    fitSheet(drawn, 1);  // a sign that stands in the second row stays there
     drawn.drawing.size = {std::max(size.x, drawn.drawing.size.x), std::max(size.y, drawn.drawing.size.y)};
     std::vector<PartId> all;
     for (const Part& part : drawn.parts) {

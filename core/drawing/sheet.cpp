@@ -11,7 +11,6 @@ namespace ohmwright {
 namespace {
 
 /// Room at the sheet's edges, in grid steps: for words, and for wires along the rim.
-constexpr int topMargin = 2;
 constexpr int rightMargin = 1;
 constexpr int bottomMargin = 1;
 
@@ -42,7 +41,7 @@ void shift(Circuit& drawn, int dx, int dy) {
 
 }  // namespace
 
-int fitSheet(Circuit& drawn) {
+int fitSheet(Circuit& drawn, int top) {
     GridPoint low{std::numeric_limits<int>::max(), std::numeric_limits<int>::max()};
     GridPoint high{0, 0};
     const auto reach = [&](GridPoint point) {
@@ -67,7 +66,7 @@ int fitSheet(Circuit& drawn) {
         }
     }
     const int dx = std::max(0, -low.x);
-    const int dy = std::max(0, topMargin - low.y);
+    const int dy = std::max(0, top - low.y);
     shift(drawn, dx, dy);
     drawn.drawing.size = {high.x + dx + rightMargin, high.y + dy + bottomMargin};
     return dx;

@@ -8,6 +8,7 @@ namespace ohmwright {
 
 /// Moves what lies left of or above the sheet onto it, with the stages' columns, and gives the sheet the size that all
 /// that is drawn needs. @return by how many columns everything went to the right.
-int fitSheet(Circuit& drawn);
+/// @param top  rows kept free above what is drawn, for words.
+int fitSheet(Circuit& drawn, int top);
 
 }  // namespace ohmwright
