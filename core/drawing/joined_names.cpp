@@ -30,6 +30,16 @@ std::string freeName(const std::string& name, const std::string& separator, std:
     return chosen;
 }
 
+/// "Drive", or "2nd drive": a number behind it would be read as its position.
+std::string freeKnobName(const std::string& name, std::set<std::string>& used) {
+    std::string chosen = name;
+    for (int number = 2; !used.insert(chosen).second; ++number) {
+        chosen = std::to_string(number);
+        chosen.append(number == 2 ? "nd " : number == 3 ? "rd " : "th ").append(inLowerCase(name));
+    }
+    return chosen;
+}
+
 bool isShared(const NetName& net) {
     return net == groundNet || std::find(rails.begin(), rails.end(), net) != rails.end();
 }
@@ -243,7 +253,7 @@ void Namer::nameParts(const Circuit& piece, PieceNames& names) {
 void Namer::nameKnobsAndStages(const Circuit& piece, PieceNames& names) {
     for (const Knob& knob : piece.knobs) {
         names.m_knobIds[knob.id] = freeName(knob.id, "-", m_usedKnobIds);
-        names.m_knobNames[knob.id] = freeName(knob.name, " ", m_usedKnobNames);
+        names.m_knobNames[knob.id] = freeKnobName(knob.name, m_usedKnobNames);
     }
     for (const Stage& stage : piece.stages) {
         names.m_stages[stage.name] = freeName(stage.name, " ", m_usedStages);

@@ -134,7 +134,7 @@ TEST(Join, KnobsOfOneNameAreNumberedAndTheGuitarStandsLast) {
     ASSERT_EQ(circuit.knobs.size(), 3U);
     EXPECT_EQ(circuit.knobs[0].id, "level");
     EXPECT_EQ(circuit.knobs[1].id, "level-2");
-    EXPECT_EQ(circuit.knobs[1].name, "Level 2");
+    EXPECT_EQ(circuit.knobs[1].name, "2nd level");
     EXPECT_EQ(circuit.knobs[2].id, "guitar");
 }
 
