@@ -273,13 +273,5 @@ TEST(Correct, WhatAnotherChangeWroteOverIsNotTakenBack) {
     EXPECT_EQ(std::get<ValueFound>(job.corrections[1].drawn).value, 120e-9);
 }
 
-TEST(Correct, ReasonsHaveTheirWords) {
-    for (const CorrectionReason reason :
-         {CorrectionReason::boardDiffers, CorrectionReason::earlierMod, CorrectionReason::misread}) {
-        EXPECT_EQ(reasonOfWord(reasonWord(reason)), reason);
-    }
-    EXPECT_FALSE(reasonOfWord("other"));
-}
-
 }  // namespace
 }  // namespace ohmwright
