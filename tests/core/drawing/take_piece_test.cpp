@@ -2,7 +2,6 @@
 #include "core/drawing/take_piece.h"
 
 #include "core/circuit/check.h"
-#include "core/drawing/lead.h"
 #include "core/files/stage_shelf.h"
 #include "tests/support/demo_job.h"
 #include "tests/support/drawing_rules.h"
@@ -175,31 +174,6 @@ TEST(TakePiece, WhatIsNoStageIsRefusedInWords) {
                                  {undrawn.parts[8].nets[0], undrawn.parts[8].nets[1], {}, {}, {}});
     ASSERT_FALSE(piece);
     EXPECT_NE(piece.error().message.find("has no place on the drawing"), std::string::npos);
-}
-
-// ---- Leads ---------------------------------------------------------------------------------------------------
-
-TEST(FindLead, GoesAroundBodiesAndCrossesWiresStraight) {
-    Circuit circuit;
-    circuit.drawing.size = {20, 10};
-    Part part;
-    part.id = part.reference = "R1";
-    part.value = 1.0;
-    part.nets = {"a", "b"};
-    part.placement = Placement{{8, 2}, 1, false, 6, LabelSide::automatic};  // upright from row 2 to 8
-    circuit.parts = {part};
-    circuit.drawing.wires = {{"c", {{12, 0}, {12, 10}}}};
-    const auto lead = findLead(circuit, "n", {{4, 5}}, [](GridPoint point) { return point.x == 20; });
-    // Past the resistor's lower or upper pin, then straight over the wire.
-    ASSERT_EQ(lead.size(), 3U);
-    EXPECT_EQ(lead.front(), (GridPoint{4, 5}));
-    EXPECT_EQ(lead.back().x, 20);
-    EXPECT_EQ(lead[1].x, lead[0].x);
-    circuit.drawing.wires.push_back({"n", lead});
-    EXPECT_TRUE(drawingFaults(circuit).empty());
-    // A wall of bodies cannot be passed.
-    circuit.parts[0].placement = Placement{{8, 0}, 1, false, 10, LabelSide::automatic};
-    EXPECT_TRUE(findLead(circuit, "n", {{9, 5}}, [](GridPoint) { return false; }).empty());
 }
 
 }  // namespace
