@@ -186,7 +186,8 @@ void LayoutBuilder::addFields() {
     for (const Field& field : m_circuit.drawing.fields) {
         const QRectF box(scenePoint(field.topLeft), scenePoint(field.bottomRight));
         m_layout.fields.push_back(box);
-        for (const QLineF& edge : {QLineF(box.topLeft(), box.topRight()), QLineF(box.topRight(), box.bottomRight())}) {
+        for (const QLineF& edge : {QLineF(box.topLeft(), box.topRight()), QLineF(box.topRight(), box.bottomRight()),
+                                   QLineF(box.topLeft(), box.bottomLeft())}) {
             m_layout.obstacles.lines.push_back(edge);
             m_layout.obstacles.fences.push_back(edge);
         }

@@ -239,12 +239,16 @@ void MapScene::drawBackground(QPainter* painter, const QRectF& rect) {
     }
     for (const QRectF& field : m_layout.fields) {
         const bool isAtLeft = field.left() <= m_layout.sheet.left();
-        painter->drawLine(QPointF(isAtLeft ? rect.left() : field.left(), field.top()), field.topRight());
         const bool isAtRight = field.right() >= m_layout.sheet.right();
         const bool isAtBottom = field.bottom() >= m_layout.sheet.bottom();
+        const double bottom = isAtBottom ? rect.bottom() : field.bottom();
+        painter->drawLine(QPointF(isAtLeft ? rect.left() : field.left(), field.top()),
+                          QPointF(isAtRight ? rect.right() : field.right(), field.top()));
         if (!isAtRight) {
-            const double bottom = isAtBottom ? rect.bottom() : field.bottom();
             painter->drawLine(field.topRight(), QPointF(field.right(), bottom));
+        }
+        if (!isAtLeft) {
+            painter->drawLine(field.topLeft(), QPointF(field.left(), bottom));
         }
     }
     if (m_state.job && m_layout.parts.empty()) {

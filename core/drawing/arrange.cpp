@@ -314,15 +314,34 @@ private:
         m_all.add(sketch);
     }
 
+    /// Below the first stages, or to the right of everything where the map is shown larger then: a map is three times
+    /// as wide as high.
+    void placeSupply(Sketch& supply) const {
+        constexpr int titleRoom = 3;
+        const GridBox own = supply.bounds();
+        const GridBox all = m_all.bounds();
+        const auto scaleOf = [](double width, double height) { return std::min(1.0 / width, 1.0 / (3.0 * height)); };
+        const double width = all.right - all.left;
+        const double height = all.bottom - all.top;
+        const double ownWidth = own.right - own.left + 2;
+        const double ownHeight = own.bottom - own.top + titleRoom;
+        const double lowest = m_all.lowestBetween(all.left - 1, all.left + ownWidth, all.top);
+        const double below = scaleOf(std::max(width, ownWidth), std::max(height, lowest - all.top + ownHeight));
+        const double beside = scaleOf(width + ownWidth + 1, std::max(height, ownHeight));
+        constexpr double worthIt = 1.1;
+        if (beside > worthIt * below) {
+            supply.move(static_cast<int>(std::ceil(all.right - own.left)) + 3,
+                        static_cast<int>(std::ceil(std::max(all.bottom - own.bottom, all.top - own.top + titleRoom))));
+            return;
+        }
+        supply.move(static_cast<int>(std::floor(all.left - own.left)),
+                    static_cast<int>(std::ceil(lowest - own.top)) + titleRoom);
+    }
+
     Circuit placed(Sketch& supply) {
+        const double right = m_all.bounds().right;
         if (!supply.taken.empty()) {
-            const GridBox own = supply.bounds();
-            const GridBox all = m_all.bounds();
-            constexpr int titleRoom = 3;
-            const double lowest = m_all.lowestBetween(all.left - 1, all.left + own.right - own.left + 2, all.top);
-            const int dx = static_cast<int>(std::floor(all.left - own.left));
-            const int dy = static_cast<int>(std::ceil(lowest - own.top)) + titleRoom;
-            supply.move(dx, dy);
+            placeSupply(supply);
         }
         const GridBox field = supply.bounds();
         const bool hasField = !supply.taken.empty();
@@ -344,7 +363,8 @@ private:
         if (hasField) {
             drawn.drawing.fields.push_back({"Supply",
                                             "",
-                                            {0, static_cast<int>(std::floor(field.top)) + dy - 2},
+                                            {field.left > right ? static_cast<int>(std::floor(field.left)) + dx - 1 : 0,
+                                             static_cast<int>(std::floor(field.top)) + dy - 2},
                                             {static_cast<int>(std::ceil(field.right)) + dx + 1,
                                              static_cast<int>(std::ceil(field.bottom)) + dy + 1}});
         }

@@ -204,7 +204,7 @@ RowCursor RowBuilder::passBranches(const SignalStep& step, const RowCursor& at) 
     }
     // The words above the last part reach beyond its middle.
     const Part& last = m_input.circuit.parts[lastOf(m_input.branches[step.index], step.to)];
-    m_up = std::max(m_up, left + width - 2 + wordColumns(last) / 2);
+    m_up = std::max(m_up, left + width - (width > 2 ? 2 : 1) + wordColumns(last) / 2);
     return {left + width, at.y, false, false};
 }
 
