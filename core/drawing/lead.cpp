@@ -20,11 +20,14 @@ bool isAlongX(int direction) {
     return direction % 2 == 0;
 }
 
+std::size_t pointCount(GridPoint size) {
+    return (static_cast<std::size_t>(size.x) + 1) * (static_cast<std::size_t>(size.y) + 1);
+}
+
 /// What stands at the points of the sheet, seen from one net.
 class Ground {
 public:
-    Ground(const Circuit& circuit, const NetName& net)
-        : m_size(circuit.drawing.size), m_points(static_cast<std::size_t>((m_size.x + 1) * (m_size.y + 1))) {
+    Ground(const Circuit& circuit, const NetName& net) : m_size(circuit.drawing.size), m_points(pointCount(m_size)) {
         for (const Part& part : circuit.parts) {
             if (!part.placement) {
                 continue;
@@ -48,7 +51,8 @@ public:
         return point.x >= 0 && point.y >= 0 && point.x <= m_size.x && point.y <= m_size.y;
     }
     [[nodiscard]] std::size_t indexOf(GridPoint point) const {
-        return static_cast<std::size_t>(point.y * (m_size.x + 1) + point.x);
+        return static_cast<std::size_t>(point.y) * (static_cast<std::size_t>(m_size.x) + 1) +
+               static_cast<std::size_t>(point.x);
     }
     /// Whether one step may be made; the way turns at `from` where `isTurn`.
     [[nodiscard]] bool mayStep(GridPoint from, GridPoint to, int direction, bool isTurn) const {
@@ -121,24 +125,36 @@ std::vector<GridPoint> cornersOf(const std::vector<GridPoint>& way) {
     return corners;
 }
 
+/// The state before, and its point.
+using Origin = std::pair<std::size_t, GridPoint>;
+constexpr auto noState = std::numeric_limits<std::size_t>::max();
+
+std::vector<GridPoint> wayTo(GridPoint end, std::size_t state, const std::vector<Origin>& before) {
+    std::vector<GridPoint> way{end};
+    for (std::size_t step = state; before[step].first != noState; step = before[step].first) {
+        way.push_back(before[step].second);
+    }
+    std::reverse(way.begin(), way.end());
+    return cornersOf(way);
+}
+
 }  // namespace
 
 std::vector<GridPoint> findLead(const Circuit& circuit, const NetName& net, const std::vector<GridPoint>& from,
                                 const std::function<bool(GridPoint)>& isWanted) {
     const Ground ground(circuit, net);
-    const auto count = static_cast<std::size_t>((circuit.drawing.size.x + 1) * (circuit.drawing.size.y + 1));
+    const std::size_t count = pointCount(circuit.drawing.size);
     constexpr int untried = std::numeric_limits<int>::max();
     // A state is a point and the direction in which it was reached.
     std::vector<int> costs(count * directions.size(), untried);
-    std::vector<std::pair<std::size_t, GridPoint>> before(costs.size());
+    std::vector<Origin> before(costs.size());
     using Entry = std::tuple<int, std::size_t, int, int>;  // cost, state, x, y: equal costs in a fixed order
     std::priority_queue<Entry, std::vector<Entry>, std::greater<>> open;
-    constexpr auto none = std::numeric_limits<std::size_t>::max();
     for (const GridPoint& point : from) {
         for (std::size_t direction = 0; ground.holds(point) && direction < directions.size(); ++direction) {
             const std::size_t state = ground.indexOf(point) * directions.size() + direction;
             costs[state] = 0;
-            before[state] = {none, point};
+            before[state] = {noState, point};
             open.emplace(0, state, point.x, point.y);
         }
     }
@@ -150,12 +166,7 @@ std::vector<GridPoint> findLead(const Circuit& circuit, const NetName& net, cons
             continue;
         }
         if (isWanted(at) && ground.mayEnd(at)) {
-            std::vector<GridPoint> way{at};
-            for (std::size_t step = state; before[step].first != none; step = before[step].first) {
-                way.push_back(before[step].second);
-            }
-            std::reverse(way.begin(), way.end());
-            return cornersOf(way);
+            return wayTo(at, state, before);
         }
         for (std::size_t direction = 0; direction < directions.size(); ++direction) {
             const GridPoint to{x + directions[direction].x, y + directions[direction].y};
