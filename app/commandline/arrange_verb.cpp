@@ -59,7 +59,7 @@ Result<WrittenFile> writeArranged(InputFile file, const Request& request) {
     }
     const Result<std::vector<PartId>> chosen = chosenParts(job.stock, request.parts);
     if (!chosen) return chosen.error();
-    job.stock = chosen->empty() ? arrange(std::move(job.stock)) : arrange(job.stock, *chosen);
+    job.stock = chosen->empty() ? arrange(job.stock) : arrange(job.stock, *chosen);
     written.notes.push_back(reading(job));
     written.text = writeJob(job);
     return written;

@@ -386,7 +386,7 @@ private:
 
 }  // namespace
 
-Circuit arrange(Circuit circuit) {
+Circuit arrange(const Circuit& circuit) {
     return Arranger(circuit, railsOf(circuit)).draw();
 }
 

@@ -13,7 +13,7 @@ namespace ohmwright {
 /// The way of the signal is the shortest from ports.source to ports.output, where a device leads on from its input; it
 /// is one row of the map. What else there is stands in rows below, each where its wires are short. Where the circuit
 /// names neither source nor output, the first source and the farthest net stand for them.
-Circuit arrange(Circuit circuit);
+Circuit arrange(const Circuit& circuit);
 
 /// Lays out the chosen parts anew, each where its wires to the rest are short; the other parts, their signs and the
 /// wires of nets that no chosen part is on stand as they are. Chosen ids that are none, and a part that is the next

@@ -152,37 +152,20 @@ private:
 class SeriesSearch {
 public:
     SeriesSearch(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets) : m_circuit(circuit) {
-        for (const NetName& net : meets) {
-            m_ends[net] += 3;
-        }
-        for (const Part& part : circuit.parts) {
-            const std::vector<NetName> ends = endsOf(part);
-            for (const NetName& net : ends.empty() ? part.nets : ends) {
-                m_ends[net] += ends.empty() ? 3 : 1;
-            }
-        }
-        for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-            for (const NetName& net :
-                 circuit.parts[i].id == circuit.ports.load ? std::vector<NetName>{} : endsOf(circuit.parts[i])) {
-                m_partsAt[net].push_back(i);
-            }
-        }
+        countEnds();
         for (auto& [net, ends] : m_ends) {
-            ends += rails.isRail(net) ? 3 : 0;
+            ends += rails.isRail(net) ? somethingElse : 0;
+        }
+        for (const NetName& net : meets) {
+            m_ends[net] += somethingElse;
         }
         for (const NetName& port : {circuit.ports.output, circuit.ports.jack}) {
-            m_ends[port] += 3;
-        }
-        for (const Part& coupling : circuit.parts) {
-            for (const PartId& coil : coupling.kind == PartKind::coupling ? coupling.controls : std::vector<PartId>{}) {
-                const Part* coupled = findPart(circuit, coil);
-                for (const NetName& net : coupled == nullptr ? std::vector<NetName>{} : coupled->nets) {
-                    m_ends[net] += 3;  // a coil that couples stands alone, beside the other
-                }
-            }
+            m_ends[port] += somethingElse;
         }
         for (const Part& part : circuit.parts) {
-            m_used.push_back(part.id == circuit.ports.load);  // the next box is a knob
+            if (part.kind == PartKind::coupling) {
+                keepCoilsAlone(part);
+            }
         }
     }
 
@@ -204,6 +187,35 @@ public:
     }
 
 private:
+    /// Counts as more ends than a series can pass.
+    static constexpr int somethingElse = 3;
+
+    void countEnds() {
+        for (std::size_t i = 0; i < m_circuit.parts.size(); ++i) {
+            const Part& part = m_circuit.parts[i];
+            const std::vector<NetName> ends = endsOf(part);
+            const bool isNextBox = part.id == m_circuit.ports.load;  // a knob, drawn nowhere
+            m_used.push_back(isNextBox);
+            for (const NetName& net : ends.empty() ? part.nets : ends) {
+                m_ends[net] += ends.empty() ? somethingElse : 1;
+                if (!ends.empty() && !isNextBox) {
+                    m_partsAt[net].push_back(i);
+                }
+            }
+        }
+    }
+
+    /// A coil that couples stands beside the other, in no series.
+    void keepCoilsAlone(const Part& coupling) {
+        for (const PartId& coil : coupling.controls) {
+            if (const Part* coupled = findPart(m_circuit, coil)) {
+                for (const NetName& net : coupled->nets) {
+                    m_ends[net] += somethingElse;
+                }
+            }
+        }
+    }
+
     /// Goes on at `to` while only one more part stands there.
     void extend(Branch& branch) {
         while (m_ends[branch.to] == 2) {

@@ -99,15 +99,16 @@ private:
 
     void countSharedPoints() {
         const auto meet = [this](const std::string& what, const NetName& net, GridPoint at) {
+            const std::string said = what + " of net " + net + " lies on ";
             for (const Piece& piece : m_pieces) {
                 if (piece.wire->net != net && piece.holds(at)) {
                     fault(m_found.sharedPoints,
-                          what + " of net " + net + " lies on a wire of " + piece.wire->net + ".");
+                          std::string(said).append("a wire of ").append(piece.wire->net).append("."));
                 }
             }
             for (const Pin& pin : m_pins) {
                 if (pin.net != net && pin.at == at) {
-                    fault(m_found.sharedPoints, what + " of net " + net + " lies on " + pin.name + ".");
+                    fault(m_found.sharedPoints, std::string(said).append(pin.name).append("."));
                 }
             }
         };

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/route.h"
 
-#include "core/drawing/wire_grid.h"
+#include "core/drawing/joined_points.h"
+#include "core/drawing/wires_on_grid.h"
 
 #include <algorithm>
 #include <cmath>
@@ -37,30 +38,6 @@ struct NetPlan {
     std::vector<Terminal> terminals;
     std::vector<Wire> kept;                    ///< Drawn before; never taken away.
     std::vector<std::vector<GridPoint>> ways;  ///< As found, corner by corner.
-};
-
-/// Points of one net that are joined already.
-class Pieces {
-public:
-    std::size_t of(std::size_t point) {
-        m_parent.try_emplace(point, point);
-        while (m_parent[point] != point) {
-            point = m_parent[point] = m_parent[m_parent[point]];
-        }
-        return point;
-    }
-    void join(std::size_t a, std::size_t b) { m_parent[of(a)] = of(b); }
-    [[nodiscard]] bool knows(std::size_t point) const { return m_parent.count(point) > 0; }
-    std::map<std::size_t, std::vector<std::size_t>> all() {
-        std::map<std::size_t, std::vector<std::size_t>> groups;
-        for (const auto& [point, parent] : std::map<std::size_t, std::size_t>(m_parent)) {
-            groups[of(point)].push_back(point);
-        }
-        return groups;
-    }
-
-private:
-    std::map<std::size_t, std::size_t> m_parent;
 };
 
 class Router {
@@ -329,7 +306,7 @@ private:
             }
             const std::size_t point = state.key / 4;
             if (pieces.knows(point)) {
-                if (pieces.of(point) != root && !isArrival(state.key)) {
+                if (pieces.of(point) != root) {
                     return traced(state.key, before);
                 }
                 continue;
@@ -346,8 +323,6 @@ private:
         }
         return std::nullopt;
     }
-
-    static bool isArrival(std::size_t) { return false; }
 
     double startCost(int net, std::size_t point) const {
         return m_grid.endsHere(point, net) >= 3 ? jointOfFourPrice : 0.0;
@@ -373,10 +348,7 @@ private:
         const std::size_t nextKey = next * 4 + static_cast<std::size_t>(way);
         if (reached < cost[nextKey]) {
             cost[nextKey] = reached;
-            before[nextKey] = isStart ? nextKey : key;
-            if (isStart) {
-                before[nextKey] = startMark + point;
-            }
+            before[nextKey] = isStart ? startMark + point : key;
             queue.push({reached, nextKey});
         }
     }
@@ -405,57 +377,12 @@ private:
         return corners;
     }
 
-    // The wires as they are kept
-    // ----------------------------------------------------------------------------------------
-
-    /// Each wire runs from joint, pin or sign to the next one.
     void writeWires() {
-        m_circuit.drawing.wires.clear();
-        for (std::size_t net = 0; net < m_nets.size(); ++net) {
-            writeNet(static_cast<int>(net));
+        std::vector<NetName> names;
+        for (const NetPlan& net : m_nets) {
+            names.push_back(net.name);
         }
-    }
-
-    [[nodiscard]] bool isJoint(std::size_t point, int net) const {
-        int wires = 0;
-        for (const Way way : allWays) {
-            wires += m_grid.netOfStep(point, way) == net ? 1 : 0;
-        }
-        return wires != 2 || m_grid.endsHere(point, net) > 2;
-    }
-
-    void writeNet(int net) {
-        std::set<std::pair<std::size_t, int>> drawn;
-        for (std::size_t point = 0; point < m_grid.count(); ++point) {
-            for (const Way way : allWays) {
-                const bool isStart = m_grid.netOfStep(point, way) == net && isJoint(point, net);
-                if (isStart && drawn.count({point, static_cast<int>(way)}) == 0) {
-                    m_circuit.drawing.wires.push_back(followed(point, way, net, drawn));
-                }
-            }
-        }
-    }
-
-    Wire followed(std::size_t point, Way way, int net, std::set<std::pair<std::size_t, int>>& drawn) const {
-        Wire wire{m_nets[static_cast<std::size_t>(net)].name, {m_grid.pointOf(point)}};
-        while (true) {
-            drawn.insert({point, static_cast<int>(way)});
-            point = m_grid.neighbour(point, way);
-            drawn.insert({point, static_cast<int>(opposite(way))});
-            if (isJoint(point, net)) {
-                wire.corners.push_back(m_grid.pointOf(point));
-                return wire;
-            }
-            if (m_grid.netOfStep(point, way) != net) {
-                wire.corners.push_back(m_grid.pointOf(point));
-                for (const Way next : allWays) {
-                    if (next != opposite(way) && m_grid.netOfStep(point, next) == net) {
-                        way = next;
-                        break;
-                    }
-                }
-            }
-        }
+        m_circuit.drawing.wires = wiresOn(m_grid, names);
     }
 
     static constexpr std::size_t startMark = std::numeric_limits<std::size_t>::max() / 2;

@@ -66,7 +66,7 @@ Result<NetlistJob> jobFromNetlist(Netlist netlist, std::string_view name) {
                                       " is taken as the input. Write AC 1 on the card of another to change it."});
     }
     if (taken.job.stock.parts.size() <= mostPartsOfAMap) {
-        taken.job.stock = arrange(std::move(taken.job.stock));
+        taken.job.stock = arrange(taken.job.stock);
     } else {
         taken.notes.push_back({0, "The netlist has " + std::to_string(taken.job.stock.parts.size()) +
                                       " parts, more than a map of one screen can show (" +

@@ -2,6 +2,7 @@
 #include "core/drawing/arrange.h"
 
 #include "core/drawing/legibility.h"
+#include "core/drawing/outline.h"
 #include "core/drawing/rejoin.h"
 #include "tests/support/undrawn_circuits.h"
 
@@ -29,6 +30,66 @@ TEST(Arrange, TheNetsOfTheDrawingAreThoseOfTheNetlist) {
         for (std::size_t i = 0; i < undrawn.circuit.parts.size(); ++i) {
             EXPECT_EQ(rejoined.circuit.parts[i].nets, undrawn.circuit.parts[i].nets)
                 << undrawn.name << ": " << undrawn.circuit.parts[i].reference;
+        }
+    }
+}
+
+/// Meshes as no draughtsman gets them: every net with every other.
+TEST(Arrange, MeshesOfChanceAreDrawnWithoutAFault) {
+    for (unsigned seed = 0; seed < 150; ++seed) {
+        Chance chance(seed);
+        const Circuit circuit = randomPassiveNetwork(chance).circuit();
+        const Circuit drawn = arrange(circuit);
+        const Legibility read = legibilityOf(drawn);
+        EXPECT_TRUE(read.isSound()) << seed << ": " << read.worst;
+        const Rejoined rejoined = rejoin(drawn);
+        for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
+            EXPECT_EQ(rejoined.circuit.parts[i].nets, circuit.parts[i].nets) << seed << ": " << circuit.parts[i].id;
+        }
+    }
+}
+
+TEST(Arrange, TheSameCircuitGivesTheSameDrawing) {
+    for (const UndrawnCircuit& undrawn : demosWithoutDrawing()) {
+        const Circuit once = arrange(undrawn.circuit);
+        EXPECT_EQ(arrange(once), once) << undrawn.name;
+    }
+}
+
+TEST(Arrange, ACircuitOfNothingOrOfOnePartIsDrawn) {
+    EXPECT_TRUE(arrange(Circuit{}).drawing.wires.empty());
+    Circuit one;
+    addPart(one, PartKind::resistor, "R1", {"a", "a"}, 1e3);  // both ends on one net
+    addPart(one, PartKind::resistor, "R2", {"0", "0"}, 1e3);
+    addPart(one, PartKind::opamp, "U1", {"x", "x", "x", "x", "x"});
+    addPart(one, PartKind::potentiometer, "P1", {"w", "w", "w"}, 1e3);
+    const Circuit drawn = arrange(one);
+    for (const Part& part : drawn.parts) {
+        EXPECT_TRUE(part.placement) << part.id;
+    }
+    EXPECT_TRUE(legibilityOf(drawn).isSound()) << legibilityOf(drawn).worst;
+}
+
+/// With the output at the right of the source, and every net's supply above its ground.
+TEST(Arrange, TheSignalRunsFromLeftToRightAndSuppliesStandAboveGround) {
+    for (const UndrawnCircuit& undrawn : demosWithoutDrawing()) {
+        const Circuit drawn = arrange(undrawn.circuit);
+        const Part* source = findPart(drawn, drawn.ports.source);
+        const int sourceX = source->placement->at.x;
+        for (const Flag& flag : drawn.drawing.flags) {
+            if (flag.kind == FlagKind::terminal) {
+                EXPECT_GT(flag.at.x, sourceX) << undrawn.name;
+            }
+        }
+        for (std::size_t i = 1; i < drawn.stages.size(); ++i) {
+            EXPECT_GT(drawn.stages[i].firstColumn, drawn.stages[i - 1].firstColumn) << undrawn.name;
+            EXPECT_EQ(drawn.stages[i].input, drawn.stages[i - 1].output) << undrawn.name;
+        }
+        for (const Part& part : drawn.parts) {
+            const bool hangs = part.placement && pinCount(part.kind) == 2 && part.nets[1] == groundNet;
+            if (hangs && isUpright(*part.placement)) {
+                EXPECT_LT(pinPoint(part, 0).y, pinPoint(part, 1).y) << undrawn.name << ": " << part.reference;
+            }
         }
     }
 }
