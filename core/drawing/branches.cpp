@@ -166,6 +166,9 @@ public:
             if (part.kind == PartKind::coupling) {
                 keepCoilsAlone(part);
             }
+            for (auto& [net, ends] : m_ends) {  // a law that follows a net: the signal leaves there
+                ends += part.law.find("v(" + net + ")") != std::string::npos ? somethingElse : 0;
+            }
         }
     }
 
