@@ -433,6 +433,16 @@ void addArrange(CLI::App& program, Request& request) {
     addOut(call, request);
 }
 
+void addDraw(CLI::App& program, Request& request) {
+    CLI::App& call = *program.add_subcommand(
+        "draw", "The drawing of a unit after edits that are written as lines (core/drawing/edit_lines.h): a job file");
+    call.add_option("LINES", request.lines, "Text with an edit a line, as in: put R 33k at 13,3 turned 1")->required();
+    call.add_option("--onto", request.file, "Job that is drawn on; a new unit without it");
+    call.add_option("--name", request.name, "Name of the new unit");
+    call.add_option("--models", request.models, "File of part data (*.json): types that the parts can be of");
+    addOut(call, request);
+}
+
 void addCheck(CLI::App& program, Request& request) {
     CLI::App& call =
         *program.add_subcommand("check", "Everything wrong or doubtful in the file: severity,place,message");
@@ -513,6 +523,7 @@ Result<std::variant<ReadCall, HelpText>> readCall(const std::vector<std::string>
     addHistory(program, request);
     addStages(program, request);
     addJoin(program, request);
+    addDraw(program, request);
     addArrange(program, request);
     addCheck(program, request);
     addExport(program, request);

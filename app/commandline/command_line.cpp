@@ -225,6 +225,13 @@ ExitStatus runArrange(Call& call, InputFile&& file) {
     return written ? deliverText(call, written->text, written->notes) : tellWhy(call, written.error());
 }
 
+ExitStatus runDraw(Call& call) {
+    if (wouldOverwriteItself(call.request))
+        return tellWhy(call, refuseOption("--out", "that is the file that is read: name another."));
+    const Result<WrittenFile> written = writeDrawn(call.request);
+    return written ? deliverText(call, written->text) : tellWhy(call, written.error());
+}
+
 ExitStatus runWriting(Call& call, const WritingVerb& verb, const InputFile& file) {
     const Result<WrittenFile> written = verb.write(std::get<Job>(file), call.request, call.patience.token());
     return written ? deliverText(call, written->text, written->notes) : tellWhy(call, written.error());
@@ -234,6 +241,7 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
     if (verbName == "history") return runHistory(call);
     if (verbName == "stages") return runStages(call);
     if (verbName == "join") return runJoin(call);
+    if (verbName == "draw") return runDraw(call);
     const Verb* verb = findVerb(verbName);
     const WritingVerb* writing = findWritingVerb(verbName);
     if (wouldOverwriteItself(call.request))

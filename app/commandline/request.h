@@ -16,6 +16,7 @@ namespace ohmwright {
 /// An option's text; empty when it was not given.
 struct Request {
     std::string file;
+    std::string lines;
     std::string input;
     std::string output;
     std::vector<std::string> settings;  ///< "drive=3", one an entry.

@@ -142,6 +142,12 @@ Result<WrittenFile> writeKeptStage(const Job& job, const Request& request, const
 /// A new job of request.stages joined. Errors: as above; invalidInput for a stage that there is not and of joinUnit.
 Result<WrittenFile> writeJoined(const Request& request);
 
+// draw_verb.cpp
+
+/// The job of request.file, or a new one, drawn on by the lines of request.lines.
+/// Errors: fileUnreadable; invalidInput of the first line that cannot be done, with its number.
+Result<WrittenFile> writeDrawn(const Request& request);
+
 // arrange_verb.cpp
 
 /// The job, or a netlist made one, drawn anew, or only its request.parts; how the drawing reads is said in the notes.

@@ -18,6 +18,7 @@ constexpr auto held = KeyScope::held;
 constexpr std::array entries{
     ActionEntry{"job.open", "&Open …", "Open a job from its file, or a netlist as a new job.", "Ctrl+O", window,
                 IconName::open},
+    ActionEntry{"job.draw", "&Draw a new unit", "Draw a unit from nothing: parts, wires, signs.", "Ctrl+Shift+N"},
     ActionEntry{"job.join", "&New unit from stages …", "Join stages from the shelf to a new unit's drawing.", "Ctrl+N"},
     ActionEntry{"job.pasteNetlist", "&Paste netlist", "Draw the netlist that was copied as text, as a new job.",
                 "Ctrl+Shift+V"},
@@ -61,6 +62,7 @@ constexpr std::array entries{
     ActionEntry{"curves.clip", "&Clip", "Show the clip node against pick level.", "Ctrl+2"},
 
     ActionEntry{"place.map", "&Map", "The drawing, its curves and the selected part.", "Ctrl+M"},
+    ActionEntry{"place.draw", "&Draw", "Draw the unit as it was built: parts, wires, signs, stages.", "Ctrl+D"},
     ActionEntry{"place.checkList", "&Check list", "The work at the bench, a step a screen.", "C", panels},
     ActionEntry{"place.drawer", "&Drawer", "Parts in stock.", ""},
     ActionEntry{"place.papers", "&Papers", "Sheets for the bench and for the customer.", ""},
@@ -87,6 +89,11 @@ constexpr std::array gestureTable{
     Gesture{"Tab, Shift+Tab", "next or previous control"},
     Gesture{"Press, or Enter, on a figure", "show the sum behind it"},
     Gesture{"= on a knob", "show the sum of its pot"},
+    Gesture{"Letters in Draw", "take the part of that letter; type its value, Enter puts it down"},
+    Gesture{"Space in Draw", "begins a wire, sets a corner, joins a pin"},
+    Gesture{". and , in Draw", "turn, mirror what is held or picked"},
+    Gesture{"Shift+arrows, Alt+arrows in Draw", "open a box; move what is picked"},
+    Gesture{"N, Z, F in Draw", "name the net, begin a stage, frame a field"},
     Gesture{"Esc", "one level out"},
 };
 

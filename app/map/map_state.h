@@ -18,8 +18,9 @@ struct MapState {
     bool holdsStock = false;                               ///< Only the unit as found is drawn.
     PartId selected;                                       ///< May be empty.
     double cursorHz = 110.0;
-    QString fault;       ///< Sentence; empty when the circuit is sound.
-    QString faultPlace;  ///< Net or part reference of the fault.
+    bool isDrawnOn = false;  ///< Shown where it is drawn, not where it is planned on.
+    QString fault;           ///< Sentence; empty when the circuit is sound.
+    QString faultPlace;      ///< Net or part reference of the fault.
 };
 
 }  // namespace ohmwright

@@ -273,14 +273,6 @@ bool hasActiveMod(const Job& job, const Stage& stage) {
     });
 }
 
-bool isPolarised(const Part& part) {
-    if (part.kind != PartKind::capacitor) {
-        return false;
-    }
-    const QString build = text(part.build);
-    return build.contains("electrolytic", Qt::CaseInsensitive) || build.contains("tantalum", Qt::CaseInsensitive);
-}
-
 bool hasTurnedModel(const Circuit& circuit, const Part& part) {
     const Model* model = part.model.empty() ? nullptr : findModel(circuit, part.model);
     if (!model) {

@@ -10,6 +10,7 @@
 #include "app/knobs/knob_row.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
+#include "app/map/draw_board.h"
 #include "app/map/map_view.h"
 #include "app/map/stage_map.h"
 #include "app/mods/job_rail.h"
@@ -147,6 +148,8 @@ void MainWindow::build() {
     m_keeper = new StageKeeper(m_places);
     m_places->addWidget(m_keeper);
     addPlace(Place::map, buildWork());
+    m_draw = new DrawBoard(m_document, m_selection, m_solver, m_places);
+    addPlace(Place::draw, m_draw);
     m_checkList = new CheckList(m_document, m_bench, m_places);
     m_checkList->setWho(qEnvironmentVariable("USER"));
     addPlace(Place::checkList, m_checkList);
@@ -185,9 +188,9 @@ QWidget* MainWindow::buildWork() {
     m_spine = new ModSpine(m_document, m_solver, work);
     m_leftRail = new LeftRail(m_document, m_selection, m_solver, m_consequences, work);
     m_rail = &m_leftRail->jobRail();
-    auto* centre = new QSplitter(Qt::Vertical, work);
-    m_map = new StageMap(m_document, m_selection, m_solver, centre);
-    m_curves = new CurvesPanel(m_document, m_selection, m_solver, centre);
+    m_centre = new QSplitter(Qt::Vertical, work);
+    m_map = new StageMap(m_document, m_selection, m_solver, m_centre);
+    m_curves = new CurvesPanel(m_document, m_selection, m_solver, m_centre);
     m_part = new PartPanel(m_document, m_selection, m_solver, m_shop, work);
     m_target = new TargetPanel(m_document, m_selection, m_shop, work);
     m_target->hide();
@@ -198,18 +201,18 @@ QWidget* MainWindow::buildWork() {
     m_curves->followSwitches(m_consequences);
     m_effects = new EffectStrip(m_consequences, work);
 
-    centre->addWidget(m_map);
-    centre->addWidget(m_curves);
-    centre->setHandleWidth(1);
-    centre->setChildrenCollapsible(false);
-    centre->setStretchFactor(0, 5);
-    centre->setStretchFactor(1, 4);
+    m_centre->addWidget(m_map);
+    m_centre->addWidget(m_curves);
+    m_centre->setHandleWidth(1);
+    m_centre->setChildrenCollapsible(false);
+    m_centre->setStretchFactor(0, 5);
+    m_centre->setStretchFactor(1, 4);
 
     auto* middle = new QHBoxLayout;
     middle->setSpacing(1);
     middle->addWidget(m_spine);
     middle->addWidget(m_leftRail);
-    middle->addWidget(centre, 1);
+    middle->addWidget(m_centre, 1);
     middle->addWidget(m_part);
     middle->addWidget(m_target);
     middle->addWidget(m_walk);
@@ -231,6 +234,7 @@ void MainWindow::loadModels() {
     }
     m_part->setModels(library->models);
     m_walk->setModels(library->models);
+    m_draw->setModels(library->models);
     m_rail->setModels(library->models);
 }
 
@@ -247,6 +251,7 @@ void MainWindow::joinSums() {
 
 void MainWindow::joinShelf() {
     connect(m_start, &StartPage::joinAsked, this, &MainWindow::joinStages);
+    connect(m_start, &StartPage::drawAsked, this, &MainWindow::drawNewUnit);
     connect(m_joiner, &StageJoiner::closed, this, &MainWindow::backToPlace);
     connect(m_keeper, &StageKeeper::closed, this, &MainWindow::backToPlace);
     connect(m_keeper, &StageKeeper::kept, m_status, &StatusLine::say);
@@ -291,6 +296,8 @@ void MainWindow::joinPanels() {
     });
     connect(m_header, &HeaderBar::leaveBenchAsked, this, &MainWindow::stepOut);
     connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
+    connect(m_draw, &DrawBoard::refused, this, &MainWindow::refuse);
+    connect(m_draw, &DrawBoard::keepAsked, this, &MainWindow::keepStage);
     connect(m_papersPlace, &PapersPlace::refused, this, &MainWindow::refuse);
     connect(m_papersPlace, &PapersPlace::said, m_status, &StatusLine::say);
     connect(m_history, &HistoryPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
@@ -327,7 +334,7 @@ void MainWindow::fillMenus() {
     QMenuBar& bar = m_header->menuBar();
 
     QMenu* file = bar.addMenu("&File");
-    file->addActions({action("job.join"), action("job.open"), action("job.pasteNetlist")});
+    file->addActions({action("job.draw"), action("job.join"), action("job.open"), action("job.pasteNetlist")});
     action("job.recent")->setMenu(recentMenu());
     file->addAction(action("job.recent"));
     file->addSeparator();
@@ -445,6 +452,7 @@ void MainWindow::connectActions() {
     };
     on("job.join", [this] { joinStages(); });
     on("stage.keep", [this] { keepStage({}); });
+    on("job.draw", [this] { drawNewUnit(); });
     on("job.open", [this] { m_files.askOpen(); });
     on("job.pasteNetlist", [this] { m_files.pasteNetlist(); });
     on("job.save", [this] { m_files.save(); });
@@ -505,9 +513,9 @@ void MainWindow::followDocument() {
     };
     step("edit.undo", undo.canUndo(), undo.undoText());
     step("edit.redo", undo.canRedo(), undo.redoText());
-    for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "stage.keep",
-                           "view.holdStock", "view.sums", "view.walk", "view.differs", "curves.response",
-                           "curves.clip"}) {
+    for (const char* id :
+         {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "stage.keep", "view.holdStock",
+          "view.sums", "view.walk", "view.differs", "curves.response", "curves.clip"}) {
         m_actions.action(id)->setEnabled(isOpen);
     }
     const QString unit = QString::fromStdString(job->unit.name).left(60);
@@ -628,9 +636,28 @@ void MainWindow::showPlace(Place place) {
     }
     m_place = place;
     m_header->places().setPlace(place);
-    m_places->setCurrentWidget(hasJob() ? m_widgets.at(place) : m_start);
+    // A unit is drawn from nothing: its place needs no job.
+    m_places->setCurrentWidget(hasJob() || place == Place::draw ? m_widgets.at(place) : m_start);
     m_header->setBenchMode(hasJob() && place == Place::checkList);
+    // The curves follow the drawing: one panel, in the place that is open.
+    if (place == Place::draw) {
+        m_draw->setCurves(m_curves);
+        m_draw->setFocus();
+    } else if (place == Place::map && m_centre->indexOf(m_curves) < 0) {
+        m_centre->addWidget(m_curves);
+        m_centre->setSizes({5, 4});
+    }
     arrange();
+}
+
+void MainWindow::drawNewUnit() {
+    if (hasJob()) {
+        if (!m_files.mayLeaveJob()) {
+            return;
+        }
+        m_document.setJob({}, {});
+    }
+    showPlace(Place::draw);
 }
 
 void MainWindow::joinStages() {

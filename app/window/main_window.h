@@ -29,6 +29,7 @@ namespace ohmwright {
 
 class CheckList;
 class CurvesPanel;
+class DrawBoard;
 class DrawerPlace;
 class EffectStrip;
 class HeaderBar;
@@ -65,6 +66,8 @@ public:
     /// stays, and the place comes with the job.
     void showPlace(Place place);
     [[nodiscard]] Place place() const { return m_place; }
+    /// An empty drawing in the place where units are drawn; asks about unsaved work first.
+    void drawNewUnit();
     /// Shows the shelf of stages in the places' room; a unit that is made there becomes the open job.
     void joinStages();
     /// Asks, in the places' room, how a part of the stock drawing is kept for the shelf.
@@ -81,6 +84,7 @@ public:
     [[nodiscard]] SolverService& solver() { return m_solver; }
     [[nodiscard]] const ActionTable& actions() const { return m_actions; }
     [[nodiscard]] StageMap& map() { return *m_map; }
+    [[nodiscard]] DrawBoard& drawBoard() { return *m_draw; }
     [[nodiscard]] CurvesPanel& curves() { return *m_curves; }
     [[nodiscard]] CheckList& checkList() { return *m_checkList; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
@@ -169,7 +173,9 @@ private:
     ModSpine* m_spine = nullptr;
     LeftRail* m_leftRail = nullptr;
     JobRail* m_rail = nullptr;
+    QSplitter* m_centre = nullptr;
     StageMap* m_map = nullptr;
+    DrawBoard* m_draw = nullptr;
     CurvesPanel* m_curves = nullptr;
     PartPanel* m_part = nullptr;
     DrawerPlace* m_drawer = nullptr;

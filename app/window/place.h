@@ -6,14 +6,16 @@
 
 namespace ohmwright {
 
-enum class Place { map, checkList, drawer, papers, history };
-inline constexpr std::array allPlaces{Place::map, Place::checkList, Place::drawer, Place::papers, Place::history};
+enum class Place { map, draw, checkList, drawer, papers, history };
+inline constexpr std::array allPlaces{Place::map, Place::draw, Place::checkList, Place::drawer, Place::papers, Place::history};
 
 /// "Check list"
 constexpr const char* placeName(Place place) {
     switch (place) {
         case Place::map:
             return "Map";
+        case Place::draw:
+            return "Draw";
         case Place::checkList:
             return "Check list";
         case Place::drawer:
@@ -31,6 +33,8 @@ constexpr const char* placeAction(Place place) {
     switch (place) {
         case Place::map:
             return "place.map";
+        case Place::draw:
+            return "place.draw";
         case Place::checkList:
             return "place.checkList";
         case Place::drawer:

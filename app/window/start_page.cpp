@@ -38,8 +38,11 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     auto* choices = new QHBoxLayout;
     choices->addWidget(open);
     choices->addWidget(paste);
-    auto* join = new ChoiceButton(
-        "New unit from stages", "gain, clipping and tone from the shelf, joined to its drawing in your order", column);
+    auto* join = new ChoiceButton("New unit from stages", "gain, clipping, tone: joined to its drawing", column);
+    auto* draw = new ChoiceButton("Draw a new unit", "part by part, as the board has it", column);
+    auto* news = new QHBoxLayout;
+    news->addWidget(draw);
+    news->addWidget(join);
     auto* demoTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, column);
     demoTitle->setText("Demo jobs");
     auto* demos = new QGridLayout;
@@ -68,7 +71,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     list->setSpacing(12);
     list->addWidget(title);
     list->addLayout(choices);
-    list->addWidget(join);
+    list->addLayout(news);
     list->addWidget(demoTitle);
     list->addLayout(demos);
     list->addWidget(m_recentBox);
@@ -78,6 +81,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     layout->addWidget(column, 0, Qt::AlignHCenter);
     layout->addStretch(3);
     connect(open, &QAbstractButton::clicked, this, &StartPage::openAsked);
+    connect(draw, &QAbstractButton::clicked, this, &StartPage::drawAsked);
     connect(join, &QAbstractButton::clicked, this, &StartPage::joinAsked);
     connect(paste, &QAbstractButton::clicked, this, &StartPage::pasteAsked);
     const auto* keys = new QShortcut(QKeySequence::Paste, this, nullptr, nullptr, Qt::WidgetWithChildrenShortcut);

@@ -22,6 +22,7 @@ signals:
     void joinAsked();
     /// Also by the keys for pasting, while the page has them.
     void pasteAsked();
+    void drawAsked();
     void fileAsked(const QString& path);
     /// @param id  of demo_jobs.h.
     void demoAsked(const QString& id);

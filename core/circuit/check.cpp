@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/check.h"
 
+#include "core/base/number_text.h"
 #include "core/circuit/couplings.h"
 #include "core/circuit/model_limits.h"
 #include "core/circuit/net_groups.h"
@@ -597,6 +598,26 @@ std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values) {
     checkOpamps(circuit, findings);
     checkNames(circuit, uses, findings);
     return std::move(findings).inOrder();
+}
+
+std::vector<Fault> polarityFaults(const Circuit& circuit, const std::vector<std::pair<NetName, double>>& biasVolts) {
+    constexpr double felt = 0.1;  // what an electrolytic bears backwards for good (common practice, no source)
+    const std::map<NetName, double> volts(biasVolts.begin(), biasVolts.end());
+    std::vector<Fault> faults;
+    for (const Part& part : circuit.parts) {
+        if (!isPolarised(part) || !isWired(part) || !volts.contains(part.nets[0]) || !volts.contains(part.nets[1])) {
+            continue;
+        }
+        const double across = volts.at(part.nets[0]) - volts.at(part.nets[1]);
+        if (across < -felt) {
+            faults.push_back({Severity::doubtful,
+                              displayName(part) + " has " + formatFigure(-across) +
+                                  " V the wrong way round: turn it, so that its plus is at net " + part.nets[1] + ".",
+                              part.id,
+                              {}});
+        }
+    }
+    return faults;
 }
 
 std::vector<NetName> netsWithoutDcPath(const Circuit& circuit) {

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace ohmwright {
@@ -50,6 +51,10 @@ std::optional<ValueLimits> valueLimits(PartKind kind, ValueRule rule = ValueRule
 /// doubtful: a net with one pin; an op-amp without a path from output to inverting pin, or with its output bridged to
 /// ground or a supply; a resistor of 1 to 10 mΩ, which is a wire.
 std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values = ValueRule::bench);
+
+/// Polarised capacitors whose plus (pin 1) is at the lower voltage at rest, by more than a tenth of a volt: doubtful.
+/// @param biasVolts  of the circuit's nets; a net that is not there counts for nothing.
+std::vector<Fault> polarityFaults(const Circuit& circuit, const std::vector<std::pair<NetName, double>>& biasVolts);
 
 /// One net of each group that nothing ties to ground for direct current, in the order of the parts; open nets are
 /// tied on purpose. REQUIRES: every part has its kind's number of nets.

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/circuit.h"
 
+#include "core/base/text.h"
+
 #include <algorithm>
 
 namespace ohmwright {
@@ -127,6 +129,16 @@ bool fixesVoltage(PartKind kind) {
         default:
             return false;
     }
+}
+
+bool isPolarised(std::string_view build) {
+    const std::string words = inLowerCase(build);
+    const auto says = [&words](std::string_view word) { return words.find(word) != std::string::npos; };
+    return (says("electrolytic") || says("tantalum")) && !says("non-polar") && !says("nonpolar") && !says("bipolar");
+}
+
+bool isPolarised(const Part& part) {
+    return part.kind == PartKind::capacitor && isPolarised(std::string_view(part.build));
 }
 
 std::string displayName(const Part& part) {

@@ -255,6 +255,11 @@ bool hasModel(PartKind kind);
 /// True when the part's value can be stepped and typed (R, C, L, pot).
 bool hasValue(PartKind kind);
 
+/// Whether a build is one with a plus: electrolytic or tantalum, unless it says non-polar or bipolar.
+bool isPolarised(std::string_view build);
+/// A capacitor of such a build; its plus is pin 1.
+bool isPolarised(const Part& part);
+
 /// "C4 Cg" or "C4": how messages name a part.
 std::string displayName(const Part& part);
 

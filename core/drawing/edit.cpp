@@ -50,6 +50,22 @@ bool crosses(const std::vector<GridPoint>& corners, const GridBox& body) {
     return false;
 }
 
+/// Whether a pin of one part stands on the other's body or on the lead between its pins, where nothing joins it.
+bool reachesInto(const Part& part, const Part& other) {
+    const GridBox body = bodyBox(other);
+    const bool hasAxis = drawnPinCount(other.kind) == 2;
+    const Wire axis{{}, {pinPoint(other, 0), pinPoint(other, 1)}};
+    for (int pin = 0; pin < drawnPinCount(part.kind); ++pin) {
+        const GridPoint at = pinPoint(part, pin);
+        const bool isOnBody = at.x >= body.left && at.x <= body.right && at.y >= body.top && at.y <= body.bottom;
+        const bool isOnAxis = hasAxis && isOnWire(at, axis) && at != axis.corners[0] && at != axis.corners[1];
+        if (isOnBody || isOnAxis) {
+            return true;
+        }
+    }
+    return false;
+}
+
 std::string newPartId(const Circuit& circuit, const std::string& reference) {
     std::string id = inLowerCase(reference);
     for (int number = 2; findPart(circuit, id); ++number) {
@@ -112,8 +128,47 @@ void takeUpRole(Circuit& circuit, const Part& part) {
     }
 }
 
+/// Whether something drawn, or a part that is not on the drawing at all, stands on a net.
+bool isHeld(const Circuit& circuit, const NetName& net) {
+    const auto& flags = circuit.drawing.flags;
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                       [&net](const Part& part) {
+                           const auto pins =
+                               part.placement ? static_cast<std::size_t>(drawnPinCount(part.kind)) : part.nets.size();
+                           const auto end =
+                               part.nets.begin() + static_cast<std::ptrdiff_t>(std::min(pins, part.nets.size()));
+                           return std::find(part.nets.begin(), end, net) != end;
+                       }) ||
+           std::any_of(flags.begin(), flags.end(), [&net](const Flag& flag) { return flag.net == net; });
+}
+
+/// The supply that op-amps share when nothing else is said: the battery's plus, else the first supply sign's net.
+NetName sharedSupply(const Circuit& circuit) {
+    const Part* battery = findPart(circuit, circuit.ports.battery);
+    if (battery && !battery->nets.front().empty()) {
+        return battery->nets.front();
+    }
+    const auto& flags = circuit.drawing.flags;
+    const auto sign =
+        std::find_if(flags.begin(), flags.end(), [](const Flag& flag) { return flag.kind == FlagKind::supply; });
+    return sign == flags.end() ? NetName("supply") : sign->net;
+}
+
+/// Supplies of op-amps that lead nowhere are joined to the supply and to ground: their pins are not drawn.
+void supplyOpamps(Circuit& circuit) {
+    for (Part& part : circuit.parts) {
+        if (part.kind == PartKind::opamp && part.placement && !isHeld(circuit, part.nets[3])) {
+            part.nets[3] = sharedSupply(circuit);
+        }
+        if (part.kind == PartKind::opamp && part.placement && part.nets[4].empty()) {
+            part.nets[4] = groundNet;
+        }
+    }
+}
+
 Edited rejoined(const Circuit& circuit, Picked picked) {
     Rejoined done = rejoin(circuit);
+    supplyOpamps(done.circuit);
     growSheet(done.circuit);
     return {std::move(done.circuit), std::move(done.goneInto), std::move(picked)};
 }
@@ -201,7 +256,8 @@ std::string placeFault(const Circuit& circuit, const Part& part) {
     }
     const GridBox body = bodyBox(part);
     for (const Part& other : circuit.parts) {
-        if (other.placement && other.id != part.id && overlap(body, bodyBox(other))) {
+        const bool isOther = other.placement && other.id != part.id;
+        if (isOther && (overlap(body, bodyBox(other)) || reachesInto(part, other) || reachesInto(other, part))) {
             return displayName(other).append(" stands there already: choose a free place.");
         }
     }
@@ -214,7 +270,8 @@ std::string placeFault(const Circuit& circuit, const Part& part) {
     return {};
 }
 
-EditResult placePart(const Circuit& circuit, const Part& wanted, const Placement& placement) {
+EditResult placePart(const Circuit& circuit, const Part& wanted, const Placement& placement,
+                     const std::optional<Model>& type) {
     Circuit edited = circuit;
     Part part = wanted;
     part.placement = placement;
@@ -234,6 +291,9 @@ EditResult placePart(const Circuit& circuit, const Part& wanted, const Placement
         *known = part;
     } else {
         edited.parts.push_back(part);
+    }
+    if (type && type->name == part.model && !findModel(edited, type->name)) {
+        edited.models.push_back(*type);
     }
     takeUpRole(edited, part);
     settleInZones(edited, {part.id});

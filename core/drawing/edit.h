@@ -37,8 +37,10 @@ inline constexpr int largestGrid = 400;
 /// Puts a part down. Its pins are joined to what they stand on; a two-pin part put on a wire is set into it. An empty
 /// id, reference or list of nets is filled in; a part of the same id that has no place yet gets it.
 /// A pot gets a knob, the first driven voltage source becomes the input, the first battery the supply.
+/// @param type  of the part's model when the circuit has no such type yet.
 /// Errors: invalidInput when the place is off the sheet or taken by another part or by a wire.
-EditResult placePart(const Circuit& circuit, const Part& part, const Placement& placement);
+EditResult placePart(const Circuit& circuit, const Part& part, const Placement& placement,
+                     const std::optional<Model>& type = {});
 
 /// Puts a ground sign, a supply sign, a jack or a note down. A jack's text "in" or "out" makes its net the unit's
 /// input or output.

@@ -48,10 +48,6 @@ bool hasWord(const std::string& build, std::string_view word) {
     return build.find(word) != std::string::npos;
 }
 
-bool isPolarised(const std::string& build) {
-    return hasWord(build, "electrolytic") || hasWord(build, "tantalum");
-}
-
 std::vector<std::string> warningsOf(const Part& part, const DrawerLot& lot) {
     std::vector<std::string> warnings;
     if (part.kind == PartKind::capacitor) {

@@ -66,6 +66,14 @@ TEST(Edit, ATakenPlaceIsRefusedWithTheNameOfWhatStandsThere) {
     EXPECT_FALSE(placePart(circuit, resistor(), level({-1, 2})));
 }
 
+TEST(Edit, APinMayNotStandOnAnotherPartsLead) {
+    // It would look joined and would not be.
+    const Circuit circuit = after(placePart({}, resistor(), level({2, 2}, 6)));
+    EXPECT_FALSE(placePart(circuit, resistor(), {{3, 2}, 1, false, 3, LabelSide::automatic}));
+    EXPECT_TRUE(placePart(circuit, resistor(), {{8, 2}, 1, false, 3, LabelSide::automatic})) << "at its end";
+    EXPECT_FALSE(placePart(circuit, resistor(), {{5, 1}, 1, false, 3, LabelSide::automatic})) << "across its body";
+}
+
 TEST(Edit, AWireGetsItsCornersAndKeepsOffBodies) {
     Circuit circuit = after(placePart({}, resistor(), level({4, 2})));
     const EditResult edit = drawWire(circuit, {{2, 0}, {6, 6}});
@@ -114,6 +122,21 @@ TEST(Edit, ASourceAndABatteryBecomeThePorts) {
     circuit = after(placePart(circuit, battery, level({2, 5})));
     EXPECT_EQ(circuit.ports.source, circuit.parts[0].id);
     EXPECT_EQ(circuit.ports.battery, circuit.parts[1].id);
+}
+
+TEST(Edit, AnOpampIsSuppliedByTheBatteryWhenOneComes) {
+    Part opamp;
+    opamp.kind = PartKind::opamp;
+    Circuit circuit = after(placePart({}, opamp, level({2, 2})));
+    EXPECT_EQ(circuit.parts[0].nets[4], "0");
+    EXPECT_FALSE(circuit.parts[0].nets[3].empty());
+    Part battery;
+    battery.kind = PartKind::voltageSource;
+    battery.value = 9.0;
+    circuit = after(placePart(circuit, battery, level({2, 8})));
+    EXPECT_EQ(circuit.parts[0].nets[3], circuit.parts[1].nets[0]);
+    circuit = after(nameNet(circuit, circuit.parts[1].nets[0], "vcc"));
+    EXPECT_EQ(circuit.parts[0].nets[3], "vcc");
 }
 
 TEST(Edit, AnOutputJackMakesItsNetTheOutput) {

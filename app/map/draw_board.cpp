@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/map/draw_board.h"
+
+#include "app/background/solver_service.h"
+#include "app/document/job_document.h"
+#include "app/document/selection.h"
+#include "app/look/theme.h"
+#include "app/look/themed_label.h"
+#include "app/map/draw_canvas.h"
+#include "app/map/draw_hand.h"
+#include "app/map/draw_palette.h"
+#include "app/map/draw_side.h"
+
+#include <QScrollArea>
+#include <QSplitter>
+#include <QTimer>
+#include <QVBoxLayout>
+
+namespace ohmwright {
+namespace {
+
+constexpr int lineHeight = 28;
+
+/// A column of the window's panel colour that scrolls when it is higher than the window.
+QScrollArea* rail(QWidget* content, QWidget* parent) {
+    auto* area = new QScrollArea(parent);
+    area->setFrameShape(QFrame::NoFrame);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    area->setWidgetResizable(true);
+    area->setFocusPolicy(Qt::NoFocus);
+    content->setAutoFillBackground(true);
+    area->setWidget(content);
+    return area;
+}
+
+}  // namespace
+
+DrawBoard::DrawBoard(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent)
+    : QWidget(parent),
+      m_document(document),
+      m_selection(selection),
+      m_solver(solver),
+      m_hand(new DrawHand(document, this)),
+      m_palette(new DrawPalette(*m_hand)),
+      m_canvas(new DrawCanvas(*m_hand)),
+      m_side(new DrawSide(document, *m_hand)),
+      m_left(rail(m_palette, this)),
+      m_right(rail(m_side, this)),
+      m_centre(new QSplitter(Qt::Vertical, this)),
+      m_line(new QWidget(this)),
+      m_where(new ThemedLabel(TextRole::caption, true, &ThemeColours::ink2, this)),
+      m_keys(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this)) {
+    auto* drawing = new QWidget(this);
+    auto* column = new QVBoxLayout(drawing);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(m_canvas, 1);
+    m_line->setAutoFillBackground(true);
+    auto* words = new QHBoxLayout(m_line);
+    words->setContentsMargins(14, 0, 14, 0);
+    words->setSpacing(18);
+    words->addWidget(m_where);
+    words->addStretch(1);
+    words->addWidget(m_keys);
+    m_where->setFixedHeight(lineHeight);
+    column->addWidget(m_line);
+    static_cast<QSplitter*>(m_centre)->addWidget(drawing);
+    static_cast<QSplitter*>(m_centre)->setHandleWidth(1);
+    static_cast<QSplitter*>(m_centre)->setChildrenCollapsible(false);
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(1);
+    row->addWidget(m_left);
+    row->addWidget(m_centre, 1);
+    row->addWidget(m_right);
+    setFocusProxy(m_canvas);
+
+    connect(&document, &JobDocument::jobChanged, this, &DrawBoard::showSoon);
+    connect(&solver, &SolverService::linearReady, this, &DrawBoard::showSoon);
+    connect(&solver, &SolverService::stateChanged, this, &DrawBoard::showSoon);
+    connect(m_hand, &DrawHand::changed, this, &DrawBoard::followHand);
+    connect(m_hand, &DrawHand::said, this, &DrawBoard::refused);
+    connect(m_side, &DrawSide::said, this, &DrawBoard::refused);
+    connect(m_hand, &DrawHand::valueTyped, m_side, &DrawSide::typeValue);
+    connect(m_hand, &DrawHand::nameAsked, m_side, &DrawSide::typeNetName);
+    connect(m_hand, &DrawHand::stageAsked, m_side, &DrawSide::typeStageName);
+    connect(m_hand, &DrawHand::frameAsked, m_side, &DrawSide::typeFrameName);
+    connect(m_side, &DrawSide::keepAsked, this, [this] { emit keepAsked(m_hand->picked().parts); });
+    const auto back = [this] { m_canvas->setFocus(Qt::OtherFocusReason); };
+    connect(m_side, &DrawSide::done, this, back);
+    connect(m_palette, &DrawPalette::taken, this, back);
+    connect(&Theme::current(), &Theme::changed, this, &DrawBoard::followTheme);
+    followTheme();
+    showState();
+    followHand();
+}
+
+void DrawBoard::setModels(const std::vector<Model>& models) {
+    m_hand->setModels(models);
+}
+
+void DrawBoard::setCurves(QWidget* curves) {
+    auto* centre = static_cast<QSplitter*>(m_centre);
+    if (centre->indexOf(curves) < 0) {
+        centre->addWidget(curves);
+        centre->setStretchFactor(0, 5);
+        centre->setStretchFactor(1, 3);
+        centre->setSizes({6, 4});
+    }
+}
+
+void DrawBoard::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    showState();
+}
+
+/// One edit makes several announcements; they are one redrawing.
+void DrawBoard::showSoon() {
+    if (!m_isDue && isVisible()) {
+        m_isDue = true;
+        QTimer::singleShot(0, this, [this] {
+            m_isDue = false;
+            showState();
+        });
+    }
+}
+
+void DrawBoard::showState() {
+    MapState state;
+    state.job = m_document.job();
+    state.linear = m_solver.linear();
+    state.isCurrent = m_solver.isCurrent();
+    m_canvas->setState(state);
+    const std::vector<DrawFault> faults = drawFaults(state);
+    m_canvas->setFaults(faults);
+    m_side->setFaults(faults);
+    followHand();
+}
+
+void DrawBoard::followHand() {
+    m_where->setText(m_hand->placeWords());
+    m_keys->setText(m_hand->keyWords());
+    if (isVisible() && m_hand->picked().parts.size() == 1) {
+        m_selection.setPart(m_hand->picked().parts.front());
+    }
+}
+
+void DrawBoard::followTheme() {
+    const double scale = Theme::current().textScale();
+    m_left->setFixedWidth(qRound(space::leftRail * scale * 0.8));
+    m_right->setFixedWidth(qRound(space::rightRail * scale));
+    m_where->setFixedHeight(qRound(lineHeight * scale));
+    for (QWidget* panel : {static_cast<QWidget*>(m_palette), static_cast<QWidget*>(m_side), m_line}) {
+        QPalette own = panel->palette();
+        own.setColor(QPalette::Window, Theme::current().colours().panel);
+        panel->setPalette(own);
+    }
+}
+
+}  // namespace ohmwright

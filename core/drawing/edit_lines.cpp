@@ -1,0 +1,267 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/drawing/edit_lines.h"
+
+#include "core/drawing/draw_things.h"
+#include "core/drawing/rejoin.h"
+#include "core/drawing/relocate.h"
+#include "core/drawing/zones.h"
+
+#include <algorithm>
+#include <charconv>
+#include <optional>
+#include <string>
+#include <utility>
+
+namespace ohmwright {
+namespace {
+
+using Words = std::vector<std::string>;
+
+Error unreadable(std::string_view expected) {
+    return {
+        ErrorCode::invalidInput, std::string("This line is not understood: write ").append(expected).append("."), {}};
+}
+
+/// Words parted by blanks; what stands in quotes is one.
+Words wordsOf(std::string_view line) {
+    Words words;
+    std::string word;
+    bool isQuoted = false;
+    bool isWord = false;
+    for (const char letter : line) {
+        if (letter == '#' && !isQuoted) {
+            break;
+        }
+        if (letter == '"') {
+            isQuoted = !isQuoted;
+            isWord = true;
+        } else if (!isQuoted && (letter == ' ' || letter == '\t' || letter == '\r')) {
+            if (isWord) {
+                words.push_back(std::exchange(word, {}));
+            }
+            isWord = false;
+        } else {
+            word += letter;
+            isWord = true;
+        }
+    }
+    if (isWord) {
+        words.push_back(word);
+    }
+    return words;
+}
+
+std::optional<int> numberOf(std::string_view word) {
+    int number = 0;
+    const auto [end, problem] = std::from_chars(word.data(), word.data() + word.size(), number);
+    const bool isWhole = problem == std::errc() && end == word.data() + word.size();
+    // Sums of two places stay in range.
+    return isWhole && std::abs(number) <= 2 * largestGrid ? std::optional(number) : std::nullopt;
+}
+
+std::optional<GridPoint> placeOf(std::string_view word) {
+    const std::size_t comma = word.find(',');
+    if (comma == std::string_view::npos) {
+        return std::nullopt;
+    }
+    const std::optional<int> x = numberOf(word.substr(0, comma));
+    const std::optional<int> y = numberOf(word.substr(comma + 1));
+    return x && y ? std::optional(GridPoint{*x, *y}) : std::nullopt;
+}
+
+/// The word after a keyword; the keyword and it are taken out.
+std::optional<std::string> taken(Words& words, std::string_view keyword) {
+    const auto found = std::find(words.begin(), words.end(), keyword);
+    if (found == words.end() || found + 1 == words.end()) {
+        return std::nullopt;
+    }
+    std::string word = *(found + 1);
+    words.erase(found, found + 2);
+    return word;
+}
+
+EditResult put(const Circuit& circuit, Words words, const std::vector<Model>& models) {
+    constexpr std::string_view expected = "put R 33k at 13,3 turned 1";
+    const std::optional<std::string> at = taken(words, "at");
+    const std::optional<GridPoint> place = at ? placeOf(*at) : std::nullopt;
+    const int turns = numberOf(taken(words, "turned").value_or("0")).value_or(0);
+    const int span = numberOf(taken(words, "long").value_or("0")).value_or(0);
+    const auto mirrorWord = std::find(words.begin(), words.end(), "mirrored");
+    const bool isMirrored = mirrorWord != words.end();
+    if (isMirrored) {
+        words.erase(mirrorWord);
+    }
+    const DrawThing* thing = words.size() > 1 ? thingNamed(words[1]) : nullptr;
+    if (!place || !thing || words.size() > 3) {
+        return unreadable(expected);
+    }
+    const Result<MadeThing> made = makeThing(*thing, words.size() > 2 ? words[2] : std::string(), models);
+    if (!made) {
+        return made.error();
+    }
+    if (thing->isFlag) {
+        Flag flag = made->flag;
+        flag.at = *place;
+        return placeFlag(circuit, flag);
+    }
+    const int usualSpan = thing->kind == PartKind::potentiometer ? 4 : 3;
+    const Placement placement{*place, (thing->turns + turns) & 3, isMirrored, span > 1 ? span : usualSpan,
+                              LabelSide::automatic};
+    return placePart(circuit, made->part, placement,
+                     made->part.model.empty() ? std::optional<Model>() : std::optional<Model>(made->type));
+}
+
+Result<Picked> partsNamed(const Circuit& circuit, const Words& words) {
+    Picked picked;
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        const Part* part = findPartByReference(circuit, words[i]);
+        if (!part) {
+            return Error{ErrorCode::invalidInput, "There is no part " + words[i] + " on the drawing.", words[i]};
+        }
+        picked.parts.push_back(part->id);
+    }
+    if (picked.isEmpty()) {
+        return unreadable("the references of parts");
+    }
+    return picked;
+}
+
+EditResult moveParts(const Circuit& circuit, Words words) {
+    const std::optional<std::string> by = taken(words, "by");
+    const std::optional<GridPoint> steps = by ? placeOf(*by) : std::nullopt;
+    if (!steps) {
+        return unreadable("move R1 C2 by 2,0");
+    }
+    const Result<Picked> picked = partsNamed(circuit, words);
+    return picked ? move(circuit, *picked, *steps) : EditResult(picked.error());
+}
+
+EditResult wireOf(const Circuit& circuit, const Words& words) {
+    std::vector<GridPoint> points;
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        const std::optional<GridPoint> point = placeOf(words[i]);
+        if (!point) {
+            return unreadable("wire 4,8 6,8");
+        }
+        points.push_back(*point);
+    }
+    return drawWire(circuit, points);
+}
+
+EditResult unwire(const Circuit& circuit, const Words& words) {
+    const std::optional<GridPoint> point = words.size() == 2 ? placeOf(words[1]) : std::nullopt;
+    if (!point) {
+        return unreadable("unwire 5,8");
+    }
+    Picked picked;
+    for (std::size_t i = 0; i < circuit.drawing.wires.size(); ++i) {
+        if (isOnWire(*point, circuit.drawing.wires[i])) {
+            picked.wires.push_back(i);
+        }
+    }
+    for (std::size_t i = 0; i < circuit.drawing.flags.size(); ++i) {
+        if (circuit.drawing.flags[i].at == *point) {
+            picked.flags.push_back(i);
+        }
+    }
+    if (picked.isEmpty()) {
+        return Error{ErrorCode::invalidInput, "No wire or sign stands at " + words[1] + ".", {}};
+    }
+    return erase(circuit, picked);
+}
+
+EditResult name(const Circuit& circuit, const Words& words) {
+    const std::optional<GridPoint> point = words.size() == 3 ? placeOf(words[1]) : std::nullopt;
+    return point ? nameNet(circuit, netAt(circuit, *point), words[2]) : unreadable("name 21,4 out");
+}
+
+EditResult stage(const Circuit& circuit, const Words& words) {
+    const std::optional<int> column = words.size() == 3 ? numberOf(words[1]) : std::nullopt;
+    return column ? beginStage(circuit, *column, words[2]) : unreadable("stage 10 \"Input buffer\"");
+}
+
+EditResult frame(const Circuit& circuit, const Words& words) {
+    const bool isWhole = words.size() == 4;
+    const std::optional<GridPoint> first = isWhole ? placeOf(words[2]) : std::nullopt;
+    const std::optional<GridPoint> second = isWhole ? placeOf(words[3]) : std::nullopt;
+    return first && second ? frameField(circuit, {words[1], "", *first, *second})
+                           : unreadable("frame Supply 0,9 10,16");
+}
+
+EditResult room(const Circuit& circuit, Words words) {
+    const std::optional<std::string> by = taken(words, "by");
+    const std::optional<GridPoint> steps = by ? placeOf(*by) : std::nullopt;
+    const std::optional<GridPoint> at = words.size() == 2 ? placeOf(words[1]) : std::nullopt;
+    return steps && at ? makeRoom(circuit, *at, *steps) : unreadable("room 12,0 by 4,0");
+}
+
+}  // namespace
+
+EditResult editByLine(const Circuit& circuit, std::string_view line, const std::vector<Model>& models) {
+    const Words words = wordsOf(line);
+    if (words.empty()) {
+        return Edited{circuit, {}, {}};
+    }
+    const std::string& verb = words.front();
+    if (verb == "put") {
+        return put(circuit, words, models);
+    }
+    if (verb == "wire") {
+        return wireOf(circuit, words);
+    }
+    if (verb == "unwire") {
+        return unwire(circuit, words);
+    }
+    if (verb == "name") {
+        return name(circuit, words);
+    }
+    if (verb == "move") {
+        return moveParts(circuit, words);
+    }
+    if (verb == "stage") {
+        return stage(circuit, words);
+    }
+    if (verb == "frame") {
+        return frame(circuit, words);
+    }
+    if (verb == "room") {
+        return room(circuit, words);
+    }
+    if (verb == "turn" || verb == "mirror" || verb == "erase") {
+        const Result<Picked> picked = partsNamed(circuit, words);
+        if (!picked) {
+            return picked.error();
+        }
+        return verb == "turn"     ? turn(circuit, *picked)
+               : verb == "mirror" ? mirror(circuit, *picked)
+                                  : erase(circuit, *picked);
+    }
+    return unreadable("put, wire, unwire, name, move, turn, mirror, erase, stage, frame or room");
+}
+
+EditResult editByLines(const Circuit& circuit, std::string_view text, const std::vector<Model>& models) {
+    Edited edited{circuit, {}, {}};
+    int number = 0;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find('\n', begin), text.size());
+        ++number;
+        EditResult step = editByLine(edited.circuit, text.substr(begin, end - begin), models);
+        if (!step) {
+            Error error = step.error();
+            error.where = "line " + std::to_string(number);
+            error.message = error.where + ": " + error.message;
+            return error;
+        }
+        for (auto& [net, into] : edited.goneInto) {
+            const auto further = step->goneInto.find(into);
+            into = further != step->goneInto.end() ? further->second : into;
+        }
+        edited.goneInto.insert(step->goneInto.begin(), step->goneInto.end());
+        edited.circuit = std::move(step->circuit);
+        edited.picked = std::move(step->picked);
+        begin = end + 1;
+    }
+    return edited;
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/job_file.h"
+#include "tests/app/commandline/called.h"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+
+namespace ohmwright {
+namespace {
+
+std::string written(const std::string& path, const std::string& text) {
+    std::ofstream(path) << text;
+    return path;
+}
+
+TEST(DrawVerb, AUnitIsDrawnFromLinesAndAnswers) {
+    const test::ScratchFolder folder;
+    const std::string lines = written(folder.path("lines.txt"),
+                                      "put E at 4,4\nput G at 4,7\nput R 10k at 4,4\nput C 10n at 7,4 turned 1\n"
+                                      "put G at 7,7\nput O at 7,4\nname 7,4 out\n");
+    const std::string file = folder.path("unit.ohmjob");
+    test::answered({"draw", lines, "--name", "Tide Pole", "--out", file});
+    const auto job = loadJob(file);
+    ASSERT_TRUE(job) << job.error().message;
+    EXPECT_EQ(job->job.unit.name, "Tide Pole");
+    EXPECT_EQ(job->job.stock.parts.size(), 3U);
+    // A corner at 1/(2 pi R C) = 1591.55 Hz: 3.01 dB down there.
+    const auto rows = test::rowsOf(test::answered({"response", file, "--at", "1591.549"}));
+    ASSERT_EQ(rows.size(), 1U);
+    bool isThreeDown = false;
+    for (const auto& [column, text] : rows.front()) {
+        isThreeDown = isThreeDown || text.starts_with("-3.01");
+    }
+    EXPECT_TRUE(isThreeDown);
+}
+
+TEST(DrawVerb, AJobIsDrawnOnAndAFaultNamesItsLine) {
+    const test::ScratchFolder folder;
+    const std::string demo = std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/small-rooster/small-rooster.ohmjob";
+    const auto before = loadJob(demo);
+    ASSERT_TRUE(before);
+    const std::string lines = written(folder.path("lines.txt"), "# one more part\nput R 1M at 40,2\n");
+    const auto after = readJob(test::answered({"draw", lines, "--onto", demo}));
+    ASSERT_TRUE(after);
+    EXPECT_EQ(after->stock.parts.size(), before->job.stock.parts.size() + 1);
+    EXPECT_EQ(after->plan, before->job.plan);
+    const std::string wrong = written(folder.path("wrong.txt"), "\nput nothing at 1,1\n");
+    const test::Called call = test::call({"draw", wrong});
+    EXPECT_NE(call.status, ExitStatus::answered);
+    EXPECT_NE(call.err.find("line 2: "), std::string::npos) << call.err;
+    EXPECT_EQ(call.out, "");
+    EXPECT_NE(test::call({"draw", folder.path("none.txt")}).status, ExitStatus::answered);
+}
+
+}  // namespace
+}  // namespace ohmwright
