@@ -162,6 +162,13 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
             return unwritable(target.filePath("sums.png"));
         }
     }
+    window.showPlace(Place::draw);
+    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "draw.png"},
+                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "draw-small.png"}}) {
+        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
+            return grabbed;
+        }
+    }
     window.showPlace(Place::checkList);
     const QDeadlineTimer deadline(patienceMilliseconds);
     while (!window.checkList().step() && !deadline.hasExpired()) {
