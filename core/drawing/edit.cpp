@@ -142,6 +142,9 @@ bool isHeld(const Circuit& circuit, const NetName& net) {
            std::any_of(flags.begin(), flags.end(), [&net](const Flag& flag) { return flag.net == net; });
 }
 
+/// What the supply of an op-amp is called until there is one.
+constexpr std::string_view supplyToCome = "supply";
+
 /// The supply that op-amps share when nothing else is said: the battery's plus, else the first supply sign's net.
 NetName sharedSupply(const Circuit& circuit) {
     const Part* battery = findPart(circuit, circuit.ports.battery);
@@ -151,13 +154,14 @@ NetName sharedSupply(const Circuit& circuit) {
     const auto& flags = circuit.drawing.flags;
     const auto sign =
         std::find_if(flags.begin(), flags.end(), [](const Flag& flag) { return flag.kind == FlagKind::supply; });
-    return sign == flags.end() ? NetName("supply") : sign->net;
+    return sign == flags.end() ? NetName(supplyToCome) : sign->net;
 }
 
 /// Supplies of op-amps that lead nowhere are joined to the supply and to ground: their pins are not drawn.
 void supplyOpamps(Circuit& circuit) {
     for (Part& part : circuit.parts) {
-        if (part.kind == PartKind::opamp && part.placement && !isHeld(circuit, part.nets[3])) {
+        const bool isWaiting = part.kind == PartKind::opamp && (part.nets[3].empty() || part.nets[3] == supplyToCome);
+        if (isWaiting && part.placement && !isHeld(circuit, part.nets[3])) {
             part.nets[3] = sharedSupply(circuit);
         }
         if (part.kind == PartKind::opamp && part.placement && part.nets[4].empty()) {

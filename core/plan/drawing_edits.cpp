@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/drawing_edits.h"
 
+#include "core/drawing/rejoin.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
@@ -66,11 +67,34 @@ Result<void> requireMods(const Circuit& before, const Circuit& after, const Plan
     return {};
 }
 
+/// A part whose nets are others than its lines show (a leg was corrected) and that the edit would put back on its
+/// lines.
+const Part* putBack(const Circuit& before, const Circuit& after) {
+    const Circuit shown = rejoin(before).circuit;
+    for (std::size_t i = 0; i < before.parts.size(); ++i) {
+        const Part& part = before.parts[i];
+        if (shown.parts[i].nets != part.nets) {
+            const Part* edited = findPart(after, part.id);
+            if (edited && edited->nets != part.nets) {
+                return &part;
+            }
+        }
+    }
+    return nullptr;
+}
+
 }  // namespace
 
 Result<Job> withDrawing(const Job& job, const EditResult& edit) {
     if (!edit) {
         return edit.error();
+    }
+    if (const Part* part = putBack(job.stock, edit->circuit)) {
+        return Error{ErrorCode::invalidInput,
+                     displayName(*part) +
+                         " is joined elsewhere than its lines show, since a leg of it was corrected: "
+                         "pick it and tidy it first.",
+                     part->reference};
     }
     Job edited = job;
     edited.stock = edit->circuit;

@@ -78,7 +78,9 @@ TEST_P(RedrawTest, TheHandsEditsGiveTheSameDrawing) {
     const Circuit circuit = redrawn(model);
     ASSERT_EQ(circuit.drawing.wires.size(), model.drawing.wires.size());
     for (std::size_t i = 0; i < model.drawing.wires.size(); ++i) {
-        EXPECT_EQ(circuit.drawing.wires[i].corners, model.drawing.wires[i].corners) << model.drawing.wires[i].net;
+        // Without corners that are none: points where another wire joins.
+        EXPECT_EQ(circuit.drawing.wires[i].corners, rightAngled(model.drawing.wires[i].corners))
+            << model.drawing.wires[i].net;
     }
     ASSERT_EQ(circuit.drawing.flags.size(), model.drawing.flags.size());
     for (std::size_t i = 0; i < model.drawing.flags.size(); ++i) {

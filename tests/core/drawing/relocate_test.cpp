@@ -79,9 +79,9 @@ TEST(Relocate, AGroundSignGoesAlongWithItsPart) {
 
 TEST(Relocate, AMoveThatWouldTouchAnotherNetIsRefused) {
     Circuit circuit = twoOnAWire();
-    circuit = placePart(circuit, resistor(), level({6, 8}))->circuit;
-    // Its right pin would stand on the wire.
-    const EditResult moved = move(circuit, {{"r3"}, {}, {}}, {-2, -4});
+    circuit = placePart(circuit, resistor(), {{7, 6}, 1, false, 3, LabelSide::automatic})->circuit;
+    // Its upper pin would stand on the wire.
+    const EditResult moved = move(circuit, {{"r3"}, {}, {}}, {0, -2});
     ASSERT_FALSE(moved);
     EXPECT_NE(moved.error().message.find("choose another place"), std::string::npos) << moved.error().message;
     EXPECT_FALSE(move(circuit, {{"r3"}, {}, {}}, {-9, 0})) << "off the sheet";

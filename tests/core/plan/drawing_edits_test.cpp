@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/drawing_edits.h"
 
+#include "core/drawing/arrange.h"
+#include "core/drawing/rejoin.h"
 #include "core/drawing/relocate.h"
 #include "core/plan/edits.h"
 #include "tests/support/demo_jobs.h"
@@ -54,6 +56,25 @@ TEST(DrawingEdits, AKnobThatIsGoneLosesItsPosition) {
     const Result<Job> edited = withDrawing(job, erase(job.stock, {{findKnob(job.stock, "drive")->part}, {}, {}}));
     ASSERT_TRUE(edited) << edited.error().message;
     EXPECT_FALSE(edited->setting.knobs.contains("drive"));
+}
+
+TEST(DrawingEdits, ACorrectedLegIsNotPutBackByTheNextEdit) {
+    Job job = test::demoJob("small-rooster");
+    job.plan.clear();
+    // As a correction leaves it: another net, the old lines.
+    Part& part = *findPart(job.stock, findPartByReference(job.stock, "R5")->id);
+    const std::vector<NetName> corrected{part.nets[0], findPartByReference(job.stock, "Q1")->nets[2]};
+    part.nets = corrected;
+    const Picked other{{partNamed(job, "C2").id}, {}, {}};
+    const Result<Job> refused = withDrawing(job, move(job.stock, other, {0, 1}));
+    ASSERT_FALSE(refused);
+    EXPECT_NE(refused.error().message.find("R5"), std::string::npos) << refused.error().message;
+    // Tidied, its lines show what it is joined to, and edits are taken again.
+    const Rejoined tidied = rejoin(arrange(job.stock, {part.id}));
+    const Result<Job> drawn = withDrawing(job, Edited{tidied.circuit, tidied.goneInto, {}});
+    ASSERT_TRUE(drawn) << drawn.error().message;
+    EXPECT_EQ(partNamed(*drawn, "R5").nets, corrected);
+    EXPECT_TRUE(withDrawing(*drawn, move(drawn->stock, {{partNamed(*drawn, "VR1").id}, {}, {}}, {1, 0})));
 }
 
 TEST(DrawingEdits, AnEditThatWasRefusedTellsItsOwnReason) {
