@@ -10,6 +10,7 @@
 #include "app/map/draw_hand.h"
 #include "app/map/draw_palette.h"
 #include "app/map/draw_side.h"
+#include "app/map/zone_strip.h"
 
 #include <QScrollArea>
 #include <QSplitter>
@@ -42,6 +43,7 @@ DrawBoard::DrawBoard(JobDocument& document, Selection& selection, SolverService&
       m_solver(solver),
       m_hand(new DrawHand(document, this)),
       m_palette(new DrawPalette(*m_hand)),
+      m_strip(new ZoneStrip(this)),
       m_canvas(new DrawCanvas(*m_hand)),
       m_side(new DrawSide(document, *m_hand)),
       m_left(rail(m_palette, this)),
@@ -54,6 +56,7 @@ DrawBoard::DrawBoard(JobDocument& document, Selection& selection, SolverService&
     auto* column = new QVBoxLayout(drawing);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
+    column->addWidget(m_strip);
     column->addWidget(m_canvas, 1);
     m_line->setAutoFillBackground(true);
     auto* words = new QHBoxLayout(m_line);
@@ -86,6 +89,7 @@ DrawBoard::DrawBoard(JobDocument& document, Selection& selection, SolverService&
     connect(m_hand, &DrawHand::stageAsked, m_side, &DrawSide::typeStageName);
     connect(m_hand, &DrawHand::frameAsked, m_side, &DrawSide::typeFrameName);
     connect(m_side, &DrawSide::keepAsked, this, [this] { emit keepAsked(m_hand->picked().parts); });
+    connect(m_canvas, &DrawCanvas::fitted, this, [this] { m_strip->setEdges(m_canvas->zoneEdges()); });
     const auto back = [this] { m_canvas->setFocus(Qt::OtherFocusReason); };
     connect(m_side, &DrawSide::done, this, back);
     connect(m_palette, &DrawPalette::taken, this, back);
@@ -130,6 +134,10 @@ void DrawBoard::showState() {
     state.job = m_document.job();
     state.linear = m_solver.linear();
     state.isCurrent = m_solver.isCurrent();
+    m_strip->setVisible(!state.job->stock.stages.empty());
+    MapState stages = state;
+    stages.holdsStock = true;
+    m_strip->setState(stages);
     m_canvas->setState(state);
     const std::vector<DrawFault> faults = drawFaults(state);
     m_canvas->setFaults(faults);

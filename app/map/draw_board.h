@@ -20,6 +20,7 @@ class DrawSide;
 class JobDocument;
 class Selection;
 class SolverService;
+class ZoneStrip;
 
 class DrawBoard : public QWidget {
     Q_OBJECT
@@ -53,6 +54,7 @@ private:
     SolverService& m_solver;
     DrawHand* m_hand;
     DrawPalette* m_palette;
+    ZoneStrip* m_strip;
     DrawCanvas* m_canvas;
     DrawSide* m_side;
     QWidget* m_left;

@@ -7,6 +7,7 @@
 #include "app/map/draw_hand.h"
 #include "app/map/map_geometry.h"
 #include "app/map/map_scene.h"
+#include "app/map/map_view.h"
 
 #include <QAccessible>
 #include <QKeyEvent>
@@ -22,7 +23,7 @@ namespace {
 
 constexpr double pitch = space::mapPitch;
 constexpr double largestScale = 1.25;
-constexpr double smallestTextPixels = 12.0;
+constexpr double largestLabelScale = 1.4;
 constexpr double caretArm = 7.0;
 constexpr double caretGap = 2.5;
 constexpr double signSide = 15.0;
@@ -73,6 +74,10 @@ void DrawCanvas::setFaults(std::vector<DrawFault> faults) {
     viewport()->update();
 }
 
+std::vector<double> DrawCanvas::zoneEdges() const {
+    return zoneEdgesIn(*this, m_scene->layout());
+}
+
 QPoint DrawCanvas::viewPoint(GridPoint point) const {
     return mapFromScene(scenePoint(point));
 }
@@ -90,7 +95,9 @@ void DrawCanvas::fit() {
         std::min({viewport()->width() / sheet.width(), viewport()->height() / sheet.height(), largestScale});
     setTransform(QTransform::fromScale(scale, scale));
     centerOn(sheet.center());
-    m_scene->setLabelScale(std::max(Theme::current().textScale(), std::min(1.0 / scale, smallestTextPixels / 8.5)));
+    // Words stay readable when the drawing is shown smaller than it is.
+    m_scene->setLabelScale(std::max(Theme::current().textScale(), std::min(1.0 / scale, largestLabelScale)));
+    emit fitted();
 }
 
 void DrawCanvas::followHand() {

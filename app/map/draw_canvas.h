@@ -25,8 +25,14 @@ public:
     void setState(const MapState& state);
     void setFaults(std::vector<DrawFault> faults);
     [[nodiscard]] const MapScene& mapScene() const { return *m_scene; }
+    /// Left edge of each stage and the right edge of the last, in the view's own px.
+    [[nodiscard]] std::vector<double> zoneEdges() const;
     /// A grid point in the view's own px.
     [[nodiscard]] QPoint viewPoint(GridPoint point) const;
+
+signals:
+    /// The zones have moved.
+    void fitted();
 
 protected:
     bool event(QEvent* event) override;

@@ -7,6 +7,7 @@
 #include "core/drawing/relocate.h"
 #include "core/drawing/zones.h"
 #include "core/plan/drawing_edits.h"
+#include "core/plan/edits.h"
 
 #include <QKeyEvent>
 
@@ -230,10 +231,13 @@ void DrawHand::putDown() {
         flag.at = m_caret;
         taken = edit(placeFlag(circuit(), flag), QString("Put down %1").arg(held.thing->name));
     } else {
+        // Not one that a mod has for a part it fits.
+        Part part = made->part;
+        part.reference = nextFreeReference(*m_document.job(), part.kind);
         const Placement placement{m_caret, held.turns, held.mirrored, held.span, LabelSide::automatic};
         const std::optional<Model> type =
             made->part.model.empty() ? std::optional<Model>() : std::optional<Model>(made->type);
-        taken = edit(placePart(circuit(), made->part, placement, type), QString("Put down %1").arg(held.thing->name));
+        taken = edit(placePart(circuit(), part, placement, type), QString("Put down %1").arg(held.thing->name));
     }
     if (taken) {
         m_lastTyped[held.thing->key] = typed;

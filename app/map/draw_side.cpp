@@ -181,6 +181,8 @@ void DrawSide::buildPlace(QWidget& box) {
     column->addWidget(m_frameHere);
     m_tidy = new QPushButton(&box);
     m_keep = new QPushButton("Keep as a stage for the shelf …", &box);
+    m_tidy->setAccessibleName("Tidy");
+    m_keep->setAccessibleName("Keep as a stage");
     column->addWidget(m_tidy);
     column->addWidget(m_keep);
     connect(m_tidy, &QPushButton::clicked, this, &DrawSide::tidy);

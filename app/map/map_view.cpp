@@ -56,16 +56,20 @@ void MapView::fitSheet() {
     emit fitted();
 }
 
-std::vector<double> MapView::zoneEdges() const {
+std::vector<double> zoneEdgesIn(const QGraphicsView& view, const MapLayout& layout) {
     std::vector<double> edges;
-    for (const double left : m_scene.layout().zoneLefts) {
-        edges.push_back(viewportTransform().map(QPointF(left, 0.0)).x());
+    for (const double left : layout.zoneLefts) {
+        edges.push_back(view.viewportTransform().map(QPointF(left, 0.0)).x());
     }
     if (!edges.empty()) {
         edges.front() = 0.0;
-        edges.push_back(viewport()->width());
+        edges.push_back(view.viewport()->width());
     }
     return edges;
+}
+
+std::vector<double> MapView::zoneEdges() const {
+    return zoneEdgesIn(*this, m_scene.layout());
 }
 
 bool MapView::event(QEvent* event) {

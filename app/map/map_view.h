@@ -12,6 +12,7 @@
 namespace ohmwright {
 
 class MapScene;
+struct MapLayout;
 
 /// A part for those who hear the map.
 struct SpokenPart {
@@ -20,6 +21,9 @@ struct SpokenPart {
 
     friend bool operator==(const SpokenPart&, const SpokenPart&) = default;
 };
+
+/// Left edge of each zone of a layout and the right edge of the last, in the view's own px.
+std::vector<double> zoneEdgesIn(const QGraphicsView& view, const MapLayout& layout);
 
 class MapView : public QGraphicsView {
     Q_OBJECT

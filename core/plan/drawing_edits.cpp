@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/drawing_edits.h"
 
+#include "core/base/text.h"
 #include "core/drawing/rejoin.h"
 #include "core/plan/apply.h"
+#include "core/plan/edits.h"
 
 #include <algorithm>
 #include <type_traits>
@@ -83,6 +85,45 @@ const Part* putBack(const Circuit& before, const Circuit& after) {
     return nullptr;
 }
 
+void renamePart(Circuit& circuit, const PartId& id, const PartId& name) {
+    const auto follow = [&](PartId& other) { other = other == id ? name : other; };
+    for (Part& part : circuit.parts) {
+        follow(part.id);
+        std::for_each(part.controls.begin(), part.controls.end(), follow);
+    }
+    for (Knob& knob : circuit.knobs) {
+        follow(knob.part);
+    }
+    for (Stage& stage : circuit.stages) {
+        std::for_each(stage.parts.begin(), stage.parts.end(), follow);
+    }
+    for (PartId* port : {&circuit.ports.source, &circuit.ports.battery, &circuit.ports.load}) {
+        follow(*port);
+    }
+}
+
+/// Parts that were put down under a name that the plan has for a part it fits get the next one that is free.
+void keepOffThePlansNames(Job& edited, const Circuit& before) {
+    for (std::size_t i = 0; i < edited.stock.parts.size(); ++i) {
+        const Part part = edited.stock.parts[i];
+        const bool isTaken =
+            !findPart(before, part.id) && std::any_of(edited.plan.begin(), edited.plan.end(), [&part](const Mod& mod) {
+                const std::vector<const NewPart*> fitted = newPartsOf(mod.change);
+                return fitsPart(mod, part.id) || std::any_of(fitted.begin(), fitted.end(), [&part](const NewPart* one) {
+                           return one->reference == part.reference;
+                       });
+            });
+        if (isTaken) {
+            edited.stock.parts[i].reference = nextFreeReference(edited, part.kind);
+            PartId id = inLowerCase(edited.stock.parts[i].reference);
+            while (findPart(edited.stock, id)) {
+                id += "'";
+            }
+            renamePart(edited.stock, part.id, id);
+        }
+    }
+}
+
 }  // namespace
 
 Result<Job> withDrawing(const Job& job, const EditResult& edit) {
@@ -98,6 +139,7 @@ Result<Job> withDrawing(const Job& job, const EditResult& edit) {
     }
     Job edited = job;
     edited.stock = edit->circuit;
+    keepOffThePlansNames(edited, job.stock);
     for (Mod& mod : edited.plan) {
         followNets(mod.change, edit->goneInto);
     }

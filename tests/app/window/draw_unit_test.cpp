@@ -4,7 +4,9 @@
 #include "app/map/draw_board.h"
 #include "app/map/draw_canvas.h"
 #include "app/map/draw_hand.h"
+#include "app/stages/stage_keeper.h"
 #include "core/circuit/check.h"
+#include "core/drawing/outline.h"
 #include "core/files/netlist.h"
 #include "core/measure/figures.h"
 #include "tests/app/window/open_window.h"
@@ -216,6 +218,53 @@ TEST_F(DrawUnitTest, ByKeysAlone) {
         QTest::keyClick(&canvas(), Qt::Key_Z, Qt::ControlModifier);
     }
     EXPECT_EQ(drawn(), Circuit());
+}
+
+TEST_F(DrawUnitTest, ADrawnUnitIsDescribedTidiedAndTakenBack) {
+    window->showPlace(Place::draw);
+    QCoreApplication::processEvents();
+    const Job before = job();
+    const Part& c4 = *findPartByReference(before.stock, "C4");
+    const GridPoint pin = pinPoint(c4, 0);
+    QTest::mouseClick(canvas().viewport(), Qt::LeftButton, Qt::ShiftModifier,
+                      canvas().viewPoint(pin) + (canvas().viewPoint(pinPoint(c4, 1)) - canvas().viewPoint(pin)) / 2);
+    ASSERT_EQ(hand().picked().parts, std::vector<PartId>{c4.id});
+
+    // A digit begins the value; Enter gives the keyboard back to the drawing.
+    QTest::keyClick(&canvas(), Qt::Key_6);
+    type("8n");
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    EXPECT_EQ(QApplication::focusWidget(), &canvas());
+    EXPECT_NEAR(findPart(drawn(), c4.id)->value, 68e-9, 1e-15);
+    EXPECT_EQ(job().plan, before.plan) << "the plan is not touched by what is drawn";
+
+    // The plan works on it: it stays.
+    QTest::keyClick(&canvas(), Qt::Key_Delete);
+    EXPECT_NE(findPart(drawn(), c4.id), nullptr);
+    EXPECT_TRUE(window->refusal().contains("take mod A off the list first")) << window->refusal().toStdString();
+
+    // The whole drawing laid out anew joins the same pins.
+    QTest::keyClick(&canvas(), Qt::Key_Escape);
+    ASSERT_TRUE(hand().picked().isEmpty());
+    QTest::mouseClick(find<QPushButton>("Tidy"), Qt::LeftButton);
+    EXPECT_NE(drawn().drawing, before.stock.drawing);
+    for (const Part& part : before.stock.parts) {
+        EXPECT_EQ(findPart(drawn(), part.id)->nets, part.nets) << part.reference;
+    }
+    while (window->document().undoStack().canUndo()) {
+        QTest::keyClick(&canvas(), Qt::Key_Z, Qt::ControlModifier);
+    }
+    EXPECT_EQ(job(), before);
+}
+
+TEST_F(DrawUnitTest, WhatIsPickedIsOfferedToTheShelf) {
+    window->showPlace(Place::draw);
+    QCoreApplication::processEvents();
+    Picked picked;
+    picked.parts = job().stock.stages[2].parts;
+    hand().pick(picked);
+    QTest::mouseClick(find<QPushButton>("Keep as a stage"), Qt::LeftButton);
+    EXPECT_TRUE(window->stageKeeper().isVisible());
 }
 
 }  // namespace

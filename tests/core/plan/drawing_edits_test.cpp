@@ -77,6 +77,20 @@ TEST(DrawingEdits, ACorrectedLegIsNotPutBackByTheNextEdit) {
     EXPECT_TRUE(withDrawing(*drawn, move(drawn->stock, {{partNamed(*drawn, "VR1").id}, {}, {}}, {1, 0})));
 }
 
+TEST(DrawingEdits, APartPutDownTakesNoNameOfAPartThatThePlanFits) {
+    // Small Rooster's mod B fits R6, which was the next free reference of the drawing.
+    const Job job = test::demoJob("small-rooster", "AB");
+    Part resistor;
+    resistor.value = 1e6;
+    const Result<Job> edited =
+        withDrawing(job, placePart(job.stock, resistor, {{40, 2}, 0, false, 3, LabelSide::automatic}));
+    ASSERT_TRUE(edited) << edited.error().message;
+    EXPECT_EQ(edited->stock.parts.back().reference, "R7");
+    EXPECT_EQ(edited->stock.parts.back().id, "r7");
+    EXPECT_TRUE(stageOfPart(edited->stock, "r7"));
+    EXPECT_EQ(edited->plan, job.plan);
+}
+
 TEST(DrawingEdits, AnEditThatWasRefusedTellsItsOwnReason) {
     const Job job = test::demoJob("small-rooster");
     const EditResult refused = drawWire(job.stock, {{0, 0}});
