@@ -327,7 +327,7 @@ void DrawCanvas::paintMark(QPainter& painter, const DrawFault& fault) const {
 QRectF DrawCanvas::freeBox(const QSizeF& size, const QPointF& wanted) const {
     const Obstacles& drawn = m_scene->layout().obstacles;
     constexpr int reach = 9;
-    constexpr double perPixelAway = 2.0;
+    constexpr double perPixelAway = 0.5;
     QRectF best(wanted + QPointF(pitch, pitch), size);
     double least = std::numeric_limits<double>::infinity();
     for (int x = -reach - 6; x <= reach; ++x) {

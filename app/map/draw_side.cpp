@@ -5,7 +5,6 @@
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/map/draw_hand.h"
-#include "core/base/number_text.h"
 #include "core/base/text.h"
 #include "core/base/value_text.h"
 #include "core/drawing/arrange.h"
@@ -225,7 +224,7 @@ void DrawSide::showPart(const Part* part) {
     show(m_function, part != nullptr, text(shown.function));
     show(m_build, part && kind == PartKind::capacitor, text(shown.build));
     show(m_tolerance, part && hasValue(kind),
-         shown.tolerance > 0.0 ? text(formatFigure(100.0 * shown.tolerance)) + " %" : QString());
+         shown.tolerance > 0.0 ? QString::number(100.0 * shown.tolerance, 'g', 3) + " %" : QString());
     const Knob* knob = part ? knobOf(m_document.job()->stock, part->id) : nullptr;
     show(m_knob, isPot, knob ? text(knob->name) : QString());
     const bool isOpamp = part && kind == PartKind::opamp;
@@ -268,11 +267,29 @@ void DrawSide::setFaults(const std::vector<DrawFault>& faults) {
     for (const DrawFaultLine& line : m_faults) {
         m_list->addItem(line.sentence);
     }
+    fitLines();
     const auto wrong = std::count_if(faults.begin(), faults.end(),
                                      [](const DrawFault& fault) { return fault.severity == Severity::wrong; });
     m_state->setText(faults.empty() ? QString("Nothing: the circuit is whole.")
                      : wrong > 0    ? QString("Curves come when these are mended.")
                                     : QString("The curves can be drawn; look at these."));
+}
+
+/// Each sentence has the lines that it needs at this width.
+void DrawSide::fitLines() {
+    constexpr int inset = 14;
+    const int width = m_list->viewport()->width() - inset;
+    for (int row = 0; row < m_list->count(); ++row) {
+        QListWidgetItem* item = m_list->item(row);
+        const QRect words =
+            m_list->fontMetrics().boundingRect(QRect(0, 0, width, 1000), Qt::TextWordWrap, item->text());
+        item->setSizeHint({width, words.height() + 6});
+    }
+}
+
+void DrawSide::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fitLines();
 }
 
 // --- entries -------------------------------------------------------------------------------------------------------

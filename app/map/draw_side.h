@@ -44,6 +44,7 @@ signals:
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     QLineEdit* addField(QGridLayout& grid, const char* label, const char* hint);
@@ -52,6 +53,7 @@ private:
     void follow();
     void showPart(const Part* part);
     void showPlace();
+    void fitLines();
     void takePart(QLineEdit* from);
     void tidy();
     void takeUnitName();

@@ -7,7 +7,8 @@
 namespace ohmwright {
 
 enum class Place { map, draw, checkList, drawer, papers, history };
-inline constexpr std::array allPlaces{Place::map, Place::draw, Place::checkList, Place::drawer, Place::papers, Place::history};
+inline constexpr std::array allPlaces{Place::map,    Place::draw,   Place::checkList,
+                                      Place::drawer, Place::papers, Place::history};
 
 /// "Check list"
 constexpr const char* placeName(Place place) {

@@ -29,7 +29,7 @@ RevisionCandidate candidateOf(const Job& job);
 std::vector<RevisionCandidate> withoutTwins(std::vector<RevisionCandidate> candidates);
 /// The job's own drawing first, then those of stored jobs of a unit of that name, else of all; twins left out.
 std::vector<RevisionCandidate> candidatesFor(const Job& job, const std::vector<Job>& stored);
-/// Every leg of the circuit's parts as a place in words, each net once by the leg that names it best: "Q1 collector",
+/// The legs of the parts as places in words, each net once by the leg that names it best: "Q1 collector",
 /// "U1A pin 3", then "R2 leg 1".
 std::vector<std::string> spotNames(const Circuit& circuit);
 

@@ -61,7 +61,9 @@ struct Claim {
     bool terminal = false;
     std::size_t pins = 0;
 
-    auto operator<=>(const Claim&) const = default;
+    friend bool operator<(const Claim& a, const Claim& b) {
+        return std::tie(a.ground, a.sign, a.terminal, a.pins) < std::tie(b.ground, b.sign, b.terminal, b.pins);
+    }
 };
 
 /// Puts the nets of one circuit together anew.

@@ -115,6 +115,40 @@ std::map<NetName, int> partsFromSource(const Circuit& circuit, const std::set<Ne
     return away;
 }
 
+/// Everything from a column or a row on, elsewhere. What stands across the line leaves its wires, which is told by
+/// whoever joins it anew.
+Circuit shifted(const Circuit& circuit, GridPoint at, GridPoint by) {
+    const auto shift = [at, by](GridPoint& point) {
+        point.x += point.x >= at.x ? by.x : 0;
+        point.y += point.y >= at.y ? by.y : 0;
+    };
+    Circuit edited = circuit;
+    // A part moves whole.
+    for (Part& part : edited.parts) {
+        if (part.placement) {
+            const GridBox box = bodyBox(part);
+            part.placement->at.x += box.left >= at.x ? by.x : 0;
+            part.placement->at.y += box.top >= at.y ? by.y : 0;
+        }
+    }
+    for (Wire& wire : edited.drawing.wires) {
+        std::for_each(wire.corners.begin(), wire.corners.end(), shift);
+    }
+    for (Flag& flag : edited.drawing.flags) {
+        shift(flag.at);
+    }
+    for (Field& field : edited.drawing.fields) {
+        shift(field.topLeft);
+        shift(field.bottomRight);
+    }
+    for (Stage& stage : edited.stages) {
+        stage.firstColumn += stage.firstColumn >= at.x && stage.firstColumn > 0 ? by.x : 0;
+    }
+    edited.drawing.size.x += by.x;
+    edited.drawing.size.y += by.y;
+    return edited;
+}
+
 }  // namespace
 
 std::optional<std::size_t> stageAt(const Circuit& circuit, int column) {
@@ -260,40 +294,13 @@ EditResult makeRoom(const Circuit& circuit, GridPoint at, GridPoint by) {
     if (circuit.drawing.size.x + by.x > largestGrid || circuit.drawing.size.y + by.y > largestGrid) {
         return refusal("The sheet is as large as it can be.");
     }
-    const auto shift = [at, by](GridPoint& point) {
-        point.x += point.x >= at.x ? by.x : 0;
-        point.y += point.y >= at.y ? by.y : 0;
-    };
-    Circuit edited = circuit;
-    // A part moves whole; what stands across the line would leave its wires, and is told below.
-    for (Part& part : edited.parts) {
-        if (part.placement) {
-            const GridBox box = bodyBox(part);
-            part.placement->at.x += box.left >= at.x ? by.x : 0;
-            part.placement->at.y += box.top >= at.y ? by.y : 0;
-        }
-    }
-    for (Wire& wire : edited.drawing.wires) {
-        std::for_each(wire.corners.begin(), wire.corners.end(), shift);
-    }
-    for (Flag& flag : edited.drawing.flags) {
-        shift(flag.at);
-    }
-    for (Field& field : edited.drawing.fields) {
-        shift(field.topLeft);
-        shift(field.bottomRight);
-    }
-    for (Stage& stage : edited.stages) {
-        stage.firstColumn += stage.firstColumn >= at.x && stage.firstColumn > 0 ? by.x : 0;
-    }
-    edited.drawing.size.x += by.x;
-    edited.drawing.size.y += by.y;
+    const Circuit edited = shifted(circuit, at, by);
     Rejoined done = rejoin(edited);
     if (!done.goneInto.empty() || done.circuit != edited) {
         return refusal(
             "Room cannot be made here without parting a part from its wires: choose a column between parts.");
     }
-    return Edited{std::move(edited), {}, {}};
+    return Edited{edited, {}, {}};
 }
 
 }  // namespace ohmwright
