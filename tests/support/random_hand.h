@@ -24,7 +24,11 @@ public:
     explicit RandomHand(unsigned seed) : m_chance(seed) {}
 
     EditResult edit(const Circuit& circuit) {
-        switch (m_chance.below(14)) {
+        // A drawing that copies of copies have filled is cleared again: a unit has some dozen parts.
+        constexpr std::size_t mostThings = 250;
+        constexpr int erasing = 9;
+        const std::size_t things = circuit.parts.size() + circuit.drawing.wires.size();
+        switch (things > mostThings ? erasing : m_chance.below(14)) {
             case 0:
             case 1:
                 return place(circuit);
