@@ -29,8 +29,8 @@ struct Symbol {
     QRectF bodyBox;        ///< Of the body alone, for plates, brackets and labels.
 };
 
-/// The symbol at quarterTurns 0 and not mirrored, with its pins as core/drawing/outline.h has them. A bipolar transistor
-/// is drawn as npn, a voltage source as a circle with a sine (see symbolOf(part) for a battery).
+/// The symbol at quarterTurns 0 and not mirrored, with its pins as core/drawing/outline.h has them. A bipolar
+/// transistor is drawn as npn, a voltage source as a circle with a sine (see symbolOf(part) for a battery).
 Symbol symbolOf(PartKind kind, int span);
 
 /// As above for one part: a voltage source without acAmplitude is a battery, the plus at pin 1.

@@ -64,7 +64,6 @@ QString spokenName(const Job& job, const Part& part, bool holdsStock);
 /// Whether a mod that is on changes something in the stage.
 bool hasActiveMod(const Job& job, const Stage& stage);
 
-
 /// Whether the part's model is a pnp or of p channel.
 bool hasTurnedModel(const Circuit& circuit, const Part& part);
 
