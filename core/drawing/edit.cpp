@@ -4,6 +4,7 @@
 #include "core/base/text.h"
 #include "core/circuit/check.h"
 #include "core/circuit/references.h"
+#include "core/drawing/opamp_supply.h"
 #include "core/drawing/outline.h"
 #include "core/drawing/rejoin.h"
 #include "core/drawing/zones.h"
@@ -128,51 +129,9 @@ void takeUpRole(Circuit& circuit, const Part& part) {
     }
 }
 
-/// Whether something drawn, or a part that is not on the drawing at all, stands on a net.
-bool isHeld(const Circuit& circuit, const NetName& net) {
-    const auto& flags = circuit.drawing.flags;
-    return std::any_of(circuit.parts.begin(), circuit.parts.end(),
-                       [&net](const Part& part) {
-                           const auto pins =
-                               part.placement ? static_cast<std::size_t>(drawnPinCount(part.kind)) : part.nets.size();
-                           const auto end =
-                               part.nets.begin() + static_cast<std::ptrdiff_t>(std::min(pins, part.nets.size()));
-                           return std::find(part.nets.begin(), end, net) != end;
-                       }) ||
-           std::any_of(flags.begin(), flags.end(), [&net](const Flag& flag) { return flag.net == net; });
-}
-
-/// What the supply of an op-amp is called until there is one.
-constexpr std::string_view supplyToCome = "supply";
-
-/// The supply that op-amps share when nothing else is said: the battery's plus, else the first supply sign's net.
-NetName sharedSupply(const Circuit& circuit) {
-    const Part* battery = findPart(circuit, circuit.ports.battery);
-    if (battery && !battery->nets.front().empty()) {
-        return battery->nets.front();
-    }
-    const auto& flags = circuit.drawing.flags;
-    const auto sign =
-        std::find_if(flags.begin(), flags.end(), [](const Flag& flag) { return flag.kind == FlagKind::supply; });
-    return sign == flags.end() ? NetName(supplyToCome) : sign->net;
-}
-
-/// Supplies of op-amps that lead nowhere are joined to the supply and to ground: their pins are not drawn.
-void supplyOpamps(Circuit& circuit) {
-    for (Part& part : circuit.parts) {
-        const bool isWaiting = part.kind == PartKind::opamp && (part.nets[3].empty() || part.nets[3] == supplyToCome);
-        if (isWaiting && part.placement && !isHeld(circuit, part.nets[3])) {
-            part.nets[3] = sharedSupply(circuit);
-        }
-        if (part.kind == PartKind::opamp && part.placement && part.nets[4].empty()) {
-            part.nets[4] = groundNet;
-        }
-    }
-}
-
 Edited rejoined(const Circuit& circuit, Picked picked) {
     Rejoined done = rejoin(circuit);
-    supplyOpamps(done.circuit);
+    supplyWaitingOpamps(done.circuit);
     growSheet(done.circuit);
     return {std::move(done.circuit), std::move(done.goneInto), std::move(picked)};
 }

@@ -132,6 +132,18 @@ GridPoint pinPoint(const Part& part, int pin) {
     return onDrawing(part.placement.value_or(Placement{}), pinInOwnFrame(part.kind, spanOf(part), pin));
 }
 
+std::optional<DrawnPin> pinAt(const Circuit& circuit, GridPoint point) {
+    for (const Part& part : circuit.parts) {
+        const int drawn = part.placement ? drawnPinCount(part.kind) : 0;
+        for (int pin = 0; pin < drawn; ++pin) {
+            if (pinPoint(part, pin) == point) {
+                return DrawnPin{&part, pin};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
 GridBox bodyBox(const Part& part) {
     const Placement placement = part.placement.value_or(Placement{});
     const GridBox own = bodyInOwnFrame(part);

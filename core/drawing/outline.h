@@ -14,6 +14,8 @@
 
 #include "core/circuit/circuit.h"
 
+#include <optional>
+
 namespace ohmwright {
 
 /// A box on the drawing, in grid steps.
@@ -37,6 +39,13 @@ GridPoint onDrawing(const Placement& placement, GridPoint inOwnFrame);
 GridPoint pinInOwnFrame(PartKind kind, int span, int pin);
 /// Where a pin stands on the drawing; of a part without a place, as if it stood at the origin.
 GridPoint pinPoint(const Part& part, int pin);
+/// A pin with a place, of a part of the circuit that was asked.
+struct DrawnPin {
+    const Part* part = nullptr;
+    int pin = 0;
+};
+/// The pin that stands at a point; where several do, the first part's. Absent where none does.
+std::optional<DrawnPin> pinAt(const Circuit& circuit, GridPoint point);
 /// What the symbol covers without its leads, on the drawing; as large as it is painted (app/look/symbols.h).
 GridBox bodyBox(const Part& part);
 

@@ -322,13 +322,8 @@ bool hasEndAt(const Circuit& circuit, GridPoint point) {
 }
 
 NetName netAt(const Circuit& circuit, GridPoint point) {
-    for (const Part& part : circuit.parts) {
-        const int drawn = part.placement ? drawnPinCount(part.kind) : 0;
-        for (int pin = 0; pin < drawn; ++pin) {
-            if (pinPoint(part, pin) == point) {
-                return part.nets[static_cast<std::size_t>(pin)];
-            }
-        }
+    if (const std::optional<DrawnPin> found = pinAt(circuit, point)) {
+        return found->part->nets[static_cast<std::size_t>(found->pin)];
     }
     for (const Wire& wire : circuit.drawing.wires) {
         if (isOnWire(point, wire)) {

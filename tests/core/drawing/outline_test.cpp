@@ -48,6 +48,20 @@ TEST(Outline, ABodyTurnsWithItsPart) {
     EXPECT_DOUBLE_EQ(level.bottom - level.top, upright.right - upright.left);
 }
 
+TEST(Outline, APinIsFoundByItsPoint) {
+    Circuit circuit;
+    circuit.parts = {placed(PartKind::opamp, {{2, 2}, 0, false, 3, LabelSide::automatic}),
+                     placed(PartKind::resistor, {{7, 3}, 0, false, 3, LabelSide::automatic}), Part()};
+    circuit.parts[2].nets = {"a", "b"};
+    const std::optional<DrawnPin> output = pinAt(circuit, {7, 3});
+    ASSERT_TRUE(output);
+    EXPECT_EQ(output->part, circuit.parts.data()) << "the first of two";
+    EXPECT_EQ(output->pin, 2);
+    EXPECT_EQ(pinAt(circuit, {10, 3})->pin, 1);
+    EXPECT_FALSE(pinAt(circuit, {4, 1})) << "an op-amp's supply has no place";
+    EXPECT_FALSE(pinAt(circuit, {0, 0})) << "a part without a place stands nowhere";
+}
+
 TEST(Outline, AnOpampsSuppliesAreNotDrawn) {
     EXPECT_EQ(drawnPinCount(PartKind::opamp), 3);
     EXPECT_EQ(drawnPinCount(PartKind::pentode), 4);
