@@ -18,8 +18,8 @@ namespace ohmwright {
 /// What an edit touched, so that a renamed mod does not start a solve.
 enum class JobAspect { everything, electrical, words };
 
-/// Consecutive edits with the same kind and key become one undo step (a knob turned, a value wheeled).
-enum class MergeKind { never = 0, knob, value, setting };
+/// Consecutive edits with the same kind and key become one undo step (a knob turned, a value wheeled, a part moved).
+enum class MergeKind { never = 0, knob, value, setting, move };
 
 /// All members on the GUI thread. A snapshot handed out never changes.
 class JobDocument : public QObject {

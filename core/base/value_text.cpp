@@ -611,6 +611,27 @@ Result<Quantity> parsePartValue(std::string_view text, Unit expected) {
     return refuse(text, "can be " + choices + ": write which one is meant.");
 }
 
+Result<double> parseShare(std::string_view text) {
+    std::string figure(text);
+    std::replace(figure.begin(), figure.end(), ',', '.');
+    const auto isLeftOut = [](char letter) { return letter == ' ' || letter == '\t'; };
+    std::erase_if(figure, isLeftOut);
+    if (figure.ends_with('%')) {
+        figure.pop_back();
+    }
+    double percent = 0.0;
+    const char* end = figure.data() + figure.size();
+    const auto [rest, problem] = std::from_chars(figure.data(), end, percent, std::chars_format::fixed);
+    constexpr double whole = 100.0;
+    // Written so that what is no number at all is refused too.
+    if (figure.empty() || problem != std::errc() || rest != end || !(percent >= 0.0 && percent <= whole)) {
+        std::string sentence = "\"";
+        sentence.append(text).append("\" is no share: type 0 to 100 %, as in 5 %.");
+        return Error{ErrorCode::invalidInput, std::move(sentence), std::string(text)};
+    }
+    return percent / whole;
+}
+
 Result<ValueReading> readChipResistor(std::string_view marking) {
     const std::string flat = plain(marking);
     const bool digitsOnly = !flat.empty() && flat.find_first_not_of("0123456789") == std::string::npos;

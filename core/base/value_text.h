@@ -45,6 +45,12 @@ Result<std::vector<ValueReading>> readValue(std::string_view text, Unit expected
 /// Errors: as readValue; also invalidInput naming all readings when there is more than one.
 Result<Quantity> parsePartValue(std::string_view text, Unit expected);
 
+/// A share as it is typed in percent: "5", "5 %", "0,5%".
+///
+/// @return the share itself: 0.05 for "5 %"; 0 to 1, both ends included.
+/// Errors: invalidInput with a sentence that quotes the text: no number, less than 0 or more than 100.
+Result<double> parseShare(std::string_view text);
+
 /// The marking of a chip resistor: three digits "472", four "4702", "4R7", or the two-digit index and letter of
 /// E96 parts "01C". A separate question, because a bare "472" typed as a value is 472 Ω.
 /// Errors: invalidInput; "000" is a link of 0 Ω and no resistor.

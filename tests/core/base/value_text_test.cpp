@@ -386,5 +386,21 @@ TEST(ValueText, APageOfTextIsRefusedWithoutBeingRepeated) {
     EXPECT_LT(readings.error().message.size(), 200U);
 }
 
+// "abc" as a tolerance was taken as 0 %, and -300 as it stood.
+TEST(ParseShare, ReadsPercentAndNothingElse) {
+    for (const auto& [typed, share] :
+         {std::pair{"5", 0.05}, {"5 %", 0.05}, {" 0,5% ", 0.005}, {"0", 0.0}, {"100 %", 1.0}, {"12.5", 0.125}}) {
+        const Result<double> read = parseShare(typed);
+        ASSERT_TRUE(read) << typed;
+        EXPECT_DOUBLE_EQ(*read, share) << typed;
+    }
+    for (const char* typed : {"", " ", "%", "abc", "-300", "101", "5 %%", "5 x", "nan", "inf", "1e1", "5.5.5"}) {
+        const Result<double> read = parseShare(typed);
+        ASSERT_FALSE(read) << typed;
+        EXPECT_EQ(read.error().code, ErrorCode::invalidInput) << typed;
+        EXPECT_NE(read.error().message.find(std::string("\"") + typed + "\""), std::string::npos) << typed;
+    }
+}
+
 }  // namespace
 }  // namespace ohmwright
