@@ -126,6 +126,13 @@ void SolverService::forget() {
 
 void SolverService::requestSolve() {
     if (!m_lanes->electrical || m_lanes->electrical->stock.parts.empty()) {
+        // Nothing to solve: nothing is due either, and an answer of what was there before is of no use.
+        m_lanes->linear.work.stop();
+        m_lanes->largeSignal.work.stop();
+        m_lanes->linear.isDue = false;
+        m_lanes->largeSignal.isDue = false;
+        m_lanes->patience.stop();
+        forget();
         return;
     }
     const CompareRequest request{m_lanes->electrical,    m_selection.ghost(),

@@ -166,6 +166,7 @@ void ClipPlot::setAnswer(const LargeSignalAnswer* answer) {
     m_stockMarks = answer ? std::optional(marksOf(answer->stock)) : std::nullopt;
     m_nowMarks = answer ? std::optional(marksOf(answer->now)) : std::nullopt;
     m_peaks.reset();
+    m_node.clear();
     if (answer) {
         m_peaks = joined(peaksOf(answer->stock.clip), peaksOf(answer->now.clip));
         m_pickShown = answer->stock.clip.pickVoltsPeak.empty() ? m_pickShown : answer->stock.clip.pickVoltsPeak.back();

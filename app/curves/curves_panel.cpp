@@ -224,7 +224,7 @@ void CurvesPanel::showState(bool mayStamp) {
     const auto stateOf = [this](bool hasAnswer, bool isOfJob) {
         const bool isCurrent = m_solver.isCurrent() || isOfJob;
         const QString fault = isCurrent ? QString() : m_solver.fault();
-        return PlotState{isCurrent || (!hasAnswer && fault.isEmpty()), fault};
+        return PlotState{isCurrent || (!hasAnswer && fault.isEmpty()), fault, m_document.job()->stock.parts.empty()};
     };
     const PlotState linear = stateOf(m_solver.linear() != nullptr, isLinearOfJob());
     const PlotState largeSignal = stateOf(m_solver.largeSignal() != nullptr, isLargeSignalOfJob());

@@ -175,8 +175,8 @@ void paintStamp(QPainter& painter, const QRectF& area, const PlotState& state, b
     painter.save();
     painter.setFont(theme.font(waits ? TextRole::body : TextRole::screenTitle, !waits));
     painter.setPen(waits ? theme.colours().ink3 : theme.colours().stop);
-    const QString stamp =
-        waits ? QStringLiteral("solving") : (hasAnswer ? QStringLiteral("not current") : QStringLiteral("no answer"));
+    const QString stamp = waits ? state.isBlank ? QStringLiteral("nothing to solve yet") : QStringLiteral("solving")
+                                : (hasAnswer ? QStringLiteral("not current") : QStringLiteral("no answer"));
     const QFontMetricsF large(painter.font());
     const QFontMetricsF small(theme.font(TextRole::body));
     constexpr double margin = 12.0;

@@ -53,7 +53,8 @@ void clearPoints(QCPGraph& graph);
 /// Whether the answers shown belong to the job as it is.
 struct PlotState {
     bool isCurrent = true;
-    QString fault;  ///< A sentence, or empty.
+    QString fault;         ///< A sentence, or empty.
+    bool isBlank = false;  ///< There is no part yet: nothing is being solved.
 
     friend bool operator==(const PlotState&, const PlotState&) = default;
 };

@@ -8,11 +8,11 @@ namespace ohmwright {
 
 namespace {
 
-/// How far now and ghost may stretch the axis beyond stock [dB].
-constexpr double reachBeyondStockDb = 18.0;
+/// How far now and ghost may stretch the axis below stock [dB]: a muted stage is seen, a lifted leg is not.
+constexpr double reachBelowStockDb = 48.0;
 /// Beyond this a gain is a broken connection, and its figure says so better than a curve [dB].
 constexpr double furthestDb = 240.0;
-constexpr double furthestDifferenceDb = 60.0;
+constexpr double furthestDifferenceDb = 96.0;
 
 }  // namespace
 
@@ -38,7 +38,7 @@ PlotRange grownToHold(const PlotRange& shown, const PlotRange& values, double st
 
 PlotRange gainRange(const PlotRange& shown, const PlotRange& stock, std::span<const PlotRange> others) {
     PlotRange wanted{std::max(stock.low, -furthestDb), std::min(stock.high, furthestDb)};
-    const PlotRange furthest{wanted.low - reachBeyondStockDb, wanted.high + reachBeyondStockDb};
+    const PlotRange furthest{wanted.low - reachBelowStockDb, furthestDb};
     for (const PlotRange& other : others) {
         wanted.low = std::min(wanted.low, std::max(other.low, furthest.low));
         wanted.high = std::max(wanted.high, std::min(other.high, furthest.high));

@@ -32,11 +32,11 @@ std::optional<PlotRange> extentBetween(std::span<const double> x, std::span<cons
 /// REQUIRES: step > 0; `values` finite.
 PlotRange grownToHold(const PlotRange& shown, const PlotRange& values, double step);
 
-/// Range of the gain axis [dB]: holds stock wherever it goes; the other curves may ask for 18 dB beyond stock,
-/// so that a lifted leg at −120 dB does not squeeze stock flat.
+/// Range of the gain axis [dB]: holds stock wherever it goes, and the other curves upwards; these may ask for 48 dB
+/// below stock, so that a lifted leg at −120 dB does not squeeze stock flat.
 PlotRange gainRange(const PlotRange& shown, const PlotRange& stock, std::span<const PlotRange> others);
 
-/// Range of the difference axis [dB]; a broken connection does not stretch it beyond 60 dB either way.
+/// Range of the difference axis [dB]; a broken connection does not stretch it beyond 96 dB either way.
 PlotRange differenceRange(const PlotRange& shown, const PlotRange& differences);
 
 /// Range of the clip axis [V], the same above and below 0.

@@ -130,6 +130,7 @@ void JobDocument::replaceJob(Job job, const QString& path) {
     m_savedAt.clear();
     m_readOnlyReason.clear();
     m_fileText.clear();
+    m_isPasted = false;
     m_undo.clear();
     show(std::make_shared<const Job>(std::move(job)), JobAspect::everything);
     emit saveStateChanged();
@@ -160,7 +161,12 @@ Result<void> JobDocument::open(const QString& path) {
 }
 
 Result<void> JobDocument::openNetlistText(const QString& text) {
-    return takeNetlist(text.toStdString(), "pasted text", "Pasted netlist", {});
+    const Result<void> taken = takeNetlist(text.toStdString(), "pasted text", "Pasted netlist", {});
+    if (taken) {
+        m_isPasted = true;
+        emit saveStateChanged();
+    }
+    return taken;
 }
 
 Result<void> JobDocument::takeNetlist(const std::string& text, const std::string& fileName, const std::string& unitName,
@@ -211,6 +217,7 @@ Result<void> JobDocument::saveAs(const QString& path) {
     m_fileText = writeJob(*m_job);
     m_savedAt = clockText(QDateTime::currentDateTime());
     m_readOnlyReason.clear();
+    m_isPasted = false;
     m_undo.setClean();
     emit saveStateChanged();
     return {};

@@ -34,7 +34,8 @@ public:
 
     /// Empty while never saved.
     [[nodiscard]] QString path() const { return m_path; }
-    [[nodiscard]] bool isSaved() const { return m_undo.isClean(); }
+    /// A pasted netlist lies nowhere else: it is unsaved from its beginning.
+    [[nodiscard]] bool isSaved() const { return m_undo.isClean() && !m_isPasted; }
     /// A sentence when the file must not be overwritten (newer version, damaged); else empty.
     [[nodiscard]] QString readOnlyReason() const { return m_readOnlyReason; }
     /// The netlist that the job was made from when it was opened; else empty.
@@ -80,6 +81,7 @@ private:
     QString m_netlistPath;
     QStringList m_netlistNotes;
     std::string m_fileText;
+    bool m_isPasted = false;
 };
 
 }  // namespace ohmwright

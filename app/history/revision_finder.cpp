@@ -44,42 +44,45 @@ RevisionFinder::RevisionFinder(JobDocument& document, ShopDocument& shop, QWidge
       m_black(new QLineEdit(this)),
       m_value(new QLineEdit(this)),
       m_message(new SignText(this)),
+      m_add(new QPushButton(tr("Add"), this)),
       m_list(new QVBoxLayout),
-      m_compare(new QPushButton("Compare with the shop's drawings", this)),
+      m_compare(new QPushButton(tr("Compare with the shop's drawings"), this)),
       m_answer(new SentenceList(this)) {
     build();
     for (QLineEdit* field : {m_red, m_black, m_value}) {
         connect(field, &QLineEdit::returnPressed, this, &RevisionFinder::add);
     }
+    connect(m_add, &QPushButton::clicked, this, &RevisionFinder::add);
     connect(m_compare, &QPushButton::clicked, this, &RevisionFinder::ask);
     connect(&m_document, &JobDocument::jobChanged, this, &RevisionFinder::followJob);
     connect(&m_service, &RevisionService::ranked, this,
             [this](const std::shared_ptr<const RankedRevisions>& answer) { showAnswer(*answer); });
-    followJob();
+    followJob(JobAspect::everything);
 }
 
 void RevisionFinder::build() {
-    m_red->setAccessibleName("Place read");
-    m_red->setPlaceholderText("Q1 collector");
-    m_black->setAccessibleName("To, for ohms");
-    m_black->setPlaceholderText("to, for ohms");
-    m_value->setAccessibleName("Reading");
-    m_value->setPlaceholderText("4.43");
+    m_red->setAccessibleName(tr("Place read"));
+    m_red->setPlaceholderText(tr("as in Q1 collector"));
+    m_black->setAccessibleName(tr("To, for ohms"));
+    m_black->setPlaceholderText(tr("to, for ohms"));
+    m_value->setAccessibleName(tr("Reading"));
+    m_value->setPlaceholderText(tr("as in 4.43"));
     auto* note = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
     note->setText(
-        "Four voltages at pins, powered; three resistances in the circuit, unpowered and discharged, with a "
-        "second place. Places are named as on this drawing.");
+        tr("Four voltages at pins, powered; three resistances in the circuit, unpowered and discharged, with a "
+           "second place. Places are named as on this drawing. Enter adds the reading."));
     note->setWordWrap(true);
     auto* row = new QHBoxLayout;
     row->setSpacing(6);
     row->addWidget(m_red, 3);
     row->addWidget(m_black, 3);
     row->addWidget(m_value, 2);
+    row->addWidget(m_add);
     m_list->setSpacing(2);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(14, 14, 14, 6);
     layout->setSpacing(8);
-    layout->addWidget(new PanelTitle("Which revision is this?", this));
+    layout->addWidget(new PanelTitle(tr("Which revision is this?"), this));
     layout->addWidget(note);
     layout->addLayout(row);
     layout->addWidget(m_message);
@@ -90,25 +93,37 @@ void RevisionFinder::build() {
     layout->addStretch(1);
 }
 
-void RevisionFinder::followJob() {
-    const Job& job = *m_document.job();
-    QStringList places;
-    for (const std::string& name : spotNames(job.stock)) {
-        places << text(name);
-    }
-    for (QLineEdit* field : {m_red, m_black}) {
-        auto* completer = new QCompleter(places, field);
-        completer->setCaseSensitivity(Qt::CaseInsensitive);
-        delete field->completer();
-        field->setCompleter(completer);
-    }
-    m_service.stop();
-    m_answer->setSentences({});
-    if (const std::string unit = job.unit.name + "|" + job.unit.serial; unit != m_unit) {
-        m_unit = unit;
+void RevisionFinder::followJob(JobAspect aspect) {
+    const Circuit& stock = m_document.job()->stock;
+    const bool isOtherUnit = aspect == JobAspect::everything;
+    if (isOtherUnit) {
         m_readings.clear();
     }
+    if (!isOtherUnit && stock == m_stock) {
+        return;
+    }
+    m_stock = stock;
+    m_service.stop();
+    m_answer->setSentences({});
+    offerPlaces();
     showReadings();
+}
+
+void RevisionFinder::offerPlaces() {
+    QStringList places;
+    for (const std::string& name : spotNames(m_stock)) {
+        places << text(name);
+    }
+    if (places == m_places) {
+        return;
+    }
+    m_places = places;
+    for (QLineEdit* field : {m_red, m_black}) {
+        delete field->completer();
+        auto* completer = new QCompleter(places, field);
+        completer->setCaseSensitivity(Qt::CaseInsensitive);
+        field->setCompleter(completer);
+    }
 }
 
 void RevisionFinder::add() {
@@ -157,7 +172,7 @@ void RevisionFinder::showReadings() {
         delete item;
     }
     for (std::size_t k = 0; k < m_readings.size(); ++k) {
-        auto* link = new TextLink(readingText(m_readings[k]) + ": take out", this);
+        auto* link = new TextLink(tr("%1: take out").arg(readingText(m_readings[k])), this);
         connect(link, &TextLink::clicked, this, [this, k] { remove(k); });
         m_list->addWidget(link, 0, Qt::AlignLeft);
         link->show();
@@ -194,7 +209,7 @@ void RevisionFinder::showAnswer(const RankedRevisions& answer) {
     for (std::size_t k = 1; k < ranking.fits.size(); ++k) {
         const RevisionFit& fit = ranking.fits[k];
         sentences.push_back(
-            {QString("%1: misfit %2").arg(text(answer.candidates[fit.candidate].name), text(formatFigure(fit.misfit))),
+            {tr("%1: misfit %2").arg(text(answer.candidates[fit.candidate].name), text(formatFigure(fit.misfit))),
              SignKind::none});
     }
     m_answer->setSentences(sentences);

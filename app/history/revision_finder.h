@@ -3,20 +3,20 @@
 #pragma once
 
 #include "app/background/revision_service.h"
+#include "app/document/job_document.h"
 
+#include <QStringList>
 #include <QWidget>
 
 #include <memory>
 #include <vector>
 
-class QCompleter;
 class QLineEdit;
 class QPushButton;
 class QVBoxLayout;
 
 namespace ohmwright {
 
-class JobDocument;
 class SentenceList;
 class ShopDocument;
 class SignText;
@@ -28,7 +28,9 @@ public:
 
 private:
     void build();
-    void followJob();
+    /// Readings are of the unit that is open; an answer is of its drawing.
+    void followJob(JobAspect aspect);
+    void offerPlaces();
     void add();
     void remove(std::size_t index);
     void showReadings();
@@ -39,11 +41,13 @@ private:
     ShopDocument& m_shop;
     RevisionService m_service;
     std::vector<SpotReading> m_readings;
-    std::string m_unit;  ///< Whose they are.
+    Circuit m_stock;  ///< As the places were last offered.
+    QStringList m_places;
     QLineEdit* m_red;
     QLineEdit* m_black;
     QLineEdit* m_value;
     SignText* m_message;
+    QPushButton* m_add;
     QVBoxLayout* m_list;
     QPushButton* m_compare;
     SentenceList* m_answer;

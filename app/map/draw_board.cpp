@@ -103,6 +103,10 @@ void DrawBoard::setModels(const std::vector<Model>& models) {
     m_hand->setModels(models);
 }
 
+std::vector<QWidget*> DrawBoard::panels() const {
+    return {m_left, m_canvas, m_right};
+}
+
 void DrawBoard::setCurves(QWidget* curves) {
     auto* centre = static_cast<QSplitter*>(m_centre);
     if (centre->indexOf(curves) < 0) {

@@ -31,6 +31,8 @@ public:
     void setModels(const std::vector<Model>& models);
     /// What is put under the drawing; the board takes it in.
     void setCurves(QWidget* curves);
+    /// From left to right, for the way of the keyboard.
+    [[nodiscard]] std::vector<QWidget*> panels() const;
     [[nodiscard]] DrawHand& hand() { return *m_hand; }
     [[nodiscard]] DrawCanvas& canvas() { return *m_canvas; }
     [[nodiscard]] DrawSide& side() { return *m_side; }

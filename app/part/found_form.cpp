@@ -41,6 +41,7 @@ Error wrong(const QString& sentence) {
 
 /// The nets with what one finds there, in the circuit's order.
 void fillNets(QComboBox& box, const Circuit& stock, const PartId& part) {
+    const QSignalBlocker quiet(&box);
     box.clear();
     std::set<NetName> met;
     for (const Part& each : stock.parts) {
@@ -69,8 +70,12 @@ FoundForm::FoundForm(QWidget* parent)
       m_take(new QPushButton("Correct it", this)) {
     build();
     connect(m_thing, &QComboBox::currentIndexChanged, this, &FoundForm::showThing);
-    connect(m_choice, &QComboBox::currentIndexChanged, this, &FoundForm::echo);
-    connect(m_reading, &QLineEdit::textChanged, this, &FoundForm::echo);
+    for (QComboBox* box : {m_choice, m_net, m_otherNet}) {
+        connect(box, &QComboBox::currentIndexChanged, this, &FoundForm::echo);
+    }
+    for (QLineEdit* field : {m_reading, m_printed}) {
+        connect(field, &QLineEdit::textChanged, this, &FoundForm::echo);
+    }
     connect(m_take, &QPushButton::clicked, this, &FoundForm::take);
     for (QLineEdit* field : {m_reading, m_printed, m_note}) {
         connect(field, &QLineEdit::returnPressed, this, &FoundForm::take);
@@ -100,7 +105,7 @@ void FoundForm::build() {
     }
     layout->addWidget(new PanelTitle("Why the drawing differs", this));
     for (const char* words :
-         {"The &board differs: built so", "An &earlier mod by somebody", "The drawing was mis&read here"}) {
+         {"The &board differs: built so", "An ea&rlier mod by somebody", "The &drawing was misread here"}) {
         m_reasons.push_back(new QRadioButton(words, this));
         layout->addWidget(m_reasons.back());
     }
@@ -182,6 +187,8 @@ void FoundForm::fillChoices(Thing thing) {
             m_choice->addItem(text(pinWords(m_part, pin)) + QString(" (leg %1)").arg(pin + 1));
         }
         fillNets(*m_net, m_stock, m_part.id);
+        // Where it sits is what is asked: no net is taken for an answer.
+        m_net->setCurrentIndex(-1);
     } else if (thing == Thing::more) {
         m_choice->addItems({"resistor", "capacitor"});
         for (QComboBox* box : {m_net, m_otherNet}) {
@@ -286,6 +293,9 @@ Result<Finding> FoundForm::finding() const {
         case Thing::law:
             return shareFinding();
         case Thing::leg:
+            if (m_net->currentIndex() < 0) {
+                return wrong("Choose where the leg sits on the board.");
+            }
             return Finding(LegFound{m_choice->currentIndex(), m_net->currentData().toString().toStdString()});
         case Thing::missing:
             return Finding(PresenceFound{});

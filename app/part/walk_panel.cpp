@@ -7,10 +7,9 @@
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
-#include "core/base/number_text.h"
+#include "app/part/walk_words.h"
 #include "core/base/value_text.h"
 #include "core/bench/net_words.h"
-#include "core/plan/apply.h"
 #include "core/plan/board_walk.h"
 #include "core/plan/edits.h"
 #include "core/plan/papers.h"
@@ -26,14 +25,12 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
-#include <cmath>
 
 namespace ohmwright {
 
 namespace {
 
 constexpr int margin = 14;
-constexpr double percent = 100.0;
 
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
@@ -51,34 +48,13 @@ QPushButton* button(const QString& words, QWidget* parent) {
     return made;
 }
 
-/// How the part is known, with what the drawing said before it was put right.
-QString knowledgeWords(const Job& job, const Part& part) {
-    QString words = "known from the drawing alone";
-    if (part.knowledge == Knowledge::seen) {
-        words = "seen on the board";
-    } else if (part.measured) {
-        words = QString("measured %1").arg(text(formatPartValue({*part.measured, unitOf(part.kind)})));
-    }
-    const std::string drawing = drawingSays(job, part.id);
-    return drawing.empty() ? words : words + "; corrected: " + text(drawing);
-}
-
-QString plannedWords(const Job& job, const Part& part) {
-    const Result<Circuit> now = nowCircuit(job);
-    const Part* planned = now ? findPart(*now, part.id) : nullptr;
-    if (now && planned == nullptr) {
-        return "a mod of the plan takes it out";
-    }
-    const bool isChanged = planned != nullptr && valueWords(*planned) != valueWords(part);
-    return isChanged ? QString("planned: %1").arg(text(valueWords(*planned))) : QString();
-}
-
 }  // namespace
 
 WalkPanel::WalkPanel(JobDocument& document, Selection& selection, QWidget* parent)
     : QWidget(parent),
       m_document(document),
       m_selection(selection),
+      m_title(new PanelTitle({}, this)),
       m_progress(wrapped(TextRole::body, false, &ThemeColours::ink, this)),
       m_bar(new QProgressBar(this)),
       m_name(wrapped(TextRole::lead, true, &ThemeColours::ink, this)),
@@ -92,17 +68,19 @@ WalkPanel::WalkPanel(JobDocument& document, Selection& selection, QWidget* paren
       m_reading(new QLineEdit(m_readingBox)),
       m_echo(wrapped(TextRole::body, false, &ThemeColours::ink, m_readingBox)),
       m_buttons(new QWidget(this)),
-      m_seen(button("Seen  (Space)", m_buttons)),
-      m_differs(button("Differs  (N)", m_buttons)),
-      m_skip(button("Skip  (→)", m_buttons)),
-      m_back(button("Back  (Backspace)", m_buttons)),
+      m_seen(button(tr("Seen  (Space)"), m_buttons)),
+      m_differs(button(tr("Differs  (N)"), m_buttons)),
+      m_skip(button(tr("Skip  (→)"), m_buttons)),
+      m_back(button(tr("Back  (Backspace)"), m_buttons)),
+      m_leave(button({}, this)),
       m_form(new FoundForm(this)),
       m_mods(new QWidget(this)),
       m_modList(new QVBoxLayout(m_mods)) {
     setFocusPolicy(Qt::StrongFocus);
-    setAccessibleName("Walk over the board");
+    setAccessibleName(tr("Walk over the board"));
     setFixedWidth(WalkPanel::sizeHint().width());
     build();
+    m_form->hide();
     connect(m_seen, &QPushButton::clicked, this, &WalkPanel::see);
     connect(m_differs, &QPushButton::clicked, this, &WalkPanel::differs);
     connect(m_skip, &QPushButton::clicked, this, &WalkPanel::skip);
@@ -112,18 +90,10 @@ WalkPanel::WalkPanel(JobDocument& document, Selection& selection, QWidget* paren
     connect(m_form, &FoundForm::entered, this, &WalkPanel::takeCorrection);
     connect(m_form, &FoundForm::left, this, [this] {
         m_form->hide();
-        showAll();
+        m_isOfOnePart ? end() : showAll();
     });
     connect(&m_document, &JobDocument::jobChanged, this, &WalkPanel::followJob);
-    connect(&m_selection, &Selection::partChanged, this, [this] {
-        // A part that is pressed on the map is walked to.
-        const bool isOther = !isHidden() && !m_selection.part().empty() && m_selection.part() != m_here;
-        if (isOther && findPart(m_document.job()->stock, m_selection.part()) != nullptr) {
-            m_here = m_selection.part();
-            m_form->hide();
-            showAll();
-        }
-    });
+    connect(&m_selection, &Selection::partChanged, this, &WalkPanel::followSelection);
     connect(&Theme::current(), &Theme::changed, this, [this] { setFixedWidth(sizeHint().width()); });
 }
 
@@ -134,8 +104,8 @@ QSize WalkPanel::sizeHint() const {
 void WalkPanel::build() {
     m_bar->setTextVisible(false);
     m_bar->setFixedHeight(6);
-    m_bar->setAccessibleName("Parts looked at");
-    m_reading->setAccessibleName("What the meter reads");
+    m_bar->setAccessibleName(tr("Parts looked at"));
+    m_reading->setAccessibleName(tr("What the meter reads"));
     m_reading->installEventFilter(this);
     auto* readings = new QVBoxLayout(m_readingBox);
     readings->setContentsMargins(0, 0, 0, 0);
@@ -154,7 +124,7 @@ void WalkPanel::build() {
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(margin, 12, margin, 10);
     layout->setSpacing(8);
-    layout->addWidget(new PanelTitle("Walk over the board", this));
+    layout->addWidget(m_title);
     layout->addWidget(m_progress);
     layout->addWidget(m_bar);
     for (QWidget* each : std::initializer_list<QWidget*>{m_name, m_role, m_value, m_printed, m_place, m_state,
@@ -162,13 +132,12 @@ void WalkPanel::build() {
         layout->addWidget(each);
     }
     m_keys->setText(
-        "A digit begins a meter's reading; in the circuit other parts read along, a lifted leg is sure. "
-        "Ctrl+Z takes the last step back.");
+        tr("A digit begins a meter's reading. In the circuit, what else joins the same two nets changes the reading; "
+           "with one leg lifted the part reads alone. Ctrl+Z takes the last step back."));
     layout->addWidget(m_keys);
     layout->addStretch(1);
-    auto* leave = button("End the walk  (Esc)", this);
-    layout->addWidget(leave);
-    connect(leave, &QPushButton::clicked, this, &WalkPanel::end);
+    layout->addWidget(m_leave);
+    connect(m_leave, &QPushButton::clicked, this, &WalkPanel::end);
 }
 
 void WalkPanel::setModels(std::vector<Model> models) {
@@ -176,59 +145,58 @@ void WalkPanel::setModels(std::vector<Model> models) {
 }
 
 const Part* WalkPanel::here() const {
-    return findPart(m_document.job()->stock, m_here);
+    return findPart(m_document.job()->stock, m_course.here());
 }
 
 // ---- Where the walk is --------------------------------------------------------------------------------------------
 
 void WalkPanel::begin() {
     m_started = m_selection.part();
-    m_behind.clear();
+    m_isOfOnePart = false;
     m_form->hide();
-    m_here.clear();
-    goOn();
+    m_course.begin();
+    m_course.standAt(m_course.next(m_document.job()->stock));
+    arrive();
 }
 
 void WalkPanel::beginDiffers() {
     m_started = m_selection.part();
-    m_behind.clear();
-    m_here = m_selection.part();
-    if (here() == nullptr) {
-        m_here.clear();
-        goOn();
-        return;
-    }
+    m_isOfOnePart = true;
+    m_course.begin();
+    m_course.standAt(m_selection.part());
     showAll();
     differs();
 }
 
-void WalkPanel::goTo(const PartId& part) {
-    m_here = part;
-    m_selection.setPart(part.empty() ? m_started : part);
+void WalkPanel::arrive() {
+    m_form->hide();
+    select(m_course.here().empty() ? m_started : m_course.here());
     showAll();
 }
 
-PartId WalkPanel::nextPart() const {
-    const Circuit& stock = m_document.job()->stock;
-    const std::vector<PartId> order = walkOrder(stock);
-    const auto at = std::find(order.begin(), order.end(), m_here);
-    const auto next = std::find_if(at == order.end() ? order.begin() : at + 1, order.end(), [&](const PartId& id) {
-        return findPart(stock, id)->knowledge == Knowledge::drawn;
-    });
-    return next == order.end() ? PartId() : *next;
+void WalkPanel::select(const PartId& part) {
+    m_isSelecting = true;
+    m_selection.setPart(part);
+    m_isSelecting = false;
 }
 
-void WalkPanel::goOn() {
-    goTo(nextPart());
+/// A part that is pressed on the map is walked to.
+void WalkPanel::followSelection() {
+    const PartId& pressed = m_selection.part();
+    const bool isOther = !isHidden() && !m_isSelecting && pressed != m_course.here();
+    if (isOther && findPart(m_document.job()->stock, pressed) != nullptr) {
+        m_course.standAt(pressed);
+        m_isOfOnePart = false;
+        m_form->hide();
+        showAll();
+    }
 }
 
 void WalkPanel::goBack() {
-    if (m_behind.empty()) {
-        return;
+    if (m_course.canGoBack()) {
+        m_course.goBack();
+        arrive();
     }
-    const PartId part = m_behind.back().first;
-    m_behind.pop_back();
-    goTo(part);
 }
 
 /// What was undone is not known any more: the walk stands there again.
@@ -236,53 +204,56 @@ void WalkPanel::followJob() {
     if (isHidden()) {
         return;
     }
-    if (!m_behind.empty() && m_behind.back().second) {
-        const Part* last = findPart(m_document.job()->stock, m_behind.back().first);
-        if (last != nullptr && last->knowledge == Knowledge::drawn) {
-            goBack();
-            return;
+    const bool wasAsking = !m_form->isHidden();
+    if (m_course.follow(m_document.job()->stock)) {
+        arrive();
+        if (wasAsking) {
+            m_state->setSentence(tr("The drawing has changed under the form: what was typed there is not taken."),
+                                 SignKind::care);
         }
-    }
-    if (!m_here.empty() && here() == nullptr) {
-        m_here.clear();
-    }
-    if (m_form->isHidden()) {
+    } else if (!wasAsking) {
         showAll();
     }
 }
 
 void WalkPanel::end() {
-    m_here.clear();
+    m_course.begin();
     m_form->hide();
-    m_selection.setPart(m_started);
+    select(m_started);
     emit closed();
 }
 
 // ---- Its steps ----------------------------------------------------------------------------------------------------
 
 void WalkPanel::see() {
-    if (here() == nullptr) {
+    const Part* part = here();
+    if (part == nullptr) {
         // At the end of the board: over what was skipped once more.
-        goOn();
+        m_course.standAt(m_course.next(m_document.job()->stock));
+        arrive();
         return;
     }
-    const PartId part = m_here;
-    const QString name = text(here()->reference);
-    m_behind.emplace_back(part, here()->knowledge == Knowledge::drawn);
-    const bool isTaken = m_document.edit(markSeen(*m_document.job(), {part}), QString("See %1").arg(name));
-    if (isTaken) {
-        goOn();
-    } else {
-        m_behind.pop_back();
+    if (!m_readingBox->isHidden() && !m_reading->text().trimmed().isEmpty()) {
+        takeReading();
+        return;
+    }
+    takeStep(markSeen(*m_document.job(), {part->id}), tr("See %1").arg(text(part->reference)));
+}
+
+/// An edit that makes the part here known, and on to the next one.
+void WalkPanel::takeStep(const Result<Job>& edited, const QString& words) {
+    const bool hasMadeKnown = here()->knowledge == Knowledge::drawn;
+    if (m_document.edit(edited, words)) {
+        m_course.stepTo(m_course.next(m_document.job()->stock), hasMadeKnown);
+        arrive();
     }
 }
 
 void WalkPanel::skip() {
-    if (here() == nullptr) {
-        return;
+    if (here() != nullptr) {
+        m_course.stepTo(m_course.next(m_document.job()->stock), false);
+        arrive();
     }
-    m_behind.emplace_back(m_here, false);
-    goOn();
 }
 
 void WalkPanel::differs() {
@@ -295,7 +266,7 @@ void WalkPanel::differs() {
         each->hide();
     }
     m_form->show();
-    m_form->begin(m_document.job()->stock, m_here);
+    m_form->begin(m_document.job()->stock, m_course.here());
 }
 
 void WalkPanel::beginReading(const QString& first) {
@@ -305,7 +276,7 @@ void WalkPanel::beginReading(const QString& first) {
     }
     if (!hasValue(part->kind)) {
         m_state->setSentence(
-            QString("%1 has no value that a meter reads: Space when it is seen.").arg(text(displayName(*part))),
+            tr("%1 has no value that a meter reads: Space when it is seen.").arg(text(displayName(*part))),
             SignKind::note);
         return;
     }
@@ -316,8 +287,12 @@ void WalkPanel::beginReading(const QString& first) {
 
 void WalkPanel::echoReading() {
     const Part* part = here();
-    if (part == nullptr || m_reading->text().trimmed().isEmpty()) {
-        m_echo->clear();
+    m_echo->setText(part != nullptr ? readingWords(*part, m_reading->text()) : QString());
+}
+
+void WalkPanel::takeReading() {
+    const Part* part = here();
+    if (part == nullptr) {
         return;
     }
     const Result<Quantity> read = parsePartValue(m_reading->text().trimmed().toStdString(), unitOf(part->kind));
@@ -325,59 +300,42 @@ void WalkPanel::echoReading() {
         m_echo->setText(text(read.error().message));
         return;
     }
-    const double share = read->si / part->value - 1.0;
-    QString words = QString("%1, %2 % off the drawing")
-                        .arg(text(formatQuantity(*read)), text(formatFigure(share * percent, Sign::always)));
-    if (part->tolerance > 0.0 && std::abs(share) > part->tolerance) {
-        words += QString(": outside ±%1 %").arg(text(formatFigure(part->tolerance * percent)));
-    }
-    m_echo->setText(words);
-}
-
-void WalkPanel::takeReading() {
-    const Part* part = here();
-    const Result<Quantity> read = part != nullptr
-                                      ? parsePartValue(m_reading->text().trimmed().toStdString(), unitOf(part->kind))
-                                      : Result<Quantity>(Error{ErrorCode::invalidInput, "There is no part here.", {}});
-    if (!read) {
-        m_echo->setText(text(read.error().message));
-        return;
-    }
-    const QString name = text(part->reference);
-    m_behind.emplace_back(m_here, part->knowledge == Knowledge::drawn);
-    if (m_document.edit(setPartMeasured(*m_document.job(), m_here, read->si), QString("Measure %1").arg(name))) {
-        goOn();
-    } else {
-        m_behind.pop_back();
-    }
+    takeStep(setPartMeasured(*m_document.job(), part->id, read->si), tr("Measure %1").arg(text(part->reference)));
 }
 
 void WalkPanel::takeCorrection(const Correction& entered) {
     Correction correction = entered;
     correction.when = QDateTime::currentDateTime().toString(Qt::ISODate).toStdString();
-    const Result<Job> edited = correct(*m_document.job(), correction);
+    const auto job = m_document.job();
+    const Result<Job> edited = correct(*job, correction);
     if (!edited) {
         m_form->showError(text(edited.error().message));
         return;
     }
-    const QString name = text(correctedName(m_document.job()->stock, correction));
     std::vector<ModAndCorrection> met = modsOnCorrected(*edited, correction);
     if (const std::string lines = linesSay(edited->stock, correction.part); !lines.empty()) {
         met.push_back({{}, false, lines});
     }
-    const bool isOfThis = correction.part == m_here;
-    const bool isLookedAt = isOfThis && correction.reason != CorrectionReason::misread;
-    m_behind.emplace_back(m_here, isLookedAt && here()->knowledge == Knowledge::drawn);
+    const Part* before = here();
+    const bool isOfThis = before != nullptr && correction.part == before->id;
+    const bool hasMadeKnown =
+        isOfThis && correction.reason != CorrectionReason::misread && before->knowledge == Knowledge::drawn;
+    // Asked before the edit: a part that is taken out is no place to go on from.
+    const PartId next = isOfThis && met.empty() ? m_course.next(job->stock) : m_course.here();
     m_form->hide();
-    // A part that is not there is no place to go on from.
-    const PartId next = nextPart();
-    const PartId stay = m_here;
-    m_document.edit(edited, QString("Correct %1").arg(name));
-    goTo(met.empty() && isOfThis ? next : stay);
-    if (met.empty()) {
+    if (!m_document.edit(edited, tr("Correct %1").arg(text(correctedName(job->stock, correction))))) {
         return;
     }
-    showMods(met);
+    if (m_isOfOnePart && met.empty()) {
+        end();
+        return;
+    }
+    m_course.stepTo(next, hasMadeKnown);
+    m_course.follow(m_document.job()->stock);
+    arrive();
+    if (!met.empty()) {
+        showMods(met);
+    }
 }
 
 /// What the correction means for mods that are on, with what can be done about it; Space walks on.
@@ -393,17 +351,17 @@ void WalkPanel::showMods(const std::vector<ModAndCorrection>& met) {
         if (!each.changesNothing) {
             continue;
         }
-        auto* off = button("Switch it off", m_mods);
-        auto* out = button("Take it out of the plan", m_mods);
+        auto* off = new QPushButton(tr("Switch it off"), m_mods);
+        auto* out = new QPushButton(tr("Take it out of the plan"), m_mods);
         m_modList->addWidget(off);
         m_modList->addWidget(out);
         connect(off, &QPushButton::clicked, this, [this, id = each.mod] {
             m_mods->hide();
-            m_document.edit(setModOn(*m_document.job(), id, false), "Switch a mod off");
+            m_document.edit(setModOn(*m_document.job(), id, false), tr("Switch a mod off"));
         });
         connect(out, &QPushButton::clicked, this, [this, id = each.mod] {
             m_mods->hide();
-            m_document.edit(removeMod(*m_document.job(), id), "Remove a mod");
+            m_document.edit(removeMod(*m_document.job(), id), tr("Remove a mod"));
         });
     }
     m_mods->show();
@@ -414,8 +372,13 @@ void WalkPanel::showMods(const std::vector<ModAndCorrection>& met) {
 void WalkPanel::showAll() {
     m_readingBox->hide();
     m_mods->hide();
-    m_buttons->setVisible(m_form->isHidden());
-    m_keys->setVisible(m_form->isHidden());
+    // Of one part alone there is no way to show: its form, and what comes of that.
+    m_title->setTitle(m_isOfOnePart ? tr("Board and drawing") : tr("Walk over the board"));
+    m_leave->setText(m_isOfOnePart ? tr("Done  (Esc)") : tr("End the walk  (Esc)"));
+    m_progress->setVisible(!m_isOfOnePart);
+    m_bar->setVisible(!m_isOfOnePart);
+    m_buttons->setVisible(m_form->isHidden() && !m_isOfOnePart);
+    m_keys->setVisible(m_form->isHidden() && !m_isOfOnePart);
     m_state->show();
     showProgress();
     if (const Part* part = here()) {
@@ -431,18 +394,10 @@ void WalkPanel::showAll() {
 void WalkPanel::showProgress() {
     const Circuit& stock = m_document.job()->stock;
     const WalkProgress progress = walkProgress(stock);
-    const std::vector<PartId> order = walkOrder(stock);
-    const auto at = std::find(order.begin(), order.end(), m_here);
-    const QString place =
-        at == order.end() ? QString() : QString("Part %1 of %2 · ").arg(at - order.begin() + 1).arg(order.size());
-    m_progress->setText(QString("%1%2 left, %3 seen, %4 measured")
-                            .arg(place)
-                            .arg(progress.drawn)
-                            .arg(progress.seen)
-                            .arg(progress.measured));
+    m_progress->setText(progressWords(stock, m_course.here()));
     m_bar->setRange(0, std::max(1, progress.all()));
     m_bar->setValue(progress.seen + progress.measured);
-    m_back->setEnabled(!m_behind.empty());
+    m_back->setEnabled(m_course.canGoBack());
 }
 
 void WalkPanel::showPart(const Part& part) {
@@ -453,16 +408,7 @@ void WalkPanel::showPart(const Part& part) {
     m_name->setText(text(displayName(part)));
     m_role->setText(text(part.role.empty() ? std::string(kindName(part.kind)) : part.role));
     m_value->setText(text(valueWords(part)));
-    const QString marking = text(printedMarking(part));
-    const QString planned = plannedWords(job, part);
-    QStringList lines;
-    if (!marking.isEmpty()) {
-        lines << "on the body: " + marking;
-    }
-    if (!planned.isEmpty()) {
-        lines << planned;
-    }
-    m_printed->setText(lines.join("; "));
+    m_printed->setText(bodyWords(job, part));
     m_printed->setVisible(!m_printed->text().isEmpty());
     m_place->setText(text(part.boardNote));
     m_place->setVisible(!part.boardNote.empty());
@@ -478,12 +424,8 @@ void WalkPanel::showEnd() {
     for (QLabel* each : {m_role, m_value, m_printed, m_place}) {
         each->hide();
     }
-    m_name->setText("The end of the board");
-    m_state->setSentence(left == 0 ? QString("Every part was looked at.")
-                                   : QString("%1 %2 skipped: Space walks over what is left, Esc ends.")
-                                         .arg(left)
-                                         .arg(left == 1 ? "part was" : "parts were"),
-                         left == 0 ? SignKind::tick : SignKind::care);
+    m_name->setText(tr("The end of the board"));
+    m_state->setSentence(endWords(left), left == 0 ? SignKind::tick : SignKind::care);
     m_skip->setEnabled(false);
     m_differs->setEnabled(false);
 }
@@ -491,11 +433,26 @@ void WalkPanel::showEnd() {
 // ---- Keys ---------------------------------------------------------------------------------------------------------
 
 void WalkPanel::keyPressEvent(QKeyEvent* event) {
+    if (!m_form->isHidden()) {
+        QWidget::keyPressEvent(event);
+        return;
+    }
+    if (m_isOfOnePart) {
+        if (event->key() == Qt::Key_Escape || event->key() == Qt::Key_Space) {
+            end();
+        } else {
+            QWidget::keyPressEvent(event);
+        }
+        return;
+    }
     const QString typed = event->text();
     const bool isDigit = !typed.isEmpty() && (typed.front().isDigit() || typed.front() == '.');
     switch (event->key()) {
         case Qt::Key_Space:
-            see();
+            // A key that is held down has not looked at the whole board.
+            if (!event->isAutoRepeat()) {
+                see();
+            }
             return;
         case Qt::Key_N:
             differs();

@@ -2,17 +2,16 @@
 /// drawing.
 ///
 /// Space seen, N differs, digits a meter's reading, Right skips, Backspace goes back, Esc ends. Each is an undo step,
-/// and undone ones are walked to again.
+/// and undone ones are walked to again. While the form of what differs is open, these keys are the form's.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
 #include "app/part/found_form.h"
+#include "app/part/walk_course.h"
 #include "core/plan/correct.h"
 
 #include <QWidget>
 
-#include <optional>
-#include <utility>
 #include <vector>
 
 class QLabel;
@@ -25,6 +24,7 @@ namespace ohmwright {
 
 class JobDocument;
 class Selection;
+class PanelTitle;
 class SignText;
 
 class WalkPanel : public QWidget {
@@ -35,7 +35,8 @@ public:
     void setModels(std::vector<Model> models);
     /// From the signal's beginning, at the first part that nobody has looked at; the selection comes back at the end.
     void begin();
-    /// At the selected part, with the form of what differs open; does nothing without one of stock.
+    /// What differs at the selected part alone, with the form open; ends when that is said.
+    /// REQUIRES: a part of stock is selected.
     void beginDiffers();
 
     [[nodiscard]] QSize sizeHint() const override;
@@ -56,11 +57,12 @@ private:
     void showProgress();
     void showEnd();
     void showMods(const std::vector<ModAndCorrection>& met);
-    void goTo(const PartId& part);
-    /// The next part after this one that nobody has looked at; empty at the end of the board.
-    [[nodiscard]] PartId nextPart() const;
-    void goOn();
+    /// The map's selection and the panel follow the course.
+    void arrive();
+    void select(const PartId& part);
+    void followSelection();
     void goBack();
+    void takeStep(const Result<Job>& edited, const QString& words);
     void see();
     void skip();
     void differs();
@@ -73,11 +75,12 @@ private:
 
     JobDocument& m_document;
     Selection& m_selection;
-    PartId m_here;     ///< Empty at the end of the board.
-    PartId m_started;  ///< What was selected before.
-    /// Where the walk was, and whether it looked at the part there.
-    std::vector<std::pair<PartId, bool>> m_behind;
+    WalkCourse m_course;
+    PartId m_started;            ///< What was selected before.
+    bool m_isOfOnePart = false;  ///< Only what differs at one part is asked for.
+    bool m_isSelecting = false;  ///< The selection changes by the walk's own hand.
 
+    PanelTitle* m_title;
     QLabel* m_progress;
     QProgressBar* m_bar;
     QLabel* m_name;
@@ -95,6 +98,7 @@ private:
     QPushButton* m_differs;
     QPushButton* m_skip;
     QPushButton* m_back;
+    QPushButton* m_leave;
     FoundForm* m_form;
     QWidget* m_mods;
     QVBoxLayout* m_modList;

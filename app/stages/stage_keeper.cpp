@@ -6,6 +6,7 @@
 #include "app/look/themed_label.h"
 #include "app/stages/small_drawing.h"
 #include "core/drawing/take_piece.h"
+#include "core/plan/board_walk.h"
 
 #include <QComboBox>
 #include <QFrame>
@@ -41,7 +42,7 @@ void addField(QVBoxLayout& column, const QString& words, QWidget* field) {
 
 void fillNets(QComboBox& box, const std::vector<NetName>& nets) {
     box.clear();
-    box.addItem("found by itself", QString());
+    box.addItem(StageKeeper::tr("found by itself"), QString());
     for (const NetName& net : nets) {
         const QString name = QString::fromStdString(net);
         box.addItem(name, name);
@@ -56,7 +57,7 @@ StageKeeper::StageKeeper(QWidget* parent) : QWidget(parent) {
     form->setFixedWidth(formWidth);
     auto* column = new QVBoxLayout(form);
     column->setContentsMargins(margin, margin, margin, margin);
-    column->addWidget(new PanelTitle("Keep as a stage", form));
+    column->addWidget(new PanelTitle(tr("Keep as a stage"), form));
     m_which = new QComboBox(form);
     m_name = new QLineEdit(form);
     m_does = new QLineEdit(form);
@@ -64,7 +65,7 @@ StageKeeper::StageKeeper(QWidget* parent) : QWidget(parent) {
     m_output = new QComboBox(form);
     buildFields(*column);
     m_drawing = new SmallDrawing(this);
-    m_drawing->setAccessibleName("Drawing of the stage");
+    m_drawing->setAccessibleName(tr("Drawing of the stage"));
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
@@ -74,22 +75,22 @@ StageKeeper::StageKeeper(QWidget* parent) : QWidget(parent) {
 
 void StageKeeper::buildFields(QVBoxLayout& column) {
     QWidget* form = m_which->parentWidget();
-    addField(column, "Which parts", m_which);
-    addField(column, "Name on the shelf", m_name);
-    addField(column, "What it does, in one line", m_does);
-    addField(column, "Net of its input", m_input);
-    addField(column, "Net of its output", m_output);
+    addField(column, tr("Which parts"), m_which);
+    addField(column, tr("Name on the shelf"), m_name);
+    addField(column, tr("What it does, in one line"), m_does);
+    addField(column, tr("Net of its input"), m_input);
+    addField(column, tr("Net of its output"), m_output);
     for (QLineEdit* edit : {m_name, m_does}) {
         edit->setMaxLength(longestWords);
         connect(edit, &QLineEdit::textChanged, this, &StageKeeper::follow);
     }
     m_sentence = new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, form);
     m_sentence->setWordWrap(true);
-    m_keep = new QPushButton("Keep it", form);
+    m_keep = new QPushButton(tr("Keep it"), form);
     m_keep->setProperty("primary", true);
-    m_keep->setToolTip("Into the shop's folder; one of that name is kept as an earlier version.");
-    m_folder = new QPushButton("Choose the shop's folder …", form);
-    auto* back = new QPushButton("Back", form);
+    m_keep->setToolTip(tr("Into the shop's folder; one of that name is kept as an earlier version."));
+    m_folder = new QPushButton(tr("Choose the shop's folder …"), form);
+    auto* back = new QPushButton(tr("Back"), form);
     auto* buttons = new QHBoxLayout;
     for (QPushButton* button : {m_keep, m_folder, back}) {
         buttons->addWidget(button);
@@ -113,14 +114,15 @@ void StageKeeper::begin(const Circuit& circuit, const std::vector<PartId>& parts
     m_isFilling = true;
     m_which->clear();
     if (!parts.empty()) {
-        m_which->addItem(QString("the %1 chosen on the map").arg(parts.size()), chosenOnMap);
+        m_which->addItem(tr("the %1 chosen on the map").arg(parts.size()), chosenOnMap);
     }
     for (std::size_t i = 0; i < circuit.stages.size(); ++i) {
         if (circuit.stages[i].output != circuit.ports.jack) {
-            m_which->addItem("stage " + QString::fromStdString(circuit.stages[i].name), static_cast<int>(i));
+            m_which->addItem(tr("stage %1").arg(QString::fromStdString(circuit.stages[i].name)), static_cast<int>(i));
         }
     }
-    m_which->addItem("the whole unit without its ends", wholeUnit);
+    m_which->addItem(tr("the whole unit without its ends"), wholeUnit);
+    m_name->clear();
     m_does->clear();
     m_isFilling = false;
     chooseParts();
@@ -147,6 +149,15 @@ std::vector<PartId> StageKeeper::parts() const {
             all.insert(all.end(), own.begin(), own.end());
         }
     }
+    if (!m_circuit.stages.empty()) {
+        return all;
+    }
+    // A drawing that has just been made has no stages yet.
+    for (const Part& part : m_circuit.parts) {
+        if (isOnBoard(m_circuit, part)) {
+            all.push_back(part.id);
+        }
+    }
     return all;
 }
 
@@ -160,8 +171,11 @@ void StageKeeper::chooseParts() {
     fillNets(*m_input, nets);
     fillNets(*m_output, nets);
     const bool isStage = which >= 0 && which < static_cast<int>(m_circuit.stages.size());
-    m_name->setText(isStage ? QString::fromStdString(m_circuit.stages[static_cast<std::size_t>(which)].name)
-                            : QString());
+    // A name that was typed stays.
+    if (!m_name->isModified()) {
+        m_name->setText(isStage ? QString::fromStdString(m_circuit.stages[static_cast<std::size_t>(which)].name)
+                                : QString());
+    }
     m_isFilling = false;
     follow();
 }
@@ -171,7 +185,8 @@ Result<StagePiece> StageKeeper::piece() const {
     ends.input = m_input->currentData().toString().toStdString();
     ends.output = m_output->currentData().toString().toStdString();
     StagePiece piece{m_name->text().simplified().toStdString(), m_does->text().simplified().toStdString(), {}};
-    Result<Circuit> circuit = takePiece(m_circuit, parts(), piece.name, ends);
+    // Drawn before it has a name.
+    Result<Circuit> circuit = takePiece(m_circuit, parts(), piece.name.empty() ? "Stage" : piece.name, ends);
     if (!circuit) {
         return circuit.error();
     }
@@ -188,13 +203,15 @@ void StageKeeper::follow() {
     if (!taken) {
         words = QString::fromStdString(taken.error().message);
     } else if (m_shopFolder.isEmpty()) {
-        words = "There is no shop folder yet: choose one, and stages are kept there.";
+        words = tr("There is no shop folder yet: choose one, and stages are kept there.");
     } else {
-        words = QString("%1 parts, input %2, output %3.")
-                    .arg(QString::number(taken->circuit.parts.size()), QString::fromStdString(inputOf(taken->circuit)),
-                         QString::fromStdString(outputOf(taken->circuit)));
+        const QString ends =
+            tr("%1 parts, input %2, output %3.")
+                .arg(QString::number(taken->circuit.parts.size()), QString::fromStdString(inputOf(taken->circuit)),
+                     QString::fromStdString(outputOf(taken->circuit)));
+        words = taken->name.empty() ? tr("%1 Give it a name to keep it.").arg(ends) : ends;
     }
-    const bool isReady = taken && !m_shopFolder.isEmpty();
+    const bool isReady = taken && !taken->name.empty() && !m_shopFolder.isEmpty();
     m_sentence->setText(words);
     m_sentence->setColour(isReady ? &ThemeColours::ink2 : &ThemeColours::warn);
     m_keep->setEnabled(isReady);
@@ -204,7 +221,7 @@ void StageKeeper::follow() {
 
 void StageKeeper::keep() {
     const Result<StagePiece> taken = piece();
-    if (!taken) {
+    if (!taken || !m_keep->isEnabled()) {
         return;
     }
     const auto path = saveStagePiece(*taken, std::filesystem::path(m_shopFolder.toStdU16String()));
@@ -213,13 +230,18 @@ void StageKeeper::keep() {
         m_sentence->setColour(&ThemeColours::warn);
         return;
     }
-    emit kept(QString("stage kept: %1").arg(QString::fromStdU16String(path->u16string())));
+    emit kept(tr("stage kept: %1").arg(QString::fromStdU16String(path->u16string())));
     emit closed();
 }
 
 void StageKeeper::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape) {
         emit closed();
+        return;
+    }
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+        auto* pressed = qobject_cast<QPushButton*>(focusWidget());
+        pressed != nullptr ? pressed->click() : keep();
         return;
     }
     QWidget::keyPressEvent(event);

@@ -154,12 +154,13 @@ bool JobFiles::save() {
 }
 
 bool JobFiles::mayLeaveJob() {
-    if (m_document.job()->stock.parts.empty() || m_document.isSaved()) {
+    if (m_document.isSaved()) {
         return true;
     }
-    QMessageBox box(QMessageBox::NoIcon, "Unsaved job",
-                    QString("%1 has changes that are not saved yet.")
-                        .arg(QString::fromStdString(m_document.job()->unit.name).left(60)),
+    const QString unit = QString::fromStdString(m_document.job()->unit.name).left(60);
+    QMessageBox box(QMessageBox::NoIcon, tr("Unsaved job"),
+                    unit.isEmpty() ? tr("The unit that is open has changes that are not saved yet.")
+                                   : tr("%1 has changes that are not saved yet.").arg(unit),
                     QMessageBox::NoButton, &m_window);
     box.setInformativeText("Without saving they are lost.");
     QPushButton* keep = standardButton(box, QMessageBox::Save, "Save");

@@ -26,6 +26,7 @@
 #include "app/window/left_rail.h"
 #include "app/window/message_band.h"
 #include "app/window/mod_spine.h"
+#include "app/window/panel_focus.h"
 #include "app/window/place_tabs.h"
 #include "app/window/start_page.h"
 #include "app/window/status_line.h"
@@ -37,7 +38,6 @@
 #include "core/plan/edits.h"
 
 #include <QAbstractSpinBox>
-#include <QActionGroup>
 #include <QApplication>
 #include <QCloseEvent>
 #include <QFile>
@@ -47,7 +47,6 @@
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QMenu>
-#include <QMenuBar>
 #include <QMimeData>
 #include <QPainter>
 #include <QScreen>
@@ -95,6 +94,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_consequences(m_document, m_solver, m_shop),
       m_paperService(m_document, m_solver, m_shop),
       m_files(m_document, m_selection, m_settings, *this),
+      m_menus(m_actions, m_settings),
       m_hold(m_selection) {
     initialiseWindowResources();
     setAcceptDrops(true);
@@ -104,7 +104,7 @@ MainWindow::MainWindow(QWidget* parent)
     joinPanels();
     joinSums();
     joinShelf();
-    fillMenus();
+    m_menus.fill(m_header->menuBar(), m_widgets);
     connectActions();
     followDocument();
     followSolver();
@@ -327,123 +327,19 @@ void MainWindow::joinPanels() {
     });
 }
 
-// --- menus and actions -------------------------------------------------------------------------------------------
-
-void MainWindow::fillMenus() {
-    const auto action = [this](const char* id) { return m_actions.action(id); };
-    QMenuBar& bar = m_header->menuBar();
-
-    QMenu* file = bar.addMenu("&File");
-    file->addActions({action("job.draw"), action("job.join"), action("job.open"), action("job.pasteNetlist")});
-    action("job.recent")->setMenu(recentMenu());
-    file->addAction(action("job.recent"));
-    file->addSeparator();
-    file->addActions({action("job.save"), action("job.saveAs")});
-    file->addSeparator();
-    file->addActions({action("job.exportNetlist"), action("paper.benchSheet")});
-    file->addSeparator();
-    file->addAction(action("shop.choose"));
-    file->addSeparator();
-    file->addAction(action("app.quit"));
-
-    QMenu* edit = bar.addMenu("&Edit");
-    edit->addActions({action("edit.undo"), action("edit.redo")});
-    edit->addSeparator();
-    edit->addActions({action("mod.mute"), action("mod.remove")});
-    edit->addSeparator();
-    edit->addAction(action("stage.keep"));
-    QMenu* change = edit->addMenu("&Change part");
-    connect(change, &QMenu::aboutToShow, this, [this, change] { fillModMenu(*change); });
-
-    QMenu* view = bar.addMenu("&View");
-    view->addAction(action("view.holdStock"));
-    view->addSeparator();
-    view->addActions({action("curves.response"), action("curves.clip")});
-    view->addSeparator();
-    for (const Place place : allPlaces) {
-        action(placeAction(place))->setVisible(m_widgets.contains(place));
-        view->addAction(action(placeAction(place)));
-    }
-    view->addSeparator();
-    action("view.theme")->setMenu(themeMenu());
-    action("view.textSize")->setMenu(textSizeMenu());
-    view->addAction(action("view.sums"));
-    view->addActions({action("view.walk"), action("view.differs")});
-    view->addActions({action("view.theme"), action("view.textSize")});
-    view->addSeparator();
-    view->addActions({action("go.nextPanel"), action("go.previousPanel")});
-
-    QMenu* help = bar.addMenu("&Help");
-    help->addActions({action("help.shortcuts"), action("help.about")});
-}
-
-QMenu* MainWindow::recentMenu() {
-    auto* menu = new QMenu(m_content);
-    connect(menu, &QMenu::aboutToShow, this, [this, menu] {
-        menu->clear();
-        for (const QString& path : m_settings.recentFiles()) {
-            menu->addAction(QFileInfo(path).fileName().replace('&', "&&"), this,
-                            [this, path] {
-                                if (m_files.mayLeaveJob()) {
-                                    openFile(path);
-                                }
-                            })
-                ->setStatusTip(path);
-        }
-        if (menu->isEmpty()) {
-            menu->addAction("Nothing was opened yet")->setEnabled(false);
-        }
-    });
-    return menu;
-}
-
-QMenu* MainWindow::themeMenu() {
-    auto* menu = new QMenu(m_content);
-    auto* group = new QActionGroup(menu);
-    constexpr std::array choices{std::pair{ThemeChoice::light, "&Light"}, std::pair{ThemeChoice::dark, "&Dark"},
-                                 std::pair{ThemeChoice::system, "As the des&ktop"}};
-    for (const auto& [choice, words] : choices) {
-        QAction* item = menu->addAction(words);
-        item->setCheckable(true);
-        item->setChecked(m_settings.theme() == choice);
-        group->addAction(item);
-        connect(item, &QAction::triggered, this, [this, choice = choice] {
-            m_settings.setTheme(choice);
-            applyLookSettings(m_settings);
-        });
-    }
-    return menu;
-}
-
-QMenu* MainWindow::textSizeMenu() {
-    auto* menu = new QMenu(m_content);
-    auto* group = new QActionGroup(menu);
-    for (const double scale : {1.0, 1.15, 1.3}) {
-        QAction* item = menu->addAction(QString("%1 %").arg(100.0 * scale, 0, 'f', 0));
-        item->setCheckable(true);
-        item->setChecked(std::abs(m_settings.textScale() - scale) < 0.01);
-        group->addAction(item);
-        connect(item, &QAction::triggered, this, [this, scale] {
-            m_settings.setTextScale(scale);
-            applyLookSettings(m_settings);
-        });
-    }
-    return menu;
-}
-
-void MainWindow::fillModMenu(QMenu& menu) {
-    menu.clear();
-    if (m_selection.part().empty()) {
-        menu.addAction("Select a part first")->setEnabled(false);
-        return;
-    }
-    QMenu* built = m_rail->modMenu().build(m_selection.part(), &menu);
-    for (QAction* item : built->actions()) {
-        menu.addAction(item);
-    }
-}
+// --- actions -----------------------------------------------------------------------------------------------------
 
 void MainWindow::connectActions() {
+    connect(&m_menus, &MainMenus::recentAsked, this, [this](const QString& path) {
+        if (m_files.mayLeaveJob()) {
+            openFile(path);
+        }
+    });
+    connect(&m_menus, &MainMenus::changesAsked, this, [this](QMenu* menu) {
+        if (!m_selection.part().empty()) {
+            menu->addActions(m_rail->modMenu().build(m_selection.part(), menu)->actions());
+        }
+    });
     m_actions.attachWindow(this);
     m_actions.attachPanel(m_map);
     m_actions.attachPanel(m_curves);
@@ -492,8 +388,9 @@ bool MainWindow::hasJob() const {
 void MainWindow::followDocument() {
     const auto job = m_document.job();
     const bool isOpen = hasJob();
-    showPlace(m_place);
-    m_header->setJobOpen(isOpen);
+    if (isOpen != m_hadJob) {
+        putInFront(m_place);
+    }
     m_header->setVisit(job->visit);
     m_start->setRecentFiles(m_settings.recentFiles());
     m_readOnly->setSentence(m_document.readOnlyReason());
@@ -505,25 +402,34 @@ void MainWindow::followDocument() {
                   .arg(QString::fromStdString(formatFigure(supply)))
             : QString());
 
-    QUndoStack& undo = m_document.undoStack();
-    const auto step = [this](const char* id, bool can, const QString& words) {
-        m_actions.action(id)->setEnabled(can);
-        m_actions.action(id)->setToolTip(words.isEmpty() ? m_actions.wordsWithKeys(id)
-                                                         : m_actions.wordsWithKeys(id) + ": " + words);
-    };
-    step("edit.undo", undo.canUndo(), undo.undoText());
-    step("edit.redo", undo.canRedo(), undo.redoText());
-    for (const char* id :
-         {"job.save", "job.saveAs", "job.exportNetlist", "mod.mute", "mod.remove", "stage.keep", "view.holdStock",
-          "view.sums", "view.walk", "view.differs", "curves.response", "curves.clip"}) {
-        m_actions.action(id)->setEnabled(isOpen);
-    }
+    followActions();
     const QString unit = QString::fromStdString(job->unit.name).left(60);
     setWindowTitle(isOpen ? QString("%1[*] \u2013 Ohmwright").arg(unit.isEmpty() ? "Unnamed unit" : unit)
                           : "Ohmwright");
     setWindowModified(isOpen && !m_document.isSaved());
     if (!isOpen) {
         m_actions.action("paper.benchSheet")->setEnabled(false);
+    }
+}
+
+/// What can be done where the window stands; what only fits the plan's map is dead while the unit is drawn.
+void MainWindow::followActions() {
+    // Behind the shelf's pages the job is out of sight: nothing there is undone or changed unseen.
+    const bool isShown = m_places->currentWidget() != m_joiner && m_places->currentWidget() != m_keeper;
+    QUndoStack& undo = m_document.undoStack();
+    const auto step = [this](const char* id, bool can, const QString& words) {
+        m_actions.action(id)->setEnabled(can);
+        m_actions.action(id)->setToolTip(words.isEmpty() ? m_actions.wordsWithKeys(id)
+                                                         : m_actions.wordsWithKeys(id) + ": " + words);
+    };
+    step("edit.undo", isShown && undo.canUndo(), undo.undoText());
+    step("edit.redo", isShown && undo.canRedo(), undo.redoText());
+    for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "stage.keep", "view.holdStock",
+                           "curves.response", "curves.clip"}) {
+        m_actions.action(id)->setEnabled(hasJob() && isShown);
+    }
+    for (const char* id : {"mod.mute", "mod.remove", "view.sums", "view.walk", "view.differs"}) {
+        m_actions.action(id)->setEnabled(hasJob() && isShown && m_place != Place::draw);
     }
 }
 
@@ -577,12 +483,21 @@ void MainWindow::followShop() {
 }
 
 void MainWindow::showWalk(bool shown, bool isOfOnePart) {
+    const bool hasPart = findPart(m_document.job()->stock, m_selection.part()) != nullptr;
+    if (shown && isOfOnePart && !hasPart) {
+        refuse(tr("Select the part that differs from the drawing first: press it on the map, or go there with Tab."));
+        return;
+    }
     if (shown) {
         showTargets(false);
         showPlace(Place::map);
         m_part->hide();
         m_walk->show();
-        isOfOnePart ? m_walk->beginDiffers() : m_walk->begin();
+        if (isOfOnePart) {
+            m_walk->beginDiffers();
+        } else {
+            m_walk->begin();
+        }
     } else if (!m_walk->isHidden()) {
         m_walk->hide();
         m_part->show();
@@ -634,36 +549,45 @@ void MainWindow::showPlace(Place place) {
     if (!m_widgets.contains(place)) {
         return;
     }
+    putInFront(place);
+    if (place == Place::draw) {
+        m_draw->setFocus();
+    }
+}
+
+/// The keyboard stays where it is.
+void MainWindow::putInFront(Place place) {
     m_place = place;
+    m_hadJob = hasJob();
     m_header->places().setPlace(place);
     // A unit is drawn from nothing: its place needs no job.
-    m_places->setCurrentWidget(hasJob() || place == Place::draw ? m_widgets.at(place) : m_start);
-    m_header->setBenchMode(hasJob() && place == Place::checkList);
+    const bool isShown = m_hadJob || place == Place::draw;
+    m_places->setCurrentWidget(isShown ? m_widgets.at(place) : m_start);
+    m_header->setJobOpen(isShown);
+    m_header->setBenchMode(m_hadJob && place == Place::checkList);
     // The curves follow the drawing: one panel, in the place that is open.
     if (place == Place::draw) {
         m_draw->setCurves(m_curves);
-        m_draw->setFocus();
     } else if (place == Place::map && m_centre->indexOf(m_curves) < 0) {
         m_centre->addWidget(m_curves);
         m_centre->setSizes({5, 4});
     }
+    followActions();
     arrange();
 }
 
 void MainWindow::drawNewUnit() {
-    if (hasJob()) {
-        if (!m_files.mayLeaveJob()) {
-            return;
-        }
+    if (m_files.mayLeaveJob()) {
         m_document.setJob({}, {});
+        showPlace(Place::draw);
     }
-    showPlace(Place::draw);
 }
 
 void MainWindow::joinStages() {
     m_places->setCurrentWidget(m_joiner);
     m_header->setBenchMode(false);
     m_joiner->begin(m_shop.folder().isEmpty() ? m_settings.shopFolder() : m_shop.folder());
+    followActions();
     arrange();
 }
 
@@ -674,12 +598,13 @@ void MainWindow::keepStage(const std::vector<PartId>& parts) {
     m_places->setCurrentWidget(m_keeper);
     m_header->setBenchMode(false);
     m_keeper->begin(m_document.job()->stock, parts, m_shop.folder());
+    followActions();
     arrange();
 }
 
 void MainWindow::backToPlace() {
-    showPlace(m_place);
-    (hasJob() ? static_cast<QWidget*>(m_map) : m_start)->setFocus();
+    putInFront(m_place);
+    (m_place == Place::map ? static_cast<QWidget*>(m_map) : m_places->currentWidget())->setFocus();
 }
 
 // --- mods and panels ---------------------------------------------------------------------------------------------
@@ -696,33 +621,12 @@ void MainWindow::removeSelectedMod() {
 }
 
 void MainWindow::walkPanels(int step) {
-    if (!hasJob()) {
-        return;
-    }
-    const std::array<QWidget*, 9> panels{m_spine,  m_leftRail, m_map,   m_curves, m_part,
-                                         m_target, m_walk,     m_knobs, m_effects};
-    const auto count = static_cast<int>(panels.size());
-    int at = 2;
-    for (int i = 0; i < count; ++i) {
-        QWidget* panel = panels[static_cast<std::size_t>(i)];
-        if (panel == focusWidget() || panel->isAncestorOf(focusWidget())) {
-            at = i;
-        }
-    }
-    for (int tried = 0; tried < count; ++tried) {
-        at = (at + step + count) % count;
-        QWidget* panel = panels[static_cast<std::size_t>(at)];
-        // The first stop inside the panel in tab order; a folded panel has none.
-        for (QWidget* stop = panel; stop; stop = stop->nextInFocusChain()) {
-            const bool isInside = stop == panel || panel->isAncestorOf(stop);
-            if (isInside && stop->isVisible() && stop->isEnabled() && (stop->focusPolicy() & Qt::TabFocus) != 0) {
-                stop->setFocus(Qt::TabFocusReason);
-                return;
-            }
-            if (!isInside || stop->nextInFocusChain() == panel) {
-                break;
-            }
-        }
+    if (m_places->currentWidget() == m_widgets.at(Place::draw)) {
+        std::vector<QWidget*> panels = m_draw->panels();
+        panels.push_back(m_curves);
+        focusPanel(panels, step);
+    } else if (hasJob()) {
+        focusPanel({m_spine, m_leftRail, m_map, m_curves, m_part, m_target, m_walk, m_knobs, m_effects}, step);
     }
 }
 

@@ -13,6 +13,7 @@
 #include "app/look/action_table.h"
 #include "app/look/settings.h"
 #include "app/window/job_files.h"
+#include "app/window/main_menus.h"
 #include "app/window/place.h"
 #include "app/window/stock_hold.h"
 
@@ -20,7 +21,6 @@
 
 #include <map>
 
-class QMenu;
 class QSplitter;
 class QStackedWidget;
 class QVBoxLayout;
@@ -119,22 +119,19 @@ private:
     void joinSums();
     void joinShelf();
     void loadModels();
-    void fillMenus();
-    QMenu* recentMenu();
-    QMenu* themeMenu();
-    QMenu* textSizeMenu();
-    void fillModMenu(QMenu& menu);
     void connectActions();
     void followOpening();
     /// Reads the shop that the open job belongs to.
     void followShop();
     void askShopFolder();
+    void putInFront(Place place);
     void backToPlace();
     void showTargets(bool shown);
     /// In the part panel's place: the walk from its beginning, or the selected part's differences.
     void showWalk(bool shown, bool isOfOnePart = false);
     void showNotes();
     void followDocument();
+    void followActions();
     void followSolver();
 
     void refuse(const QString& sentence);
@@ -156,6 +153,7 @@ private:
     PaperService m_paperService;
     JobFiles m_files;
     ActionTable m_actions;
+    MainMenus m_menus;
     StockHold m_hold;
 
     QWidget* m_content = nullptr;
@@ -189,6 +187,7 @@ private:
     StatusLine* m_status = nullptr;
     SumCards* m_sums = nullptr;
     bool m_isRailUnfolded = false;
+    bool m_hadJob = false;  ///< When a place was last put in front.
 };
 
 }  // namespace ohmwright

@@ -22,6 +22,12 @@ PlaceTabs::PlaceTabs(QWidget* parent) : QTabBar(parent) {
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Expanding);
     connect(this, &QTabBar::currentChanged, this,
             [this](int index) { emit placeAsked(tabData(index).value<Place>()); });
+    // The marked place may lie behind another page: a press leads back to it.
+    connect(this, &QTabBar::tabBarClicked, this, [this](int index) {
+        if (index >= 0 && index == currentIndex()) {
+            emit placeAsked(tabData(index).value<Place>());
+        }
+    });
     // A tab's width is asked for once and kept.
     connect(&Theme::current(), &Theme::changed, this, [this] {
         for (int index = 0; index < count(); ++index) {

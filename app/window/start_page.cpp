@@ -51,9 +51,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     for (const DemoJob& job : demoJobs()) {
         auto* demo = new ChoiceButton(job.name, job.complaint, column);
         // A complaint of two lines has its room, whatever the text size.
-        const auto giveRoom = [demo] {
-            demo->setMinimumHeight(demo->heightForWidth((columnWidth - gap) / demoColumns));
-        };
+        const auto giveRoom = [demo] { demo->setFixedHeight(demo->heightForWidth((columnWidth - gap) / demoColumns)); };
         giveRoom();
         connect(&Theme::current(), &Theme::changed, demo, giveRoom);
         const int place = demos->count();
@@ -68,6 +66,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     m_recent->addWidget(recentTitle);
 
     auto* list = new QVBoxLayout(column);
+    list->setContentsMargins(0, 0, 0, 0);
     list->setSpacing(12);
     list->addWidget(title);
     list->addLayout(choices);

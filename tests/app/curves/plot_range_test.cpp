@@ -32,13 +32,20 @@ TEST(PlotRange, HoldsStockHoweverLowItLies) {
 
 TEST(PlotRange, ABrokenConnectionInNowDoesNotSqueezeStockFlat) {
     const std::vector<PlotRange> others{{-140, -120}};
-    // 18 dB below stock's −20, then to the next step of the −30 .. 12 grid.
-    EXPECT_EQ(gainRange(restingGainRange, {-20, 7}, others), (PlotRange{-42, 12}));
+    // 48 dB below stock's −20, then to the next step of the −30 .. 12 grid.
+    EXPECT_EQ(gainRange(restingGainRange, {-20, 7}, others), (PlotRange{-72, 12}));
 }
 
 TEST(PlotRange, NowAboveStockIsHeld) {
     const std::vector<PlotRange> others{{-5, 20}};
     EXPECT_EQ(gainRange(restingGainRange, {-20, 7}, others), (PlotRange{-30, 24}));
+}
+
+// A stage that was off woke up by 68 dB, and its curve stood above the frame, unseen.
+TEST(PlotRange, NowFarAboveStockIsHeldToo) {
+    const std::vector<PlotRange> others{{50, 64}};
+    EXPECT_EQ(gainRange(restingGainRange, {-14, -8}, others), (PlotRange{-30, 66}));
+    EXPECT_EQ(differenceRange(restingDifferenceRange, {60, 72}), (PlotRange{-3, 75}));
 }
 
 TEST(PlotRange, DifferenceStripGrowsByThree) {

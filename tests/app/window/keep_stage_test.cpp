@@ -73,6 +73,42 @@ TEST_F(KeepStage, AStageOfTheDrawingIsKeptAndStandsOnTheShelf) {
     EXPECT_EQ(shelf->model()->index(shelf->model()->rowCount() - 1, 0).data().toString(), "Lamp clip");
 }
 
+// Enter did nothing there, neither in a field nor on the button.
+TEST_F(KeepStage, EnterKeepsIt) {
+    window->actions().action("stage.keep")->trigger();
+    chooseWhich("stage Clip stage");
+    find<QLineEdit>("What it does, in one line")->setFocus();
+    type("round");
+    press(Qt::Key_Return);
+    EXPECT_TRUE(window->map().isVisible());
+    EXPECT_EQ(readShopStages(std::filesystem::path(folder.path().toStdString())).size(), 1U);
+}
+
+TEST_F(KeepStage, ATypedNameStaysWhenOtherPartsAreChosenAndTheDrawingIsShownBeforeIt) {
+    window->actions().action("stage.keep")->trigger();
+    auto* name = find<QLineEdit>("Name on the shelf");
+    name->setFocus();
+    name->selectAll();
+    press(Qt::Key_Delete);
+    chooseWhich("stage Clip stage");
+    EXPECT_EQ(name->text(), "");
+    EXPECT_TRUE(reads("8 parts, input ip, output o1. Give it a name to keep it."));
+    EXPECT_FALSE(button("Keep it")->isEnabled());
+    type("Mine");
+    chooseWhich("the whole unit without its ends");
+    EXPECT_EQ(name->text(), "Mine");
+}
+
+// A unit that was just drawn has no stages: "the whole unit" was an empty list.
+TEST_F(KeepStage, OfADrawingWithoutStagesThereAreItsParts) {
+    Job bare = job();
+    bare.stock.stages.clear();
+    window->document().setJob(bare, {});
+    window->keepStage({});
+    EXPECT_FALSE(reads("No part is chosen."));
+    EXPECT_TRUE(reads("parts, input")) << "what is kept is said";
+}
+
 TEST_F(KeepStage, ChosenPartsAreOfferedFirstAndWhatIsNoStageIsSaid) {
     window->keepStage({idOf("C4"), idOf("R5")});
     EXPECT_EQ(find<QComboBox>("Which parts")->currentText(), "the 2 chosen on the map");
@@ -80,7 +116,7 @@ TEST_F(KeepStage, ChosenPartsAreOfferedFirstAndWhatIsNoStageIsSaid) {
     EXPECT_TRUE(reads("Only im leads out of the chosen parts."));
     EXPECT_FALSE(button("Keep it")->isEnabled());
     window->keepStage({idOf("R7"), idOf("C7")});
-    EXPECT_TRUE(reads("The stage has no name: give it one."));
+    EXPECT_TRUE(reads("2 parts, input o1, output lp. Give it a name to keep it."));
     QTest::keyClicks(find<QLineEdit>("Name on the shelf"), "Low-pass");
     EXPECT_TRUE(reads("2 parts, input o1, output lp."));
     // The other way round, by naming the input.
@@ -92,7 +128,11 @@ TEST_F(KeepStage, ChosenPartsAreOfferedFirstAndWhatIsNoStageIsSaid) {
 }
 
 TEST_F(KeepStage, WithoutAShopFolderNothingIsKeptAndTheWayIsShown) {
-    window->stageKeeper().begin(job().stock, {}, {});
+    // A demo job lies in no folder, and the settings name none.
+    ASSERT_TRUE(window->openDemo());
+    window->actions().action("stage.keep")->trigger();
+    EXPECT_TRUE(reads("There is no shop folder yet: choose one, and stages are kept there."));
+    EXPECT_TRUE(button("Choose the shop's folder \u2026")->isVisible());
     EXPECT_FALSE(button("Keep it")->isEnabled());
     const QTemporaryDir shop;
     window->stageKeeper().setShopFolder(shop.path());

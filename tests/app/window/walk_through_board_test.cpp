@@ -166,9 +166,11 @@ TEST_F(WalkOverTheBoard, APartMoreIsFoundBesideTheOneThatIsLookedAt) {
     ASSERT_NE(more, nullptr) << panelWords().toStdString();
     EXPECT_EQ(more->value, 100e-12);
     EXPECT_EQ(more->nets, findPart(before.stock, "r3")->nets);
+    // One part was asked for: the walk is not begun by it.
+    EXPECT_FALSE(window->walkPanel().isVisible());
+    EXPECT_TRUE(window->partPanel().isVisible());
     EXPECT_EQ(window->selection().part(), "r3");
     EXPECT_EQ(findPart(job().stock, "r3")->knowledge, Knowledge::drawn);
-    EXPECT_TRUE(says("10 left, 1 seen"));
     window->actions().action("edit.undo")->trigger();
     EXPECT_EQ(job(), before);
 }
@@ -187,6 +189,90 @@ TEST_F(WalkOverTheBoard, AModThatMakesWhatTheBoardHasCanBeSwitchedOffThere) {
     }
     EXPECT_FALSE(isOn("A"));
     EXPECT_EQ(findPart(job().stock, "c4")->value, 120e-9);
+}
+
+// The end of the board was not reached from a selected part: the walk's own selection was taken for a press on the map.
+TEST_F(WalkOverTheBoard, EndsAtTheEndWhereverItBegan) {
+    openDrawnOnly("small-rooster");
+    window->selection().setPart("r2");
+    press(Qt::Key_K);
+    for (int part = 0; part < 10; ++part) {
+        press(Qt::Key_Space);
+    }
+    EXPECT_TRUE(says("The end of the board")) << panelWords().toStdString();
+    EXPECT_TRUE(says("Every part was looked at."));
+    EXPECT_EQ(walkProgress(job().stock), (WalkProgress{0, 10, 0}));
+    press(Qt::Key_Escape);
+    EXPECT_EQ(window->selection().part(), "r2");
+}
+
+// Held down, Space went over the whole board in a second and a half.
+TEST_F(WalkOverTheBoard, AHeldKeySeesOnePart) {
+    openDrawnOnly("small-rooster");
+    press(Qt::Key_K);
+    press(Qt::Key_Space);
+    for (int repeat = 0; repeat < 5; ++repeat) {
+        QKeyEvent held(QEvent::KeyPress, Qt::Key_Space, Qt::NoModifier, " ", true);
+        QApplication::sendEvent(QApplication::focusWidget(), &held);
+    }
+    EXPECT_EQ(walkProgress(job().stock).seen, 1);
+}
+
+// N without a part opened an empty form, and what was typed into it was recorded for another part.
+TEST_F(WalkOverTheBoard, WithoutAPartThereIsNothingToDiffer) {
+    openDrawnOnly("small-rooster");
+    const Job before = job();
+    window->selection().setPart({});
+    press(Qt::Key_N);
+    EXPECT_FALSE(window->walkPanel().isVisible());
+    EXPECT_TRUE(window->refusal().contains("Select the part that differs")) << window->refusal().toStdString();
+    EXPECT_EQ(job(), before);
+}
+
+// Digits, N and Backspace went through the form to the walk beneath.
+TEST_F(WalkOverTheBoard, TheKeysOfTheFormAreTheForms) {
+    openDrawnOnly("small-rooster");
+    window->selection().setPart("r3");
+    press(Qt::Key_N);
+    window->walkPanel().findChildren<QRadioButton*>().front()->setFocus();
+    for (const Qt::Key key : {Qt::Key_4, Qt::Key_N, Qt::Key_Backspace, Qt::Key_Right}) {
+        press(key);
+    }
+    EXPECT_TRUE(says("R3 Rc: the drawing says")) << panelWords().toStdString();
+    EXPECT_FALSE(find<QLineEdit>("What the meter reads")->isVisible());
+    EXPECT_EQ(window->selection().part(), "r3");
+}
+
+// The form stayed open over a part that the undo had taken away, and pressing its button ended the program.
+TEST_F(WalkOverTheBoard, AFormOfAPartThatIsGoneIsClosedInWords) {
+    openDrawnOnly("small-rooster");
+    Job more = job();
+    Part part = *findPart(more.stock, "r3");
+    part.id = "r40";
+    part.reference = "R40";
+    part.placement.reset();
+    more.stock.parts.push_back(part);
+    ASSERT_TRUE(window->document().edit(more, "Put R40"));
+    window->selection().setPart("r40");
+    press(Qt::Key_N);
+    ASSERT_TRUE(says("R40 Rc: the drawing says")) << panelWords().toStdString();
+    window->actions().action("edit.undo")->trigger();
+    EXPECT_TRUE(says("The drawing has changed under the form")) << panelWords().toStdString();
+    EXPECT_FALSE(find<QComboBox>("What differs")->isVisible());
+}
+
+// A reading was thrown away when the button for the eyes was pressed after it.
+TEST_F(WalkOverTheBoard, AReadingThatWasTypedIsTakenBySeenToo) {
+    openDrawnOnly("small-rooster");
+    press(Qt::Key_K);
+    press(Qt::Key_Space);
+    type("4.61n");
+    for (QPushButton* button : window->walkPanel().findChildren<QPushButton*>()) {
+        if (button->text().startsWith("Seen")) {
+            button->click();
+        }
+    }
+    EXPECT_EQ(findPart(job().stock, "c1")->measured, 4.61e-9);
 }
 
 }  // namespace
