@@ -122,7 +122,7 @@ void StageKeeper::begin(const Circuit& circuit, const std::vector<PartId>& parts
         }
     }
     m_which->addItem(tr("the whole unit without its ends"), wholeUnit);
-    m_name->clear();
+    m_name->setText({});  // Which counts as not typed, as clear() does not.
     m_does->clear();
     m_isFilling = false;
     chooseParts();

@@ -101,12 +101,17 @@ TEST_F(KeepStage, ATypedNameStaysWhenOtherPartsAreChosenAndTheDrawingIsShownBefo
 
 // A unit that was just drawn has no stages: "the whole unit" was an empty list.
 TEST_F(KeepStage, OfADrawingWithoutStagesThereAreItsParts) {
+    ASSERT_TRUE(
+        window->document().openNetlistText("one transistor\n"
+                                           "V1 in 0 AC 1 SIN(0 0.1 220)\nV2 vcc 0 DC 9\n"
+                                           "C1 in b 100n\nR1 vcc b 470k\nR2 b 0 100k\n"
+                                           "Q1 c b e QX\nR3 vcc c 10k\nR4 e 0 1k\nC2 c out 1u\nR5 out 0 100k\n"
+                                           ".model QX NPN(BF=200)\n.end\n"));
     Job bare = job();
     bare.stock.stages.clear();
     window->document().setJob(bare, {});
     window->keepStage({});
-    EXPECT_FALSE(reads("No part is chosen."));
-    EXPECT_TRUE(reads("parts, input")) << "what is kept is said";
+    EXPECT_TRUE(reads("8 parts, input in, output out.")) << window->stageKeeper().piece().error().message;
 }
 
 TEST_F(KeepStage, ChosenPartsAreOfferedFirstAndWhatIsNoStageIsSaid) {
@@ -128,9 +133,8 @@ TEST_F(KeepStage, ChosenPartsAreOfferedFirstAndWhatIsNoStageIsSaid) {
 }
 
 TEST_F(KeepStage, WithoutAShopFolderNothingIsKeptAndTheWayIsShown) {
-    // A demo job lies in no folder, and the settings name none.
-    ASSERT_TRUE(window->openDemo());
-    window->actions().action("stage.keep")->trigger();
+    window->keepStage({});
+    window->stageKeeper().begin(job().stock, {}, {});
     EXPECT_TRUE(reads("There is no shop folder yet: choose one, and stages are kept there."));
     EXPECT_TRUE(button("Choose the shop's folder \u2026")->isVisible());
     EXPECT_FALSE(button("Keep it")->isEnabled());
