@@ -3,6 +3,7 @@
 
 #include "core/base/text.h"
 #include "core/circuit/check.h"
+#include "core/circuit/net_names.h"
 #include "core/circuit/references.h"
 #include "core/drawing/opamp_supply.h"
 #include "core/drawing/outline.h"
@@ -270,6 +271,9 @@ EditResult placeFlag(const Circuit& circuit, Flag flag) {
     if (flag.kind == FlagKind::supply && signName(flag).empty()) {
         return refusal("A supply sign needs a name, such as 9 V or Vb.");
     }
+    if (flag.kind == FlagKind::supply && !netNameFault(signName(flag)).empty()) {
+        return refusal(netNameFault(signName(flag)));
+    }
     const std::vector<Flag>& flags = circuit.drawing.flags;
     if (std::any_of(flags.begin(), flags.end(),
                     [&flag](const Flag& other) { return other.kind == flag.kind && other.at == flag.at; })) {
@@ -324,8 +328,8 @@ EditResult nameNet(const Circuit& circuit, const NetName& net, const NetName& na
         return refusal(net.empty() ? "There is no net here: point at a pin or a wire."
                                    : "Ground keeps its name: it is 0 V for every meter reading.");
     }
-    if (name.empty() || name.find_first_of(" \t\n()=,;*{}\"'") != std::string::npos) {
-        return refusal("A net's name is one word of letters, digits and signs such as _ or -.");
+    if (const std::string fault = netNameFault(name); !fault.empty()) {
+        return refusal(fault);
     }
     Circuit edited = circuit;
     bool isTaken = name == groundNet;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/piece_ends.h"
 
+#include "core/circuit/battery_resistor.h"
 #include "core/drawing/outline.h"
 #include "core/drawing/stage_piece.h"
 
@@ -43,18 +44,9 @@ NetName railOfBattery(const Circuit& circuit) {
     if (battery == nullptr) {
         return {};
     }
-    NetName rail = battery->nets.front();
-    std::vector<const Part*> others;
-    for (const Part& part : circuit.parts) {
-        if (&part != battery && isAt(part, rail)) {
-            others.push_back(&part);
-        }
-    }
-    if (others.size() == 1 && others.front()->kind == PartKind::resistor) {
-        const Part& inner = *others.front();
-        rail = inner.nets[0] == rail ? inner.nets[1] : inner.nets[0];
-    }
-    return rail;
+    const NetName& plus = battery->nets.front();
+    const Part* inner = batteryResistor(circuit);
+    return inner == nullptr ? plus : inner->nets[0] == plus ? inner->nets[1] : inner->nets[0];
 }
 
 bool joins(const Part& part, PartKind kind, const NetName& net, std::string_view other) {

@@ -322,13 +322,14 @@ bool hasEndAt(const Circuit& circuit, GridPoint point) {
 }
 
 NetName netAt(const Circuit& circuit, GridPoint point) {
-    if (const std::optional<DrawnPin> found = pinAt(circuit, point)) {
-        return found->part->nets[static_cast<std::size_t>(found->pin)];
-    }
+    // What is pointed at is a line: a leg that was corrected has another net than the lines that lead to it.
     for (const Wire& wire : circuit.drawing.wires) {
         if (isOnWire(point, wire)) {
             return wire.net;
         }
+    }
+    if (const std::optional<DrawnPin> found = pinAt(circuit, point)) {
+        return found->part->nets[static_cast<std::size_t>(found->pin)];
     }
     for (const Flag& flag : circuit.drawing.flags) {
         if (joins(flag) && flag.at == point) {

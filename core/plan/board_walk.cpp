@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/board_walk.h"
 
+#include "core/circuit/battery_resistor.h"
+
 #include <algorithm>
 #include <limits>
 #include <tuple>
@@ -9,18 +11,19 @@ namespace ohmwright {
 
 namespace {
 
+/// More than this is no resistance inside a battery [Ω]: a fresh 9 V block has one to a few ohms, a spent one some
+/// tens; common practice, no source.
+constexpr double largestInnerResistance = 50.0;
+
 /// The battery, or the resistance inside it: no body of its own.
 bool isBattery(const Circuit& circuit, const Part& part) {
-    const Part* battery = findPart(circuit, circuit.ports.battery);
-    if (battery == nullptr || battery->nets.empty()) {
-        return false;
-    }
-    if (part.id == battery->id) {
+    if (part.id == circuit.ports.battery) {
         return true;
     }
     // A dropper that lies on a board is a part like any other.
-    return part.kind == PartKind::resistor && part.boardNote.empty() && part.build.empty() &&
-           std::find(part.nets.begin(), part.nets.end(), battery->nets.front()) != part.nets.end();
+    const Part* inner = batteryResistor(circuit);
+    return inner != nullptr && inner->id == part.id && part.value <= largestInnerResistance && part.boardNote.empty() &&
+           part.build.empty();
 }
 
 /// Kinds that have a body: resistors to valves, switches. Sources and couplings only stand for what something does.
