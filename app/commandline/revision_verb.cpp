@@ -38,21 +38,54 @@ Result<SpotReading> readSpot(const std::string& text) {
 /// Those of --against, all of them, else of the shop's other jobs.
 Result<std::vector<RevisionCandidate>> candidatesOf(const Job& job, const Request& request,
                                                     const std::stop_token& stop) {
-    std::vector<RevisionCandidate> candidates{candidateOf(job)};
+    std::vector<RevisionCandidate> candidates{ownCandidateOf(job)};
     for (const std::string& path : request.against) {
         const auto other = loadJob(path);
         // Of another file than the one that the call is about: it names itself.
         if (!other) return Error{ErrorCode::fileUnreadable, other.error().message, path};
         candidates.push_back(candidateOf(other->job));
+        candidates.back().file = path;
     }
-    if (!request.against.empty()) return withoutTwins(std::move(candidates));
-    const std::filesystem::path folder =
-        request.shop.empty() ? shopFolderOf(request.file) : std::filesystem::path(request.shop);
-    std::vector<Job> stored;
-    if (!folder.empty())
-        for (ShopJob& file : readShopJobs(folder, stop))
-            if (file.job) stored.push_back(*std::move(file.job));
-    return candidatesFor(job, stored);
+    if (request.against.empty()) {
+        const std::filesystem::path folder =
+            request.shop.empty() ? shopFolderOf(request.file) : std::filesystem::path(request.shop);
+        std::vector<Job> stored;
+        std::vector<std::string> files;
+        if (!folder.empty())
+            for (ShopJob& file : readShopJobs(folder, stop))
+                if (file.job) {
+                    stored.push_back(*std::move(file.job));
+                    files.push_back(file.path.string());
+                }
+        candidates = candidatesFor(job, stored, files);
+    } else {
+        candidates = withoutTwins(std::move(candidates));
+    }
+    candidates.front().file = request.file;
+    return candidates;
+}
+
+/// One row a drawing and reading.
+Table tableOf(const std::vector<RevisionCandidate>& candidates, const RevisionRanking& ranking,
+              const std::vector<SpotReading>& readings) {
+    Table table{{"rank", "drawing", "file", "misfit", "reading", "unit", "read", "expected", "low", "high", "pull"},
+                {}};
+    double rank = 0.0;
+    for (const RevisionFit& fit : ranking.fits) {
+        const RevisionCandidate& candidate = candidates[fit.candidate];
+        ++rank;
+        for (std::size_t k = 0; k < fit.spots.size(); ++k) {
+            const SpotFit& spot = fit.spots[k];
+            const SpotReading& read = readings[k];
+            const bool isBanded = spot.isThere && spot.expected;
+            table.rows.push_back({rank, candidate.name, candidate.file, fit.misfit,
+                                  read.black.empty() ? read.red : read.red + " to " + read.black,
+                                  std::string(read.unit == Unit::ohm ? "ohm" : "V"), cellOf(read.value),
+                                  cellOf(spot.expected), isBanded ? Cell(spot.low) : Cell(),
+                                  isBanded ? Cell(spot.high) : Cell(), spot.pull});
+        }
+    }
+    return table;
 }
 
 }  // namespace
@@ -71,23 +104,9 @@ Result<Answer> answerWhichRevision(const PreparedCircuit& prepared, const Reques
     if (!ranking && ranking.error().code == ErrorCode::invalidInput)
         return refuseOption("--read", ranking.error().message);
     if (!ranking) return asCircuitFault(ranking.error());
-    Table ranks{{"rank", "drawing", "misfit"}, {}};
-    Table spots{{"of", "reading", "unit", "read", "expected", "low", "high", "pull"}, {}};
-    double rank = 0.0;
-    for (const RevisionFit& fit : ranking->fits) {
-        ranks.rows.push_back({++rank, (*candidates)[fit.candidate].name, fit.misfit});
-        for (std::size_t k = 0; k < fit.spots.size(); ++k) {
-            const SpotFit& spot = fit.spots[k];
-            const SpotReading& read = readings[k];
-            const std::string place = read.black.empty() ? read.red : read.red + " to " + read.black;
-            const bool isBanded = spot.isThere && spot.expected;
-            spots.rows.push_back({(*candidates)[fit.candidate].name, place,
-                                  std::string(read.unit == Unit::ohm ? "ohm" : "V"), cellOf(read.value),
-                                  cellOf(spot.expected), isBanded ? Cell(spot.low) : Cell(),
-                                  isBanded ? Cell(spot.high) : Cell(), spot.pull});
-        }
-    }
-    return Answer{{std::move(ranks), std::move(spots)}, {}, {ranking->sentence}};
+    Answer answer{{tableOf(*candidates, *ranking, readings)}, {}, {ranking->sentence}};
+    answer.notes.insert(answer.notes.end(), ranking->leftOut.begin(), ranking->leftOut.end());
+    return answer;
 }
 
 }  // namespace ohmwright

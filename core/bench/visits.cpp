@@ -4,6 +4,7 @@
 #include "core/base/number_text.h"
 #include "core/base/text.h"
 #include "core/plan/apply.h"
+#include "core/plan/stock_setting.h"
 
 #include <algorithm>
 #include <cmath>
@@ -188,6 +189,7 @@ Result<Job> nextVisit(const Job& job, const std::string& date, const std::string
     next.stock = *std::move(left);
     next.plan.clear();
     next.setting.throws.clear();
+    forgetKnobsNotThere(next);  // A mod may have taken a pot out.
     next.visit = Visit();
     next.visit.number = job.visit.number + 1;
     next.visit.date = date;

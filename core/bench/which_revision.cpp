@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/text.h"
+#include "core/bench/chi_square.h"
 #include "core/bench/meter.h"
 #include "core/bench/net_words.h"
 #include "core/bench/probe_card.h"
@@ -125,23 +126,27 @@ public:
     }
 
     Result<RevisionRanking> rank(const std::vector<SpotReading>& readings) {
-        for (CandidateBoard& board : m_boards) {
-            if (const Result<void> powered = board.power(m_stop); !powered) {
-                return powered.error();
+        if (const Result<void> powered = m_boards.front().power(m_stop); !powered) {
+            return powered.error();
+        }
+        std::vector<Spot> spots;
+        for (const SpotReading& reading : readings) {
+            Result<Spot> spot = spotOf(reading);
+            if (!spot) {
+                return spot.error();
             }
+            spots.push_back(*std::move(spot));
         }
         RevisionRanking ranking;
         for (std::size_t k = 0; k < m_boards.size(); ++k) {
-            RevisionFit fit{k, 0.0, {}};
-            for (const SpotReading& reading : readings) {
-                const Result<SpotFit> spot = hold(reading, m_boards[k]);
-                if (!spot) {
-                    return spot.error();
-                }
-                fit.misfit += spot->pull * spot->pull;
-                fit.spots.push_back(*spot);
+            Result<RevisionFit> fit = fitOfBoard(k, spots, readings);
+            if (fit) {
+                ranking.fits.push_back(*std::move(fit));
+            } else if (k == 0 || fit.error().code == ErrorCode::cancelled) {
+                return fit.error();
+            } else {
+                ranking.leftOut.push_back(m_candidates[k].name + " is left out: " + fit.error().message);
             }
-            ranking.fits.push_back(std::move(fit));
         }
         std::stable_sort(ranking.fits.begin(), ranking.fits.end(),
                          [](const RevisionFit& a, const RevisionFit& b) { return a.misfit < b.misfit; });
@@ -149,7 +154,8 @@ public:
     }
 
 private:
-    Result<SpotFit> hold(const SpotReading& reading, const CandidateBoard& board) {
+    /// The places on the first candidate's drawing.
+    Result<Spot> spotOf(const SpotReading& reading) const {
         const Circuit& first = m_candidates.front().circuit;
         const Result<NetName> red = netOfSpot(first, reading.red);
         const Result<NetName> black =
@@ -161,11 +167,25 @@ private:
             return wrong(reading.red + " is no pin of a transistor, valve or chip: read the volts at one of those.",
                          reading.red);
         }
-        const Result<std::optional<Expected>> expected = expectedAt({*red, *black, reading.unit}, board);
-        if (!expected) {
-            return expected.error();
+        return Spot{*red, *black, reading.unit};
+    }
+
+    Result<RevisionFit> fitOfBoard(std::size_t k, const std::vector<Spot>& spots,
+                                   const std::vector<SpotReading>& readings) {
+        const Result<void> powered = k == 0 ? Result<void>() : m_boards[k].power(m_stop);
+        if (!powered) {
+            return powered.error();
         }
-        return fitOf(reading, *expected);
+        RevisionFit fit{k, 0.0, {}};
+        for (std::size_t i = 0; i < spots.size(); ++i) {
+            const Result<std::optional<Expected>> expected = expectedAt(spots[i], m_boards[k]);
+            if (!expected) {
+                return expected.error();
+            }
+            fit.spots.push_back(fitOf(readings[i], *expected));
+            fit.misfit += fit.spots.back().pull * fit.spots.back().pull;
+        }
+        return fit;
     }
 
     /// Nothing where the drawing has no such place.
@@ -188,7 +208,7 @@ private:
     Result<RevisionRanking> judged(RevisionRanking ranking, const std::vector<SpotReading>& readings) {
         const RevisionFit& best = ranking.fits.front();
         const auto name = [&](const RevisionFit& fit) { return m_candidates[fit.candidate].name; };
-        ranking.isLikely = best.misfit <= static_cast<double>(readings.size());
+        ranking.isLikely = best.misfit <= likelyMisfit(static_cast<int>(readings.size()));
         ranking.sentence = name(best) + " fits best: misfit " + formatFigure(best.misfit) + " over " +
                            std::to_string(readings.size()) + (readings.size() == 1 ? " reading." : " readings.");
         if (!ranking.isLikely) {
@@ -220,7 +240,11 @@ private:
             const Result<std::optional<Expected>> one = expectedAt(spot, best);
             const Result<std::optional<Expected>> two = expectedAt(spot, second);
             if (!one || !two) {
-                return one ? two.error() : one.error();
+                const Error& error = one ? two.error() : one.error();
+                if (error.code == ErrorCode::cancelled) {
+                    return error;
+                }
+                continue;  // A place without figures tells nothing apart.
             }
             if (!*one || !*two || !(*one)->value || !(*two)->value) {
                 continue;
@@ -295,52 +319,9 @@ std::optional<int> pinOfWords(const Part& part, const std::string& words) {
 
 }  // namespace
 
-RevisionCandidate candidateOf(const Job& job) {
-    RevisionCandidate candidate{job.unit.name, job.stock, job.setting};
-    if (!job.unit.boardRevision.empty()) {
-        candidate.name += (candidate.name.empty() ? "" : ", ") + job.unit.boardRevision;
-    }
-    for (Part& part : candidate.circuit.parts) {
-        part.measured.reset();
-        part.knowledge = Knowledge::drawn;
-    }
-    return candidate;
-}
-
-std::vector<RevisionCandidate> withoutTwins(std::vector<RevisionCandidate> candidates) {
-    const auto bare = [](Circuit circuit) {
-        for (Part& part : circuit.parts) {
-            part.placement.reset();
-            part.printed.clear();
-            part.build.clear();
-            part.boardNote.clear();
-        }
-        return circuit.parts;
-    };
-    std::vector<RevisionCandidate> kept;
-    for (RevisionCandidate& candidate : candidates) {
-        const bool isTwin = std::any_of(kept.begin(), kept.end(), [&](const RevisionCandidate& other) {
-            return bare(other.circuit) == bare(candidate.circuit);
-        });
-        if (!isTwin) {
-            kept.push_back(std::move(candidate));
-        }
-    }
-    return kept;
-}
-
-std::vector<RevisionCandidate> candidatesFor(const Job& job, const std::vector<Job>& stored) {
-    const auto isNamesake = [&](const Job& other) {
-        return !job.unit.name.empty() && inLowerCase(other.unit.name) == inLowerCase(job.unit.name);
-    };
-    const bool isKnown = std::any_of(stored.begin(), stored.end(), isNamesake);
-    std::vector<RevisionCandidate> candidates{candidateOf(job)};
-    for (const Job& other : stored) {
-        if (!isKnown || isNamesake(other)) {
-            candidates.push_back(candidateOf(other));
-        }
-    }
-    return withoutTwins(std::move(candidates));
+double likelyMisfit(int readings) {
+    constexpr double deviationsOfBand = 1.96;
+    return chiSquare95(readings) / (deviationsOfBand * deviationsOfBand);
 }
 
 std::string spotWords(const SpotReading& reading) {

@@ -6,7 +6,7 @@
 #pragma once
 
 #include "core/base/result.h"
-#include "core/plan/job.h"
+#include "core/bench/revision_candidates.h"
 
 #include <cstddef>
 #include <optional>
@@ -17,18 +17,6 @@
 
 namespace ohmwright {
 
-/// A drawing that the board may be of.
-struct RevisionCandidate {
-    std::string name;  ///< "Harbour Lamp, PB-14 rev 2"
-    Circuit circuit;
-    Setting setting;
-};
-/// Of a stored job: its drawing, without what was measured on that unit.
-RevisionCandidate candidateOf(const Job& job);
-/// The candidates without those that are the same circuit as an earlier one: units of one revision.
-std::vector<RevisionCandidate> withoutTwins(std::vector<RevisionCandidate> candidates);
-/// The job's own drawing first, then those of stored jobs of a unit of that name, else of all; twins left out.
-std::vector<RevisionCandidate> candidatesFor(const Job& job, const std::vector<Job>& stored);
 /// The legs of the parts as places in words, each net once by the leg that names it best: "Q1 collector",
 /// "U1A pin 3", then "R2 leg 1".
 std::vector<std::string> spotNames(const Circuit& circuit);
@@ -70,9 +58,10 @@ struct FurtherReading {
 };
 
 struct RevisionRanking {
-    std::vector<RevisionFit> fits;  ///< Best first.
-    bool isSeparated = false;       ///< The best is better than the second by more than chance gives.
-    bool isLikely = false;          ///< The best explains what was read.
+    std::vector<RevisionFit> fits;     ///< Best first.
+    std::vector<std::string> leftOut;  ///< Sentences: drawings that have no figures, each with the reason.
+    bool isSeparated = false;          ///< The best is better than the second by more than chance gives.
+    bool isLikely = false;             ///< 95 % of boards of the best read no worse; see likelyMisfit.
     std::string sentence;
     std::optional<FurtherReading> further;  ///< Where two are not separated, and a reading would do it.
 };
@@ -80,11 +69,18 @@ struct RevisionRanking {
 /// A misfit that much larger is more than chance: bands hold 95 % of units, 1.96 deviations, and 1.96² is the 95 %
 /// point of chi-square with one degree of freedom.
 inline constexpr double separatingMisfit = 1.0;
-/// What a reading counts that one drawing has no place for, or where one shows none and the other does, in bands.
+/// What a reading counts that one drawing has no place for, or where one shows none and the other does, in half bands.
+/// Own choice, no source: 5.9 deviations is as good as excluded, so that one such place makes a drawing unlikely with
+/// up to 22 readings (see likelyMisfit), and yet it weighs no more than nine readings at the edge of their bands: a
+/// probe that slipped once does not decide alone.
 inline constexpr double absentPull = 3.0;
+/// The misfit that 95 % of boards of a drawing stay under with so many readings. A pull of 1 is 1.96 deviations, so
+/// that the misfit times 1.96² is a chi-square of as many degrees of freedom (core/bench/chi_square.h).
+double likelyMisfit(int readings);
 
+/// A candidate that the solver has no figures for is left out and named; the first one is what was asked about.
 /// Errors: invalidInput without a candidate or a reading, for a place that the first candidate has not, and for volts
-/// at a net without a pin of a transistor, valve or chip; of the solver; cancelled.
+/// at a net without a pin of a transistor, valve or chip; of the solver on the first candidate; cancelled.
 Result<RevisionRanking> whichRevision(const std::vector<RevisionCandidate>& candidates,
                                       const std::vector<SpotReading>& readings, const std::stop_token& stop = {});
 

@@ -120,21 +120,37 @@ TEST(WhichRevision, ABoardThatIsNoneOfThemIsSaidToBe) {
     EXPECT_THAT(ranking.sentence, HasSubstr("explains them badly"));
 }
 
-TEST(WhichRevision, UnitsOfOneRevisionAreOneCandidate) {
-    EXPECT_EQ(withoutTwins({roosterAs("one"), roosterAs("two"), with(roosterAs("three"), "r2", 33e3)}).size(), 2u);
+// Seven readings of a board stay under 14.067 / 1.96² in 95 % of cases (NIST table of chi-square): 3.66, where seven
+// half bands squared used to be taken for likely.
+TEST(WhichRevision, LikelyIsWhatNineteenOfTwentyBoardsRead) {
+    EXPECT_NEAR(likelyMisfit(1), 1.0, 0.001);
+    EXPECT_NEAR(likelyMisfit(7), 3.66, 0.01);
+    const RevisionRanking near = ranked({roosterAs("rev 4")}, readOfRooster());
+    std::vector<SpotReading> read = readOfRooster();
+    for (std::size_t k = 0; k < read.size(); ++k) {
+        read[k].value = near.fits[0].spots[k].high;
+    }
+    // Each at the edge of its band, all on one side: a misfit of four where 9.488 / 1.96² = 2.47 is likely.
+    const RevisionRanking edge = ranked({roosterAs("rev 4")}, read);
+    EXPECT_NEAR(edge.fits[0].misfit, 4.0, 0.01);
+    EXPECT_FALSE(edge.isLikely);
 }
 
-// Another unit of the shop is no revision of this one while there are some; a unit without a name is held against all.
-TEST(WhichRevision, StoredJobsOfTheSameUnitAreTheCandidates) {
-    Job job = test::jobIn(test::demoJobPath("small-rooster"));
-    Job older = job;
-    older.unit.boardRevision = "PB-03 rev 3";
-    findPart(older.stock, "r2")->value = 33e3;
-    const Job lamp = test::jobIn(test::demoJobPath("harbour-lamp"));
-    EXPECT_EQ(candidatesFor(job, {lamp, older, job}).size(), 2u);
-    EXPECT_EQ(candidatesFor(job, {lamp, older, job})[1].name, "Small Rooster, PB-03 rev 3");
-    job.unit.name.clear();
-    EXPECT_EQ(candidatesFor(job, {lamp, older}).size(), 3u);
+// A place that a drawing has not makes it unlikely with up to 22 readings (33.924 / 1.96² = 8.83, NIST table).
+TEST(WhichRevision, APlaceThatIsNotThereIsUnlikelyWithTwentyTwoReadings) {
+    EXPECT_GT(absentPull * absentPull, likelyMisfit(22));
+    EXPECT_LT(absentPull * absentPull, likelyMisfit(23));
+}
+
+// One stored job without figures stopped the whole question, and the job that was asked about was blamed.
+TEST(WhichRevision, ADrawingWithoutFiguresIsLeftOutAndNamed) {
+    RevisionCandidate broken = roosterAs("broken");
+    findPart(broken.circuit, "q1")->model = "no such type";
+    const RevisionRanking ranking = ranked({roosterAs("right"), broken}, readOfRooster());
+    ASSERT_EQ(ranking.fits.size(), 1u);
+    ASSERT_EQ(ranking.leftOut.size(), 1u);
+    EXPECT_THAT(ranking.leftOut[0], testing::StartsWith("broken is left out: "));
+    EXPECT_FALSE(whichRevision({broken, roosterAs("right")}, readOfRooster()));
 }
 
 TEST(WhichRevision, EveryPlaceThatIsOfferedIsUnderstood) {
