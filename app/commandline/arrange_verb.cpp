@@ -6,6 +6,7 @@
 #include "core/drawing/legibility.h"
 #include "core/files/job_file.h"
 #include "core/files/netlist_job.h"
+#include "core/plan/open_visit.h"
 
 #include <filesystem>
 
@@ -56,6 +57,7 @@ Result<WrittenFile> writeArranged(InputFile file, const Request& request) {
         for (const NetlistNote& note : taken->notes) written.notes.push_back(note.message);
     } else {
         job = std::get<Job>(std::move(file));
+        if (const Result<void> open = requireOpenVisit(job); !open) return open.error();
     }
     const Result<std::vector<PartId>> chosen = chosenParts(job.stock, request.parts);
     if (!chosen) return chosen.error();

@@ -67,8 +67,30 @@ Result<LegFound> readLeg(const Part& part, const Request& request) {
     return LegFound{*leg - 1, request.net};
 }
 
+/// One finding a call: of two, one would be lost.
+Result<void> requireOneFinding(const Request& request) {
+    const std::pair<const char*, bool> said[] = {{"--missing", request.missing},
+                                                 {"--type", !request.type.empty()},
+                                                 {"--value", !request.value.empty()},
+                                                 {"--tolerance", !request.tolerance.empty()},
+                                                 {"--law", !request.law.empty()},
+                                                 {"--leg", !request.leg.empty()},
+                                                 {"--reference", !request.reference.empty()},
+                                                 {"--board-note", !request.boardNote.empty()}};
+    std::string first;
+    for (const auto& [option, isSaid] : said) {
+        if (isSaid && !first.empty())
+            return refuseOption(option, "one call says one thing, and " + first +
+                                            " says another: write what is found "
+                                            "with the one, then the other.");
+        first = isSaid ? option : first;
+    }
+    return {};
+}
+
 /// What the call says of a part that is drawn.
 Result<Finding> findingOn(const Job& job, const Part& part, const Request& request) {
+    if (const auto one = requireOneFinding(request); !one) return one.error();
     if (request.missing) return Finding(PresenceFound{});
     if (!request.type.empty()) {
         const auto type = typeNamed(job, request, part.kind);
@@ -187,6 +209,8 @@ Result<WrittenFile> writeFound(const Job& job, const Request& request, const std
     for (const ModAndCorrection& met : modsOnCorrected(*corrected, correction)) file->notes.push_back(met.sentence);
     const std::string lines = linesSay(corrected->stock, correction.part);
     if (!lines.empty()) file->notes.push_back(lines);
+    const std::string undrawn = notDrawn(corrected->stock, corrected->corrections.back().part);
+    if (!undrawn.empty()) file->notes.push_back(undrawn);
     return file;
 }
 

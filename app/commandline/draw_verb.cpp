@@ -1,7 +1,6 @@
 // The verb that draws: edits of the map as lines of text.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/verbs.h"
-#include "core/drawing/edit_lines.h"
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
 #include "core/files/part_data.h"
@@ -41,7 +40,7 @@ Result<WrittenFile> writeDrawn(const Request& request) {
     if (!job) return job.error();
     const auto types = typesFor(request, *job);
     if (!types) return types.error();
-    const Result<Job> drawn = withDrawing(*job, editByLines(job->stock, *lines, *types));
+    const Result<Job> drawn = withDrawingLines(*job, *lines, *types);
     if (!drawn) return drawn.error();
     return WrittenFile{writeJob(*drawn), {}};
 }

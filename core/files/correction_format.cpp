@@ -21,18 +21,23 @@ void addText(JsonNode& node, const char* key, const std::string& text) {
     }
 }
 
-JsonNode writeSeat(const std::pair<int, int>& seat) {
+JsonNode writeSeat(const Seat& seat) {
     JsonNode node = JsonNode::object();
-    node.add("stage", JsonNode::ofInteger(seat.first));
-    node.add("place", JsonNode::ofInteger(seat.second));
+    node.add("stage", JsonNode::ofInteger(seat.stage));
+    node.add("place", JsonNode::ofInteger(seat.place));
+    addText(node, "previous", seat.previous);
+    addText(node, "next", seat.next);
     return node;
 }
 
-std::pair<int, int> readSeat(JsonReader reader) {
-    const int stage = reader.integer("stage", 0, mostEntries);
-    const int place = reader.integer("place", 0, mostEntries);
+Seat readSeat(JsonReader reader) {
+    Seat seat;
+    seat.stage = reader.integer("stage", 0, mostEntries);
+    seat.place = reader.integer("place", 0, mostEntries);
+    seat.previous = reader.text("previous", std::string());
+    seat.next = reader.text("next", std::string());
     reader.keepUnknown();
-    return {stage, place};
+    return seat;
 }
 
 // ---- One finding --------------------------------------------------------------------------------------------------
@@ -77,6 +82,9 @@ struct FindingWriter {
         if (found.knob) {
             node.add("knob", writeKnobNode(*found.knob));
             node.add("knobIndex", JsonNode::ofInteger(found.knobIndex));
+            if (found.knobPosition) {
+                node.add("knobPosition", JsonNode::ofNumber(*found.knobPosition));
+            }
         }
     }
 };
@@ -98,12 +106,15 @@ PresenceFound readPresence(JsonReader& reader) {
     }
     found.index = reader.integer("index", -1, 0, mostEntries);
     if (std::optional<JsonReader> seats = reader.memberIfThere("seats")) {
-        found.seats = readList<std::pair<int, int>>(*seats, [](JsonReader& entry, auto&) { return readSeat(entry); });
+        found.seats = readList<Seat>(*seats, [](JsonReader& entry, auto&) { return readSeat(entry); });
     }
     if (std::optional<JsonReader> knob = reader.memberIfThere("knob")) {
         found.knob = readKnobNode(*knob);
     }
     found.knobIndex = reader.integer("knobIndex", 0, 0, mostEntries);
+    if (reader.has("knobPosition")) {
+        found.knobPosition = reader.number("knobPosition");
+    }
     return found;
 }
 

@@ -3,6 +3,7 @@
 
 #include "core/drawing/join.h"
 #include "core/files/house_stages.h"
+#include "core/plan/stock_setting.h"
 
 #include <algorithm>
 #include <cassert>
@@ -133,12 +134,7 @@ Job jobOfUnit(Circuit circuit, std::string_view name) {
     Job job;
     job.unit.name = name;
     job.stock = std::move(circuit);
-    if (const Part* battery = findPart(job.stock, job.stock.ports.battery)) {
-        job.setting.batteryVolts = battery->value;
-    }
-    if (const Part* load = findPart(job.stock, job.stock.ports.load)) {
-        job.setting.loadOhms = load->value;
-    }
+    takeUpDrawnEnds(job.stock, job.setting);
     for (const Knob& knob : job.stock.knobs) {
         if (isOfSource(job.stock, knob)) {
             job.setting.knobs[knob.id] = fullUp;

@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/correct.h"
 
-#include "core/circuit/check.h"
-#include "core/plan/apply.h"
+#include "core/base/text.h"
+#include "core/plan/correction_traces.h"
 #include "core/plan/findings.h"
+#include "core/plan/fitting_check.h"
+#include "core/plan/open_visit.h"
+#include "core/plan/part_names.h"
+#include "core/plan/stock_setting.h"
 
 #include <algorithm>
-#include <cctype>
 #include <optional>
 #include <utility>
 
@@ -14,14 +17,10 @@ namespace ohmwright {
 
 namespace {
 
+constexpr double knobTravel = 10.0;
+
 Error wrong(const std::string& sentence, const std::string& where) {
     return {ErrorCode::invalidInput, sentence, where};
-}
-
-Error closedVisit(const Job& job) {
-    return wrong("Visit " + std::to_string(job.visit.number) +
-                     " is gone and its record closed: write a dated note beside it, or begin the next visit.",
-                 {});
 }
 
 /// The mod that brings the part, or null.
@@ -31,50 +30,17 @@ const Mod* bringerOf(const Job& job, const PartId& part) {
     return found != job.plan.end() ? &*found : nullptr;
 }
 
-/// The mods that are on, one after the other, on `stock`: the first that cannot be fitted, with the reason.
-std::optional<std::pair<const Mod*, Error>> firstUnfittable(const Circuit& stock, const Job& job) {
-    Plan fitted;
-    for (const Mod& mod : job.plan) {
-        fitted.push_back(mod);
-        if (const Result<Circuit> now = applyPlan(stock, fitted, job.setting.throws); !now) {
-            return std::pair(&mod, now.error());
-        }
-    }
-    return std::nullopt;
-}
-
 /// The job with another stock, unless a mod that could be fitted could not be any more.
 Result<Job> withStock(const Job& job, const Circuit& stock) {
-    const auto after = firstUnfittable(stock, job);
-    if (after && !firstUnfittable(job.stock, job)) {
-        const std::string letter = after->first->letter.empty() ? after->first->id : after->first->letter;
-        return wrong(after->second.message + " Nothing is corrected: switch " + letter + " off or take it out first.",
-                     after->second.where);
+    if (const auto lost = newlyUnfittable(job.stock, stock, job.plan, job.setting.throws)) {
+        return wrong(lost->reason.message + " Nothing is corrected: switch " + letterOf(lost->mod) +
+                         " off or take it out first.",
+                     lost->reason.where);
     }
     Job edited = job;
     edited.stock = stock;
+    forgetKnobsNotThere(edited);
     return edited;
-}
-
-/// A word for the id of a part that is found on the board.
-PartId freeId(const Job& job, const std::string& reference) {
-    std::string base = "found-";
-    for (const char c : reference) {
-        base += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    }
-    const auto isTaken = [&job](const PartId& id) {
-        const auto names = [&id](const Mod& mod) {
-            return mod.id == id || targetOf(mod.change) == id || fitsPart(mod, id);
-        };
-        const auto had = [&id](const Correction& each) { return each.part == id; };
-        return findPart(job.stock, id) != nullptr || std::any_of(job.plan.begin(), job.plan.end(), names) ||
-               std::any_of(job.corrections.begin(), job.corrections.end(), had);
-    };
-    PartId id = base;
-    for (int k = 2; isTaken(id); ++k) {
-        id = base + "-" + std::to_string(k);
-    }
-    return id;
 }
 
 /// The entry of this visit that says the same thing of the same part and still holds.
@@ -96,26 +62,29 @@ bool isPartMore(const Correction& correction) {
     return presence != nullptr && presence->part.has_value();
 }
 
-/// Nets are open on purpose for as long as the corrections together leave them so, whichever came first.
-/// REQUIRES: what floated in `before` is a fault of the drawing and stays one.
-void openWhatFloats(const Circuit& before, Job& edited, std::size_t touched) {
-    const auto isIn = [](const std::vector<NetName>& nets, const NetName& net) {
-        return std::find(nets.begin(), nets.end(), net) != nets.end();
-    };
-    for (const Correction& entry : edited.corrections) {
-        std::erase_if(edited.stock.openNets, [&](const NetName& net) { return isIn(entry.opened, net); });
+/// Where the knob of a part stands that is not there: kept for the way back.
+void keepKnobPosition(const Setting& setting, Finding& drawn) {
+    auto* presence = std::get_if<PresenceFound>(&drawn);
+    if (presence != nullptr && presence->knob) {
+        const auto knob = setting.knobs.find(presence->knob->id);
+        presence->knobPosition = knob != setting.knobs.end() ? std::optional(knob->second) : std::optional<double>();
     }
-    std::vector<NetName> floating = netsWithoutDcPath(edited.stock);
-    const std::vector<NetName> faults = netsWithoutDcPath(before);
-    std::erase_if(floating, [&](const NetName& net) { return isIn(faults, net); });
-    edited.stock.openNets.insert(edited.stock.openNets.end(), floating.begin(), floating.end());
-    for (Correction& entry : edited.corrections) {
-        std::erase_if(entry.opened, [&](const NetName& net) { return !isIn(floating, net); });
-        std::erase_if(floating, [&](const NetName& net) { return isIn(entry.opened, net); });
+}
+
+void putKnobBack(const Finding& drawn, Job& edited) {
+    const auto* presence = std::get_if<PresenceFound>(&drawn);
+    if (presence != nullptr && presence->knob && presence->knobPosition &&
+        findKnob(edited.stock, presence->knob->id) != nullptr) {
+        edited.setting.knobs[presence->knob->id] = std::clamp(*presence->knobPosition, 0.0, knobTravel);
     }
-    if (touched < edited.corrections.size()) {
-        std::vector<NetName>& opened = edited.corrections[touched].opened;
-        opened.insert(opened.end(), floating.begin(), floating.end());
+}
+
+/// Where a part more is drawn now.
+void keepPlacement(const Circuit& stock, const PartId& id, Finding& found) {
+    auto* presence = std::get_if<PresenceFound>(&found);
+    const Part* part = findPart(stock, id);
+    if (presence != nullptr && presence->part && part != nullptr) {
+        presence->part->placement = part->placement;
     }
 }
 
@@ -151,14 +120,15 @@ Error drawnAlready(const Circuit& stock, const Correction& correction) {
 }  // namespace
 
 Result<Job> correct(const Job& job, const Correction& correction) {
-    if (job.visit.state == VisitState::gone) {
-        return closedVisit(job);
+    if (const Result<void> open = requireOpenVisit(job); !open) {
+        return open.error();
     }
     Correction entry = correction;
     entry.visit = job.visit.number;
     if (isPartMore(entry)) {
         Part& part = *std::get<PresenceFound>(entry.found).part;
-        entry.part = part.id = entry.part.empty() ? freeId(job, part.reference) : entry.part;
+        entry.part = part.id =
+            entry.part.empty() ? freePartId(job, "found-" + inLowerCase(part.reference)) : entry.part;
     }
     if (const Mod* bringer = bringerOf(job, entry.part)) {
         return wrong(nameOfMod(*bringer) + " brings that part: it is of the plan and not of the unit as found. " +
@@ -179,6 +149,7 @@ Result<Job> correct(const Job& job, const Correction& correction) {
         return drawn.error();
     }
     entry.drawn = *std::move(drawn);
+    keepKnobPosition(job.setting, entry.drawn);
     keepMarking(entry.drawn, entry.found);
     const bool isAsDrawn = isSameFinding(entry.drawn, entry.found);
     if (isAsDrawn && !replaced) {
@@ -190,7 +161,7 @@ Result<Job> correct(const Job& job, const Correction& correction) {
             return put.error();
         }
         stock = std::move(put->stock);
-        entry.opened = std::move(put->opened);
+        keepPlacement(stock, entry.part, entry.found);
         entry.broughtType = std::move(put->broughtType);
     }
     markSeenBy(stock, entry);
@@ -200,20 +171,23 @@ Result<Job> correct(const Job& job, const Correction& correction) {
     }
     std::vector<Correction>& list = edited->corrections;
     const std::size_t place = replaced.value_or(list.size());
+    const std::string left = replaced ? list[place].broughtType : std::string();
     if (isAsDrawn) {
+        putKnobBack(list[place].drawn, *edited);
         list.erase(list.begin() + static_cast<std::ptrdiff_t>(place));
     } else if (replaced) {
         list[place] = std::move(entry);
     } else {
         list.push_back(std::move(entry));
     }
-    openWhatFloats(job.stock, *edited, isAsDrawn ? list.size() : place);
+    handOnType(*edited, left);
+    openWhatFloats(job, *edited);
     return edited;
 }
 
 Result<Job> takeBackCorrection(const Job& job, std::size_t index) {
-    if (job.visit.state == VisitState::gone) {
-        return closedVisit(job);
+    if (const Result<void> open = requireOpenVisit(job); !open) {
+        return open.error();
     }
     if (index >= job.corrections.size()) {
         return wrong("There is no correction " + std::to_string(index + 1) + "; the list has " +
@@ -234,8 +208,10 @@ Result<Job> takeBackCorrection(const Job& job, std::size_t index) {
     }
     Result<Job> edited = withStock(job, *drawn);
     if (edited) {
+        putKnobBack(entry.drawn, *edited);
         edited->corrections.erase(edited->corrections.begin() + static_cast<std::ptrdiff_t>(index));
-        openWhatFloats(job.stock, *edited, edited->corrections.size());
+        handOnType(*edited, entry.broughtType);
+        openWhatFloats(job, *edited);
     }
     return edited;
 }

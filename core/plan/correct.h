@@ -15,7 +15,8 @@ namespace ohmwright {
 /// reading, and none when the board turns out as drawn. Unless the drawing was misread, the part counts as seen.
 ///
 /// A part more on the board has an empty `part` or a free id, and PresenceFound with its reference, kind, value or
-/// type and nets.
+/// type and nets; it is drawn beside `beside` with lines of its own, and the entry keeps where. The knob of a pot that
+/// is not there keeps its position in the entry, for the way back.
 ///
 /// Errors: invalidInput when the visit is gone, the part is not of stock (a part that a mod brings is named with that
 /// mod), the part has no such thing to correct, the drawing says so already, the finding is none that a part has, or a
@@ -43,6 +44,10 @@ std::vector<ModAndCorrection> modsOnCorrected(const Job& corrected, const Correc
 /// Where the drawn lines still lead legs of the part elsewhere than its nets, a sentence that says so; empty where they
 /// do not, or the part is not drawn. A change of the drawing goes by its lines (core/drawing/rejoin.h).
 std::string linesSay(const Circuit& stock, const PartId& part);
+
+/// A part of a drawn circuit that stands nowhere on its drawing (no free place was found), a sentence that says so and
+/// what to do; empty where it is drawn, or the circuit is a list.
+std::string notDrawn(const Circuit& stock, const PartId& part);
 
 /// "R5 Rg", also of a part that is not on the board.
 std::string correctedName(const Circuit& stock, const Correction& correction);

@@ -10,7 +10,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <variant>
 #include <vector>
 
@@ -68,16 +67,25 @@ struct BoardNoteFound {
 
     friend bool operator==(const BoardNoteFound&, const BoardNoteFound&) = default;
 };
+/// A part's place in the list of a stage.
+struct Seat {
+    int stage = 0;
+    int place = 0;
+    PartId previous, next;  ///< Who sits before and after it; empty at the ends of the list.
+
+    friend bool operator==(const Seat&, const Seat&) = default;
+};
 /// Whether the part is there at all.
 struct PresenceFound {
     std::optional<Part> part;   ///< Whole; absent: it is not there.
     PartId beside;              ///< Of a part more on the board: it is drawn in the stages of this one.
     std::vector<Model> models;  ///< Of a part more: its type, whole, where it has one.
     /// Where a part that is not there stood: for the way back.
-    int index = -1;                          ///< In Circuit::parts; -1: after the others.
-    std::vector<std::pair<int, int>> seats;  ///< Stage and place in its list.
+    int index = -1;  ///< In Circuit::parts; -1: after the others.
+    std::vector<Seat> seats;
     std::optional<Knob> knob;
     int knobIndex = 0;
+    std::optional<double> knobPosition;  ///< 0..10; absent where the setting named none.
 
     friend bool operator==(const PresenceFound&, const PresenceFound&) = default;
 };

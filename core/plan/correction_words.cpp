@@ -1,11 +1,12 @@
 // What corrections say on papers and screens, and to the mods of the plan.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/same_figure.h"
 #include "core/drawing/rejoin.h"
 #include "core/plan/correct.h"
 #include "core/plan/findings.h"
+#include "core/plan/fitting_check.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace ohmwright {
 
@@ -62,6 +63,16 @@ std::string linesSay(const Circuit& stock, const PartId& part) {
                               ": draw them anew, or the next change of the drawing puts it back.";
 }
 
+std::string notDrawn(const Circuit& stock, const PartId& part) {
+    const Part* own = findPart(stock, part);
+    if (own == nullptr || own->placement || stock.drawing == Drawing()) {
+        return {};
+    }
+    return displayName(*own) +
+           " is in the circuit, but the drawing has no free place beside its neighbours: arrange the drawing anew, "
+           "and it is drawn.";
+}
+
 std::string correctionWords(const Circuit& stock, const Correction& correction) {
     std::string words = correctedName(stock, correction);
     words.append(": ").append(findingWords(correction.found, kindOf(stock, correction)));
@@ -106,12 +117,6 @@ std::string revisionWords(const Job& job) {
 
 namespace {
 
-constexpr double sameFigure = 1e-9;  // "56n" typed and 56e-9 computed differ in the last digits only.
-
-bool isSameValue(double a, double b) {
-    return std::abs(a - b) <= sameFigure * std::max(std::abs(a), std::abs(b));
-}
-
 /// How one change of a mod stands to what was corrected.
 struct Meeting {
     const Circuit& stock;
@@ -120,7 +125,7 @@ struct Meeting {
 
     [[nodiscard]] bool changesNothing(const SingleChange& change) const {
         if (const auto* value = std::get_if<SwapValue>(&change)) {
-            return std::holds_alternative<ValueFound>(correction.found) && isSameValue(value->value, part.value);
+            return std::holds_alternative<ValueFound>(correction.found) && isSameFigure(value->value, part.value);
         }
         if (const auto* type = std::get_if<SwapType>(&change)) {
             return std::holds_alternative<TypeFound>(correction.found) && type->model.name == part.model;
@@ -128,8 +133,8 @@ struct Meeting {
         const auto* pot = std::get_if<ChangePot>(&change);
         const bool isPotThing =
             std::holds_alternative<ValueFound>(correction.found) || std::holds_alternative<LawFound>(correction.found);
-        return pot != nullptr && isPotThing && isSameValue(pot->ohms, part.value) && pot->taper == part.taper &&
-               (part.taper == Taper::linear || isSameValue(pot->shareAtHalf, part.shareAtHalf));
+        return pot != nullptr && isPotThing && isSameFigure(pot->ohms, part.value) && pot->taper == part.taper &&
+               (part.taper == Taper::linear || isSameFigure(pot->shareAtHalf, part.shareAtHalf));
     }
     [[nodiscard]] bool concerns(const SingleChange& change) const {
         if (targetOf(change) != part.id) {
@@ -145,10 +150,11 @@ struct Meeting {
                               std::holds_alternative<ChangePot>(change) || std::holds_alternative<RemovePart>(change);
         return isOfBody && !std::holds_alternative<BoardNoteFound>(correction.found);
     }
-    [[nodiscard]] std::string sentence(const Mod& mod, const SingleChange& change) const {
-        const std::string letter = mod.letter.empty() ? mod.id : mod.letter;
+    /// @param change  the first of the mod's changes that concerns the part.
+    [[nodiscard]] std::string sentence(const Mod& mod, const SingleChange& change, bool isNothing) const {
+        const std::string letter = letterOf(mod);
         const std::string name = displayName(part);
-        if (changesNothing(change)) {
+        if (isNothing) {
             return nameOfMod(mod) + " makes " + name + " what the board has already and changes nothing now: switch " +
                    letter + " off or take it out. If " + letter + " is fitted, this is no correction: take it back.";
         }
@@ -181,7 +187,11 @@ std::vector<ModAndCorrection> modsOnCorrected(const Job& corrected, const Correc
         const auto first = std::find_if(changes.begin(), changes.end(),
                                         [&](const SingleChange& change) { return meeting.concerns(change); });
         if (first != changes.end()) {
-            met.push_back({mod.id, meeting.changesNothing(*first), meeting.sentence(mod, *first)});
+            // Of a switch, every throw; a throw that changes nothing leaves the part as it is, which is the same.
+            const bool isNothing = std::all_of(changes.begin(), changes.end(), [&](const SingleChange& change) {
+                return targetOf(change) == part->id && meeting.changesNothing(change);
+            });
+            met.push_back({mod.id, isNothing, meeting.sentence(mod, *first, isNothing)});
         }
     }
     return met;

@@ -2,87 +2,77 @@
 #include "core/plan/drawing_edits.h"
 
 #include "core/base/text.h"
+#include "core/drawing/edit_lines.h"
 #include "core/drawing/rejoin.h"
-#include "core/plan/apply.h"
-#include "core/plan/edits.h"
+#include "core/plan/correct.h"
+#include "core/plan/findings.h"
+#include "core/plan/fitting_check.h"
+#include "core/plan/follow_nets.h"
+#include "core/plan/open_visit.h"
+#include "core/plan/part_names.h"
+#include "core/plan/stock_setting.h"
 
 #include <algorithm>
-#include <type_traits>
-#include <utility>
-#include <variant>
+#include <string>
 
 namespace ohmwright {
 namespace {
 
 using GoneInto = std::map<NetName, NetName>;
 
-void follow(NetName& net, const GoneInto& goneInto) {
-    const auto gone = goneInto.find(net);
-    net = gone != goneInto.end() ? gone->second : net;
-}
-
-template <class SomeChange>
-void followNets(SomeChange& change, const GoneInto& goneInto) {
-    std::visit(
-        [&goneInto](auto& one) {
-            using One = std::remove_cvref_t<decltype(one)>;
-            if constexpr (std::is_same_v<One, MoveLeg>) {
-                follow(one.net, goneInto);
-            } else if constexpr (std::is_same_v<One, AddPart>) {
-                for (NetName& net : one.nets) {
-                    follow(net, goneInto);
-                }
-            } else if constexpr (std::is_same_v<One, Combined>) {
-                for (SingleChange& single : one.changes) {
-                    followNets(single, goneInto);
-                }
-            } else if constexpr (std::is_same_v<One, FitSwitch>) {
-                for (SwitchThrow& position : one.throws) {
-                    for (auto& single : position.changes) {
-                        followNets(single, goneInto);
-                    }
-                }
-            }
-        },
-        change);
-}
-
-/// The first mod that worked on the circuit before and does not work on the one after.
-Result<void> requireMods(const Circuit& before, const Circuit& after, const Plan& plan) {
-    Circuit was = before;
-    Circuit is = after;
-    for (const Mod& mod : plan) {
-        const Result<Circuit> worked = applyMod(was, mod);
-        if (!worked) {
-            continue;
-        }
-        const Result<Circuit> works = applyMod(is, mod);
-        if (!works) {
-            return Error{ErrorCode::invalidInput,
-                         works.error().message + " The plan works on it: take mod " + mod.letter +
-                             " off the list first, or leave the drawing as it is.",
-                         works.error().where};
-        }
-        was = *worked;
-        is = *works;
-    }
-    return {};
+Error refusal(std::string message, std::string where = {}) {
+    return {ErrorCode::invalidInput, std::move(message), std::move(where)};
 }
 
 /// A part whose nets are others than its lines show (a leg was corrected) and that the edit would put back on its
-/// lines.
-const Part* putBack(const Circuit& before, const Circuit& after) {
+/// lines. Another name of a net is no other net.
+const Part* putBack(const Circuit& before, const Circuit& after, const GoneInto& goneInto) {
     const Circuit shown = rejoin(before).circuit;
     for (std::size_t i = 0; i < before.parts.size(); ++i) {
         const Part& part = before.parts[i];
-        if (shown.parts[i].nets != part.nets) {
-            const Part* edited = findPart(after, part.id);
-            if (edited && edited->nets != part.nets) {
-                return &part;
-            }
+        const Part* edited = shown.parts[i].nets != part.nets ? findPart(after, part.id) : nullptr;
+        if (edited == nullptr) {
+            continue;
+        }
+        std::vector<NetName> nets = part.nets;
+        std::transform(nets.begin(), nets.end(), nets.begin(),
+                       [&goneInto](const NetName& net) { return followed(net, goneInto); });
+        if (edited->nets != nets) {
+            return &part;
         }
     }
     return nullptr;
+}
+
+/// The correction that still holds of a part that the edit takes off.
+const Correction* lostReading(const Job& job, const Circuit& after) {
+    const auto isLost = [&](const Correction& each) {
+        if (findPart(job.stock, each.part) == nullptr || findPart(after, each.part) != nullptr) {
+            return false;
+        }
+        const Result<Finding> now = currentReading(job.stock, each.part, each.found);
+        return now && isSameFinding(*now, each.found);
+    };
+    const auto lost = std::find_if(job.corrections.begin(), job.corrections.end(), isLost);
+    return lost != job.corrections.end() ? &*lost : nullptr;
+}
+
+Result<void> requireNothingLost(const Job& job, const Edited& edit) {
+    if (const Correction* lost = lostReading(job, edit.circuit)) {
+        const std::string name = correctedName(job.stock, *lost);
+        return refusal(
+            name + " was corrected (" + correctionWords(job.stock, *lost) +
+                "): erased, what was read of it would be lost. Take the correction back first, or say that " + name +
+                " is not on the board.",
+            name);
+    }
+    if (const Part* part = putBack(job.stock, edit.circuit, edit.goneInto)) {
+        return refusal(displayName(*part) +
+                           " is joined elsewhere than its lines show, since a leg of it was corrected: pick it and "
+                           "tidy it first.",
+                       part->reference);
+    }
+    return {};
 }
 
 void renamePart(Circuit& circuit, const PartId& id, const PartId& name) {
@@ -102,24 +92,19 @@ void renamePart(Circuit& circuit, const PartId& id, const PartId& name) {
     }
 }
 
-/// Parts that were put down under a name that the plan has for a part it fits get the next one that is free.
-void keepOffThePlansNames(Job& edited, const Circuit& before) {
+/// Parts that were put down under a name that the job keeps for another one get the next that is free.
+void keepOffNamesThatAreTaken(Job& edited, const Circuit& before) {
     for (std::size_t i = 0; i < edited.stock.parts.size(); ++i) {
         const Part part = edited.stock.parts[i];
-        const bool isTaken =
-            !findPart(before, part.id) && std::any_of(edited.plan.begin(), edited.plan.end(), [&part](const Mod& mod) {
-                const std::vector<const NewPart*> fitted = newPartsOf(mod.change);
-                return fitsPart(mod, part.id) || std::any_of(fitted.begin(), fitted.end(), [&part](const NewPart* one) {
-                           return one->reference == part.reference;
-                       });
-            });
-        if (isTaken) {
+        if (findPart(before, part.id) != nullptr) {
+            continue;
+        }
+        if (isReserved(edited, part.reference)) {
             edited.stock.parts[i].reference = nextFreeReference(edited, part.kind);
-            PartId id = inLowerCase(edited.stock.parts[i].reference);
-            while (findPart(edited.stock, id)) {
-                id += "'";
-            }
-            renamePart(edited.stock, part.id, id);
+        }
+        const std::string& reference = edited.stock.parts[i].reference;
+        if (isRemembered(edited, part.id) || reference != part.reference) {
+            renamePart(edited.stock, part.id, freePartId(edited, inLowerCase(reference)));
         }
     }
 }
@@ -130,28 +115,42 @@ Result<Job> withDrawing(const Job& job, const EditResult& edit) {
     if (!edit) {
         return edit.error();
     }
-    if (const Part* part = putBack(job.stock, edit->circuit)) {
-        return Error{ErrorCode::invalidInput,
-                     displayName(*part) +
-                         " is joined elsewhere than its lines show, since a leg of it was corrected: "
-                         "pick it and tidy it first.",
-                     part->reference};
+    if (const Result<void> open = requireOpenVisit(job); !open) {
+        return open.error();
+    }
+    if (const Result<void> kept = requireNothingLost(job, *edit); !kept) {
+        return kept.error();
     }
     Job edited = job;
     edited.stock = edit->circuit;
-    keepOffThePlansNames(edited, job.stock);
-    for (Mod& mod : edited.plan) {
-        followNets(mod.change, edit->goneInto);
+    followNets(edited, edit->goneInto);
+    keepOffNamesThatAreTaken(edited, job.stock);
+    if (const auto lost = newlyUnfittable(job.stock, edited.stock, edited.plan, edited.setting.throws)) {
+        return refusal(lost->reason.message + " The plan works on it: take mod " + letterOf(lost->mod) +
+                           " off the list first, or leave the drawing as it is.",
+                       lost->reason.where);
     }
-    if (const Result<void> sound = requireMods(job.stock, edited.stock, edited.plan); !sound) {
-        return sound.error();
+    forgetKnobsNotThere(edited);
+    if (const Result<void> taken = followDrawnEnds(job.stock, edited); !taken) {
+        return taken.error();
     }
-    for (UnitReading& reading : edited.visit.readings) {
-        follow(reading.net, edit->goneInto);
+    return edited;
+}
+
+Result<Job> withDrawingLines(const Job& job, std::string_view text, const std::vector<Model>& models) {
+    Result<Job> edited = job;
+    int number = 0;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find('\n', begin), text.size());
+        ++number;
+        edited = withDrawing(*edited, editByLine(edited->stock, text.substr(begin, end - begin), models));
+        if (!edited) {
+            std::string line = "line ";
+            line.append(std::to_string(number));
+            return Error{edited.error().code, line + ": " + edited.error().message, line};
+        }
+        begin = end + 1;
     }
-    std::erase_if(edited.setting.knobs, [&](const auto& knob) {
-        return findKnob(job.stock, knob.first) && !findKnob(edited.stock, knob.first);
-    });
     return edited;
 }
 

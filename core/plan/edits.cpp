@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/edits.h"
 
+#include "core/base/same_figure.h"
 #include "core/base/text.h"
-#include "core/circuit/references.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
@@ -14,12 +14,7 @@ namespace ohmwright {
 
 namespace {
 
-constexpr double sameValue = 1e-9;  // "56n" typed and 56e-9 computed differ in the last digits only.
 constexpr double knobTravel = 10.0;
-
-bool isSameValue(double a, double b) {
-    return std::abs(a - b) <= sameValue * std::max(std::abs(a), std::abs(b));
-}
 
 bool swapsValueOf(const Mod& mod, const PartId& part) {
     const auto* swap = std::get_if<SwapValue>(&mod.change);
@@ -138,7 +133,7 @@ Result<Job> setPartValue(const Job& job, const PartId& part, double value) {
         return ifFittable(job, edited, placeOf(*fitted.mod, edited.plan));
     }
     const Part* stock = findPart(job.stock, part);
-    if (stock && hasValue(stock->kind) && isSameValue(stock->value, value)) {
+    if (stock && hasValue(stock->kind) && isSameFigure(stock->value, value)) {
         removeValueMods(edited.plan, part);
         return edited;
     }
@@ -363,20 +358,6 @@ const Mod* valueModOf(const Plan& plan, const PartId& part) {
         found = counts && (mod.on || !found || !found->on) ? &mod : found;
     }
     return found;
-}
-
-std::string nextFreeReference(const Job& job, PartKind kind) {
-    const std::string_view prefix = referencePrefix(kind);
-    int highest = 0;
-    for (const Part& part : job.stock.parts) {
-        highest = std::max(highest, referenceNumber(part.reference, prefix));
-    }
-    for (const Mod& mod : job.plan) {
-        for (const NewPart* fitted : newPartsOf(mod.change)) {
-            highest = std::max(highest, referenceNumber(fitted->reference, prefix));
-        }
-    }
-    return std::string(prefix) + std::to_string(highest + 1);
 }
 
 }  // namespace ohmwright

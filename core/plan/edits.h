@@ -4,6 +4,7 @@
 
 #include "core/base/result.h"
 #include "core/plan/job.h"
+#include "core/plan/part_names.h"
 
 #include <optional>
 
@@ -60,7 +61,5 @@ Result<Job> setSetting(const Job& job, const Setting& setting);
 std::string nextFreeLetter(const Plan& plan);
 /// The plan's value mod on a part, or null; of several the one that counts (the last that is on, else the last).
 const Mod* valueModOf(const Plan& plan, const PartId& part);
-/// A reference such as "D3" that no part and no mod of the job uses yet: one above the highest.
-std::string nextFreeReference(const Job& job, PartKind kind);
 
 }  // namespace ohmwright

@@ -1,23 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/findings.h"
 
+#include "core/base/same_figure.h"
 #include "core/circuit/check.h"
+#include "core/circuit/net_names.h"
+#include "core/drawing/draw_beside.h"
+#include "core/drawing/edit.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
-#include <cmath>
-#include <set>
 #include <utility>
 
 namespace ohmwright {
 
 namespace {
-
-constexpr double sameFigure = 1e-9;  // "56n" typed and 56e-9 computed differ in the last digits only.
-
-bool isSame(double a, double b) {
-    return std::abs(a - b) <= sameFigure * std::max(std::abs(a), std::abs(b));
-}
 
 Error wrong(const std::string& sentence, const std::string& where) {
     return {ErrorCode::invalidInput, sentence, where};
@@ -31,19 +27,28 @@ Part bareOf(Part part) {
     return part;
 }
 
+/// Nets that nothing ties to ground and that did not float before are open on purpose.
+void openSince(Circuit& stock, const std::vector<NetName>& floated) {
+    for (const NetName& net : netsWithoutDcPath(stock)) {
+        if (std::find(floated.begin(), floated.end(), net) == floated.end()) {
+            stock.openNets.push_back(net);
+        }
+    }
+}
+
 struct SameFinding {
     const Finding& other;
 
     bool operator()(const ValueFound& one) const {
         const auto& two = std::get<ValueFound>(other);
-        return isSame(one.value, two.value) && one.printed == two.printed;
+        return isSameFigure(one.value, two.value) && one.printed == two.printed;
     }
     bool operator()(const ToleranceFound& one) const {
-        return isSame(one.tolerance, std::get<ToleranceFound>(other).tolerance);
+        return isSameFigure(one.tolerance, std::get<ToleranceFound>(other).tolerance);
     }
     bool operator()(const LawFound& one) const {
         const auto& two = std::get<LawFound>(other);
-        return one.taper == two.taper && (one.taper == Taper::linear || isSame(one.shareAtHalf, two.shareAtHalf));
+        return one.taper == two.taper && (one.taper == Taper::linear || isSameFigure(one.shareAtHalf, two.shareAtHalf));
     }
     bool operator()(const PresenceFound& one) const {
         const auto& two = std::get<PresenceFound>(other);
@@ -63,16 +68,9 @@ public:
     Corrector(Circuit stock, PartId part) : m_stock(std::move(stock)), m_id(std::move(part)) {}
 
     Result<void> put(const Finding& finding) {
-        const std::set<NetName> openBefore(m_stock.openNets.begin(), m_stock.openNets.end());
-        Result<void> done = std::visit([this](const auto& found) { return put(found); }, finding);
-        for (const NetName& net : m_stock.openNets) {
-            if (!openBefore.contains(net)) {
-                m_opened.push_back(net);
-            }
-        }
-        return done;
+        return std::visit([this](const auto& found) { return put(found); }, finding);
     }
-    [[nodiscard]] PutFinding take() && { return {std::move(m_stock), std::move(m_opened), std::move(m_broughtType)}; }
+    [[nodiscard]] PutFinding take() && { return {std::move(m_stock), std::move(m_broughtType)}; }
 
 private:
     Result<void> put(const ValueFound& found) {
@@ -122,6 +120,9 @@ private:
         return {};
     }
     Result<void> put(const LegFound& found) {
+        if (const std::string fault = newNetFault(m_stock, found.net); !fault.empty()) {
+            return wrong(fault, own().reference);
+        }
         Result<Circuit> moved = applyMod(m_stock, asMod(MoveLeg{m_id, found.pin, found.net}));
         if (!moved) {
             return moved.error();
@@ -174,6 +175,11 @@ private:
         if (part.reference.empty()) {
             return wrong("The part has no reference. Give it one, such as R40.", m_id);
         }
+        for (const NetName& net : part.nets) {
+            if (const std::string fault = newNetFault(m_stock, net); !fault.empty()) {
+                return wrong(fault, part.reference);
+            }
+        }
         if (Result<void> typed = bringTypes(found); !typed) {
             return typed;
         }
@@ -181,12 +187,22 @@ private:
         const auto last = static_cast<int>(m_stock.parts.size());
         m_stock.parts.insert(m_stock.parts.begin() + (found.index < 0 ? last : std::min(found.index, last)), part);
         seat(found);
-        for (const NetName& net : netsWithoutDcPath(m_stock)) {
-            if (std::find(floated.begin(), floated.end(), net) == floated.end()) {
-                m_stock.openNets.push_back(net);
-            }
-        }
+        draw(found);
+        openSince(m_stock, floated);
         return {};
+    }
+    /// At its place, or beside its neighbours where that is taken by now.
+    void draw(const PresenceFound& found) {
+        if (own().placement && !placeFault(m_stock, own()).empty()) {
+            own().placement.reset();
+        }
+        PartId beside = found.beside;
+        for (const Seat& place : found.seats) {
+            beside = beside.empty() ? (place.previous.empty() ? place.next : place.previous) : beside;
+        }
+        if (std::optional<Circuit> drawn = drawnBeside(m_stock, m_id, beside)) {
+            m_stock = *std::move(drawn);
+        }
     }
     Result<void> bringTypes(const PresenceFound& found) {
         const Part& part = *found.part;
@@ -209,11 +225,8 @@ private:
         return {};
     }
     void seat(const PresenceFound& found) {
-        for (const auto& [stage, place] : found.seats) {
-            if (stage >= 0 && stage < static_cast<int>(m_stock.stages.size())) {
-                std::vector<PartId>& parts = m_stock.stages[static_cast<std::size_t>(stage)].parts;
-                parts.insert(parts.begin() + std::clamp(place, 0, static_cast<int>(parts.size())), m_id);
-            }
+        for (const Seat& place : found.seats) {
+            seatIn(place);
         }
         if (found.knob) {
             const auto last = static_cast<int>(m_stock.knobs.size());
@@ -227,6 +240,24 @@ private:
         }
     }
 
+    /// Before who sat after it, else after who sat before it: stages may have come or gone since. Among strangers by
+    /// number.
+    void seatIn(const Seat& place) {
+        for (const auto& [neighbour, offset] : {std::pair(place.next, 0), std::pair(place.previous, 1)}) {
+            for (Stage& stage : m_stock.stages) {
+                const auto found = std::find(stage.parts.begin(), stage.parts.end(), neighbour);
+                if (!neighbour.empty() && found != stage.parts.end()) {
+                    stage.parts.insert(found + offset, m_id);
+                    return;
+                }
+            }
+        }
+        if (place.stage >= 0 && place.stage < static_cast<int>(m_stock.stages.size())) {
+            std::vector<PartId>& parts = m_stock.stages[static_cast<std::size_t>(place.stage)].parts;
+            parts.insert(parts.begin() + std::clamp(place.place, 0, static_cast<int>(parts.size())), m_id);
+        }
+    }
+
     [[nodiscard]] Part& own() { return *findPart(m_stock, m_id); }
     [[nodiscard]] Mod asMod(const SingleChange& change) const {
         Mod mod;
@@ -237,7 +268,6 @@ private:
 
     Circuit m_stock;
     PartId m_id;
-    std::vector<NetName> m_opened;
     std::string m_broughtType;
 };
 
@@ -258,7 +288,9 @@ PresenceFound presenceOf(const Circuit& stock, const PartId& id) {
     for (std::size_t s = 0; s < stock.stages.size(); ++s) {
         const std::vector<PartId>& seated = stock.stages[s].parts;
         if (const auto seat = std::find(seated.begin(), seated.end(), id); seat != seated.end()) {
-            found.seats.emplace_back(static_cast<int>(s), static_cast<int>(seat - seated.begin()));
+            found.seats.push_back({static_cast<int>(s), static_cast<int>(seat - seated.begin()),
+                                   seat != seated.begin() ? *(seat - 1) : PartId(),
+                                   seat + 1 != seated.end() ? *(seat + 1) : PartId()});
         }
     }
     for (std::size_t k = 0; k < stock.knobs.size(); ++k) {
@@ -346,23 +378,23 @@ Result<PutFinding> putFinding(const Circuit& stock, const PartId& part, const Fi
 }
 
 Result<Circuit> asDrawn(const Circuit& stock, const Correction& correction) {
-    Result<PutFinding> put = putFinding(stock, correction.part, correction.drawn);
+    const std::vector<NetName> floated = netsWithoutDcPath(stock);
+    Circuit before = stock;
+    const auto* more = std::get_if<PresenceFound>(&correction.found);
+    if (const Part* part = findPart(stock, correction.part); part != nullptr && more != nullptr && more->part) {
+        takeOffLeads(before, *part);
+    }
+    Result<PutFinding> put = putFinding(before, correction.part, correction.drawn);
     if (!put) {
         return put.error();
     }
-    const std::vector<NetName> floated = netsWithoutDcPath(stock);
-    const auto isIn = [](const std::vector<NetName>& nets, const NetName& net) {
-        return std::find(nets.begin(), nets.end(), net) != nets.end();
-    };
     Circuit& drawn = put->stock;
     // What the correction left open is tied again, unless something else keeps it open.
-    std::erase_if(drawn.openNets,
-                  [&](const NetName& net) { return isIn(correction.opened, net) || isIn(put->opened, net); });
-    for (const NetName& net : netsWithoutDcPath(drawn)) {
-        if (!isIn(floated, net)) {
-            drawn.openNets.push_back(net);
-        }
-    }
+    drawn.openNets = stock.openNets;
+    std::erase_if(drawn.openNets, [&](const NetName& net) {
+        return std::find(correction.opened.begin(), correction.opened.end(), net) != correction.opened.end();
+    });
+    openSince(drawn, floated);
     const std::string& brought = correction.broughtType;
     const bool isNamed =
         std::any_of(drawn.parts.begin(), drawn.parts.end(), [&](const Part& part) { return part.model == brought; });

@@ -20,15 +20,16 @@ bool isSameThing(const Finding& one, const Finding& two);
 Result<Finding> currentReading(const Circuit& stock, const PartId& part, const Finding& like);
 
 struct PutFinding {
-    Circuit stock;
-    std::vector<NetName> opened;  ///< Nets that nothing ties to ground since: open on purpose.
-    std::string broughtType;      ///< Empty, or the name of a type that stock did not have.
+    Circuit stock;            ///< Nets that nothing ties to ground since are open on purpose.
+    std::string broughtType;  ///< Empty, or the name of a type that stock did not have.
 };
-/// Stock with that finding in it. REQUIRES: currentReading has an answer.
-/// Errors: invalidInput for what no part can have, a leg at its net already, a part that cannot go or come.
+/// Stock with that finding in it; a part that comes stands where it was drawn, else where that place is taken or there
+/// is none beside its neighbours (core/drawing/draw_beside.h). REQUIRES: currentReading has an answer.
+/// Errors: invalidInput for what no part can have, a leg at its net already, a new net without a name that a net can
+/// have, a part that cannot go or come.
 Result<PutFinding> putFinding(const Circuit& stock, const PartId& part, const Finding& finding);
 
-/// Stock with a correction undone, as the drawing has it.
+/// Stock with a correction undone, as the drawing has it; a part more goes with its lines.
 /// Errors: as putFinding.
 Result<Circuit> asDrawn(const Circuit& stock, const Correction& correction);
 

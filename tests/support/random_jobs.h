@@ -295,9 +295,10 @@ inline Finding randomFinding(Chance& chance) {
         found.beside = chance.text();
         found.models = {randomModel(chance, PartKind::diode, "type")};
         found.index = chance.below(4) - 1;
-        found.seats = {{chance.below(3), chance.below(9)}};
+        found.seats = {{chance.below(3), chance.below(9), chance.text(), chance.text()}};
         found.knob = Knob{chance.text(), chance.text(), chance.text()};
         found.knobIndex = chance.below(3);
+        found.knobPosition = chance.oneIn(2) ? std::optional(10.0 * chance.share()) : std::nullopt;
     }
     return found;
 }

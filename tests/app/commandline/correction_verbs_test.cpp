@@ -56,6 +56,17 @@ TEST(FoundVerb, APartMoreAndAPartThatIsNotThere) {
     EXPECT_THAT(test::jobIn(both).corrections, SizeIs(2));
 }
 
+// The first of them was taken and the others were lost unsaid.
+TEST(FoundVerb, TakesOneFindingACall) {
+    EXPECT_THAT(test::refused({"found", rooster, "--part", "R2", "--value", "47k", "--tolerance", "1", "--reason",
+                               "board differs"},
+                              ExitStatus::callWrong),
+                HasSubstr("one call says one thing, and --value says another"));
+    EXPECT_THAT(test::refused({"found", rooster, "--part", "R2", "--leg", "1", "--net", "b,", "--reason", "misread"},
+                              ExitStatus::callWrong),
+                HasSubstr("A net's name is one word"));
+}
+
 TEST(FoundVerb, WhatItMeansForAModIsANote) {
     const TemporaryFolder folder;
     Job job = test::jobIn(rooster);
@@ -121,10 +132,15 @@ TEST(WhichRevisionVerb, RanksTheStoredDrawingsOfTheShop) {
     args.insert(args.end(), read.begin(), read.end());
     const test::Called called = test::call(args);
     EXPECT_THAT(called.err, HasSubstr("Small Rooster, PB-03 rev 4 fits best"));
-    const auto tables = test::tablesOf(called.out);
-    ASSERT_THAT(tables, SizeIs(2));
-    EXPECT_EQ(tables[0][0].at("drawing"), "Small Rooster, PB-03 rev 4");
-    EXPECT_THAT(tables[1], SizeIs(6));
+    // One table, a row a drawing and reading, and each says of which file it is.
+    const auto rows = rowsOf(called.out);
+    ASSERT_THAT(rows, SizeIs(6));
+    EXPECT_EQ(rows[0].at("rank"), "1");
+    EXPECT_EQ(rows[0].at("drawing"), "Small Rooster, PB-03 rev 4");
+    EXPECT_EQ(rows[0].at("file"), known);
+    EXPECT_EQ(rows[0].at("reading"), "Q1 base");
+    EXPECT_EQ(rows[3].at("rank"), "2");
+    EXPECT_EQ(rows[3].at("file"), open);
     // One that is named takes the place of the shop's.
     args[2] = "--against";
     args[3] = known;

@@ -2,9 +2,15 @@
 #include "core/plan/correct.h"
 
 #include "core/circuit/check.h"
+#include "core/drawing/edit.h"
+#include "core/drawing/rejoin.h"
+#include "core/files/job_file.h"
 #include "core/plan/apply.h"
+#include "core/plan/board_walk.h"
 #include "core/plan/edits.h"
 #include "core/plan/findings.h"
+#include "tests/support/demo_job.h"
+#include "tests/support/disguise.h"
 #include "tests/support/planned_jobs.h"
 
 #include <gmock/gmock.h>
@@ -148,6 +154,34 @@ TEST(Correct, APartThatAModNeedsCannotGoWhileTheModIsOn) {
     EXPECT_EQ(findPart(made(correct(off, found("r5", PresenceFound{}))).stock, "r5"), nullptr);
 }
 
+// A mod that could not be fitted before let every other one break unsaid.
+TEST(Correct, AModThatFailsAlreadyHidesNoOther) {
+    Job job = harbourLampWith("C");
+    job.plan.insert(job.plan.begin(), Mod{"broken", "Z", "Broken", SwapValue{"r99", 1e3}, true});
+    EXPECT_THAT(refusal(correct(job, found("r5", PresenceFound{}))), HasSubstr("switch C off or take it out first."));
+    EXPECT_EQ(findPart(made(correct(job, found("c5", PresenceFound{}))).stock, "c5"), nullptr);
+}
+
+// One of its changes makes what the board has; the mod as a whole still does something.
+TEST(Correct, AModThatDoesMoreIsNotSaidToChangeNothing) {
+    Combined both;
+    both.changes = {SwapValue{"r5", 2700.0}, SwapValue{"c4", 120e-9}};
+    Job job = harbourLampWith("");
+    job.plan = {Mod{"m1", "A", "Both", both, true}};
+    const Job corrected = made(correct(job, found("r5", ValueFound{2700.0, {}})));
+    const std::vector<ModAndCorrection> met = modsOnCorrected(corrected, corrected.corrections[0]);
+    ASSERT_THAT(met, SizeIs(1));
+    EXPECT_FALSE(met[0].changesNothing);
+    EXPECT_THAT(met[0].sentence, testing::Not(HasSubstr("changes nothing")));
+    FitSwitch voice;
+    voice.throws = {{"tight", {SwapValue{"r5", 2700.0}}}, {"fat", {SwapValue{"r5", 1500.0}}}};
+    job.plan = {Mod{"m1", "A", "Voice", voice, true}};
+    const Job switched = made(correct(job, found("r5", ValueFound{2700.0, {}})));
+    const std::vector<ModAndCorrection> ofSwitch = modsOnCorrected(switched, switched.corrections[0]);
+    ASSERT_THAT(ofSwitch, SizeIs(1));
+    EXPECT_FALSE(ofSwitch[0].changesNothing);
+}
+
 TEST(Correct, ALegThatAModMovesThereIsNotCorrectedUnderIt) {
     const Circuit stock = harbourLampWith("").stock;
     const NetName elsewhere = findPart(stock, "r7")->nets[0];
@@ -213,18 +247,116 @@ TEST(Correct, AllTogetherAreTakenBackInAnyOrder) {
     EXPECT_EQ(withoutKnowledge(job), withoutKnowledge(drawn));
 }
 
+// Its position stayed in the setting: the file that was written was refused by every verb, taking back included.
 TEST(Correct, APotThatIsNotThereComesBackWithItsKnob) {
+    Job drawn = harbourLampWith("");
+    const Knob knob = drawn.stock.knobs.front();
+    drawn.setting.knobs[knob.id] = 3.5;
+    const Job job = made(correct(drawn, found(knob.part, PresenceFound{})));
+    EXPECT_EQ(knobOf(job.stock, knob.part), nullptr);
+    EXPECT_TRUE(checkSetting(job.stock, job.setting));
+    const Result<Job> read = readJob(writeJob(job));
+    ASSERT_TRUE(read) << read.error().message;
+    EXPECT_EQ(*read, job);
+    EXPECT_EQ(withoutKnowledge(made(takeBackCorrection(*read, 0))), withoutKnowledge(drawn));
+}
+
+// Two legs on one pad: which of the two opened it was lost when the first was taken back.
+TEST(Correct, APadThatTwoLegsSharedIsClosedWithTheSecond) {
     const Job drawn = harbourLampWith("");
-    const PartId pot = drawn.stock.knobs.front().part;
-    const Job job = made(correct(drawn, found(pot, PresenceFound{})));
-    EXPECT_EQ(knobOf(job.stock, pot), nullptr);
-    EXPECT_EQ(withoutKnowledge(made(takeBackCorrection(job, 0))), withoutKnowledge(drawn));
+    for (const bool isFirstBackFirst : {true, false}) {
+        Job job = made(correct(drawn, found("c7", LegFound{0, "loose"})));
+        job = made(correct(job, found("c6", LegFound{0, "loose"})));
+        EXPECT_THAT(job.stock.openNets, ElementsAre("loose"));
+        job = made(takeBackCorrection(job, isFirstBackFirst ? 0 : 1));
+        EXPECT_THAT(job.stock.openNets, ElementsAre("loose"));
+        EXPECT_THAT(job.corrections[0].opened, ElementsAre("loose"));
+        job = made(takeBackCorrection(job, 0));
+        EXPECT_THAT(job.stock.openNets, IsEmpty());
+        EXPECT_EQ(withoutKnowledge(job), withoutKnowledge(drawn));
+    }
+}
+
+// A type that two parts turned out to have goes with the last of them.
+TEST(Correct, ATypeThatTwoPartsHaveGoesWithTheLast) {
+    const Job drawn = harbourLampWith("");
+    Model type = *findModel(drawn.stock, findPart(drawn.stock, "d1")->model);
+    type.name = "BAT41";
+    for (const bool isFirstBackFirst : {true, false}) {
+        Job job = made(correct(drawn, found("d1", TypeFound{type, {}})));
+        job = made(correct(job, found("d2", TypeFound{type, {}})));
+        job = made(takeBackCorrection(job, isFirstBackFirst ? 0 : 1));
+        EXPECT_NE(findModel(job.stock, "BAT41"), nullptr);
+        EXPECT_EQ(withoutKnowledge(made(takeBackCorrection(job, 0))), withoutKnowledge(drawn));
+    }
+}
+
+// Among its neighbours, wherever their stage has gone.
+TEST(Correct, APartComesBackToItsNeighbours) {
+    const Job drawn = harbourLampWith("");
+    Job job = made(correct(drawn, found("c5", PresenceFound{})));
+    job.stock.stages.insert(job.stock.stages.begin(), Stage{"Booster", {}, {}, {}, 0});
+    job = made(takeBackCorrection(job, 0));
+    EXPECT_THAT(job.stock.stages.front().parts, IsEmpty());
+    job.stock.stages.erase(job.stock.stages.begin());
+    EXPECT_EQ(job.stock.stages, drawn.stock.stages);
+}
+
+// ---- A part more on the board -------------------------------------------------------------------------------------
+
+PresenceFound more(PartKind kind, double value, std::vector<NetName> nets, const PartId& beside) {
+    PresenceFound onBoard;
+    Part part;
+    part.reference = "X40";
+    part.kind = kind;
+    part.value = value;
+    part.nets = std::move(nets);
+    onBoard.part = part;
+    onBoard.beside = beside;
+    return onBoard;
+}
+
+// It was in the circuit and drawn nowhere: whoever looked at the map did not see it.
+TEST(Correct, APartMoreIsDrawnBesideItsNeighbourAndTakenOffWithItsLines) {
+    for (const std::string& demo : test::allDemos()) {
+        Job drawn = test::jobIn(test::demoJobPath(demo));
+        drawn.plan.clear();
+        for (const Part& host : drawn.stock.parts) {
+            if (!isOnBoard(drawn.stock, host) || host.nets.size() != 2 || host.nets[0] == host.nets[1]) {
+                continue;
+            }
+            SCOPED_TRACE(demo + ", across " + host.reference);
+            const Job job = made(correct(drawn, found({}, more(PartKind::capacitor, 1e-9, host.nets, host.id))));
+            const Part* part = findPartByReference(job.stock, "X40");
+            ASSERT_NE(part, nullptr);
+            ASSERT_TRUE(part->placement);
+            EXPECT_EQ(placeFault(job.stock, *part), "");
+            EXPECT_EQ(rejoin(job.stock).circuit.parts, job.stock.parts);
+            EXPECT_EQ(std::get<PresenceFound>(job.corrections[0].found).part->placement, part->placement);
+            EXPECT_THAT(revisionWords(job), HasSubstr("X40"));
+            EXPECT_EQ(withoutKnowledge(made(takeBackCorrection(job, 0))), withoutKnowledge(drawn));
+        }
+    }
+}
+
+TEST(Correct, EveryPartOfADemoCanGoAndComeBackToItsPlace) {
+    for (const std::string& demo : test::allDemos()) {
+        Job drawn = test::jobIn(test::demoJobPath(demo));
+        drawn.plan.clear();
+        for (const Part& part : drawn.stock.parts) {
+            if (isOnBoard(drawn.stock, part)) {
+                SCOPED_TRACE(demo + ", " + part.reference);
+                const Job job = made(correct(drawn, found(part.id, PresenceFound{})));
+                EXPECT_EQ(withoutKnowledge(made(takeBackCorrection(job, 0))), withoutKnowledge(drawn));
+            }
+        }
+    }
 }
 
 TEST(Correct, ALegOnAPadOfItsOwnIsOpenOnPurpose) {
-    const Job job = made(correct(harbourLampWith(""), found("c4", LegFound{1, "no pad"})));
+    const Job job = made(correct(harbourLampWith(""), found("c4", LegFound{1, "no-pad"})));
     EXPECT_THAT(netsWithoutDcPath(job.stock), IsEmpty());
-    EXPECT_THAT(job.corrections[0].opened, testing::Contains("no pad"));
+    EXPECT_THAT(job.corrections[0].opened, testing::Contains("no-pad"));
 }
 
 // A leg is corrected in the nets; who changes the drawing afterwards goes by its lines.
@@ -246,6 +378,9 @@ TEST(Correct, FindingsThatNoPartHasAreRefusedInWords) {
     EXPECT_THAT(refusal(correct(job, found("d1", ValueFound{1.0, {}}))), HasSubstr("has no value of its own"));
     EXPECT_THAT(refusal(correct(job, found("r5", LawFound{}))), HasSubstr("is no pot"));
     EXPECT_THAT(refusal(correct(job, found("r5", LegFound{2, "x"}))), HasSubstr("has no leg 3; it has 2."));
+    EXPECT_THAT(refusal(correct(job, found("r5", LegFound{1, "a b,(c)"}))), HasSubstr("A net's name is one word"));
+    EXPECT_THAT(refusal(correct(job, found({}, more(PartKind::resistor, 1e3, {"lp", ""}, "r7")))),
+                HasSubstr("A net's name is one word"));
     EXPECT_THAT(refusal(correct(job, found("r5", ToleranceFound{1.0}))), HasSubstr("from 0 to under 100 %"));
     EXPECT_THAT(refusal(correct(job, found("r5", ReferenceFound{}))), HasSubstr("needs a reference"));
     EXPECT_THAT(refusal(correct(job, found("r99", ValueFound{1e3, {}}))), HasSubstr("There is no part \"r99\""));
