@@ -32,10 +32,10 @@ constexpr std::array things{
     part('T', "triode", PartKind::triode, ""),
     part('L', "coil", PartKind::inductor, "2.8H"),
     part('K', "switch", PartKind::switchContact, ""),
-    part('W', "link", PartKind::link, ""),
-    part('E', "signal", PartKind::voltageSource, "", 1),
+    part('H', "link", PartKind::link, ""),
+    part('S', "signal source", PartKind::voltageSource, "", 1),
     part('B', "battery", PartKind::voltageSource, "9V", 1),
-    sign('G', "ground", FlagKind::ground, ""),
+    sign('E', "ground", FlagKind::ground, ""),
     sign('V', "supply sign", FlagKind::supply, "9 V"),
     sign('I', "input jack", FlagKind::terminal, "in"),
     sign('O', "output jack", FlagKind::terminal, "out"),
@@ -126,7 +126,7 @@ Result<MadeThing> makeThing(const DrawThing& thing, std::string_view typed, cons
         part.model = type->name;
         return made;
     }
-    if (thing.key == 'E') {
+    if (thing.isSignalSource()) {
         part.acAmplitude = 1.0;
         return made;
     }

@@ -19,6 +19,9 @@ struct DrawThing {
     bool isFlag = false;
     const char* text;  ///< What it is called or worth until something is typed: "10k", "1N4148", "9 V".
     int turns = 0;     ///< How it comes to hand.
+
+    /// The source that plays into the unit; a battery is the same kind of part.
+    [[nodiscard]] constexpr bool isSignalSource() const { return key == 'S'; }
 };
 
 /// In the order of the palette.

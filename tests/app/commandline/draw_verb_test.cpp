@@ -17,8 +17,8 @@ std::string written(const std::string& path, const std::string& text) {
 TEST(DrawVerb, AUnitIsDrawnFromLinesAndAnswers) {
     const test::ScratchFolder folder;
     const std::string lines = written(folder.path("lines.txt"),
-                                      "put E at 4,4\nput G at 4,7\nput R 10k at 4,4\nput C 10n at 7,4 turned 1\n"
-                                      "put G at 7,7\nput O at 7,4\nname 7,4 out\n");
+                                      "put S at 4,4\nput E at 4,7\nput R 10k at 4,4\nput C 10n at 7,4 turned 1\n"
+                                      "put E at 7,7\nput O at 7,4\nname 7,4 out\n");
     const std::string file = folder.path("unit.ohmjob");
     test::answered({"draw", lines, "--name", "Tide Pole", "--out", file});
     const auto job = loadJob(file);

@@ -17,7 +17,7 @@ const std::vector<Model>& houseTypes() {
 }
 
 constexpr std::string_view pair = R"(# two transistors in a pair
-put E at 4,8
+put S at 4,8
 put B 9V at 4,14
 put C 2u2 at 6,8
 put R 33k at 13,3 turned 1
@@ -26,10 +26,10 @@ put R 8k2 at 18,1 turned 1
 put transistor 2N3904 at 16,6
 put R 1k at 18,9 turned 1
 put R 100k at 13,13
-put G at 4,11
+put E at 4,11
 put ground at 4,17
-put G at 13,10
-put G at 18,12
+put E at 13,10
+put E at 18,12
 put "supply sign" "9 V" at 4,14
 put V "9 V" at 13,3
 put V "9 V" at 18,1
