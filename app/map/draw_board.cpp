@@ -10,12 +10,16 @@
 #include "app/map/draw_hand.h"
 #include "app/map/draw_palette.h"
 #include "app/map/draw_side.h"
+#include "app/map/fault_list.h"
 #include "app/map/zone_strip.h"
 
 #include <QScrollArea>
 #include <QSplitter>
 #include <QTimer>
 #include <QVBoxLayout>
+
+#include <algorithm>
+#include <utility>
 
 namespace ohmwright {
 namespace {
@@ -58,18 +62,10 @@ DrawBoard::DrawBoard(JobDocument& document, Selection& selection, SolverService&
     column->setSpacing(0);
     column->addWidget(m_strip);
     column->addWidget(m_canvas, 1);
-    m_line->setAutoFillBackground(true);
-    auto* words = new QHBoxLayout(m_line);
-    words->setContentsMargins(14, 0, 14, 0);
-    words->setSpacing(18);
-    words->addWidget(m_where);
-    words->addStretch(1);
-    words->addWidget(m_keys);
-    m_where->setFixedHeight(lineHeight);
-    column->addWidget(m_line);
-    static_cast<QSplitter*>(m_centre)->addWidget(drawing);
-    static_cast<QSplitter*>(m_centre)->setHandleWidth(1);
-    static_cast<QSplitter*>(m_centre)->setChildrenCollapsible(false);
+    buildLine(*column);
+    m_centre->addWidget(drawing);
+    m_centre->setHandleWidth(1);
+    m_centre->setChildrenCollapsible(false);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(1);
@@ -78,25 +74,45 @@ DrawBoard::DrawBoard(JobDocument& document, Selection& selection, SolverService&
     row->addWidget(m_right);
     setFocusProxy(m_canvas);
 
-    connect(&document, &JobDocument::jobChanged, this, &DrawBoard::showSoon);
-    connect(&solver, &SolverService::linearReady, this, &DrawBoard::showSoon);
-    connect(&solver, &SolverService::stateChanged, this, &DrawBoard::showSoon);
-    connect(m_hand, &DrawHand::changed, this, &DrawBoard::followHand);
-    connect(m_hand, &DrawHand::said, this, &DrawBoard::refused);
-    connect(m_side, &DrawSide::said, this, &DrawBoard::refused);
-    connect(m_hand, &DrawHand::valueTyped, m_side, &DrawSide::typeValue);
-    connect(m_hand, &DrawHand::nameAsked, m_side, &DrawSide::typeNetName);
-    connect(m_hand, &DrawHand::stageAsked, m_side, &DrawSide::typeStageName);
-    connect(m_hand, &DrawHand::frameAsked, m_side, &DrawSide::typeFrameName);
+    connectParts();
+    followTheme();
+    showState();
+}
+
+void DrawBoard::buildLine(QBoxLayout& column) {
+    m_line->setAutoFillBackground(true);
+    auto* words = new QHBoxLayout(m_line);
+    words->setContentsMargins(14, 0, 14, 0);
+    words->setSpacing(18);
+    words->addWidget(m_where);
+    words->addWidget(m_keys, 1);
+    m_keys->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    m_keys->setMinimumWidth(1);  // the words are cut with a sign, not the window widened
+    column.addWidget(m_line);
+}
+
+void DrawBoard::connectParts() {
+    connect(&m_document, &JobDocument::jobChanged, this, &DrawBoard::showSoon);
+    connect(&m_solver, &SolverService::linearReady, this, &DrawBoard::showSoon);
+    connect(&m_solver, &SolverService::stateChanged, this, &DrawBoard::showSoon);
+    connect(m_hand, &DrawHand::changed, this, [this] {
+        m_said.clear();
+        followHand();
+    });
+    connect(m_hand, &DrawHand::refused, this, &DrawBoard::refused);
+    connect(m_hand, &DrawHand::accepted, this, &DrawBoard::accepted);
+    connect(m_hand, &DrawHand::said, this, [this](const QString& sentence) {
+        m_said = sentence;
+        sayLine();
+        emit said(sentence);
+    });
+    connect(m_side, &DrawSide::refused, this, &DrawBoard::refused);
     connect(m_side, &DrawSide::keepAsked, this, [this] { emit keepAsked(m_hand->picked().parts); });
     connect(m_canvas, &DrawCanvas::fitted, this, [this] { m_strip->setEdges(m_canvas->zoneEdges()); });
     const auto back = [this] { m_canvas->setFocus(Qt::OtherFocusReason); };
     connect(m_side, &DrawSide::done, this, back);
     connect(m_palette, &DrawPalette::taken, this, back);
     connect(&Theme::current(), &Theme::changed, this, &DrawBoard::followTheme);
-    followTheme();
-    showState();
-    followHand();
 }
 
 void DrawBoard::setModels(const std::vector<Model>& models) {
@@ -108,18 +124,23 @@ std::vector<QWidget*> DrawBoard::panels() const {
 }
 
 void DrawBoard::setCurves(QWidget* curves) {
-    auto* centre = static_cast<QSplitter*>(m_centre);
-    if (centre->indexOf(curves) < 0) {
-        centre->addWidget(curves);
-        centre->setStretchFactor(0, 5);
-        centre->setStretchFactor(1, 3);
-        centre->setSizes({6, 4});
+    if (m_centre->indexOf(curves) < 0) {
+        m_centre->addWidget(curves);
+        m_centre->setStretchFactor(0, 5);
+        m_centre->setStretchFactor(1, 3);
+        m_centre->setSizes({6, 4});
     }
 }
 
 void DrawBoard::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     showState();
+}
+
+void DrawBoard::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fitRails();
+    sayLine();
 }
 
 /// One edit makes several announcements; they are one redrawing.
@@ -143,30 +164,56 @@ void DrawBoard::showState() {
     stages.holdsStock = true;
     m_strip->setState(stages);
     m_canvas->setState(state);
+    state.fault = m_solver.fault();
+    state.faultPlace = m_solver.faultPlace();
     const std::vector<DrawFault> faults = drawFaults(state);
     m_canvas->setFaults(faults);
-    m_side->setFaults(faults);
+    m_side->faultList().setFaults(faults, state.job->stock, state.linear && state.isCurrent);
     followHand();
+    const QString lack = lacksOf(state.job->stock).join(" ");
+    const QString sentence = lack.isEmpty() ? QString() : tr("Nothing to solve yet. Still wanted: %1").arg(lack);
+    if (std::exchange(m_lack, sentence) != sentence) {
+        emit nothingToSolve(sentence);
+    }
 }
 
 void DrawBoard::followHand() {
-    m_where->setText(m_hand->placeWords());
-    m_keys->setText(m_hand->keyWords());
+    sayLine();
     if (isVisible() && m_hand->picked().parts.size() == 1) {
         m_selection.setPart(m_hand->picked().parts.front());
     }
 }
 
-void DrawBoard::followTheme() {
+/// Where the cross is, and what was just done or what the keys do now.
+void DrawBoard::sayLine() {
+    m_where->setText(m_hand->placeWords());
+    const QString words = m_said.isEmpty() ? m_hand->keyWords() : m_said;
+    const QFontMetrics metrics(m_keys->font());
+    constexpr int margins = 2 * 14 + 18;
+    const int room = m_line->width() - margins - m_where->sizeHint().width();
+    m_keys->setText(metrics.elidedText(words, Qt::ElideRight, std::max(room, 1)));
+    m_keys->setToolTip(words);
+}
+
+/// A narrow window keeps the drawing wide: the palette folds to symbols and keys.
+void DrawBoard::fitRails() {
     const double scale = Theme::current().textScale();
-    m_left->setFixedWidth(qRound(space::leftRail * scale * 0.8));
+    constexpr int roomy = 1400;
+    const bool isNarrow = width() < qRound(roomy * scale);
+    m_palette->setFolded(isNarrow);
+    m_left->setFixedWidth(qRound(space::leftRail * scale * (isNarrow ? 0.45 : 0.8)));
     m_right->setFixedWidth(qRound(space::rightRail * scale));
-    m_where->setFixedHeight(qRound(lineHeight * scale));
+}
+
+void DrawBoard::followTheme() {
+    m_where->setFixedHeight(qRound(lineHeight * Theme::current().textScale()));
+    fitRails();
     for (QWidget* panel : {static_cast<QWidget*>(m_palette), static_cast<QWidget*>(m_side), m_line}) {
         QPalette own = panel->palette();
         own.setColor(QPalette::Window, Theme::current().colours().panel);
         panel->setPalette(own);
     }
+    sayLine();
 }
 
 }  // namespace ohmwright

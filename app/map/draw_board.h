@@ -9,7 +9,9 @@
 
 #include <vector>
 
+class QBoxLayout;
 class QLabel;
+class QSplitter;
 
 namespace ohmwright {
 
@@ -35,21 +37,31 @@ public:
     [[nodiscard]] std::vector<QWidget*> panels() const;
     [[nodiscard]] DrawHand& hand() { return *m_hand; }
     [[nodiscard]] DrawCanvas& canvas() { return *m_canvas; }
-    [[nodiscard]] DrawSide& side() { return *m_side; }
 
 signals:
+    /// What could not be done; it is past with the next accepted().
     void refused(const QString& sentence);
+    void accepted();
+    /// What was done; the line under the drawing says it too.
+    void said(const QString& sentence);
+    /// Why there is nothing to solve yet; empty when there is. Said when it is another.
+    void nothingToSolve(const QString& sentence);
     /// What is picked is wanted as a stage of the shop's shelf.
     void keepAsked(const std::vector<ohmwright::PartId>& parts);
 
 protected:
     void showEvent(QShowEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void showSoon();
     void showState();
     void followHand();
     void followTheme();
+    void buildLine(QBoxLayout& column);
+    void connectParts();
+    void sayLine();
+    void fitRails();
 
     JobDocument& m_document;
     Selection& m_selection;
@@ -61,10 +73,12 @@ private:
     DrawSide* m_side;
     QWidget* m_left;
     QWidget* m_right;
-    QWidget* m_centre;
+    QSplitter* m_centre;
     QWidget* m_line;  ///< Under the drawing: where the caret is, what the keys do.
     QLabel* m_where;
     QLabel* m_keys;
+    QString m_said;
+    QString m_lack;
     bool m_isDue = false;
 };
 

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/draw_canvas.h"
 
-#include "app/look/painters.h"
-#include "app/look/symbols.h"
 #include "app/look/theme.h"
 #include "app/map/draw_hand.h"
 #include "app/map/map_geometry.h"
@@ -12,10 +10,11 @@
 #include <QAccessible>
 #include <QKeyEvent>
 #include <QMouseEvent>
+#include <QScrollBar>
+#include <QWheelEvent>
 
 #include <algorithm>
-#include <limits>
-#include <set>
+#include <cmath>
 #include <utility>
 
 namespace ohmwright {
@@ -24,19 +23,13 @@ namespace {
 constexpr double pitch = space::mapPitch;
 constexpr double largestScale = 1.25;
 constexpr double largestLabelScale = 1.4;
-constexpr double caretArm = 7.0;
-constexpr double caretGap = 2.5;
-constexpr double signSide = 15.0;
-constexpr double openRing = 4.0;
-constexpr double wordsWidth = 280.0;
-
-QPolygonF lineThrough(const std::vector<GridPoint>& corners) {
-    QPolygonF line;
-    for (const GridPoint corner : corners) {
-        line << scenePoint(corner);
-    }
-    return line;
-}
+constexpr double smallestZoom = 0.3;
+constexpr double largestZoom = 2.5;
+/// A step of an ordinary wheel: 15 degrees in eighths.
+constexpr double wheelStep = 120.0;
+constexpr double zoomStep = 1.15;
+/// The sheet that can be drawn on, with a margin round it.
+constexpr double border = 10 * pitch;
 
 }  // namespace
 
@@ -49,13 +42,18 @@ DrawCanvas::DrawCanvas(DrawHand& hand, QWidget* parent)
     setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
     setViewportUpdateMode(QGraphicsView::FullViewportUpdate);
     setDragMode(QGraphicsView::NoDrag);
+    setSceneRect(QRectF(-border, -border, largestGrid * pitch + 2 * border, largestGrid * pitch + 2 * border));
+    setTransformationAnchor(QGraphicsView::AnchorUnderMouse);
     viewport()->setMouseTracking(true);
     setFocusPolicy(Qt::StrongFocus);
-    setProperty("focusOutline", false);  // the caret shows the focus
+    setProperty("focusOutline", false);  // the cross shows the focus
     setMinimumSize(200, 120);
-    setAccessibleName("Drawing");
+    setAccessibleName(tr("Drawing"));
     connect(&hand, &DrawHand::changed, this, &DrawCanvas::followHand);
-    connect(&Theme::current(), &Theme::changed, this, &DrawCanvas::fit);
+    connect(&hand, &DrawHand::pointed, viewport(), qOverload<>(&QWidget::update));
+    connect(&hand, &DrawHand::accepted, this, [this] { m_showsWhole = false; });
+    connect(&hand, &DrawHand::replaced, this, [this] { m_showsWhole = true; });
+    connect(&Theme::current(), &Theme::changed, this, [this] { scaleTo(transform().m11()); });
 }
 
 void DrawCanvas::setState(const MapState& state) {
@@ -65,7 +63,11 @@ void DrawCanvas::setState(const MapState& state) {
     stock.fault.clear();
     stock.isDrawnOn = true;
     m_scene->setState(stock);
-    fit();
+    if (m_showsWhole) {
+        fit();
+    } else {
+        emit fitted();
+    }
     followHand();
 }
 
@@ -86,17 +88,47 @@ QPointF DrawCanvas::inGrid(const QPoint& position) const {
     return mapToScene(position) / pitch;
 }
 
+void DrawCanvas::showWhole() {
+    m_showsWhole = true;
+    fit();
+}
+
 void DrawCanvas::fit() {
     const QRectF sheet = m_scene->layout().sheet;
     if (sheet.isEmpty() || viewport()->width() < 2 || viewport()->height() < 2) {
         return;
     }
-    const double scale =
-        std::min({viewport()->width() / sheet.width(), viewport()->height() / sheet.height(), largestScale});
-    setTransform(QTransform::fromScale(scale, scale));
+    scaleTo(std::min({viewport()->width() / sheet.width(), viewport()->height() / sheet.height(), largestScale}));
     centerOn(sheet.center());
+    m_caret = m_hand.caret();
+    emit fitted();
+}
+
+void DrawCanvas::scaleTo(double scale) {
+    setTransform(QTransform::fromScale(scale, scale));
     // Words stay readable when the drawing is shown smaller than it is.
     m_scene->setLabelScale(std::max(Theme::current().textScale(), std::min(1.0 / scale, largestLabelScale)));
+    emit fitted();
+}
+
+/// The view moves only when the cross has left it.
+void DrawCanvas::keepCaretInView() {
+    if (m_caret == m_hand.caret()) {
+        return;
+    }
+    m_caret = m_hand.caret();
+    const QPointF at = scenePoint(m_caret);
+    const QRectF shown = mapToScene(viewport()->rect()).boundingRect();
+    constexpr double half = pitch / 2;  // a pointer inside may have its nearest point outside
+    if (!shown.adjusted(-half, -half, half, half).contains(at)) {
+        constexpr int room = 3 * space::mapPitch;
+        m_showsWhole = false;
+        ensureVisible(QRectF(at, QSizeF(1, 1)), room, room);
+    }
+}
+
+void DrawCanvas::scrollContentsBy(int dx, int dy) {
+    QGraphicsView::scrollContentsBy(dx, dy);
     emit fitted();
 }
 
@@ -107,6 +139,7 @@ void DrawCanvas::followHand() {
         QAccessibleEvent said(this, QAccessible::DescriptionChanged);
         QAccessible::updateAccessibility(&said);
     }
+    keepCaretInView();
     viewport()->update();
 }
 
@@ -114,9 +147,10 @@ bool DrawCanvas::event(QEvent* event) {
     // Letters, digits and editing keys are the hand's here, whatever else they call elsewhere in the window.
     if (event->type() == QEvent::ShortcutOverride) {
         const auto* key = static_cast<QKeyEvent*>(event);
-        const Qt::KeyboardModifiers modifiers = key->modifiers() & ~(Qt::KeypadModifier | Qt::ShiftModifier);
-        const bool copies = modifiers == Qt::ControlModifier && (key->key() == Qt::Key_C || key->key() == Qt::Key_X ||
-                                                                 key->key() == Qt::Key_V || key->key() == Qt::Key_A);
+        const Qt::KeyboardModifiers all = key->modifiers() & ~Qt::KeypadModifier;
+        const Qt::KeyboardModifiers modifiers = all & ~Qt::ShiftModifier;
+        const bool copies = all == Qt::ControlModifier && (key->key() == Qt::Key_C || key->key() == Qt::Key_X ||
+                                                           key->key() == Qt::Key_V || key->key() == Qt::Key_A);
         if (copies || (modifiers == Qt::NoModifier && !key->text().isEmpty()) || key->key() == Qt::Key_Delete) {
             event->accept();
             return true;
@@ -126,7 +160,9 @@ bool DrawCanvas::event(QEvent* event) {
 }
 
 void DrawCanvas::keyPressEvent(QKeyEvent* event) {
-    if (!m_hand.key(*event)) {
+    if (event->key() == Qt::Key_Home) {
+        showWhole();
+    } else if (!m_hand.key(*event)) {
         event->ignore();
     }
 }
@@ -152,17 +188,47 @@ void DrawCanvas::mouseReleaseEvent(QMouseEvent* event) {
 }
 
 void DrawCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
-    // The second press of two quick ones is a press.
-    mousePressEvent(event);
-}
-
-void DrawCanvas::wheelEvent(QWheelEvent* event) {
+    if (event->button() == Qt::LeftButton) {
+        m_hand.pressTwice(inGrid(event->pos()), event->modifiers());
+    }
     event->accept();
 }
 
+void DrawCanvas::leaveEvent(QEvent* event) {
+    QGraphicsView::leaveEvent(event);
+    m_hand.pointAway();
+}
+
+/// The wheel moves the sheet, sideways with Shift; with Ctrl it makes it larger or smaller.
+void DrawCanvas::wheelEvent(QWheelEvent* event) {
+    m_showsWhole = false;
+    const QPoint turned = event->angleDelta();
+    if (event->modifiers() & Qt::ControlModifier) {
+        const double scale = transform().m11() * std::pow(zoomStep, turned.y() / wheelStep);
+        scaleTo(std::clamp(scale, smallestZoom, largestZoom));
+    } else if (event->modifiers() & Qt::ShiftModifier) {
+        horizontalScrollBar()->setValue(horizontalScrollBar()->value() - turned.x() - turned.y());
+    } else {
+        horizontalScrollBar()->setValue(horizontalScrollBar()->value() - turned.x());
+        verticalScrollBar()->setValue(verticalScrollBar()->value() - turned.y());
+    }
+    event->accept();
+}
+
+/// A band of words that comes or goes above the sheet must not move the sheet.
 void DrawCanvas::resizeEvent(QResizeEvent* event) {
     QGraphicsView::resizeEvent(event);
-    fit();
+    const QPoint place = mapTo(window(), QPoint());
+    const QPoint moved = place - std::exchange(m_placeInWindow, place);
+    const bool isBandAbove = event->oldSize().width() == event->size().width() && moved.x() == 0 && moved.y() != 0 &&
+                             event->oldSize().height() - event->size().height() == moved.y();
+    if (isBandAbove) {
+        verticalScrollBar()->setValue(verticalScrollBar()->value() + moved.y());
+    } else if (m_showsWhole) {
+        fit();
+    } else {
+        emit fitted();
+    }
 }
 
 void DrawCanvas::focusInEvent(QFocusEvent* event) {
@@ -173,177 +239,6 @@ void DrawCanvas::focusInEvent(QFocusEvent* event) {
 void DrawCanvas::focusOutEvent(QFocusEvent* event) {
     QGraphicsView::focusOutEvent(event);
     viewport()->update();
-}
-
-// --- what lies over the drawing ------------------------------------------------------------------------------------
-
-void DrawCanvas::drawForeground(QPainter* painter, const QRectF& /*rect*/) {
-    painter->setRenderHint(QPainter::Antialiasing);
-    paintPicked(*painter);
-    paintFaults(*painter);
-    paintPen(*painter);
-    paintHeld(*painter);
-    paintCaret(*painter);
-}
-
-void DrawCanvas::paintPicked(QPainter& painter) const {
-    const ThemeColours& colours = Theme::current().colours();
-    const MapLayout& layout = m_scene->layout();
-    const Picked& picked = m_hand.picked();
-    const GridPoint by = m_hand.dragged();
-    const QPointF away = scenePoint(by);
-    painter.save();
-    painter.translate(away);
-    for (const PartId& id : picked.parts) {
-        if (const DrawnPart* part = layout.part(id)) {
-            paintSelectionBrackets(painter, part->body.adjusted(-5, -5, 5, 5));
-            if (by != GridPoint()) {
-                for (const DrawnSymbol& symbol : part->symbols) {
-                    painter.save();
-                    painter.setTransform(symbol.place, true);
-                    paintSymbol(painter, symbol.symbol, {colours.ink3, colours.ink3, colours.canvas, false});
-                    painter.restore();
-                }
-            }
-        }
-    }
-    painter.setPen(QPen(colours.ink, line::selection, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
-    const Drawing& drawing = layout.job ? layout.job->stock.drawing : Drawing();
-    for (const std::size_t wire : picked.wires) {
-        if (wire < drawing.wires.size()) {
-            painter.drawPolyline(lineThrough(drawing.wires[wire].corners));
-        }
-    }
-    for (const std::size_t flag : picked.flags) {
-        if (flag < drawing.flags.size()) {
-            const QPointF at = scenePoint(drawing.flags[flag].at);
-            const bool hangs = drawing.flags[flag].kind == FlagKind::ground;
-            paintSelectionBrackets(painter, {at + QPointF(-13, hangs ? 2 : -22), QSizeF(26, 20)});
-        }
-    }
-    painter.restore();
-    if (m_hand.box()) {
-        painter.setPen(QPen(colours.ink2, line::hair, Qt::DashLine));
-        painter.setBrush(Qt::NoBrush);
-        painter.drawRect(QRectF(scenePoint(*m_hand.box()), scenePoint(m_hand.caret())).normalized());
-    }
-}
-
-void DrawCanvas::paintHeld(QPainter& painter) const {
-    const ThemeColours& colours = Theme::current().colours();
-    const std::optional<DrawHand::Held>& held = m_hand.held();
-    if (!held) {
-        return;
-    }
-    const QPointF at = scenePoint(m_hand.caret());
-    if (const std::optional<Part> part = m_hand.heldPart()) {
-        painter.save();
-        painter.setTransform(placementTransform(*part->placement), true);
-        paintSymbol(painter, symbolOf(*part), {colours.ink2, colours.ink2, colours.canvas, false});
-        painter.restore();
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(colours.ink2);
-        for (int pin = 0; pin < drawnPinCount(part->kind); ++pin) {
-            painter.drawEllipse(pinPosition(*part, pin), 3, 3);
-        }
-    }
-    const QString words = held->typed.isEmpty() ? QString::fromUtf8(held->thing->name) : held->typed;
-    const QFont font = Theme::current().font(TextRole::figure, true);
-    const QFontMetricsF metrics(font);
-    const QRectF box(at + QPointF(10, -34), QSizeF(metrics.horizontalAdvance(words) + 10, metrics.height() + 4));
-    painter.setPen(QPen(colours.edge, line::hair));
-    painter.setBrush(colours.raised);
-    painter.drawRect(box);
-    painter.setPen(colours.ink);
-    painter.setFont(font);
-    painter.drawText(box, Qt::AlignCenter, words);
-}
-
-void DrawCanvas::paintPen(QPainter& painter) const {
-    if (m_hand.pen().empty()) {
-        return;
-    }
-    std::vector<GridPoint> points = m_hand.pen();
-    points.push_back(m_hand.caret());
-    painter.setPen(QPen(Theme::current().colours().ink, line::wire, Qt::DashLine));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawPolyline(lineThrough(rightAngled(points)));
-}
-
-/// Four arms round the point, so that the caret never hides what it points at.
-void DrawCanvas::paintCaret(QPainter& painter) const {
-    const ThemeColours& colours = Theme::current().colours();
-    const QPointF at = scenePoint(m_hand.caret());
-    painter.setPen(QPen(hasFocus() ? colours.ink : colours.edge, hasFocus() ? line::focus : line::wire));
-    for (const QPointF& way : {QPointF(1, 0), QPointF(-1, 0), QPointF(0, 1), QPointF(0, -1)}) {
-        painter.drawLine(at + way * caretGap, at + way * caretArm);
-    }
-}
-
-void DrawCanvas::paintFaults(QPainter& painter) const {
-    const ThemeColours& colours = Theme::current().colours();
-    const DrawFault* said = nullptr;
-    std::set<std::pair<int, int>> marked;
-    for (const DrawFault& fault : m_faults) {
-        if (!fault.hasPlace) {
-            continue;
-        }
-        if (marked.insert({fault.at.x, fault.at.y}).second) {
-            paintMark(painter, fault);
-        }
-        said = !said && !fault.isOpenPin && fault.at == m_hand.caret() ? &fault : said;
-    }
-    if (!said || m_hand.held() || !m_hand.pen().empty()) {
-        return;
-    }
-    const QFont font = Theme::current().font(TextRole::body);
-    const QRectF words =
-        QFontMetricsF(font).boundingRect(QRectF(0, 0, wordsWidth, 400), Qt::TextWordWrap, said->sentence);
-    const QRectF box = freeBox(words.size() + QSizeF(14, 10), scenePoint(said->at));
-    painter.setPen(QPen(said->severity == Severity::wrong ? colours.stop : colours.warn, line::wire));
-    painter.setBrush(said->severity == Severity::wrong ? colours.stopSoft : colours.warnSoft);
-    painter.drawRect(box);
-    painter.setPen(colours.ink);
-    painter.setFont(font);
-    painter.drawText(box.adjusted(7, 5, -7, -5), Qt::TextWordWrap, said->sentence);
-}
-
-/// An open pin is a ring; anything else has the sign of its weight.
-void DrawCanvas::paintMark(QPainter& painter, const DrawFault& fault) const {
-    const QPointF at = scenePoint(fault.at);
-    const QRectF box(at + QPointF(4, 4), QSizeF(signSide, signSide));
-    if (fault.severity == Severity::wrong) {
-        paintStopSign(painter, box);
-    } else if (fault.isOpenPin) {
-        painter.setPen(QPen(Theme::current().colours().ink2, line::wire));
-        painter.setBrush(Theme::current().colours().canvas);
-        painter.drawEllipse(at, openRing, openRing);
-    } else {
-        paintCareSign(painter, box);
-    }
-}
-
-/// Where a box near a point hides least of the drawing.
-QRectF DrawCanvas::freeBox(const QSizeF& size, const QPointF& wanted) const {
-    const Obstacles& drawn = m_scene->layout().obstacles;
-    constexpr int reach = 9;
-    constexpr double perPixelAway = 0.5;
-    QRectF best(wanted + QPointF(pitch, pitch), size);
-    double least = std::numeric_limits<double>::infinity();
-    for (int x = -reach - 6; x <= reach; ++x) {
-        for (int y = -reach; y <= reach; ++y) {
-            const QRectF box(wanted + QPointF(x * pitch + 8, y * pitch + 8), size);
-            const QPointF nearestPoint(std::clamp(wanted.x(), box.left(), box.right()),
-                                       std::clamp(wanted.y(), box.top(), box.bottom()));
-            const double cost = drawn.covered(box, least) + perPixelAway * QLineF(wanted, nearestPoint).length() +
-                                (box.contains(wanted) ? 1e4 : 0.0);
-            if (cost < least) {
-                best = box;
-                least = cost;
-            }
-        }
-    }
-    return best;
 }
 
 }  // namespace ohmwright

@@ -1,5 +1,8 @@
-/// The drawing under the hand: the map's own picture of stock, with the caret, what is held, the wire, the box and the
+/// The drawing under the hand: the map's own picture of stock, with the cross, what is held, the wire, the box and the
 /// faults over it. Pointer and keys go to the hand.
+///
+/// A drawing that is opened is shown whole. From the first edit on the view keeps its scale and its place, and moves
+/// only when the cross leaves it; Home shows the whole drawing again.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -24,7 +27,8 @@ public:
     /// Draws the job's stock circuit.
     void setState(const MapState& state);
     void setFaults(std::vector<DrawFault> faults);
-    [[nodiscard]] const MapScene& mapScene() const { return *m_scene; }
+    /// Shows all that is drawn.
+    void showWhole();
     /// Left edge of each stage and the right edge of the last, in the view's own px.
     [[nodiscard]] std::vector<double> zoneEdges() const;
     /// A grid point in the view's own px.
@@ -41,7 +45,9 @@ protected:
     void mouseMoveEvent(QMouseEvent* event) override;
     void mouseReleaseEvent(QMouseEvent* event) override;
     void mouseDoubleClickEvent(QMouseEvent* event) override;
+    void leaveEvent(QEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
+    void scrollContentsBy(int dx, int dy) override;
     void resizeEvent(QResizeEvent* event) override;
     void drawForeground(QPainter* painter, const QRectF& rect) override;
     void focusInEvent(QFocusEvent* event) override;
@@ -49,10 +55,14 @@ protected:
 
 private:
     void fit();
+    void scaleTo(double scale);
     void followHand();
+    void keepCaretInView();
     void paintPicked(QPainter& painter) const;
+    void paintPickedSign(QPainter& painter, const Flag& flag) const;
     void paintHeld(QPainter& painter) const;
     void paintPen(QPainter& painter) const;
+    void paintPointer(QPainter& painter) const;
     void paintCaret(QPainter& painter) const;
     void paintFaults(QPainter& painter) const;
     void paintMark(QPainter& painter, const DrawFault& fault) const;
@@ -62,6 +72,9 @@ private:
     DrawHand& m_hand;
     MapScene* m_scene;
     std::vector<DrawFault> m_faults;
+    bool m_showsWhole = true;
+    GridPoint m_caret;  ///< That the view has followed.
+    QPoint m_placeInWindow;
 };
 
 }  // namespace ohmwright

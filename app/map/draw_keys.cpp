@@ -28,6 +28,15 @@ std::optional<GridPoint> stepOf(int key) {
     }
 }
 
+bool isModifier(int key) {
+    return key == Qt::Key_Shift || key == Qt::Key_Control || key == Qt::Key_Alt || key == Qt::Key_AltGr ||
+           key == Qt::Key_Meta;
+}
+
+bool isEnter(int key) {
+    return key == Qt::Key_Return || key == Qt::Key_Enter;
+}
+
 bool isPlainText(const QKeyEvent& event) {
     const Qt::KeyboardModifiers others = event.modifiers() & ~(Qt::ShiftModifier | Qt::KeypadModifier);
     return others == Qt::NoModifier && event.text().size() == 1 && event.text().front().isPrint();
@@ -39,8 +48,21 @@ bool DrawHand::key(const QKeyEvent& event) {
     if (event.key() == Qt::Key_Escape) {
         return letGo();
     }
+    if (isModifier(event.key())) {
+        return false;
+    }
+    m_hasDroppedCorner = false;
+    // The keys' box is open as long as Shift and an arrow open it.
+    if (m_box && !m_isPointersBox && !((event.modifiers() & Qt::ShiftModifier) && stepOf(event.key()))) {
+        m_box.reset();
+        emit changed();
+    }
     if (m_held) {
         return keyWhileHolding(event) || arrow(event);
+    }
+    if (m_takesWire && (event.key() == Qt::Key_Space || isEnter(event.key()))) {
+        penDown();
+        return true;
     }
     if (!m_pen.empty()) {
         return keyWhileDrawing(event) || arrow(event);
@@ -57,57 +79,81 @@ bool DrawHand::arrow(const QKeyEvent& event) {
     const int size = modifiers & Qt::ControlModifier ? farStep : 1;
     const GridPoint by{step->x * size, step->y * size};
     if (modifiers & Qt::AltModifier) {
-        movePicked(by);
+        moveByKey(by);
         return true;
     }
-    const bool opensBox = (modifiers & Qt::ShiftModifier) != 0 && !m_held && m_pen.empty();
+    const bool opensBox = (modifiers & Qt::ShiftModifier) != 0 && !m_held && m_pen.empty() && !m_takesWire;
     if (opensBox && !m_box) {
         m_box = m_caret;
-    } else if (!opensBox) {
-        m_box.reset();
+        m_isPointersBox = false;
     }
     setCaret({m_caret.x + by.x, m_caret.y + by.y});
-    if (m_box) {
-        m_lastBox = {*m_box, m_caret};
-        pick(pickedIn(circuit(), *m_box, m_caret));
+    if (opensBox) {
+        pickByBox();
     }
     return true;
 }
 
+void DrawHand::pickByBox() {
+    pick(pickedIn(circuit(), *m_box, m_caret));
+    m_lastBox = {*m_box, m_caret};
+    emit changed();
+}
+
 bool DrawHand::keyWhileHolding(const QKeyEvent& event) {
-    Held& held = *m_held;
-    switch (event.key()) {
-        case Qt::Key_Return:
-        case Qt::Key_Enter:
-            putDown();
-            return true;
-        case Qt::Key_Backspace:
-            held.typed.chop(1);
-            emit changed();
-            return true;
-        default:
-            break;
+    if (isEnter(event.key())) {
+        putDown();
+        return true;
+    }
+    if (event.key() == Qt::Key_Backspace) {
+        m_held->typed.chop(1);
+        emit changed();
+        return true;
     }
     if (!isPlainText(event)) {
         return false;
     }
-    const QChar typed = event.text().front();
-    const bool isEmpty = held.typed.isEmpty();
-    if (isEmpty && typed == ' ') {
+    if (event.key() == Qt::Key_Space && m_held->typed.isEmpty()) {
         putDown();
-    } else if (isEmpty && typed == '.') {
-        held.turns = (held.turns + 1) & 3;
-    } else if (isEmpty && typed == ',') {
-        held.mirrored = !held.mirrored;
-    } else if (isEmpty && (typed == '+' || typed == '-')) {
+    } else {
+        typeOnHeld(event.text().front());
+    }
+    emit changed();
+    return true;
+}
+
+/// Point, comma, plus and minus turn, mirror and stretch, unless they can belong to what is typed: a decimal point
+/// stands between digits, and signs and names are typed as they are.
+void DrawHand::typeOnHeld(QChar typed) {
+    Held& held = *m_held;
+    const bool isValued = !held.thing->isFlag && !hasModel(held.thing->kind);
+    const bool isTyping = !held.typed.isEmpty();
+    const bool isPoint = typed == '.' || typed == ',';
+    const auto turnOrMirror = [&held](QChar sign) {
+        held.turns = sign == '.' ? (held.turns + 1) & 3 : held.turns;
+        held.mirrored = held.mirrored != (sign == ',');
+    };
+    if (isTyping && isValued && !typed.isDigit()) {
+        // The point before it was none of the value.
+        const QChar last = held.typed.back();
+        if (last == '.' || last == ',') {
+            held.typed.chop(1);
+            turnOrMirror(last);
+            if (isPoint) {
+                turnOrMirror(typed);
+                return;
+            }
+        }
+    }
+    if (isPoint && (!isTyping || (!held.thing->isFlag && !(isValued && held.typed.back().isDigit())))) {
+        turnOrMirror(typed);
+    } else if ((typed == '+' || typed == '-') && (!isTyping || isValued)) {
         // A pot's wiper stands in the middle of an even span.
         const int step = held.thing->kind == PartKind::potentiometer ? 2 : 1;
         held.span = std::clamp(held.span + (typed == '+' ? step : -step), 2, longestSpan);
     } else {
         held.typed += typed;
     }
-    emit changed();
-    return true;
 }
 
 bool DrawHand::keyWhileDrawing(const QKeyEvent& event) {
@@ -132,7 +178,7 @@ bool DrawHand::keyWhileDrawing(const QKeyEvent& event) {
 }
 
 bool DrawHand::keyWhileLooking(const QKeyEvent& event) {
-    const bool withControl = (event.modifiers() & Qt::ControlModifier) != 0;
+    const bool withControl = (event.modifiers() & ~Qt::KeypadModifier) == Qt::ControlModifier;
     switch (event.key()) {
         case Qt::Key_Space:
             penDown();
@@ -190,7 +236,11 @@ bool DrawHand::letter(const QKeyEvent& event) {
     } else if (typed.toUpper() == 'Z') {
         emit stageAsked();
     } else if (typed.toUpper() == 'F') {
-        emit frameAsked();
+        if (m_lastBox) {
+            emit frameAsked();
+        } else {
+            emit refused(tr("Open a box first: Shift with the arrows, or pull one with the pointer."));
+        }
     } else if (const DrawThing* thing = thingOfKey(typed.toLatin1())) {
         take(*thing);
     }

@@ -10,49 +10,74 @@
 #include <QPainter>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace ohmwright {
 namespace {
 
 constexpr int rowHeight = 30;
-constexpr int symbolWidth = 64;
+/// Room of a symbol, with its leads, in a row.
+constexpr double symbolWidth = 52.0;
+constexpr double symbolHeight = 28.0;
 constexpr double symbolScale = 0.62;
+constexpr int margin = 14;
+constexpr int keyWidth = 44;
 
-/// One thing: its symbol, its name, its key.
+/// A signal source stands as a circle with its wave, a battery as its bars.
+Part shownPart(const DrawThing& thing) {
+    Part part;
+    part.kind = thing.kind;
+    part.acAmplitude = thing.isSignalSource() ? 1.0 : 0.0;
+    part.placement = Placement{{0, 0}, 0, false, 3, LabelSide::automatic};
+    return part;
+}
+
+}  // namespace
+
+/// One thing, or the wire: its symbol, its name, its key.
 class ThingButton : public QAbstractButton {
 public:
+    /// @param thing  null: the wire.
     ThingButton(DrawHand& hand, const DrawThing* thing, QWidget* parent)
         : QAbstractButton(parent), m_hand(hand), m_thing(thing) {
-        const QString name = thing ? QString::fromUtf8(thing->name) : QString("wire");
-        const QString keyName = thing ? QString(QLatin1Char(thing->key)) : QString("Space");
+        const QString name = thing ? DrawHand::nameOf(*thing) : DrawPalette::tr("wire");
+        m_key = thing ? QString(QLatin1Char(thing->key)) : DrawPalette::tr("Space");
         setText(name);
-        setAccessibleName(QString("%1, key %2").arg(name, keyName));
-        setToolTip(QString("%1 (%2)").arg(name, keyName));
-        setFixedHeight(qRound(rowHeight * Theme::current().textScale()));
+        setAccessibleName(DrawPalette::tr("%1, key %2").arg(name, m_key));
+        setToolTip(DrawPalette::tr("%1 (%2)").arg(name, m_key));
         setFocusPolicy(Qt::TabFocus);
-        m_key = keyName;
         connect(&hand, &DrawHand::changed, this, qOverload<>(&QWidget::update));
+    }
+
+    void setFolded(bool isFolded) {
+        m_isFolded = isFolded;
+        update();
     }
 
 protected:
     void paintEvent(QPaintEvent* /*event*/) override {
         const ThemeColours& colours = Theme::current().colours();
         QPainter painter(this);
-        const bool isTaken = m_thing ? m_hand.held() && m_hand.held()->thing == m_thing : !m_hand.pen().empty();
+        const bool isTaken =
+            m_thing ? m_hand.held() && m_hand.held()->thing == m_thing : m_hand.takesWire() || !m_hand.pen().empty();
         if (isTaken || underMouse()) {
             painter.fillRect(rect(), isTaken ? colours.edge : colours.raised);
         }
         painter.save();
         painter.setRenderHint(QPainter::Antialiasing);
-        painter.translate(14, height() / 2.0);
-        painter.scale(symbolScale, symbolScale);
+        painter.translate(margin + symbolWidth / 2, height() / 2.0);
         paintThing(painter);
         painter.restore();
         painter.setPen(colours.ink);
         painter.setFont(Theme::current().font(TextRole::body, isTaken));
-        painter.drawText(rect().adjusted(symbolWidth + 12, 0, -44, 0), Qt::AlignVCenter | Qt::AlignLeft, text());
+        if (!m_isFolded) {
+            const QRect room = rect().adjusted(margin + qRound(symbolWidth) + 10, 0, -keyWidth, 0);
+            painter.drawText(room, Qt::AlignVCenter | Qt::AlignLeft,
+                             painter.fontMetrics().elidedText(text(), Qt::ElideRight, room.width()));
+        }
         painter.setPen(colours.ink2);
         painter.setFont(Theme::current().font(TextRole::caption, true));
-        painter.drawText(rect().adjusted(0, 0, -14, 0), Qt::AlignVCenter | Qt::AlignRight, m_key);
+        painter.drawText(rect().adjusted(0, 0, -margin, 0), Qt::AlignVCenter | Qt::AlignRight, m_key);
         if (hasFocus()) {
             painter.setPen(QPen(colours.ink, line::focus));
             painter.setBrush(Qt::NoBrush);
@@ -61,43 +86,44 @@ protected:
     }
 
 private:
+    /// About the middle of its room.
     void paintThing(QPainter& painter) const {
         const ThemeColours& colours = Theme::current().colours();
-        const QPen wire(colours.wire, line::body);
-        painter.setPen(wire);
+        painter.setPen(QPen(colours.wire, line::body));
         if (!m_thing) {
-            painter.drawPolyline(QPolygonF({{4, 10}, {40, 10}, {40, -10}, {72, -10}}));
+            painter.scale(symbolScale, symbolScale);
+            painter.drawPolyline(QPolygonF({{-34, 10}, {0, 10}, {0, -10}, {34, -10}}));
         } else if (m_thing->isFlag) {
+            painter.scale(symbolScale, symbolScale);
             paintSign(painter);
         } else {
-            Part part;
-            part.kind = m_thing->kind;
-            part.acAmplitude = m_thing->key == 'E' ? 1.0 : 0.0;
-            part.placement = Placement{{0, 0}, 0, false, 4, LabelSide::automatic};
-            const Symbol symbol = symbolOf(part);
-            const QRectF box = symbol.bodyBox;
-            // Tall symbols are made to fit the row.
-            const double fit = std::min(1.0, 40.0 / box.height());
+            const Symbol symbol = symbolOf(shownPart(*m_thing));
+            // All of it, leads and all: a tall one is made smaller to stand in the row.
+            QRectF box = symbol.bodyBox;
+            for (const QPainterPath* path : {&symbol.outline, &symbol.body, &symbol.plates, &symbol.leads}) {
+                box = box.united(path->boundingRect());
+            }
+            const double fit = std::min({symbolScale, symbolWidth / box.width(), symbolHeight / box.height()});
             painter.scale(fit, fit);
-            painter.translate(QPointF(40 / fit, 0) - box.center());
+            painter.translate(-box.center());
             paintSymbol(painter, symbol, {colours.ink, colours.wire, colours.panel, false});
         }
     }
     void paintSign(QPainter& painter) const {
         switch (m_thing->flag) {
             case FlagKind::ground:
-                painter.drawLine(QPointF(40, -12), QPointF(40, -2));
+                painter.drawLine(QPointF(0, -12), QPointF(0, -2));
                 for (int bar = 0; bar < 3; ++bar) {
-                    painter.drawLine(QPointF(30 + 3.5 * bar, -2 + 5 * bar), QPointF(50 - 3.5 * bar, -2 + 5 * bar));
+                    painter.drawLine(QPointF(-10 + 3.5 * bar, -2 + 5 * bar), QPointF(10 - 3.5 * bar, -2 + 5 * bar));
                 }
                 break;
             case FlagKind::supply:
-                painter.drawLine(QPointF(40, 12), QPointF(40, -4));
-                painter.drawLine(QPointF(30, -4), QPointF(50, -4));
+                painter.drawLine(QPointF(0, 12), QPointF(0, -4));
+                painter.drawLine(QPointF(-10, -4), QPointF(10, -4));
                 break;
             default:
-                painter.drawLine(QPointF(20, 0), QPointF(34, 0));
-                painter.drawEllipse(QPointF(40, 0), 6, 6);
+                painter.drawLine(QPointF(-20, 0), QPointF(-6, 0));
+                painter.drawEllipse(QPointF(0, 0), 6, 6);
                 break;
         }
     }
@@ -105,34 +131,47 @@ private:
     DrawHand& m_hand;
     const DrawThing* m_thing;
     QString m_key;
+    bool m_isFolded = false;
 };
 
-}  // namespace
-
 DrawPalette::DrawPalette(DrawHand& hand, QWidget* parent) : QWidget(parent), m_hand(hand) {
-    setAccessibleName("Parts to put down");
+    setAccessibleName(tr("Parts to put down"));
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 10, 0, 10);
     column->setSpacing(0);
-    auto* title = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, this);
-    title->setText("Put down");
-    title->setContentsMargins(14, 2, 14, 6);
-    column->addWidget(title);
-    auto* wire = new ThingButton(m_hand, nullptr, this);
-    connect(wire, &QAbstractButton::clicked, this, [this] {
-        m_hand.penDown();
-        emit taken();
-    });
-    column->addWidget(wire);
-    for (const DrawThing& thing : drawThings()) {
-        auto* button = new ThingButton(m_hand, &thing, this);
-        connect(button, &QAbstractButton::clicked, this, [this, &thing] {
-            m_hand.take(thing);
+    m_title = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, this);
+    m_title->setText(tr("Put down"));
+    m_title->setContentsMargins(margin, 2, margin, 6);
+    column->addWidget(m_title);
+    const auto addRow = [this, column](const DrawThing* thing, auto&& take) {
+        auto* row = new ThingButton(m_hand, thing, this);
+        connect(row, &QAbstractButton::clicked, this, [this, take] {
+            take();
             emit taken();
         });
-        column->addWidget(button);
+        column->addWidget(row);
+        m_rows.push_back(row);
+    };
+    addRow(nullptr, [this] { m_hand.takeWire(); });
+    for (const DrawThing& thing : drawThings()) {
+        addRow(&thing, [this, &thing] { m_hand.take(thing); });
     }
     column->addStretch(1);
+    connect(&Theme::current(), &Theme::changed, this, &DrawPalette::fitRows);
+    fitRows();
+}
+
+void DrawPalette::setFolded(bool isFolded) {
+    for (ThingButton* row : m_rows) {
+        row->setFolded(isFolded);
+    }
+}
+
+/// The rows are as high as the text setting asks.
+void DrawPalette::fitRows() {
+    for (ThingButton* row : m_rows) {
+        row->setFixedHeight(qRound(rowHeight * Theme::current().textScale()));
+    }
 }
 
 }  // namespace ohmwright

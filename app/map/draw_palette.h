@@ -4,9 +4,14 @@
 
 #include <QWidget>
 
+#include <vector>
+
+class QLabel;
+
 namespace ohmwright {
 
 class DrawHand;
+class ThingButton;
 
 class DrawPalette : public QWidget {
     Q_OBJECT
@@ -14,12 +19,19 @@ public:
     /// The hand must outlive the palette.
     explicit DrawPalette(DrawHand& hand, QWidget* parent = nullptr);
 
+    /// Folded, a row is its symbol and its key; its name is in the tool tip.
+    void setFolded(bool isFolded);
+
 signals:
     /// Something was taken: the keyboard belongs to the drawing now.
     void taken();
 
 private:
+    void fitRows();
+
     DrawHand& m_hand;
+    QLabel* m_title = nullptr;
+    std::vector<ThingButton*> m_rows;
 };
 
 }  // namespace ohmwright

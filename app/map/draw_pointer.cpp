@@ -16,18 +16,6 @@ GridPoint nearest(QPointF exact) {
     return {static_cast<int>(std::lround(exact.x())), static_cast<int>(std::lround(exact.y()))};
 }
 
-bool isPin(const Circuit& circuit, GridPoint point) {
-    return std::any_of(circuit.parts.begin(), circuit.parts.end(), [point](const Part& part) {
-        const int drawn = part.placement ? drawnPinCount(part.kind) : 0;
-        for (int pin = 0; pin < drawn; ++pin) {
-            if (pinPoint(part, pin) == point) {
-                return true;
-            }
-        }
-        return false;
-    });
-}
-
 template <class Entry>
 void addMissing(std::vector<Entry>& entries, const std::vector<Entry>& more) {
     for (const Entry& entry : more) {
@@ -35,6 +23,14 @@ void addMissing(std::vector<Entry>& entries, const std::vector<Entry>& more) {
             entries.push_back(entry);
         }
     }
+}
+
+Picked both(const Picked& some, const Picked& more) {
+    Picked all = some;
+    addMissing(all.parts, more.parts);
+    addMissing(all.wires, more.wires);
+    addMissing(all.flags, more.flags);
+    return all;
 }
 
 }  // namespace
@@ -83,35 +79,26 @@ Picked DrawHand::at(QPointF exact) const {
 }
 
 void DrawHand::pickAt(GridPoint point, bool adds) {
-    Picked found = at(QPointF(point.x, point.y));
-    if (found.isEmpty()) {
-        // On a pin: its part; under a sign: the sign.
-        for (const Part& part : circuit().parts) {
-            const int drawn = part.placement ? drawnPinCount(part.kind) : 0;
-            for (int pin = 0; pin < drawn; ++pin) {
-                if (pinPoint(part, pin) == point && found.isEmpty()) {
-                    found.parts = {part.id};
-                }
-            }
-        }
+    // On a pin its part, whatever wire ends there; under a sign the sign.
+    Picked found;
+    if (const std::optional<DrawnPin> pin = pinAt(circuit(), point)) {
+        found.parts = {pin->part->id};
+    } else {
+        found = at(QPointF(point.x, point.y));
     }
     for (std::size_t i = 0; i < circuit().drawing.flags.size() && found.isEmpty(); ++i) {
         if (circuit().drawing.flags[i].at == point) {
             found.flags = {i};
         }
     }
-    if (adds) {
-        Picked all = m_picked;
-        addMissing(all.parts, found.parts);
-        addMissing(all.wires, found.wires);
-        addMissing(all.flags, found.flags);
-        found = all;
-    }
-    pick(found);
+    pick(adds ? both(m_picked, found) : found);
 }
 
 void DrawHand::press(QPointF exact, Qt::KeyboardModifiers modifiers) {
-    setCaret(nearest(exact));
+    m_pointer = nearest(exact);
+    m_box.reset();
+    m_hasJustJoined = false;
+    setCaret(*m_pointer);
     if (m_held) {
         const DrawThing* thing = m_held->thing;
         putDown();
@@ -125,42 +112,60 @@ void DrawHand::press(QPointF exact, Qt::KeyboardModifiers modifiers) {
         return;
     }
     const bool isOnPin =
-        std::hypot(exact.x() - m_caret.x, exact.y() - m_caret.y) < pinReach && isPin(circuit(), m_caret);
-    if (isOnPin && modifiers == Qt::NoModifier) {
+        std::hypot(exact.x() - m_caret.x, exact.y() - m_caret.y) < pinReach && pinAt(circuit(), m_caret).has_value();
+    if (m_takesWire || (isOnPin && modifiers == Qt::NoModifier)) {
         penDown();
         return;
     }
     const Picked found = at(exact);
     if (found.isEmpty()) {
-        m_box = m_caret;
         pick({});
+        m_box = m_caret;
+        m_isPointersBox = true;
         return;
     }
-    const auto holds = [](const auto& all, const auto& some) {
-        return std::all_of(some.begin(), some.end(),
-                           [&all](const auto& one) { return std::find(all.begin(), all.end(), one) != all.end(); });
-    };
-    const bool isPicked =
-        holds(m_picked.parts, found.parts) && holds(m_picked.wires, found.wires) && holds(m_picked.flags, found.flags);
     if (modifiers & Qt::ShiftModifier) {
-        Picked all = m_picked;
-        addMissing(all.parts, found.parts);
-        addMissing(all.wires, found.wires);
-        addMissing(all.flags, found.flags);
-        pick(all);
-    } else if (!isPicked) {
+        pick(both(m_picked, found));
+    } else if (both(m_picked, found) != m_picked) {
         pick(found);
     }
     m_dragFrom = m_caret;
     emit changed();
 }
 
-void DrawHand::moveTo(QPointF exact) {
-    setCaret(nearest(exact));
-    if (m_box) {
-        m_lastBox = {*m_box, m_caret};
-        pick(pickedIn(circuit(), *m_box, m_caret));
+void DrawHand::pressTwice(QPointF exact, Qt::KeyboardModifiers modifiers) {
+    if (!m_pen.empty()) {
+        setCaret(nearest(exact));
+        penStep(true);
+    } else if (!m_hasJustJoined) {
+        press(exact, modifiers);
     }
+}
+
+/// Whether what is in the hand goes where the pointer goes.
+bool DrawHand::isLed() const {
+    return m_held || !m_pen.empty() || m_dragFrom || (m_box && m_isPointersBox);
+}
+
+void DrawHand::moveTo(QPointF exact) {
+    const GridPoint point = nearest(exact);
+    if (m_pointer == point) {
+        return;  // a hand that trembles on the mouse must not take the caret from the keys
+    }
+    m_pointer = point;
+    emit pointed();
+    if (!isLed()) {
+        return;
+    }
+    setCaret(point);
+    if (m_box && m_isPointersBox) {
+        pickByBox();
+    }
+}
+
+void DrawHand::pointAway() {
+    m_pointer.reset();
+    emit pointed();
 }
 
 void DrawHand::release() {
@@ -170,13 +175,13 @@ void DrawHand::release() {
         return;
     }
     const GridPoint by = dragged();
-    const bool wasBox = m_box.has_value();
     m_dragFrom.reset();
-    m_box.reset();
-    movePicked(by);
-    if (wasBox || by == GridPoint()) {
-        emit changed();
+    if (m_isPointersBox) {
+        m_box.reset();
     }
+    movePicked(by);
+    // Also after a refusal: what was dragged is back where it stands.
+    emit changed();
 }
 
 }  // namespace ohmwright

@@ -281,9 +281,13 @@ void MapScene::paintEmpty(QPainter& painter) const {
     }
     painter.setFont(Theme::current().font(TextRole::body));
     painter.setPen(colours.ink2);
-    const QString words = m_state.isDrawnOn ? "Take a part at the left, or press its letter: R, 390k, Enter."
-                          : m_state.job->stock.parts.empty() ? "No circuit yet: open a job, or paste a netlist."
-                                                             : "This circuit has no drawing: its parts have no places.";
+    const QString words =
+        !m_state.job->stock.parts.empty()
+            ? (m_state.isDrawnOn
+                   ? tr("The parts of this circuit have no places yet: Tidy lays them out.")
+                   : tr("This circuit has no drawing: its parts have no places. Tidy in Draw lays them out."))
+        : m_state.isDrawnOn ? tr("Take a part at the left, or press its letter: R, 390k, Enter.")
+                            : tr("No circuit yet: open a job, or paste a netlist.");
     painter.drawText(QPointF(100, 210), words);
 }
 

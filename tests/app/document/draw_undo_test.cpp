@@ -31,7 +31,8 @@ TEST(DrawUndo, AllTheWayBackIsTheStart) {
         for (int step = 0; step < editCount() / 2; ++step) {
             document.edit(withDrawing(*document.job(), hand.edit(document.job()->stock)), "Draw");
         }
-        EXPECT_LT(refused, editCount() / 2);
+        // A third is refused, as a hand without eyes puts parts on one another; with more it would draw too little.
+        EXPECT_LT(refused, editCount() / 4);
         const std::string end = writeJob(*document.job());
         EXPECT_NE(end, start);
         const int steps = document.undoStack().count();

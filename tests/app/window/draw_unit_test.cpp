@@ -17,6 +17,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <map>
 #include <sstream>
 #include <string>
@@ -91,11 +92,11 @@ struct Put {
 };
 
 const std::vector<Put>& things() {
-    static const std::vector<Put> all{{'E', "", {4, 8}},        {'B', "9V", {4, 14}},     {'C', "2u2", {6, 8}},
+    static const std::vector<Put> all{{'S', "", {4, 8}},        {'B', "9V", {4, 14}},     {'C', "2u2", {6, 8}},
                                       {'R', "33k", {13, 3}, 1}, {'Q', "2N3904", {11, 8}}, {'R', "8k2", {18, 1}, 1},
                                       {'Q', "", {16, 6}},       {'R', "1k", {18, 9}, 1},  {'R', "100k", {13, 13}},
-                                      {'G', "", {4, 11}},       {'G', "", {4, 17}},       {'G', "", {13, 10}},
-                                      {'G', "", {18, 12}},      {'V', "9 V", {4, 14}},    {'V', "", {13, 3}},
+                                      {'E', "", {4, 11}},       {'E', "", {4, 17}},       {'E', "", {13, 10}},
+                                      {'E', "", {18, 12}},      {'V', "9 V", {4, 14}},    {'V', "", {13, 3}},
                                       {'V', "", {18, 1}},       {'O', "", {21, 4}}};
     return all;
 }
@@ -169,7 +170,19 @@ TEST_F(DrawUnitTest, ByPointer) {
         ASSERT_TRUE(hand().pen().empty()) << window->refusal().toStdString();
     }
     click({19, 4});
+    ASSERT_TRUE(hand().pen().empty());
+    // The way of the pointer to the field leads over the sheet: the entry is about the net that was clicked.
     auto* net = find<QLineEdit>("Net");
+    const QPoint from = view()->mapTo(&*window, canvas().viewPoint({19, 4}));
+    const QPoint to = net->mapTo(&*window, net->rect().center());
+    constexpr int steps = 40;
+    for (int i = 1; i <= steps; ++i) {
+        const QPoint on = view()->mapFrom(&*window, from + (to - from) * i / steps);
+        if (view()->rect().contains(on)) {
+            QTest::mouseMove(view(), on);
+        }
+    }
+    EXPECT_EQ(hand().caret(), (GridPoint{19, 4}));
     QTest::mouseClick(net, Qt::LeftButton);
     net->selectAll();
     QTest::keyClicks(net, "out");
@@ -247,7 +260,7 @@ TEST_F(DrawUnitTest, ADrawnUnitIsDescribedTidiedAndTakenBack) {
     QTest::keyClick(&canvas(), Qt::Key_Escape);
     ASSERT_TRUE(hand().picked().isEmpty());
     QTest::mouseClick(find<QPushButton>("Tidy"), Qt::LeftButton);
-    EXPECT_NE(drawn().drawing, before.stock.drawing);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return drawn().drawing != before.stock.drawing; }, 60000));
     for (const Part& part : before.stock.parts) {
         EXPECT_EQ(findPart(drawn(), part.id)->nets, part.nets) << part.reference;
     }
@@ -260,9 +273,18 @@ TEST_F(DrawUnitTest, ADrawnUnitIsDescribedTidiedAndTakenBack) {
 TEST_F(DrawUnitTest, WhatIsPickedIsOfferedToTheShelf) {
     window->showPlace(Place::draw);
     QCoreApplication::processEvents();
-    Picked picked;
-    picked.parts = job().stock.stages[2].parts;
-    hand().pick(picked);
+    // A box round what stands in the third stage, pulled with the pointer.
+    const Stage& stage = job().stock.stages[2];
+    const int right = job().stock.stages.size() > 3 ? job().stock.stages[3].firstColumn : job().stock.drawing.size.x;
+    const QPoint from = canvas().viewPoint({stage.firstColumn, 0});
+    const QPoint to = canvas().viewPoint({right, job().stock.drawing.size.y});
+    QTest::mousePress(canvas().viewport(), Qt::LeftButton, {}, from);
+    QTest::mouseMove(canvas().viewport(), to);
+    QTest::mouseRelease(canvas().viewport(), Qt::LeftButton, {}, to);
+    for (const PartId& part : stage.parts) {
+        const std::vector<PartId>& picked = hand().picked().parts;
+        EXPECT_NE(std::find(picked.begin(), picked.end(), part), picked.end()) << part;
+    }
     QTest::mouseClick(find<QPushButton>("Keep as a stage"), Qt::LeftButton);
     EXPECT_TRUE(window->stageKeeper().isVisible());
 }
