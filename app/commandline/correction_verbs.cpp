@@ -3,6 +3,7 @@
 #include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
 #include "core/base/value_text.h"
+#include "core/circuit/knowledge_words.h"
 #include "core/files/job_file.h"
 #include "core/files/part_data.h"
 #include "core/plan/board_walk.h"
@@ -27,7 +28,7 @@ Result<double> readPartValue(std::string_view option, const std::string& text, P
 }
 
 /// A type that the unit, its plan or the drawer knows.
-Result<Model> typeNamed(const Job& job, const Request& request, PartKind kind) {
+Result<Model> typeOfCall(const Job& job, const Request& request, PartKind kind) {
     if (const Model* known = findModel(job.stock, request.type); known != nullptr) return *known;
     for (const Mod& mod : job.plan) {
         for (const SingleChange& change : everySingleChange(mod.change)) {
@@ -93,7 +94,7 @@ Result<Finding> findingOn(const Job& job, const Part& part, const Request& reque
     if (const auto one = requireOneFinding(request); !one) return one.error();
     if (request.missing) return Finding(PresenceFound{});
     if (!request.type.empty()) {
-        const auto type = typeNamed(job, request, part.kind);
+        const auto type = typeOfCall(job, request, part.kind);
         if (!type) return type.error();
         return Finding(TypeFound{*type, request.printed});
     }
@@ -150,7 +151,7 @@ Result<Finding> partMore(const Job& job, const Request& request) {
         if (!value) return value.error();
         part.value = *value;
     } else if (hasModel(*kind)) {
-        const auto type = typeNamed(job, request, *kind);
+        const auto type = typeOfCall(job, request, *kind);
         if (!type) return type.error();
         part.model = type->name;
         found.models.push_back(*type);
@@ -167,18 +168,6 @@ Result<Finding> partMore(const Job& job, const Request& request) {
 Result<WrittenFile> asFile(const Result<Job>& job) {
     if (!job) return refuseOption("--part", job.error().message);
     return WrittenFile{writeJob(*job), {}};
-}
-
-std::string_view knowledgeWord(Knowledge knowledge) {
-    switch (knowledge) {
-        case Knowledge::drawn:
-            return "drawn";
-        case Knowledge::seen:
-            return "seen";
-        case Knowledge::measured:
-            break;
-    }
-    return "measured";
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "core/base/result.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
+#include "core/circuit/supply_volts.h"
 
 #include <optional>
 #include <stop_token>
@@ -17,9 +18,6 @@
 
 namespace ohmwright {
 
-/// From here on a supply is treated as dangerous [V]: extra-low DC voltage without ripple ends at 60 V where bodies can
-/// touch it (from memory: IEC 61140; local codes may say less).
-inline constexpr double highVolts = 60.0;
 /// What a capacitor may hold before a hand comes near [V]: common practice, no source.
 inline constexpr double touchVolts = 30.0;
 /// What the supply of a battery unit may hold before the meter's ohms ranges are used [V]: common practice, no source.

@@ -18,8 +18,10 @@ namespace {
 constexpr int reach = 14;              ///< Furthest place from the part beside which it is set down, in grid steps.
 constexpr std::size_t mostTries = 24;  ///< Places for which ways are sought.
 constexpr int roomBelow = 8;           ///< Rows that a full sheet gets.
-constexpr int bendCost = 4;            ///< As a lead counts it (lead.h).
-constexpr int wrongWayCost = 10;       ///< A ground sign at an upper leg, a supply sign at a lower one.
+constexpr double wideRoom = 2.0;       ///< Around a part where there is so much, in grid steps: names fit in.
+constexpr double leastRoom = 1.0;
+constexpr int bendCost = 4;       ///< As a lead counts it (lead.h).
+constexpr int wrongWayCost = 10;  ///< A ground sign at an upper leg, a supply sign at a lower one.
 
 // ---- Where it may stand ---------------------------------------------------------------------------------------
 
@@ -48,15 +50,15 @@ GridBox boxOf(GridPoint from, GridPoint to) {
             static_cast<double>(std::max(from.x, to.x)), static_cast<double>(std::max(from.y, to.y))};
 }
 
-/// Clear of everything that is drawn, with room for its name.
-bool isFree(const Circuit& circuit, const Part& part) {
+/// Clear of everything that is drawn, with room for names around it.
+bool isFree(const Circuit& circuit, const Part& part, double room) {
     const GridBox own = footprint(part);
     const GridPoint size = circuit.drawing.size;
     if (own.left < 1 || own.top < 1 || own.right > size.x - 1 || own.bottom > size.y - 1) {
         return false;
     }
     const GridBox clear = widened(own, 0.5);
-    const GridBox roomy = widened(own, 1.0);
+    const GridBox roomy = widened(own, room);
     for (const Part& other : circuit.parts) {
         if (other.id != part.id && other.placement && meet(roomy, footprint(other))) {
             return false;
@@ -98,7 +100,7 @@ GridPoint middleOfHost(const Circuit& circuit, const Part& part, const PartId& b
 }
 
 /// Free places around a point, the nearest first.
-std::vector<Placement> freePlaces(const Circuit& circuit, Part part, GridPoint around) {
+std::vector<Placement> freePlaces(const Circuit& circuit, Part part, GridPoint around, double room) {
     const int span = part.kind == PartKind::potentiometer ? 4 : 3;
     std::vector<std::tuple<int, int, int, int>> places;  // distance, y, x, turns: equal distances in a fixed order
     for (int y = around.y - reach; y <= around.y + reach; ++y) {
@@ -107,7 +109,7 @@ std::vector<Placement> freePlaces(const Circuit& circuit, Part part, GridPoint a
                 part.placement = Placement{{x, y}, turns, false, span, LabelSide::automatic};
                 const GridPoint middle = middleOf(footprint(part));
                 const int distance = std::abs(middle.x - around.x) + std::abs(middle.y - around.y);
-                if (distance <= reach && isFree(circuit, part)) {
+                if (distance <= reach && isFree(circuit, part, room)) {
                     places.emplace_back(distance, y, x, turns);
                 }
             }
@@ -234,10 +236,10 @@ private:
     int m_cost = 0;
 };
 
-std::optional<Circuit> setDownNear(const Circuit& circuit, const Part& part, GridPoint around) {
+std::optional<Circuit> setDownNear(const Circuit& circuit, const Part& part, GridPoint around, double room) {
     std::optional<Circuit> best;
     int least = 0;
-    for (const Placement& placement : freePlaces(circuit, part, around)) {
+    for (const Placement& placement : freePlaces(circuit, part, around, room)) {
         PartSetDown tried(circuit, part.id, placement);
         if (tried.joinLegs() && (!best || tried.cost() < least)) {
             best = tried.circuit();
@@ -294,12 +296,14 @@ std::optional<Circuit> drawnBeside(const Circuit& circuit, const PartId& part, c
         return std::nullopt;
     }
     const GridPoint around = middleOfHost(circuit, *own, beside);
-    if (std::optional<Circuit> drawn = setDownNear(circuit, *own, around)) {
-        return drawn;
+    for (const double room : {wideRoom, leastRoom}) {
+        if (std::optional<Circuit> drawn = setDownNear(circuit, *own, around, room)) {
+            return drawn;
+        }
     }
     Circuit roomier = circuit;
     roomier.drawing.size.y = std::min(roomier.drawing.size.y + roomBelow, largestGrid);
-    return setDownNear(roomier, *findPart(roomier, part), around);
+    return setDownNear(roomier, *findPart(roomier, part), around, leastRoom);
 }
 
 void takeOffLeads(Circuit& circuit, const Part& part) {

@@ -2,6 +2,7 @@
 #include "core/drawing/piece_ends.h"
 
 #include "core/circuit/battery_resistor.h"
+#include "core/circuit/supply_volts.h"
 #include "core/drawing/outline.h"
 #include "core/drawing/stage_piece.h"
 
@@ -16,9 +17,6 @@
 namespace ohmwright {
 
 namespace {
-
-/// Supplies from here on are the high one [V]: extra-low DC voltage ends at 60 V (from memory: IEC 61140).
-constexpr double highFromVolts = 60.0;
 
 Error cannotKeep(std::string sentence, std::string where = {}) {
     return {ErrorCode::invalidInput, std::move(sentence), std::move(where)};
@@ -71,7 +69,7 @@ PieceEnds railsOf(const Circuit& circuit) {
     if (battery == nullptr) {
         return {{}, {}, NetName(supplyRail), NetName(halfRail), NetName(highRail)};
     }
-    (battery->value >= highFromVolts ? rails.high : rails.supply) = rail;
+    (battery->value >= highVolts ? rails.high : rails.supply) = rail;
     for (const Part& part : circuit.parts) {
         for (const NetName& net : part.nets) {
             if (rails.half.empty() && net != groundNet && isHalfSupply(circuit, net, rail)) {

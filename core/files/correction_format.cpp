@@ -21,6 +21,12 @@ void addText(JsonNode& node, const char* key, const std::string& text) {
     }
 }
 
+const std::array<Word<CorrectionReason>, 3> reasonWords{{
+    {reasonWord(CorrectionReason::boardDiffers), CorrectionReason::boardDiffers},
+    {reasonWord(CorrectionReason::earlierMod), CorrectionReason::earlierMod},
+    {reasonWord(CorrectionReason::misread), CorrectionReason::misread},
+}};
+
 JsonNode writeSeat(const Seat& seat) {
     JsonNode node = JsonNode::object();
     node.add("stage", JsonNode::ofInteger(seat.stage));
@@ -162,7 +168,7 @@ JsonNode writeCorrection(const Correction& correction) {
     node.add("what", wordFor(static_cast<FindingWord>(correction.found.index()), findingWordsOfFile));
     node.add("drawn", writeFinding(correction.drawn));
     node.add("found", writeFinding(correction.found));
-    node.add("reason", wordFor(correction.reason, reasonWordsOfFile));
+    node.add("reason", JsonNode::ofText(std::string(reasonWord(correction.reason))));
     addText(node, "note", correction.note);
     addText(node, "who", correction.who);
     node.add("when", JsonNode::ofText(correction.when));
@@ -180,7 +186,7 @@ Correction readCorrection(JsonReader reader) {
     const FindingWord word = reader.word("what", findingWordsOfFile);
     correction.drawn = readFinding(word, reader.member("drawn"));
     correction.found = readFinding(word, reader.member("found"));
-    correction.reason = reader.word("reason", reasonWordsOfFile);
+    correction.reason = reader.word("reason", reasonWords);
     correction.note = reader.text("note", std::string());
     correction.who = reader.text("who", std::string());
     correction.when = reader.text("when");

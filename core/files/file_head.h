@@ -17,11 +17,15 @@ JsonNode writeHead(std::string_view format, int version);
 /// Errors: fileDamaged; fileNewer above `newestVersion`.
 Result<void> requireHead(JsonReader& reader, ReadingState& state, std::string_view format, int newestVersion);
 
+/// What becomes of keys further down that `read` did not ask for: in a file that people write by hand, a mistyped one
+/// must not pass for one that was left out.
+enum class UnknownKeys { kept, refused };
+
 /// A whole file of one kind: what `read` (JsonReader& -> T) takes out of it.
-/// Errors: as parseJson and requireHead; the first thing that `read` found wrong.
+/// Errors: as parseJson and requireHead; the first thing that `read` found wrong; fileDamaged at a key that is refused.
 template <class Read>
-auto readOfKind(std::string_view text, std::string_view format, int newestVersion, const Read& read)
-    -> Result<decltype(read(std::declval<JsonReader&>()))> {
+auto readOfKind(std::string_view text, std::string_view format, int newestVersion, const Read& read,
+                UnknownKeys unknown = UnknownKeys::kept) -> Result<decltype(read(std::declval<JsonReader&>()))> {
     const Result<JsonNode> root = parseJson(text);
     if (!root) {
         return root.error();
@@ -34,6 +38,11 @@ auto readOfKind(std::string_view text, std::string_view format, int newestVersio
     auto found = read(reader);
     if (state.error) {
         return *state.error;
+    }
+    if (unknown == UnknownKeys::refused && !state.unknown.empty()) {
+        const std::string& path = state.unknown.front().path;
+        return Error{ErrorCode::fileDamaged, path + " is no key that is known here. Take it out, or correct its name.",
+                     path};
     }
     return found;
 }

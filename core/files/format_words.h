@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/circuit/knowledge_words.h"
 #include "core/files/json_reader.h"
 
 namespace ohmwright {
@@ -43,9 +44,9 @@ inline constexpr std::array<Word<Taper>, 3> taperWords{{
 }};
 
 inline constexpr std::array<Word<Knowledge>, 3> knowledgeWords{{
-    {"drawn", Knowledge::drawn},
-    {"seen", Knowledge::seen},
-    {"measured", Knowledge::measured},
+    {knowledgeWord(Knowledge::drawn), Knowledge::drawn},
+    {knowledgeWord(Knowledge::seen), Knowledge::seen},
+    {knowledgeWord(Knowledge::measured), Knowledge::measured},
 }};
 
 inline constexpr std::array<Word<LabelSide>, 5> labelSideWords{{
@@ -131,12 +132,6 @@ inline constexpr std::array<Word<FindingWord>, 8> findingWordsOfFile{{
     {"reference", FindingWord::reference},
     {"board note", FindingWord::boardNote},
     {"presence", FindingWord::presence},
-}};
-
-inline constexpr std::array<Word<CorrectionReason>, 3> reasonWordsOfFile{{
-    {"board differs", CorrectionReason::boardDiffers},
-    {"earlier mod", CorrectionReason::earlierMod},
-    {"misread", CorrectionReason::misread},
 }};
 
 }  // namespace ohmwright

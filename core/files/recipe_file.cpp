@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/recipe_file.h"
 
-#include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
-#include "core/files/earlier_versions.h"
 #include "core/files/file_head.h"
 #include "core/files/file_stem.h"
 #include "core/files/format_lists.h"
+#include "core/files/named_file.h"
 #include "core/files/visit_format.h"
 
 #include <algorithm>
@@ -125,22 +124,6 @@ Recipe readMembers(JsonReader& reader) {
     return recipe;
 }
 
-/// The file of that recipe, or the first that is free.
-fs::path fileFor(const Recipe& recipe, const fs::path& folder) {
-    const std::string stem = fileStem(recipe.name, "recipe");
-    for (int number = 1;; ++number) {
-        fs::path path = folder / (stem + (number > 1 ? "-" + std::to_string(number) : "") + ".json");
-        std::error_code none;
-        if (!fs::exists(path, none)) {
-            return path;
-        }
-        const Result<Recipe> there = loadRecipe(path);
-        if (there && there->name == recipe.name) {
-            return path;
-        }
-    }
-}
-
 }  // namespace
 
 std::string writeRecipe(const Recipe& recipe) {
@@ -163,37 +146,11 @@ std::string writeRecipe(const Recipe& recipe) {
 }
 
 Result<Recipe> readRecipe(std::string_view text) {
-    const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
-    }
-    ReadingState state;
-    JsonReader reader(*root, state);
-    if (const Result<void> head = requireHead(reader, state, recipeFormat, recipeFileVersion); !head) {
-        return head.error();
-    }
-    Recipe recipe = readMembers(reader);
-    if (state.error) {
-        return *state.error;
-    }
-    if (!state.unknown.empty()) {
-        const std::string& path = state.unknown.front().path;
-        return Error{ErrorCode::fileDamaged, path + " is no key that is known here. Take it out, or correct its name.",
-                     path};
-    }
-    return recipe;
+    return readOfKind(text, recipeFormat, recipeFileVersion, readMembers, UnknownKeys::refused);
 }
 
 Result<Recipe> loadRecipe(const fs::path& path) {
-    const Result<std::string> text = readWholeFile(path);
-    if (!text) {
-        return text.error();
-    }
-    Result<Recipe> recipe = readRecipe(*text);
-    if (!recipe) {
-        return errorInFile(recipe.error(), path);
-    }
-    return recipe;
+    return loadBy(path, readRecipe);
 }
 
 Result<fs::path> saveRecipe(const Recipe& recipe, const fs::path& shopFolder) {
@@ -203,18 +160,11 @@ Result<fs::path> saveRecipe(const Recipe& recipe, const fs::path& shopFolder) {
     if (recipe.name.empty()) {
         return Error{ErrorCode::invalidInput, "The recipe has no name: give it one."};
     }
-    const fs::path folder = shopFolder / recipesFolderName;
-    std::error_code trouble;
-    fs::create_directories(folder, trouble);
-    if (trouble) {
-        return Error{ErrorCode::fileUnreadable,
-                     "The folder " + folder.string() + " cannot be made: " + trouble.message() + ".", folder.string()};
-    }
-    fs::path path = fileFor(recipe, folder);
-    if (const Result<void> written = replaceKeepingEarlier(path, writeRecipe(recipe)); !written) {
-        return written.error();
-    }
-    return path;
+    return keepByName(shopFolder / recipesFolderName, fileStem(recipe.name, "recipe"), writeRecipe(recipe),
+                      [&recipe](const fs::path& path) {
+                          const Result<Recipe> there = loadRecipe(path);
+                          return there && there->name == recipe.name;
+                      });
 }
 
 std::vector<ShopRecipe> readShopRecipes(const fs::path& shopFolder, const std::stop_token& stop) {

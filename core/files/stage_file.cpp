@@ -2,13 +2,10 @@
 #include "core/files/stage_file.h"
 
 #include "core/drawing/stage_piece.h"
-#include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
-#include "core/files/earlier_versions.h"
 #include "core/files/file_head.h"
 #include "core/files/file_stem.h"
-
-#include <system_error>
+#include "core/files/named_file.h"
 
 namespace ohmwright {
 
@@ -32,24 +29,6 @@ StagePiece readMembers(JsonReader& reader) {
     return piece;
 }
 
-/// The file of that piece, or the first that is free.
-fs::path fileFor(const StagePiece& piece, const fs::path& folder) {
-    const std::string stem = fileStem(piece.name, "stage");
-    for (int number = 1;; ++number) {
-        std::string name = stem;
-        name.append(number > 1 ? "-" + std::to_string(number) : std::string()).append(".json");
-        fs::path path = folder / name;
-        std::error_code none;
-        if (!fs::exists(path, none)) {
-            return path;
-        }
-        const Result<StagePiece> there = loadStagePiece(path);
-        if (there && there->name == piece.name) {
-            return path;
-        }
-    }
-}
-
 }  // namespace
 
 std::string writeStagePiece(const StagePiece& piece) {
@@ -61,37 +40,11 @@ std::string writeStagePiece(const StagePiece& piece) {
 }
 
 Result<StagePiece> readStagePiece(std::string_view text) {
-    const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
-    }
-    ReadingState state;
-    JsonReader reader(*root, state);
-    if (const Result<void> head = requireHead(reader, state, stageFormat, stageFileVersion); !head) {
-        return head.error();
-    }
-    StagePiece piece = readMembers(reader);
-    if (state.error) {
-        return *state.error;
-    }
-    if (!state.unknown.empty()) {
-        const std::string& path = state.unknown.front().path;
-        return Error{ErrorCode::fileDamaged, path + " is no key that is known here. Take it out, or correct its name.",
-                     path};
-    }
-    return piece;
+    return readOfKind(text, stageFormat, stageFileVersion, readMembers, UnknownKeys::refused);
 }
 
 Result<StagePiece> loadStagePiece(const fs::path& path) {
-    const Result<std::string> text = readWholeFile(path);
-    if (!text) {
-        return text.error();
-    }
-    Result<StagePiece> piece = readStagePiece(*text);
-    if (!piece) {
-        return errorInFile(piece.error(), path);
-    }
-    return piece;
+    return loadBy(path, readStagePiece);
 }
 
 Result<fs::path> saveStagePiece(const StagePiece& piece, const fs::path& shopFolder) {
@@ -104,18 +57,11 @@ Result<fs::path> saveStagePiece(const StagePiece& piece, const fs::path& shopFol
     if (const Result<void> sound = checkPiece(piece.circuit); !sound) {
         return sound.error();
     }
-    const fs::path folder = shopFolder / stagesFolderName;
-    std::error_code trouble;
-    fs::create_directories(folder, trouble);
-    if (trouble) {
-        return Error{ErrorCode::fileUnreadable,
-                     "The folder " + folder.string() + " cannot be made: " + trouble.message() + ".", folder.string()};
-    }
-    fs::path path = fileFor(piece, folder);
-    if (const Result<void> written = replaceKeepingEarlier(path, writeStagePiece(piece)); !written) {
-        return written.error();
-    }
-    return path;
+    return keepByName(shopFolder / stagesFolderName, fileStem(piece.name, "stage"), writeStagePiece(piece),
+                      [&piece](const fs::path& path) {
+                          const Result<StagePiece> there = loadStagePiece(path);
+                          return there && there->name == piece.name;
+                      });
 }
 
 }  // namespace ohmwright

@@ -21,8 +21,6 @@ constexpr double sameShare = 1e-6;
 constexpr double largestOff = 1.0;
 /// Under this, trial and swap sound the same. Common practice, no source: 1 dB is about what is heard.
 constexpr double sameLevelDb = 0.5;
-/// DC that counts as dangerous from here on: 60 V, the limit of extra-low voltage in dry places (IEC 61140).
-constexpr double dangerousVolts = 60.0;
 
 Error wrong(const std::string& sentence, const PartId& part) {
     return {ErrorCode::invalidInput, sentence, part};
@@ -39,7 +37,7 @@ std::string roundedText(PartKind kind, double value) {
 }
 
 std::string cautionFor(const Circuit& circuit, const Setting& setting) {
-    if (highestSupplyVolts(circuit, setting) >= dangerousVolts) {
+    if (highestSupplyVolts(circuit, setting) >= highVolts) {
         return "Dangerous voltage: switch off, unplug, let the capacitors discharge and measure 0 V before anything "
                "touches the board; nothing is clipped on under power. Follow the local codes, and leave it to someone "
                "licensed where they ask for it.";

@@ -35,6 +35,33 @@ TEST(DrawVerb, AUnitIsDrawnFromLinesAndAnswers) {
     EXPECT_TRUE(isThreeDown);
 }
 
+// It was figured with 9 V, whatever battery was drawn.
+TEST(DrawVerb, TheBatteryThatIsDrawnFeedsTheUnit) {
+    const test::ScratchFolder folder;
+    const std::string lines = written(folder.path("lines.txt"),
+                                      "put B 18V at 4,4\nput G at 4,7\nput R 10k at 10,4 turned 1\nwire 4,4 10,4\n"
+                                      "put G at 10,7\nname 10,4 rail\n");
+    const std::string file = folder.path("unit.ohmjob");
+    test::answered({"draw", lines, "--out", file});
+    const auto rows = test::rowsOf(test::answered({"bias", file}));
+    ASSERT_FALSE(rows.empty());
+    EXPECT_EQ(rows.front().at("node"), "rail");
+    EXPECT_EQ(rows.front().at("voltage_v"), "18");
+}
+
+TEST(DrawVerb, AUnitThatHasLeftIsNotDrawnOn) {
+    const test::ScratchFolder folder;
+    Job job = loadJob(std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/small-rooster/small-rooster.ohmjob")->job;
+    job.visit.state = VisitState::gone;
+    const std::string file = folder.path("gone.ohmjob");
+    ASSERT_TRUE(saveJob(job, file));
+    const std::string lines = written(folder.path("lines.txt"), "move VR1 by 1,0\n");
+    const std::string drawn = test::refused({"draw", lines, "--onto", file}, ExitStatus::callWrong);
+    EXPECT_NE(drawn.find("is gone and its record closed"), std::string::npos) << drawn;
+    const std::string arranged = test::refused({"arrange", file}, ExitStatus::callWrong);
+    EXPECT_NE(arranged.find("is gone and its record closed"), std::string::npos) << arranged;
+}
+
 TEST(DrawVerb, AJobIsDrawnOnAndAFaultNamesItsLine) {
     const test::ScratchFolder folder;
     const std::string demo = std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/small-rooster/small-rooster.ohmjob";

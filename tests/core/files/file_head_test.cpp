@@ -47,5 +47,22 @@ TEST(FileHead, AnErrorInAFileNamesTheFile) {
     EXPECT_EQ(error.where, "line 3");
 }
 
+TEST(FileHead, KeysFurtherDownAreKeptOrRefused) {
+    const auto readOne = [](JsonReader& reader) {
+        JsonReader part = reader.member("part");
+        const double value = part.number("value");
+        part.keepUnknown();
+        return value;
+    };
+    const char* text = R"({"format": "ohmwright-test", "version": 1, "part": {"value": 3, "colour": "red"}})";
+    const Result<double> kept = readOfKind(text, "ohmwright-test", 1, readOne);
+    ASSERT_TRUE(kept);
+    EXPECT_EQ(*kept, 3.0);
+    const Result<double> refused = readOfKind(text, "ohmwright-test", 1, readOne, UnknownKeys::refused);
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.error().code, ErrorCode::fileDamaged);
+    EXPECT_THAT(refused.error().message, AllOf(HasSubstr("part/colour"), HasSubstr("is no key that is known here")));
+}
+
 }  // namespace
 }  // namespace ohmwright
