@@ -39,8 +39,8 @@ TEST(DrawVerb, AUnitIsDrawnFromLinesAndAnswers) {
 TEST(DrawVerb, TheBatteryThatIsDrawnFeedsTheUnit) {
     const test::ScratchFolder folder;
     const std::string lines = written(folder.path("lines.txt"),
-                                      "put B 18V at 4,4\nput G at 4,7\nput R 10k at 10,4 turned 1\nwire 4,4 10,4\n"
-                                      "put G at 10,7\nname 10,4 rail\n");
+                                      "put B 18V at 4,4\nput E at 4,7\nput R 10k at 10,4 turned 1\nwire 4,4 10,4\n"
+                                      "put E at 10,7\nname 10,4 rail\n");
     const std::string file = folder.path("unit.ohmjob");
     test::answered({"draw", lines, "--out", file});
     const auto rows = test::rowsOf(test::answered({"bias", file}));

@@ -16,7 +16,7 @@ namespace {
 Circuit divider() {
     const EditResult drawn = editByLines(Circuit(),
                                          "put V \"9 V\" at 10,2\nput R 10k at 10,2 turned 1\nwire 10,5 10,7\n"
-                                         "put R 10k at 10,7 turned 1\nput G at 10,10",
+                                         "put R 10k at 10,7 turned 1\nput E at 10,10",
                                          {});
     EXPECT_TRUE(drawn) << drawn.error().message;
     return drawn ? drawn->circuit : Circuit();

@@ -128,7 +128,7 @@ Job drawnWith(const char* lines) {
 
 // A unit that was drawn with 18 V was figured with 9 V, and one with 250 V had no caution of high voltage.
 TEST(DrawingEdits, ABatteryThatIsDrawnIsTheSettings) {
-    constexpr const char* around = "\nput G at 4,7\nput R 10k at 10,4\nwire 4,4 10,4\nwire 13,4 13,7\nput G at 13,7";
+    constexpr const char* around = "\nput E at 4,7\nput R 10k at 10,4\nwire 4,4 10,4\nwire 13,4 13,7\nput E at 13,7";
     const Job low = drawnWith(std::string("put B 18V at 4,4").append(around).c_str());
     EXPECT_EQ(low.setting.batteryVolts, 18.0);
     const Job high = drawnWith(std::string("put B 250V at 4,4").append(around).c_str());
@@ -137,7 +137,7 @@ TEST(DrawingEdits, ABatteryThatIsDrawnIsTheSettings) {
 }
 
 TEST(DrawingEdits, ABatteryThatIsGivenOtherVoltsIsTheSettingsToo) {
-    Job job = drawnWith("put B 18V at 4,4\nput G at 4,7");
+    Job job = drawnWith("put B 18V at 4,4\nput E at 4,7");
     Part battery = *findPart(job.stock, job.stock.ports.battery);
     battery.value = 12.0;
     const Result<Circuit> described = describePart(job.stock, battery);
