@@ -22,7 +22,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 35> verbs = {{
+constexpr std::array<Verb, 36> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -65,6 +65,8 @@ constexpr std::array<Verb, 35> verbs = {{
      "now", true, answerFigures},
     {"spread", "What tolerance does between two units: frequency_hz,low_db,high_db", Options::grid | Options::at,
      Ends::both, "now", true, answerSpread},
+    {"curve", "Stock, now and their difference along one kind of curve: what it is read against, then each quantity",
+     Options::curve, Ends::both, "now", true, answerCurve},
     {"shares", "Each mod alone, and its fair share of what all do together: figure,mod,alone,share", Options::figures,
      Ends::both, "now", true, answerShares},
     {"claims", "A customer's words against figures: word,verdict,figure,stock,now,limit",
@@ -353,6 +355,8 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
             "--figures", request.figures,
             "Ids as the verb figures lists them, or response@95 for the response at 95 Hz; default: level and "
             "four responses");
+    if (has(verb.options, Options::curve))
+        call.add_option("--kind", request.curve, "response, clip, level, harmonics, time, noise or bias")->required();
     if (has(verb.options, Options::words))
         call.add_option("--words", request.words, "The customer's words, as in \"fuller,less squashed\"")->required();
     addVisitOptions(call, verb.options, request);

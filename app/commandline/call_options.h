@@ -57,6 +57,7 @@ enum class Options : std::uint64_t {
     readValue = 4294967296,
     spots = 8589934592,
     keptStage = 17179869184,
+    curve = 34359738368,
 };
 
 /// A verb that answers with tables.

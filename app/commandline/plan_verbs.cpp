@@ -5,11 +5,13 @@
 #include "app/commandline/verbs.h"
 #include "core/measure/spread.h"
 #include "core/plan/claims.h"
+#include "core/plan/compare_curves.h"
 #include "core/plan/knob_translation.h"
 #include "core/plan/shares.h"
 #include "core/plan/sums.h"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <sstream>
 #include <string>
@@ -54,6 +56,32 @@ Result<Answer> answerSpread(const PreparedCircuit& prepared, const Request& requ
     if (!marks) return asCircuitFault(marks.error());
     for (const ModSpread& mark : *marks)
         if (mark.isWithin) answer.notes.push_back("mod " + mark.letter + " " + mark.sentence + " dB.");
+    return answer;
+}
+
+Result<Answer> answerCurve(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+    const auto asked = std::find_if(curveKindNames.begin(), curveKindNames.end(),
+                                    [&](const CurveKindName& each) { return each.id == request.curve; });
+    if (asked == curveKindNames.end())
+        return refuseOption("--kind", "is one of response, clip, level, harmonics, time, noise and bias, not \"" +
+                                          request.curve + "\".");
+    const Result<ComparedCurve> compared = compareCurve(*prepared.job, asked->kind, stop);
+    if (!compared) return asCircuitFault(compared.error());
+    const CurveTable both = sideBySide(*compared);
+    Answer answer{{Table{}}, {}};
+    Table& table = answer.tables.front();
+    if (!both.rows.empty()) table.columns.emplace_back("net");
+    for (const CurveColumn& column : both.columns) table.columns.push_back(column.id);
+    for (std::size_t row = 0; row < both.rowCount(); ++row) {
+        std::vector<Cell>& cells = table.rows.emplace_back();
+        cells.reserve(table.columns.size());
+        if (!both.rows.empty()) cells.emplace_back(both.rows[row]);
+        for (const CurveColumn& column : both.columns) {
+            Cell& cell = cells.emplace_back();
+            if (std::isfinite(column.values[row])) cell = column.values[row];
+        }
+    }
+    if (!both.trouble.empty()) answer.notes.push_back("Some cells are empty: " + both.trouble);
     return answer;
 }
 

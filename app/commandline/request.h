@@ -49,6 +49,7 @@ struct Request {
     std::string drawer;
     std::string shop;
     std::string figures;
+    std::string curve;
     std::string words;
 
     std::vector<std::string> readings;  ///< "Q1 collector=8.9", one an entry.

@@ -95,6 +95,8 @@ Result<Answer> answerThrows(const PreparedCircuit& prepared, const Request& requ
 /// that are on and whose small-signal change is smaller than stock's spread at every frequency are notes.
 Result<Answer> answerSpread(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// figure, mod, alone, share, and rows "together" and "interaction" a figure, their value under share.
+/// Columns as core/plan/compare_curves.h sideBySide has them; bias: net, then its voltages.
+Result<Answer> answerCurve(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 Result<Answer> answerShares(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// word, verdict, figure, stock, now, limit: one row a figure; limit is that of yes, on the change (on now itself where
 /// a word asks how the unit is). Empty for a figure that stands beside.

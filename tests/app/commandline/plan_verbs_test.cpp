@@ -44,6 +44,21 @@ TEST(SpreadVerb, AVariantHasItsOwnBandAndSmallModsAreNotes) {
     EXPECT_EQ(called.err.find("mod A"), std::string::npos) << called.err;
 }
 
+TEST(CurveVerb, EveryKindHasStockNowAndChange) {
+    for (const char* kind : {"response", "clip", "level", "harmonics", "time", "noise", "bias"}) {
+        const std::string out = answered({"curve", job, "--variant", "A", "--kind", kind});
+        EXPECT_NE(out.find(",change_"), std::string::npos) << kind;
+        EXPECT_GT(rowsOf(out).size(), 1U) << kind;
+    }
+    const auto rows = rowsOf(answered({"curve", job, "--variant", "A", "--kind", "harmonics"}));
+    EXPECT_NEAR(numberIn(rowWith(rows, "harmonic", "3"), "stock_level_db_re_fundamental"), -19.6186, 0.1);
+}
+
+TEST(CurveVerb, AKindThatIsNoneIsTheCallsFaultAndNamesThoseThatAre) {
+    const std::string said = test::refused({"curve", job, "--kind", "loudness"}, ExitStatus::callWrong);
+    EXPECT_NE(said.find("level, harmonics, time"), std::string::npos) << said;
+}
+
 TEST(SharesVerb, AloneShareTogetherAndInteraction) {
     const auto rows = rowsOf(answered({"shares", job, "--variant", "A+B+C+D", "--figures", "level,response_1k"}));
     EXPECT_NEAR(numberIn(rowOf(rows, "level", "A"), "alone"), 2.08, 0.05);
