@@ -24,7 +24,8 @@ constexpr double sampleGap = 6.0;
 constexpr double entryGap = 12.0;
 
 QString nameOf(CurveKind kind) {
-    return kind == CurveKind::response ? QStringLiteral("Response") : QStringLiteral("Clip");
+    const std::string_view name = curveKindNames[static_cast<std::size_t>(kind)].name;
+    return CurveTabs::tr(std::string(name).c_str());
 }
 
 QString keyOf(CurveKind kind) {
@@ -70,6 +71,9 @@ CurveTabs::CurveTabs(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("curveTabs"));
     setAccessibleName(QStringLiteral("Kind of curve"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    for (const CurveKindName& each : curveKindNames) {
+        m_kinds.push_back(each.kind);
+    }
     connect(&Theme::current(), &Theme::changed, this, &CurveTabs::followTheme);
 }
 

@@ -2,16 +2,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/measure/curve_table.h"
+
 #include <QString>
 #include <QWidget>
 
-#include <array>
 #include <vector>
 
 namespace ohmwright {
-
-enum class CurveKind { response, clip };
-inline constexpr std::array curveKinds{CurveKind::response, CurveKind::clip};
 
 enum class LegendLine { stock, now, band, spread, ghost, otherThrow };
 
@@ -52,7 +50,7 @@ private:
     void paintLegend(QPainter& painter) const;
     [[nodiscard]] bool isShown(CurveKind kind) const;
 
-    std::vector<CurveKind> m_kinds{curveKinds.begin(), curveKinds.end()};
+    std::vector<CurveKind> m_kinds;
     std::vector<CurveKind> m_shown;
     std::vector<LegendEntry> m_legend;
 };

@@ -6,6 +6,7 @@
 #include "app/curves/clip_figures.h"
 #include "app/curves/clip_plot.h"
 #include "app/curves/cursor_column.h"
+#include "app/curves/curve_pane.h"
 #include "app/curves/response_plot.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
@@ -116,6 +117,7 @@ void CurvesPanel::build() {
     m_clipPage = new QWidget(this);
     m_clip = new ClipPlot(m_clipPage);
     m_figures = new ClipFigures(m_clipPage);
+    m_pane = new CurvePane(m_document, this);
 
     m_clipLayout = new QVBoxLayout(m_clipPage);
     m_clipLayout->setContentsMargins(0, 0, 0, 0);
@@ -132,6 +134,7 @@ void CurvesPanel::build() {
     m_clipRule = new Rule(this);
     m_body->addWidget(m_clipRule, 0, 3);
     m_body->addWidget(m_clipPage, 0, clipColumn);
+    m_body->addWidget(m_pane, 0, clipColumn);
     m_body->setColumnStretch(0, responseShare);
 
     auto* layout = new QVBoxLayout(this);
@@ -277,10 +280,11 @@ std::vector<LegendEntry> CurvesPanel::legend() const {
     for (std::size_t at = 0; at < m_throws.size(); ++at) {
         entries.push_back({LegendLine::otherThrow, m_throws[at].name, static_cast<int>(at)});
     }
-    if (m_linear && !m_linear->nowBandDb.empty()) {
+    const bool hasResponse = m_response->isVisibleTo(this);
+    if (hasResponse && m_linear && !m_linear->nowBandDb.empty()) {
         entries.push_back({LegendLine::band, QStringLiteral("95 % of builds")});
     }
-    if (m_linear && !m_linear->stockBandDb.empty() && !m_isArrangedNarrow) {
+    if (hasResponse && m_linear && !m_linear->stockBandDb.empty() && !m_isArrangedNarrow) {
         entries.push_back({LegendLine::spread, QStringLiteral("spread of stock")});
     }
     if (m_linear && m_linear->ghost) {
@@ -293,6 +297,7 @@ void CurvesPanel::showHold() {
     const bool holds = m_selection.holdsStock();
     m_response->setHoldsStock(holds);
     m_clip->setHoldsStock(holds);
+    m_pane->setHoldsStock(holds);
     showRows();
     showReading();
     m_tabs->setLegend(legend());
@@ -308,33 +313,59 @@ bool CurvesPanel::isNarrow() const {
 }
 
 void CurvesPanel::showCurve(CurveKind kind) {
-    m_kind = kind;
-    arrange();
-    if (kind == CurveKind::clip) {
-        m_clip->setFocus(Qt::OtherFocusReason);
-    } else {
-        m_response->setFocus(Qt::OtherFocusReason);
+    if (kind != m_kind) {
+        m_isTable = false;
     }
+    m_kind = kind;
+    if (kind != CurveKind::response) {
+        m_beside = kind;
+    }
+    arrange();
+    QWidget* shown = m_pane->isVisibleTo(this) ? static_cast<QWidget*>(m_pane) : m_clip;
+    if (kind == CurveKind::response && !m_isTable) {
+        shown = m_response;
+    }
+    shown->setFocus(Qt::OtherFocusReason);
+}
+
+void CurvesPanel::toggleTable() {
+    m_isTable = !m_isTable;
+    const CurveKind kind = m_kind;
+    arrange();
+    showCurve(kind);
+}
+
+/// The kind that stands in the second pane, or alone.
+CurveKind CurvesPanel::paneKind() const {
+    return isNarrow() || m_isTable ? m_kind : m_beside;
 }
 
 void CurvesPanel::arrange() {
     const bool narrow = isNarrow();
+    const CurveKind beside = paneKind();
     const std::vector<CurveKind> shown =
-        narrow ? std::vector{m_kind} : std::vector<CurveKind>(curveKinds.begin(), curveKinds.end());
-    if (narrow == m_isArrangedNarrow && shown == m_tabs->shown()) {
-        return;
-    }
+        narrow || beside == CurveKind::response ? std::vector{beside} : std::vector{CurveKind::response, beside};
+    const bool isAlone = narrow && (beside != CurveKind::response || m_isTable);
+    const bool hasPane = m_isTable || (beside != CurveKind::response && beside != CurveKind::clip);
     m_isArrangedNarrow = narrow;
-    // Narrow, the clip page takes the response's place, so that the cursor column stays where it was.
-    m_body->removeWidget(m_clipPage);
-    m_body->addWidget(m_clipPage, 0, narrow ? 0 : clipColumn);
+    // Narrow, the second pane takes the response's place, so that the cursor column stays where it was.
+    for (QWidget* second : std::initializer_list<QWidget*>{m_clipPage, m_pane}) {
+        m_body->removeWidget(second);
+        m_body->addWidget(second, 0, narrow ? 0 : clipColumn);
+    }
     m_body->setColumnStretch(clipColumn, narrow ? 0 : clipShare);
     // Low and wide, the figures beside the plot leave it its height.
     m_clipLayout->setDirection(narrow ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
     m_figures->setBeside(narrow);
     m_clipRule->setVisible(!narrow);
-    m_response->setVisible(!narrow || m_kind == CurveKind::response);
-    m_clipPage->setVisible(!narrow || m_kind == CurveKind::clip);
+    m_response->setVisible(!isAlone);
+    m_clipPage->setVisible(!hasPane && (!narrow || beside == CurveKind::clip));
+    m_pane->setVisible(hasPane);
+    if (hasPane) {
+        m_pane->show(beside, m_isTable);
+    } else {
+        m_pane->rest();
+    }
     m_response->setDifferenceShown(!narrow);
     m_tabs->setShown(shown);
     m_tabs->setLegend(legend());
@@ -348,10 +379,9 @@ void CurvesPanel::resizeEvent(QResizeEvent* event) {
 }
 
 void CurvesPanel::keyPressEvent(QKeyEvent* event) {
-    if (event->key() == Qt::Key_1 && event->modifiers() == Qt::NoModifier) {
-        showCurve(CurveKind::response);
-    } else if (event->key() == Qt::Key_2 && event->modifiers() == Qt::NoModifier) {
-        showCurve(CurveKind::clip);
+    const int digit = event->key() - Qt::Key_1;
+    if (event->modifiers() == Qt::NoModifier && digit >= 0 && digit < static_cast<int>(curveKindNames.size())) {
+        showCurve(curveKindNames[static_cast<std::size_t>(digit)].kind);
     } else {
         QWidget::keyPressEvent(event);
     }

@@ -1,4 +1,5 @@
-/// The curves: response with its cursor column, clip with its figures, side by side or one at a time.
+/// The curves: response with its cursor column, and beside it clip with its figures or the kind that was chosen; in a
+/// narrow panel one at a time.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -20,24 +21,27 @@ class ClipFigures;
 class ClipPlot;
 class ConsequenceService;
 class CursorColumn;
+class CurvePane;
 class JobDocument;
 class ResponsePlot;
 class Selection;
 class SolverService;
 enum class JobAspect;
 
-/// Follows document, selection and solver by itself. Keys while it has the focus: 1 and 2 choose the curve, the
-/// rest is ResponsePlot's.
+/// Follows document, selection and solver by itself. Keys while it has the focus: 1 to 7 choose the curve, the rest is
+/// ResponsePlot's.
 class CurvesPanel : public QWidget {
     Q_OBJECT
 public:
     CurvesPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent = nullptr);
 
-    /// For a small window: Clip is a tab of its own and the difference strip goes. A panel under 760 px is narrow
-    /// by itself.
+    /// For a small window: one kind at a time, and the difference strip goes. A panel under 760 px is narrow by itself.
     void setNarrow(bool narrow);
     [[nodiscard]] bool isNarrow() const;
     void showCurve(CurveKind kind);
+    /// The values of the kind that was chosen last instead of its drawing, and back.
+    void toggleTable();
+    [[nodiscard]] CurvePane& pane() { return *m_pane; }
     /// Draws the other throws of the switches that the plan fits, from then on.
     void followSwitches(ConsequenceService& consequences);
 
@@ -71,6 +75,7 @@ private:
     [[nodiscard]] std::vector<LegendEntry> legend() const;
     void showHold();
     void showState(bool mayStamp);
+    [[nodiscard]] CurveKind paneKind() const;
     void arrange();
     [[nodiscard]] bool saveResponse(const QString& path) const;
     [[nodiscard]] bool saveClip(const QString& path) const;
@@ -87,14 +92,17 @@ private:
     QWidget* m_clipPage;
     ClipPlot* m_clip;
     ClipFigures* m_figures;
+    CurvePane* m_pane;  ///< In the clip page's place.
     QGridLayout* m_body;
     QBoxLayout* m_clipLayout;
     std::shared_ptr<const LinearAnswer> m_linear;
     std::shared_ptr<const LargeSignalAnswer> m_largeSignal;
     ConsequenceService* m_consequences = nullptr;
     std::vector<ThrowCurve> m_throws;
-    QString m_standing;  ///< The throw that now stands at; empty without a switch.
-    CurveKind m_kind = CurveKind::response;
+    QString m_standing;                      ///< The throw that now stands at; empty without a switch.
+    CurveKind m_kind = CurveKind::response;  ///< Chosen last: what a narrow panel shows.
+    CurveKind m_beside = CurveKind::clip;    ///< Beside the response.
+    bool m_isTable = false;
     bool m_asksNarrow = false;
     bool m_isArrangedNarrow = false;
 };

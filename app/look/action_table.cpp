@@ -60,6 +60,13 @@ constexpr std::array entries{
 
     ActionEntry{"curves.response", "&Response", "Show level against frequency.", "Ctrl+1"},
     ActionEntry{"curves.clip", "&Clip", "Show the clip node against pick level.", "Ctrl+2"},
+    ActionEntry{"curves.level", "&Level", "Show the output against pick level, with its slope.", "Ctrl+3"},
+    ActionEntry{"curves.harmonics", "&Harmonics", "Show the harmonics at the player's level.", "Ctrl+4"},
+    ActionEntry{"curves.time", "&Time", "Show a period of the output at the player's level.", "Ctrl+5"},
+    ActionEntry{"curves.noise", "&Noise", "Show the noise at the output against frequency.", "Ctrl+6"},
+    ActionEntry{"curves.bias", "&Bias", "Show the voltages of every net with no signal.", "Ctrl+7"},
+    ActionEntry{"curves.table", "Values as t&able", "The values of the curve instead of its drawing, and back.",
+                "Ctrl+T"},
 
     ActionEntry{"place.map", "&Map", "The drawing, its curves and the selected part.", "Ctrl+M"},
     ActionEntry{"place.draw", "&Draw", "Draw the unit as it was built: parts, wires, signs, stages.", "Ctrl+D"},

@@ -3,6 +3,7 @@
 
 #include "app/look/action_table.h"
 #include "app/look/settings.h"
+#include "core/measure/curve_table.h"
 
 #include <QActionGroup>
 #include <QFileInfo>
@@ -11,6 +12,7 @@
 
 #include <array>
 #include <cmath>
+#include <string>
 #include <utility>
 
 namespace ohmwright {
@@ -62,7 +64,10 @@ void MainMenus::fillView(QMenu& menu, const std::map<Place, QWidget*>& places) {
     const auto action = [this](const char* id) { return m_actions.action(id); };
     menu.addAction(action("view.holdStock"));
     menu.addSeparator();
-    menu.addActions({action("curves.response"), action("curves.clip")});
+    for (const CurveKindName& kind : curveKindNames) {
+        menu.addAction(action(("curves." + std::string(kind.id)).c_str()));
+    }
+    menu.addAction(action("curves.table"));
     menu.addSeparator();
     for (const Place place : allPlaces) {
         action(placeAction(place))->setVisible(places.contains(place));

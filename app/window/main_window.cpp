@@ -365,8 +365,10 @@ void MainWindow::connectActions() {
     on("mod.mute", [this] { m_rail->muteSelectedPart(); });
     on("mod.remove", [this] { removeSelectedMod(); });
     on("view.holdStock", [this](bool checked) { checked ? m_hold.latch() : m_hold.letGo(); });
-    on("curves.response", [this] { m_curves->showCurve(CurveKind::response); });
-    on("curves.clip", [this] { m_curves->showCurve(CurveKind::clip); });
+    for (const CurveKindName& kind : curveKindNames) {
+        on(("curves." + std::string(kind.id)).c_str(), [this, kind = kind.kind] { m_curves->showCurve(kind); });
+    }
+    on("curves.table", [this] { m_curves->toggleTable(); });
     on("view.walk", [this] { showWalk(true); });
     on("view.differs", [this] { showWalk(true, true); });
     on("view.sums", [this] {
@@ -424,9 +426,12 @@ void MainWindow::followActions() {
     };
     step("edit.undo", isShown && undo.canUndo(), undo.undoText());
     step("edit.redo", isShown && undo.canRedo(), undo.redoText());
-    for (const char* id : {"job.save", "job.saveAs", "job.exportNetlist", "stage.keep", "view.holdStock",
-                           "curves.response", "curves.clip"}) {
+    for (const char* id :
+         {"job.save", "job.saveAs", "job.exportNetlist", "stage.keep", "view.holdStock", "curves.table"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown);
+    }
+    for (const CurveKindName& kind : curveKindNames) {
+        m_actions.action(("curves." + std::string(kind.id)).c_str())->setEnabled(hasJob() && isShown);
     }
     for (const char* id : {"mod.mute", "mod.remove", "view.sums", "view.walk", "view.differs"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown && m_place != Place::draw);

@@ -5,18 +5,22 @@
 #include "app/curves/clip_figures.h"
 #include "app/curves/clip_plot.h"
 #include "app/curves/cursor_column.h"
+#include "app/curves/curve_pane.h"
 #include "app/curves/response_plot.h"
+#include "app/curves/table_plot.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/theme.h"
 #include "core/plan/edits.h"
 #include "tests/app/curves/sample_answers.h"
+#include "tests/support/demo_job.h"
 
 #include <gtest/gtest.h>
 
 #include <QDir>
 #include <QImage>
 #include <QRegularExpression>
+#include <QTableView>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -88,6 +92,52 @@ TEST_F(CurvesPanelTest, NarrowMakesClipATabAndNeverFoldsTheCursorColumn) {
     EXPECT_TRUE(clip().isVisible());
     m_panel.setNarrow(true);
     EXPECT_FALSE(clip().isVisible());
+}
+
+// Each kind has its key and its tab; level to bias stand where clip stood, and are solved when they are looked at.
+TEST_F(CurvesPanelTest, EveryKindIsChosenByItsKeyAndSolvedThen) {
+    m_document.setJob(test::harbourLamp(), {});
+    CurvePane& pane = m_panel.pane();
+    EXPECT_FALSE(pane.service().shown());
+    for (const auto& [key, kind] : {std::pair{Qt::Key_3, CurveKind::ladder}, std::pair{Qt::Key_4, CurveKind::harmonics},
+                                    std::pair{Qt::Key_5, CurveKind::wave}, std::pair{Qt::Key_6, CurveKind::noise},
+                                    std::pair{Qt::Key_7, CurveKind::bias}}) {
+        QTest::keyClick(&response(), key);
+        EXPECT_EQ(tabs().shown(), (std::vector{CurveKind::response, kind}));
+        EXPECT_TRUE(pane.isVisible());
+        EXPECT_FALSE(clip().isVisible());
+        constexpr int patience = 60000;
+        ASSERT_TRUE(QTest::qWaitFor([&pane] { return pane.service().isCurrent(); }, patience));
+        EXPECT_TRUE(pane.service().answer()->fault.isEmpty()) << pane.service().answer()->fault.toStdString();
+        if (kind != CurveKind::bias) {
+            EXPECT_EQ(pane.plot().curvesShown(), (QStringList{"stock", "now"}));
+        }
+    }
+    EXPECT_GT(pane.table().model()->rowCount(), 10) << "bias is a table of nets";
+    QTest::keyClick(&response(), Qt::Key_2);
+    EXPECT_TRUE(clip().isVisible());
+    EXPECT_FALSE(pane.service().shown()) << "what is not looked at is not solved";
+}
+
+TEST_F(CurvesPanelTest, AnyKindIsShownAsItsValues) {
+    m_document.setJob(test::harbourLamp(), {});
+    m_panel.showCurve(CurveKind::harmonics);
+    m_panel.toggleTable();
+    QTableView& table = m_panel.pane().table();
+    ASSERT_TRUE(table.isVisible());
+    constexpr int patience = 60000;
+    ASSERT_TRUE(QTest::qWaitFor([&table] { return table.model()->rowCount() == 10; }, patience));
+    EXPECT_EQ(table.accessibleName(), "Table of Harmonics");
+    EXPECT_EQ(table.model()->headerData(1, Qt::Horizontal, Qt::DisplayRole).toString(),
+              "level, stock\ndB of the fundamental");
+    // The third harmonic of stock, -19.6 dB (tests/reference/harbour-lamp-figures.csv).
+    EXPECT_EQ(table.model()->index(2, 1).data().toString(), QStringLiteral("\u221219.6"));
+    m_panel.showCurve(CurveKind::response);
+    EXPECT_TRUE(response().isVisible());
+    m_panel.toggleTable();
+    EXPECT_EQ(table.accessibleName(), "Table of Response");
+    m_panel.toggleTable();
+    EXPECT_FALSE(table.isVisible());
 }
 
 TEST_F(CurvesPanelTest, LegendNamesWhatIsDrawn) {

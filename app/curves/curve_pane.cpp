@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/curve_pane.h"
+
+#include "app/curves/curve_table_model.h"
+#include "app/curves/table_plot.h"
+#include "app/document/job_document.h"
+#include "app/look/theme.h"
+
+#include <QHeaderView>
+#include <QTableView>
+
+#include <algorithm>
+
+namespace ohmwright {
+
+namespace {
+
+QString kindName(CurveKind kind) {
+    const auto found = std::find_if(curveKindNames.begin(), curveKindNames.end(),
+                                    [kind](const CurveKindName& each) { return each.kind == kind; });
+    return QString::fromUtf8(found->name.data(), static_cast<qsizetype>(found->name.size()));
+}
+
+}  // namespace
+
+CurvePane::CurvePane(JobDocument& document, QWidget* parent)
+    : QStackedWidget(parent),
+      m_document(document),
+      m_service(document),
+      m_plot(new TablePlot(this)),
+      m_table(new QTableView(this)),
+      m_model(new CurveTableModel(this)) {
+    m_table->setModel(m_model);
+    m_table->setFrameShape(QFrame::NoFrame);
+    m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_table->verticalHeader()->hide();
+    followTheme();
+    connect(&Theme::current(), &Theme::changed, this, &CurvePane::followTheme);
+    m_table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    addWidget(m_plot);
+    addWidget(m_table);
+    connect(&m_service, &CurveService::changed, this, &CurvePane::follow);
+}
+
+void CurvePane::show(CurveKind kind, bool asTable) {
+    m_isTable = asTable || kind == CurveKind::bias;
+    setCurrentWidget(m_isTable ? static_cast<QWidget*>(m_table) : m_plot);
+    m_plot->setAccessibleName(kindName(kind));
+    m_table->setAccessibleName(tr("Table of %1").arg(kindName(kind)));
+    setFocusProxy(currentWidget());
+    m_service.show(kind);
+    follow();
+}
+
+void CurvePane::rest() {
+    m_service.show(std::nullopt);
+}
+
+void CurvePane::setHoldsStock(bool holds) {
+    m_plot->setHoldsStock(holds);
+}
+
+void CurvePane::followTheme() {
+    constexpr double air = 1.35;
+    m_table->verticalHeader()->setDefaultSectionSize(qRound(air * Theme::current().pixels(TextRole::body)) + 2);
+}
+
+void CurvePane::follow() {
+    const CurveAnswer* answer = m_service.answer();
+    const bool hasCurve = answer != nullptr && answer->curve;
+    const bool isCurrent = m_service.isCurrent();
+    m_plot->setState({isCurrent ? hasCurve : !hasCurve, isCurrent ? answer->fault : QString(),
+                      m_document.job()->stock.parts.empty()});
+    // A table cannot be stamped: old figures are not shown in it.
+    const bool isTabled = m_isTable && hasCurve && isCurrent;
+    m_model->setTable(isTabled ? sideBySide(*answer->curve) : CurveTable());
+    if (!m_isTable) {
+        m_plot->setCurve(hasCurve ? &*answer->curve : nullptr,
+                         (answer != nullptr ? *answer->job : *m_document.job()).setting);
+    }
+}
+
+}  // namespace ohmwright

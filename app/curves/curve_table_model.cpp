@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/curve_table_model.h"
+
+#include "core/base/number_text.h"
+
+#include <cmath>
+#include <utility>
+
+namespace ohmwright {
+
+namespace {
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+/// Volts as the meter shows them, else three digits; what is not there is said.
+QString valueWords(const CurveColumn& column, double value) {
+    if (!std::isfinite(value)) {
+        return CurveTableModel::tr("none");
+    }
+    const Sign sign = column.id.rfind("change", 0) == 0 ? Sign::always : Sign::minusOnly;
+    constexpr int meterDecimals = 2;
+    return text(column.id.find("bias_v") != std::string::npos ? formatFixed(value, meterDecimals, sign)
+                                                              : formatFigure(value, sign));
+}
+
+}  // namespace
+
+void CurveTableModel::setTable(CurveTable table) {
+    beginResetModel();
+    m_table = std::move(table);
+    endResetModel();
+}
+
+int CurveTableModel::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(m_table.rowCount());
+}
+
+int CurveTableModel::columnCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(m_table.columns.size()) + (hasNames() ? 1 : 0);
+}
+
+QVariant CurveTableModel::data(const QModelIndex& index, int role) const {
+    const auto row = static_cast<std::size_t>(index.row());
+    const int column = index.column() - (hasNames() ? 1 : 0);
+    if (role == Qt::TextAlignmentRole) {
+        return QVariant(column < 0 ? Qt::AlignLeft | Qt::AlignVCenter : Qt::AlignRight | Qt::AlignVCenter);
+    }
+    if (role != Qt::DisplayRole) {
+        return {};
+    }
+    if (column < 0) {
+        return text(m_table.rows[row]);
+    }
+    const CurveColumn& values = m_table.columns[static_cast<std::size_t>(column)];
+    return valueWords(values, values.values[row]);
+}
+
+QVariant CurveTableModel::headerData(int section, Qt::Orientation orientation, int role) const {
+    if (role != Qt::DisplayRole || orientation != Qt::Horizontal) {
+        return {};
+    }
+    const int column = section - (hasNames() ? 1 : 0);
+    if (column < 0) {
+        return tr("net");
+    }
+    const CurveColumn& values = m_table.columns[static_cast<std::size_t>(column)];
+    return values.unit.empty() ? text(values.name) : tr("%1\n%2").arg(text(values.name), text(values.unit));
+}
+
+}  // namespace ohmwright

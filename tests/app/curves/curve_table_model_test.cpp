@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/curve_table_model.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+namespace ohmwright {
+namespace {
+
+QString at(const CurveTableModel& model, int row, int column) {
+    return model.index(row, column).data().toString();
+}
+
+TEST(CurveTableModel, ValuesAreRoundedAsAPersonReadsThemAndWhatIsMissingIsSaid) {
+    CurveTableModel model;
+    CurveTable table;
+    table.columns = {{"frequency_hz", "frequency", "Hz", {82.41}},
+                     {"stock_gain_db", "gain, stock", "dB", {-8.1912}},
+                     {"now_gain_db", "gain, now", "dB", {std::numeric_limits<double>::quiet_NaN()}},
+                     {"change_gain_db", "gain, change", "dB", {5.781}}};
+    model.setTable(table);
+    EXPECT_EQ(at(model, 0, 0), "82.4");
+    EXPECT_EQ(at(model, 0, 1), QStringLiteral("\u22128.19"));
+    EXPECT_EQ(at(model, 0, 2), "none");
+    EXPECT_EQ(at(model, 0, 3), "+5.78");
+    EXPECT_EQ(model.headerData(1, Qt::Horizontal, Qt::DisplayRole).toString(), "gain, stock\ndB");
+}
+
+TEST(CurveTableModel, NetsStandInFrontAndVoltsHaveTwoDecimals) {
+    CurveTableModel model;
+    CurveTable table;
+    table.rows = {"vb"};
+    table.columns = {{"stock_bias_v", "no signal, stock", "V", {4.4567}}};
+    model.setTable(table);
+    EXPECT_EQ(model.columnCount(), 2);
+    EXPECT_EQ(at(model, 0, 0), "vb");
+    EXPECT_EQ(at(model, 0, 1), "4.46");
+    EXPECT_EQ(model.headerData(0, Qt::Horizontal, Qt::DisplayRole).toString(), "net");
+}
+
+}  // namespace
+}  // namespace ohmwright
