@@ -220,8 +220,9 @@ void DrawCanvas::resizeEvent(QResizeEvent* event) {
     QGraphicsView::resizeEvent(event);
     const QPoint place = mapTo(window(), QPoint());
     const QPoint moved = place - std::exchange(m_placeInWindow, place);
-    const bool isBandAbove = event->oldSize().width() == event->size().width() && moved.x() == 0 && moved.y() != 0 &&
-                             event->oldSize().height() - event->size().height() == moved.y();
+    const int grown = event->size().height() - event->oldSize().height();
+    const bool isBandAbove = event->oldSize().width() == event->size().width() && moved.x() == 0 &&
+                             ((moved.y() > 0 && grown <= 0) || (moved.y() < 0 && grown >= 0));
     if (isBandAbove) {
         verticalScrollBar()->setValue(verticalScrollBar()->value() + moved.y());
     } else if (m_showsWhole) {

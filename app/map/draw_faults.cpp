@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <string_view>
 
 namespace ohmwright {
 namespace {
@@ -118,6 +119,17 @@ QStringList lacksOf(const Circuit& circuit) {
     }
     if (circuit.ports.output.empty()) {
         lacks << DrawFaultWords::tr("An output: O takes the output jack.");
+    }
+    const auto isJoined = [&circuit](std::string_view net) {
+        return std::any_of(circuit.parts.begin(), circuit.parts.end(), [net](const Part& part) {
+            return std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end();
+        });
+    };
+    if (!circuit.ports.output.empty() && !isJoined(circuit.ports.output)) {
+        lacks << DrawFaultWords::tr("A wire to the output jack: Space begins one.");
+    }
+    if (!isJoined(groundNet)) {
+        lacks << DrawFaultWords::tr("A ground: E takes its sign.");
     }
     const bool isActive = std::any_of(circuit.parts.begin(), circuit.parts.end(),
                                       [](const Part& part) { return needsSupply(part.kind); });

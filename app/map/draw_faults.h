@@ -25,8 +25,8 @@ struct DrawFault {
     [[nodiscard]] bool isUndrawn() const { return severity == Severity::doubtful && !hasPlace && !part.empty(); }
 };
 
-/// What a drawing lacks before it can be solved: a signal source, an output, a supply for what needs one. Until it is
-/// there the drawing is begun, and what checkCircuit finds in it is no fault yet.
+/// What a drawing lacks before it can be solved: a signal source, an output with a wire to it, a ground, a supply for
+/// what needs one. Until it is there the drawing is begun, and what checkCircuit finds in it is no fault yet.
 QStringList lacksOf(const Circuit& circuit);
 
 /// What is lacking; parts without a place; then, of a drawing that lacks nothing, checkCircuit and, where there is a

@@ -19,6 +19,8 @@ namespace {
 constexpr double pitch = space::mapPitch;
 constexpr double caretArm = 7.0;
 constexpr double caretGap = 2.5;
+/// So that the brackets stay clear of the words beside a part.
+constexpr double bracketGap = 3.0;
 constexpr double signSide = 15.0;
 constexpr double openRing = 4.0;
 constexpr double wordsWidth = 280.0;
@@ -62,7 +64,7 @@ void DrawCanvas::paintPicked(QPainter& painter) const {
     painter.translate(away);
     for (const PartId& id : picked.parts) {
         if (const DrawnPart* part = layout.part(id)) {
-            paintSelectionBrackets(painter, part->body.adjusted(-5, -5, 5, 5));
+            paintSelectionBrackets(painter, part->body.adjusted(-bracketGap, -bracketGap, bracketGap, bracketGap));
             if (by != GridPoint()) {
                 for (const DrawnSymbol& symbol : part->symbols) {
                     painter.save();

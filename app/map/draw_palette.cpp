@@ -61,7 +61,10 @@ protected:
         const bool isTaken =
             m_thing ? m_hand.held() && m_hand.held()->thing == m_thing : m_hand.takesWire() || !m_hand.pen().empty();
         if (isTaken || underMouse()) {
-            painter.fillRect(rect(), isTaken ? colours.edge : colours.raised);
+            painter.fillRect(rect(), colours.raised);
+        }
+        if (isTaken) {
+            painter.fillRect(QRectF(0, 0, line::zoneMark, height()), colours.ink);
         }
         painter.save();
         painter.setRenderHint(QPainter::Antialiasing);

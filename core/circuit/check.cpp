@@ -328,8 +328,9 @@ void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, Net
         const std::string subject = names.size() == 1 ? "Net " + names.front() + " has"
                                                       : "The nets " + inWords(names) + " float together and have";
         findings.addNet(Severity::wrong, members.front().first, names.front(),
-                        subject + " no DC path to ground: connect a resistor from " +
-                            (names.size() == 1 ? std::string("it") : "one of them") + ", or mark the leg as lifted.");
+                        subject + " no DC path to ground: lead " +
+                            (names.size() == 1 ? std::string("it") : "one of them") +
+                            " there by a wire or a resistor.");
     }
 }
 
@@ -338,8 +339,7 @@ void checkLonelyNets(const Circuit& circuit, const std::map<NetName, NetUse>& us
     for (const auto& [net, use] : uses) {
         if (use.pins == 1 && !open.contains(net)) {
             findings.addNet(Severity::doubtful, use.firstPart, net,
-                            "Net " + net + " has one pin only, of " + displayName(*use.part) +
-                                ": connect it, or mark the leg as lifted.");
+                            "Net " + net + " has one pin only, of " + displayName(*use.part) + ": connect it.");
         }
     }
 }

@@ -5,6 +5,7 @@
 #include "tests/app/map/hand_on_sheet.h"
 #include "tests/support/demo_job.h"
 
+#include <QSplitter>
 #include <QVBoxLayout>
 
 namespace ohmwright::test {
@@ -21,7 +22,12 @@ protected:
         band->hide();
         column->addWidget(band);
         canvas = new DrawCanvas(hand, &window);
-        column->addWidget(canvas, 1);
+        // As in the window: what stands below gives some of the height too.
+        auto* halves = new QSplitter(Qt::Vertical, &window);
+        halves->addWidget(canvas);
+        halves->addWidget(new QWidget);
+        halves->setSizes({300, 200});
+        column->addWidget(halves, 1);
         window.resize(900, 500);
         window.show();
         show();

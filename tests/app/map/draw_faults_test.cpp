@@ -37,8 +37,17 @@ TEST_F(DrawFaultsTest, ADrawingBegunIsNoFault) {
     for (const DrawFault& fault : drawFaults(state())) {
         EXPECT_NE(fault.severity, Severity::wrong) << fault.sentence.toStdString();
     }
-    EXPECT_EQ(lacksOf(drawn()).size(), 3) << "a signal source, an output and a supply";
+    EXPECT_EQ(lacksOf(drawn()).size(), 4) << "a signal source, an output, a ground and a supply";
     EXPECT_EQ(sentences(state()).front(), "A signal source: S takes one.");
+    // A jack that no wire leads to is an output only later.
+    put('S', "", {4, 4});
+    put('B', "9V", {4, 10});
+    put('E', "", {4, 13});
+    put('O', "", {30, 4});
+    EXPECT_EQ(lacksOf(drawn()), QStringList{"A wire to the output jack: Space begins one."});
+    for (const DrawFault& fault : drawFaults(state())) {
+        EXPECT_NE(fault.severity, Severity::wrong) << fault.sentence.toStdString();
+    }
 }
 
 TEST_F(DrawFaultsTest, WhatNeedsASupplyWantsABattery) {
