@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/draw_palette.h"
 
+#include "app/look/flags.h"
 #include "app/look/symbols.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -97,8 +98,11 @@ private:
             painter.scale(symbolScale, symbolScale);
             painter.drawPolyline(QPolygonF({{-34, 10}, {0, 10}, {0, -10}, {34, -10}}));
         } else if (m_thing->isFlag) {
-            painter.scale(symbolScale, symbolScale);
-            paintSign(painter);
+            // What hangs or stands is brought to the middle of the row.
+            const double middle = m_thing->flag == FlagKind::ground   ? -7.0
+                                  : m_thing->flag == FlagKind::supply ? 3.0
+                                                                      : 0;
+            paintFlag(painter, m_thing->flag, {0.0, middle});
         } else {
             const Symbol symbol = symbolOf(shownPart(*m_thing));
             // All of it, leads and all: a tall one is made smaller to stand in the row.
@@ -110,24 +114,6 @@ private:
             painter.scale(fit, fit);
             painter.translate(-box.center());
             paintSymbol(painter, symbol, {colours.ink, colours.wire, colours.panel, false});
-        }
-    }
-    void paintSign(QPainter& painter) const {
-        switch (m_thing->flag) {
-            case FlagKind::ground:
-                painter.drawLine(QPointF(0, -12), QPointF(0, -2));
-                for (int bar = 0; bar < 3; ++bar) {
-                    painter.drawLine(QPointF(-10 + 3.5 * bar, -2 + 5 * bar), QPointF(10 - 3.5 * bar, -2 + 5 * bar));
-                }
-                break;
-            case FlagKind::supply:
-                painter.drawLine(QPointF(0, 12), QPointF(0, -4));
-                painter.drawLine(QPointF(-10, -4), QPointF(10, -4));
-                break;
-            default:
-                painter.drawLine(QPointF(-20, 0), QPointF(-6, 0));
-                painter.drawEllipse(QPointF(0, 0), 6, 6);
-                break;
         }
     }
 

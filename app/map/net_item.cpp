@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/net_item.h"
 
+#include "app/look/flags.h"
 #include "app/look/painters.h"
 #include "app/look/theme.h"
 #include "app/map/part_item.h"
@@ -10,7 +11,6 @@
 #include <QPainterPath>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -21,9 +21,6 @@ namespace {
 constexpr double pointedWidth = 3.0;
 constexpr double junctionRadius = 3.4;  // tokens map.junctionRadius
 constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
-constexpr double groundStub = 6.0;
-constexpr std::array<double, 3> groundBars{18.0, 11.0, 4.0};
-constexpr double groundBarGap = 4.0;
 constexpr double boundsMargin = 22.0;
 constexpr double octagonSide = 18.0;
 constexpr double sentenceWidth = 400.0;
@@ -128,16 +125,7 @@ void NetItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*
     painter->setPen(QPen(ink, line::body, Qt::SolidLine, Qt::FlatCap));
     painter->drawLines(QList<QLineF>(m_net.signs.begin(), m_net.signs.end()));
     for (const QPointF& ground : m_net.grounds) {
-        paintGround(*painter, ground);
-    }
-}
-
-void NetItem::paintGround(QPainter& painter, const QPointF& at) const {
-    painter.drawLine(at, at + QPointF(0, groundStub));
-    double y = at.y() + groundStub;
-    for (const double width : groundBars) {
-        painter.drawLine(QPointF(at.x() - width / 2, y), QPointF(at.x() + width / 2, y));
-        y += groundBarGap;
+        paintFlag(*painter, FlagKind::ground, ground);
     }
 }
 
@@ -162,7 +150,7 @@ void JointItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     painter->setPen(QPen(colours.wire, line::body));
     painter->setBrush(colours.canvas);
     for (const QPointF& terminal : m_terminals) {
-        painter->drawEllipse(terminal, terminalRadius, terminalRadius);
+        paintFlag(*painter, FlagKind::terminal, terminal);
     }
 }
 

@@ -25,8 +25,6 @@ public:
     void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
 
 private:
-    void paintGround(QPainter& painter, const QPointF& at) const;
-
     DrawnNet m_net;
     QRectF m_bounds;
     bool m_isPointedAt = false;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/stages/small_drawing.h"
 
+#include "app/look/flags.h"
 #include "app/look/symbols.h"
 #include "app/look/theme.h"
 #include "core/drawing/outline.h"
@@ -19,34 +20,10 @@ namespace {
 
 constexpr double pitch = space::mapPitch;
 constexpr double signHalf = 8.0;
-constexpr double groundStub = 6.0;
 constexpr double junctionRadius = 3.4;  // tokens map.junctionRadius
-constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
 
 QPointF onSheet(GridPoint point) {
     return {pitch * point.x, pitch * point.y};
-}
-
-void paintSign(QPainter& painter, const Flag& flag) {
-    const QPointF at = onSheet(flag.at);
-    switch (flag.kind) {
-        case FlagKind::ground:
-            painter.drawLine(at, at + QPointF(0, groundStub));
-            for (const double half : {signHalf, signHalf * 0.6, signHalf * 0.2}) {
-                const double down = groundStub + (signHalf - half) * 0.8;
-                painter.drawLine(at + QPointF(-half, down), at + QPointF(half, down));
-            }
-            break;
-        case FlagKind::supply:
-            painter.drawLine(at, at - QPointF(0, groundStub));
-            painter.drawLine(at + QPointF(-signHalf, -groundStub), at + QPointF(signHalf, -groundStub));
-            break;
-        case FlagKind::terminal:
-            painter.drawEllipse(at, terminalRadius, terminalRadius);
-            break;
-        case FlagKind::note:
-            break;
-    }
 }
 
 void paintZones(QPainter& painter, const Circuit& circuit, const QRectF& sheet) {
@@ -161,7 +138,7 @@ void paintSmallDrawing(QPainter& painter, const Circuit& circuit, const QRectF& 
     painter.setPen(wirePen);
     painter.setBrush(Qt::NoBrush);
     for (const Flag& flag : circuit.drawing.flags) {
-        paintSign(painter, flag);
+        paintFlag(painter, flag.kind, onSheet(flag.at));
     }
     painter.restore();
 }
