@@ -2,9 +2,12 @@
 #include "core/circuit/check.h"
 
 #include "core/base/number_text.h"
+#include "core/circuit/check_nets.h"
 #include "core/circuit/couplings.h"
+#include "core/circuit/findings.h"
 #include "core/circuit/model_limits.h"
 #include "core/circuit/net_groups.h"
+#include "core/circuit/references.h"
 
 #include <algorithm>
 #include <cmath>
@@ -26,45 +29,6 @@ constexpr ValueLimits anyFarads{1e-24, 1e6, "1 yF to 1 MF"};
 constexpr ValueLimits anyHenries{1e-18, 1e9, "1 aH to 1 GH"};
 constexpr double wireOhms = 1e-3;  // a resistor from here to the lowest limit is solvable, but is a wire
 
-enum OpampPin : std::size_t { nonInverting, inverting, output, positiveSupply, negativeSupply };
-
-/// Faults as they are found, put in the order of the parts at the end.
-class Findings {
-public:
-    explicit Findings(const Circuit& circuit) : m_circuit(circuit) {}
-
-    void addPart(Severity severity, const Part& part, const std::string& what, const NetName& net = {}) {
-        const auto place = static_cast<std::size_t>(&part - m_circuit.parts.data());
-        m_found.push_back({place, {severity, displayName(part) + what, part.id, net}});
-    }
-    void addNet(Severity severity, std::size_t place, const NetName& net, std::string message) {
-        m_found.push_back({place, {severity, std::move(message), {}, net}});
-    }
-    void addGeneral(std::string message, const PartId& part = {}, const NetName& net = {}) {
-        m_found.push_back({m_circuit.parts.size(), {Severity::wrong, std::move(message), part, net}});
-    }
-
-    [[nodiscard]] std::vector<Fault> inOrder() && {
-        std::stable_sort(m_found.begin(), m_found.end(),
-                         [](const Placed& a, const Placed& b) { return a.place < b.place; });
-        std::vector<Fault> faults;
-        faults.reserve(m_found.size());
-        for (Placed& placed : m_found) {
-            faults.push_back(std::move(placed.fault));
-        }
-        return faults;
-    }
-
-private:
-    struct Placed {
-        std::size_t place;
-        Fault fault;
-    };
-
-    const Circuit& m_circuit;
-    std::vector<Placed> m_found;
-};
-
 /// What parts name, looked up once: of 40,000 devices each with its own type, none is searched for in a list.
 struct NamedThings {
     explicit NamedThings(const Circuit& circuit) {
@@ -79,11 +43,6 @@ struct NamedThings {
     std::unordered_map<std::string_view, const Model*> models;  ///< By name.
     std::unordered_map<std::string_view, const Part*> parts;    ///< By id.
 };
-
-bool isWired(const Part& part) {
-    return part.nets.size() == static_cast<std::size_t>(pinCount(part.kind)) &&
-           std::none_of(part.nets.begin(), part.nets.end(), [](const NetName& net) { return net.empty(); });
-}
 
 bool needsModel(PartKind kind) {
     switch (kind) {
@@ -106,18 +65,6 @@ std::string oneOf(PartKind kind) {
     return (std::string_view("aeiou").find(name.front()) == std::string_view::npos ? "a " : "an ") + name;
 }
 
-/// "C4, R5 and R6"; a long list is cut, since one name is enough to find the place.
-std::string inWords(const std::vector<std::string>& names) {
-    constexpr std::size_t mostNames = 6;
-    std::string words;
-    const std::size_t shown = std::min(names.size(), mostNames);
-    for (std::size_t i = 0; i < shown; ++i) {
-        const bool last = i + 1 == shown && shown == names.size();
-        words += i == 0 ? names[i] : (last ? " and " : ", ") + names[i];
-    }
-    return shown < names.size() ? words + " and " + std::to_string(names.size() - shown) + " more" : words;
-}
-
 // --- one part at a time ---
 
 void checkIds(const Circuit& circuit, Findings& findings) {
@@ -128,6 +75,18 @@ void checkIds(const Circuit& circuit, Findings& findings) {
         } else if (!seen.insert(part.id).second) {
             findings.addPart(Severity::wrong, part,
                              ": the id \"" + part.id + "\" is used twice: give every part an id of its own.");
+        }
+    }
+}
+
+/// Steps at the bench, lists and netlists name a part by its reference; calls of a subcircuit have names of their own.
+void checkReferences(const Circuit& circuit, Findings& findings) {
+    std::set<std::pair<std::string_view, std::string_view>> seen;
+    for (const Part& part : circuit.parts) {
+        if (!part.reference.empty() && !seen.insert({part.call, part.reference}).second) {
+            findings.addPart(Severity::doubtful, part,
+                             ": another part is called " + part.reference + " too: give one of them the name " +
+                                 nextReference(circuit, part.kind) + ".");
         }
     }
 }
@@ -238,109 +197,6 @@ void checkControls(const NamedThings& named, const Part& part, Findings& finding
     }
     if (couples && !(std::abs(part.value) <= 1.0 && part.value != 0.0)) {
         findings.addPart(Severity::wrong, part, " couples by more than 1 or by nothing: choose a factor up to 1.");
-    }
-}
-
-// --- nets ---
-
-struct NetUse {
-    std::size_t firstPart = 0;  ///< Index of the first part on it.
-    std::size_t pins = 0;
-    const Part* part = nullptr;
-};
-
-std::map<NetName, NetUse> usesOfNets(const Circuit& circuit) {
-    std::map<NetName, NetUse> uses;
-    for (std::size_t index = 0; index < circuit.parts.size(); ++index) {
-        for (const NetName& net : circuit.parts[index].nets) {
-            if (!net.empty()) {
-                NetUse& use = uses.try_emplace(net, NetUse{index, 0, &circuit.parts[index]}).first->second;
-                ++use.pins;
-            }
-        }
-    }
-    return uses;
-}
-
-/// Joins the nets that a part lets direct current flow between.
-void joinByDirectCurrent(const Part& part, NetGroups& groups) {
-    switch (part.kind) {
-        case PartKind::capacitor:
-        case PartKind::currentSource:
-        case PartKind::coupling:
-            break;
-        case PartKind::voltageControlledVoltage:
-        case PartKind::voltageControlledCurrent:  // may act as a resistance, as in a gyrator: the solve decides
-            groups.join(part.nets[0], part.nets[1]);
-            break;
-        case PartKind::mosfet:
-            groups.join(part.nets[0], part.nets[2]);
-            groups.join(part.nets[0], part.nets[3]);
-            break;
-        case PartKind::opamp:
-            for (const std::size_t pin : {output, positiveSupply, negativeSupply}) {
-                groups.join(part.nets[pin], NetName(groundNet));
-            }
-            break;
-        default:
-            for (std::size_t pin = 1; pin < part.nets.size(); ++pin) {
-                groups.join(part.nets[0], part.nets[pin]);
-            }
-    }
-}
-
-/// Nets that float together, each with the index of its first part; a group by the net that comes first.
-using FloatingNets = std::vector<std::vector<std::pair<std::size_t, NetName>>>;
-
-FloatingNets floatingNets(const Circuit& circuit, const std::map<NetName, NetUse>& uses) {
-    NetGroups groups;
-    for (const Part& part : circuit.parts) {
-        if (isWired(part)) {
-            joinByDirectCurrent(part, groups);
-        }
-    }
-    for (const NetName& net : circuit.openNets) {
-        groups.join(net, NetName(groundNet));
-    }
-    std::map<NetName, std::vector<std::pair<std::size_t, NetName>>> byGroup;
-    for (const auto& [net, use] : uses) {
-        if (!groups.joined(net, NetName(groundNet))) {
-            byGroup[groups.groupOf(net)].emplace_back(use.firstPart, net);
-        }
-    }
-    FloatingNets floating;
-    for (auto& [group, members] : byGroup) {
-        std::sort(members.begin(), members.end());
-        floating.push_back(std::move(members));
-    }
-    std::sort(floating.begin(), floating.end());
-    return floating;
-}
-
-/// Nets that float together are one fault, marked at the one that comes first in the order of the parts.
-void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
-    for (const auto& members : floatingNets(circuit, uses)) {
-        std::vector<std::string> names;
-        names.reserve(members.size());
-        for (const auto& member : members) {
-            names.push_back(member.second);
-        }
-        const std::string subject = names.size() == 1 ? "Net " + names.front() + " has"
-                                                      : "The nets " + inWords(names) + " float together and have";
-        findings.addNet(Severity::wrong, members.front().first, names.front(),
-                        subject + " no DC path to ground: lead " +
-                            (names.size() == 1 ? std::string("it") : "one of them") +
-                            " there by a wire or a resistor.");
-    }
-}
-
-void checkLonelyNets(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
-    const std::set<NetName> open(circuit.openNets.begin(), circuit.openNets.end());
-    for (const auto& [net, use] : uses) {
-        if (use.pins == 1 && !open.contains(net)) {
-            findings.addNet(Severity::doubtful, use.firstPart, net,
-                            "Net " + net + " has one pin only, of " + displayName(*use.part) + ": connect it.");
-        }
     }
 }
 
@@ -581,6 +437,7 @@ std::optional<ValueLimits> valueLimits(PartKind kind, ValueRule rule) {
 std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values) {
     Findings findings(circuit);
     checkIds(circuit, findings);
+    checkReferences(circuit, findings);
     const NamedThings named(circuit);
     for (const Part& part : circuit.parts) {
         checkPins(part, findings);
@@ -591,6 +448,7 @@ std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values) {
     const std::map<NetName, NetUse> uses = usesOfNets(circuit);
     checkDirectCurrentPaths(circuit, uses, findings);
     checkLonelyNets(circuit, uses, findings);
+    checkSupplySigns(circuit, findings);
     checkLoops(circuit, findings);
     for (const CouplingFault& fault : faultsOfCouplings(circuit)) {
         findings.addPart(Severity::wrong, circuit.parts[fault.part], fault.what);

@@ -48,8 +48,9 @@ std::optional<ValueLimits> valueLimits(PartKind kind, ValueRule rule = ValueRule
 /// not in the circuit's models, or whose figures make no law (model_limits.h); a net without a DC path to
 /// ground (one fault for nets that float together); a loop of voltage sources and inductors; a voltage source shorted
 /// by links; couplings that cannot be at once (couplings.h); ports, knobs or stages that name what is not there.
-/// doubtful: a net with one pin; an op-amp without a path from output to inverting pin, or with its output bridged to
-/// ground or a supply; a resistor of 1 to 10 mΩ, which is a wire.
+/// doubtful: a reference twice; a net with one pin and no sign; a supply sign that no source feeds; an op-amp without a
+/// path from output to inverting pin, or with its output bridged to ground or a supply; a resistor of 1 to 10 mΩ, which
+/// is a wire.
 std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values = ValueRule::bench);
 
 /// Polarised capacitors whose plus (pin 1) is at the lower voltage at rest, by more than a tenth of a volt: doubtful.

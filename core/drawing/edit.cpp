@@ -413,6 +413,15 @@ Result<Circuit> describePart(const Circuit& circuit, const Part& part, const std
     if (described.reference.empty()) {
         return refusal("A part needs a reference, such as " + nextReference(circuit, part.kind) + ".");
     }
+    for (const Part& other : circuit.parts) {
+        const bool isTaken = other.id != part.id && other.call == known->call &&
+                             other.reference == described.reference && known->reference != described.reference;
+        if (isTaken) {
+            return refusal(displayName(other).append(" has that reference already: choose another, such as ") +
+                               nextReference(circuit, part.kind) + ".",
+                           known->reference);
+        }
+    }
     const std::optional<ValueLimits> limits = valueLimits(part.kind);
     if (limits && !limits->hold(described.value)) {
         return refusal(displayName(described) + " must be " + std::string(limits->words) + ".", part.reference);

@@ -68,7 +68,8 @@ EditResult paste(const Circuit& circuit, const Circuit& copy, GridPoint by);
 
 /// Another value, name, type, law, tolerance or note of a part; its id, kind, nets and place stay.
 /// @param type  of the part's model when the circuit has no such type yet.
-/// Errors: invalidInput for a part that is not there, a value outside the bench's limits and a type that is not known.
+/// Errors: invalidInput for a part that is not there, a reference that another part has, a value outside the bench's
+/// limits and a type that is not known.
 Result<Circuit> describePart(const Circuit& circuit, const Part& part, const std::optional<Model>& type = {});
 
 /// Everything that a box touches: bodies, wires that lie inside with both ends, flags.

@@ -52,10 +52,87 @@ TEST(Check, AnIdTwiceIsWrong) {
     EXPECT_THAT(checkCircuit(circuit), Contains(wrong("R6 has no id")));
 }
 
-TEST(Check, AReferenceTwiceIsNoFault) {
+TEST(Check, AReferenceTwiceIsDoubtful) {
     Circuit circuit = clipStage();
     partOf(circuit, "R7").reference = "R5";
+    const Part& second = *findPart(circuit, "id-R7");
+    EXPECT_THAT(checkCircuit(circuit),
+                ElementsAre(AllOf(doubtful(": another part is called R5 too: give one of them the name R"),
+                                  atPart(second.id))));
+    EXPECT_TRUE(requireSolvable(circuit)) << "it is solved by ids all the same";
+    findPart(circuit, "id-R7")->call = "X1";
+    EXPECT_THAT(checkCircuit(circuit), IsEmpty()) << "a subcircuit's R5 is another one";
+}
+
+/// A 9V sign on a divider for a base, and the transistor's collector resistor; no battery.
+Circuit signsWithoutBattery() {
+    Circuit circuit;
+    const auto add = [&circuit](const char* id, PartKind kind, std::vector<NetName> nets, double value) {
+        Part part;
+        part.id = part.reference = id;
+        part.kind = kind;
+        part.nets = std::move(nets);
+        part.value = value;
+        circuit.parts.push_back(part);
+    };
+    add("V1", PartKind::voltageSource, {"in", "0"}, 0.0);
+    circuit.parts[0].acAmplitude = 1.0;
+    add("C1", PartKind::capacitor, {"in", "b"}, 1e-7);
+    add("R1", PartKind::resistor, {"n7", "b"}, 390e3);
+    add("R2", PartKind::resistor, {"b", "0"}, 100e3);
+    circuit.ports.source = "V1";
+    circuit.drawing.flags = {{FlagKind::supply, "n7", {5, 1}, "9V"}, {FlagKind::supply, "n7", {8, 1}, "9V"}};
+    return circuit;
+}
+
+TEST(Check, ASupplySignThatNothingFeedsIsDoubtful) {
+    // A newcomer's two-transistor unit without a battery was called whole and gave a curve at -58 dB.
+    Circuit circuit = signsWithoutBattery();
+    EXPECT_THAT(checkCircuit(circuit),
+                ElementsAre(AllOf(doubtful("9V is fed by nothing: put a battery from it to ground."), atPart("R1"),
+                                  atNet("n7"))));
+    Part battery;
+    battery.id = battery.reference = "B1";
+    battery.kind = PartKind::voltageSource;
+    battery.nets = {"bat", "0"};
+    battery.value = 9.0;
+    circuit.parts.push_back(battery);
+    Part inner;
+    inner.id = inner.reference = "R9";
+    inner.nets = {"bat", "n7"};
+    inner.value = 1.7;
+    circuit.parts.push_back(inner);
     EXPECT_THAT(checkCircuit(circuit), IsEmpty());
+}
+
+TEST(Check, ASupplyThatADividerOrAnOpampHoldsIsFed) {
+    Circuit circuit = signsWithoutBattery();
+    circuit.parts[2].nets = {"vcc", "b"};
+    Part battery;
+    battery.id = battery.reference = "B1";
+    battery.kind = PartKind::voltageSource;
+    battery.nets = {"vcc", "0"};
+    battery.value = 9.0;
+    circuit.parts.push_back(battery);
+    circuit.drawing.flags = {{FlagKind::supply, "b", {5, 1}, "Vb"}};
+    EXPECT_THAT(checkCircuit(circuit), IsEmpty()) << "half the supply, from a divider";
+    // The same Vb behind a capacitor alone has no direct current.
+    circuit.parts[2].nets = {"vcc", "x"};
+    circuit.parts[3].nets = {"x", "0"};
+    EXPECT_THAT(checkCircuit(circuit), Contains(doubtful("Vb is fed by nothing")));
+}
+
+TEST(Check, APinOnASignIsNotOpen) {
+    // A transistor whose emitter stands on the only ground sign was listed among the open pins.
+    Circuit circuit = signsWithoutBattery();
+    circuit.parts[3].nets = {"b", "lonely"};
+    circuit.parts[0].nets = {"in", "b"};
+    EXPECT_THAT(checkCircuit(circuit), Contains(doubtful("Net lonely has one pin only")));
+    circuit.parts[3].nets = {"b", "0"};
+    EXPECT_THAT(checkCircuit(circuit), Not(Contains(doubtful("one pin only")))) << "ground joins by itself";
+    circuit.parts[3].nets = {"b", "lonely"};
+    circuit.drawing.flags.push_back({FlagKind::terminal, "lonely", {9, 9}, ""});
+    EXPECT_THAT(checkCircuit(circuit), Not(Contains(doubtful("one pin only")))) << "the next box is plugged in there";
 }
 
 TEST(Check, APinWithoutNetIsWrong) {

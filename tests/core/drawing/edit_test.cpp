@@ -208,6 +208,25 @@ TEST(Edit, ADescriptionIsHeldToTheBenchsLimits) {
     EXPECT_FALSE(describePart(circuit, part));
 }
 
+TEST(Edit, AReferenceIsOnePartsOnly) {
+    // R1 was called R2 where there was one: steps at the bench spoke of the wrong part, and a netlist renamed one.
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    circuit = after(placePart(circuit, resistor(), level({2, 6})));
+    circuit.parts[1].function = "Rc";
+    Part part = circuit.parts[0];
+    part.reference = "R2";
+    const Result<Circuit> described = describePart(circuit, part);
+    ASSERT_FALSE(described);
+    EXPECT_EQ(described.error().message, "R2 Rc has that reference already: choose another, such as R3.");
+    part.reference = "R7";
+    EXPECT_TRUE(describePart(circuit, part));
+    // Of a file that has two already, the rest can still be described.
+    circuit.parts[1].reference = "R1";
+    part = circuit.parts[0];
+    part.value = 2200.0;
+    EXPECT_TRUE(describePart(circuit, part));
+}
+
 TEST(Edit, ABoxPicksWhatItTouches) {
     Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
     circuit = after(placePart(circuit, resistor(), level({2, 6})));
