@@ -3,6 +3,7 @@
 #include "app/commandline/job_drawer.h"
 #include "app/commandline/verbs.h"
 #include "core/drawing/arrange.h"
+#include "core/drawing/edit.h"
 #include "core/drawing/legibility.h"
 #include "core/files/job_file.h"
 #include "core/files/netlist_job.h"
@@ -44,16 +45,27 @@ Result<std::vector<PartId>> chosenParts(const Circuit& circuit, const std::strin
     return chosen;
 }
 
+Error tooMany(std::size_t count) {
+    return {ErrorCode::invalidInput,
+            "The circuit has " + std::to_string(count) + " parts, more than a map of one screen can show (" +
+                std::to_string(mostPartsOfAMap) + "): it stays a list. Choose parts with --parts, or take some out.",
+            "--parts"};
+}
+
 }  // namespace
 
 Result<WrittenFile> writeArranged(InputFile file, const Request& request) {
     WrittenFile written;
     Job job;
-    if (auto* netlist = std::get_if<Netlist>(&file)) {
+    const auto* netlist = std::get_if<Netlist>(&file);
+    const std::size_t count = netlist ? netlist->circuit.parts.size() : std::get<Job>(file).stock.parts.size();
+    if (request.parts.empty() && count > mostPartsOfAMap) return tooMany(count);
+    const bool isNetlist = netlist != nullptr;
+    if (isNetlist) {
         const std::string name = std::filesystem::path(request.file).stem().string();
-        Result<NetlistJob> taken = jobFromNetlist(std::move(*netlist), name);
+        Result<NetlistJob> taken = jobFromNetlist(std::get<Netlist>(std::move(file)), name);
         if (!taken) return taken.error();
-        job = std::move(taken->job);
+        job = std::move(taken->job);  // drawn already
         for (const NetlistNote& note : taken->notes) written.notes.push_back(note.message);
     } else {
         job = std::get<Job>(std::move(file));
@@ -61,7 +73,18 @@ Result<WrittenFile> writeArranged(InputFile file, const Request& request) {
     }
     const Result<std::vector<PartId>> chosen = chosenParts(job.stock, request.parts);
     if (!chosen) return chosen.error();
-    job.stock = chosen->empty() ? arrange(job.stock) : arrange(job.stock, *chosen);
+    if (!chosen->empty()) {
+        Circuit after = arrange(job.stock, *chosen);
+        if (after == job.stock) written.notes.push_back("These parts are tidy already: they stand as they stood.");
+        job.stock = std::move(after);
+    } else if (!isNetlist) {
+        job.stock = arrange(job.stock);
+    }
+    if (!isOnSheet(job.stock.drawing.size))
+        return Error{ErrorCode::invalidInput,
+                     "The drawing would be larger than a sheet can be (" + std::to_string(largestGrid) +
+                         " steps): choose some of its parts with --parts.",
+                     "--parts"};
     written.notes.push_back(reading(job));
     written.text = writeJob(job);
     return written;

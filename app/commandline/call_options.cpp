@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/call_options.h"
 
+#include "core/drawing/edit_lines.h"
+
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
@@ -439,11 +441,13 @@ void addArrange(CLI::App& program, Request& request) {
 
 void addDraw(CLI::App& program, Request& request) {
     CLI::App& call = *program.add_subcommand(
-        "draw", "The drawing of a unit after edits that are written as lines (core/drawing/edit_lines.h): a job file");
-    call.add_option("LINES", request.lines, "Text with an edit a line, as in: put R 33k at 13,3 turned 1")->required();
+        "draw", "The drawing of a unit after edits that are written in a file, one a line: a job file");
+    call.add_option("LINES", request.lines, "Text file with an edit a line, as below")->required();
+    call.footer(editLineGrammar());
     call.add_option("--onto", request.file, "Job that is drawn on; a new unit without it");
     call.add_option("--name", request.name, "Name of the new unit");
-    call.add_option("--models", request.models, "File of part data (*.json): types that the parts can be of");
+    call.add_option("--models", request.models,
+                    "File of part data (*.json): types that the parts can be of, beside those of the program");
     addOut(call, request);
 }
 
@@ -538,6 +542,11 @@ Result<std::variant<ReadCall, HelpText>> readCall(const std::vector<std::string>
     try {
         // CLI11 takes the arguments from the back.
         std::vector<std::string> reversed(args.rbegin(), args.rend());
+        // "help" and "help draw" are what a hand types first.
+        if (!reversed.empty() && reversed.back() == "help") {
+            reversed.pop_back();
+            reversed.insert(reversed.begin(), "--help");
+        }
         program.parse(reversed);
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() != static_cast<int>(CLI::ExitCodes::Success))

@@ -78,6 +78,8 @@ void tellTitleNote(const Call& call) {
 /// What the call asked for wrongly names its option, what cannot be opened its path; the rest is of the file.
 ExitStatus tellWhy(const Call& call, const Error& error) {
     const std::string& file = call.request.file;
+    // A unit that is joined or drawn from nothing has no file.
+    const std::string where = file.empty() ? std::string() : file + ": ";
     switch (error.code) {
         case ErrorCode::invalidInput:
             return tell(call.err, ExitStatus::callWrong, error.message);
@@ -85,15 +87,16 @@ ExitStatus tellWhy(const Call& call, const Error& error) {
             return tell(call.err, ExitStatus::fileWrong, error.message);
         case ErrorCode::fileDamaged:
         case ErrorCode::fileNewer:
+            if (file.empty()) return tell(call.err, ExitStatus::fileWrong, error.message);
             return tellOfFile(call.err, file, error);
         case ErrorCode::cancelled:
             return tell(call.err, ExitStatus::unsolvable,
-                        file + ": no answer in time: ask for fewer points, or run check on the file.");
+                        where + "no answer in time: ask for fewer points, or run check on the file.");
         case ErrorCode::unsolvable:
         case ErrorCode::noConvergence:
             break;
     }
-    return tell(call.err, ExitStatus::unsolvable, file + ": " + error.message);
+    return tell(call.err, ExitStatus::unsolvable, where + error.message);
 }
 
 ExitStatus tellWhyOfCircuit(const Call& call, const Error& error) {

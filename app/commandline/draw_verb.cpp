@@ -6,6 +6,8 @@
 #include "core/files/part_data.h"
 #include "core/plan/drawing_edits.h"
 
+#include <algorithm>
+
 namespace ohmwright {
 
 namespace {
@@ -21,13 +23,20 @@ Result<Job> jobDrawnOn(const Request& request) {
     return job;
 }
 
-/// The unit's own types, and those of --models.
+/// The unit's own types, those of --models, and the house's.
 Result<std::vector<Model>> typesFor(const Request& request, const Job& job) {
     std::vector<Model> types = job.stock.models;
-    if (request.models.empty()) return types;
-    const Result<PartLibrary> library = loadModels(request.models);
-    if (!library) return Error{ErrorCode::fileUnreadable, library.error().message, request.models};
-    types.insert(types.end(), library->models.begin(), library->models.end());
+    if (!request.models.empty()) {
+        const Result<PartLibrary> library = loadModels(request.models);
+        if (!library) return Error{ErrorCode::fileUnreadable, library.error().message, request.models};
+        types.insert(types.end(), library->models.begin(), library->models.end());
+    }
+    const std::vector<Model>& ofHouse = houseLibrary().models;
+    for (const Model& model : ofHouse) {
+        const bool isKnown =
+            std::any_of(types.begin(), types.end(), [&model](const Model& type) { return type.name == model.name; });
+        if (!isKnown) types.push_back(model);
+    }
     return types;
 }
 

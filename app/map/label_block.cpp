@@ -62,11 +62,12 @@ QColor colourOf(LabelInk ink) {
 LabelLine headLine(const PartView& view, LabelShape shape) {
     LabelLine line;
     line.runs.push_back({view.reference, LabelInk::reference});
-    if (!view.function.isEmpty() && shape != LabelShape::shortest) {
+    const bool isShort =
+        shape == LabelShape::stackedShort || shape == LabelShape::shortest || shape == LabelShape::referenceOnly;
+    if (!view.function.isEmpty() && !isShort) {
         line.runs.push_back({view.function, LabelInk::function});
     }
-    const bool isBare =
-        shape == LabelShape::stackedBare || shape == LabelShape::inLineBare || shape == LabelShape::shortest;
+    const bool isBare = shape != LabelShape::stacked && shape != LabelShape::inLine;
     if (view.isOnBoard && !(isBare && view.knowledge == Knowledge::drawn)) {
         line.dot = view.knowledge;
     }
@@ -95,12 +96,17 @@ LabelBlock valueLines(const PartView& view) {
 LabelBlock blockOf(const PartView& view, PartKind kind, LabelShape shape) {
     LabelBlock values = valueLines(view);
     // An op-amp's reference stands inside its body.
-    if (kind == PartKind::opamp || (shape == LabelShape::valueOnly && !values.empty())) {
+    if (kind == PartKind::opamp) {
         return values;
     }
     LabelBlock block{headLine(view, shape)};
+    if (shape == LabelShape::referenceOnly) {
+        return block;
+    }
     for (const LabelLine& line : values) {
-        if (shape != LabelShape::stacked && shape != LabelShape::stackedBare) {
+        const bool isStacked =
+            shape == LabelShape::stacked || shape == LabelShape::stackedBare || shape == LabelShape::stackedShort;
+        if (!isStacked) {
             block.front().runs.insert(block.front().runs.end(), line.runs.begin(), line.runs.end());
         } else {
             block.push_back(line);

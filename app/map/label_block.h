@@ -41,15 +41,17 @@ using LabelBlock = std::vector<LabelLine>;
 
 /// From the fullest to what must never be left out.
 enum class LabelShape {
-    stacked,      ///< Reference and function, the value below.
-    stackedBare,  ///< The same without the ring of a part that is known from the drawing only.
-    inLine,       ///< All in one line.
-    inLineBare,   ///< The same without that ring.
-    shortest,     ///< In one line, without that ring and without the function.
-    valueOnly,
+    stacked,       ///< Reference and function, the value below.
+    stackedBare,   ///< The same without the ring of a part that is known from the drawing only.
+    stackedShort,  ///< Without the function too.
+    inLine,        ///< All in one line.
+    inLineBare,    ///< The same without that ring.
+    shortest,      ///< In one line, without that ring and without the function.
+    referenceOnly,
 };
 
-/// The words of a part in one of their shapes, the value always among them.
+/// The words of a part in one of their shapes. A value is looked up in the part's panel; a part without a reference is
+/// not found at all.
 LabelBlock blockOf(const PartView& view, PartKind kind, LabelShape shape);
 
 enum class LabelAlign { left, centre, right };

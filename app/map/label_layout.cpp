@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <limits>
 
 namespace ohmwright {
@@ -17,6 +18,11 @@ constexpr double step = 3.0;
 constexpr double wireGap = 5.0;
 /// Worse than to be written over a neighbour [px²]: there the words would belong to another stage's part.
 constexpr double beyondFence = 5000.0;
+/// As bad as to be written over by this much [px²]: words beside a neighbour are read as the neighbour's.
+constexpr double nearerToAnother = 400.0;
+/// Small: they decide between places that cover nothing. Over the sheet's edge the map gets smaller for all.
+constexpr double overTheEdge = 5e-4;
+constexpr double withoutValue = 1e-3;
 /// Words under a ground sign stand clear of its last bar.
 constexpr double topMarginBelow = 2.0;
 /// Words of one line may be moved further along: they are meant to stand beside the symbol.
@@ -65,14 +71,6 @@ LabelPlace placeAt(LabelSide side, const LabelRequest& request, const QSizeF& si
 QRectF rowOf(const QPointF& topLeft, std::size_t count, double scale) {
     const auto n = static_cast<double>(count);
     return {topLeft, QSizeF((n * markWidth + (n - 1) * 2) * scale, markHeight * scale)};
-}
-
-QRectF boundsOf(const std::vector<QRectF>& boxes) {
-    QRectF bounds;
-    for (const QRectF& box : boxes) {
-        bounds = bounds.united(box);
-    }
-    return bounds;
 }
 
 /// Places for a row of triangles, the best first: left of an upright part's value, at the end of a level part's line
@@ -172,10 +170,10 @@ public:
         for (const LabelBlock& block : request.shapes) {
             m_shapes.emplace_back(block, writer);
         }
-        m_best.covered = std::numeric_limits<double>::max();
+        m_best.penalty = std::numeric_limits<double>::max();
     }
 
-    [[nodiscard]] bool isDone() const { return m_best.covered == 0.0; }
+    [[nodiscard]] bool isDone() const { return m_best.penalty == 0.0; }
     [[nodiscard]] const PlacedLabel& best() const { return m_best; }
 
     void trySide(LabelSide side, std::size_t shape) {
@@ -225,24 +223,40 @@ private:
 
     void tryPlace(const MeasuredShape& shape, const LabelPlace& place, double topMargin = 0.0) {
         const std::vector<QRectF> boxes = shape.boxesAt(place);
-        double covered = isBeyondFence(boxes.back().center()) ? beyondFence : 0.0;
-        for (std::size_t i = 0; i < boxes.size() && covered < m_best.covered; ++i) {
+        const double misread = (isBeyondFence(boxes.back().center()) ? beyondFence : 0.0) +
+                               (isNearerToAnother(boxes) ? nearerToAnother : 0.0) +
+                               (isOverTheEdge(boxes) ? overTheEdge : 0.0) +
+                               (&shape == &m_shapes.back() && m_shapes.size() > 1 ? withoutValue : 0.0);
+        double covered = 0.0;
+        for (std::size_t i = 0; i < boxes.size() && misread + covered < m_best.penalty; ++i) {
             const double top = i == 0 ? -topMargin : 0.0;
-            covered += m_obstacles.covered(boxes[i].adjusted(-2, top, 2, 0), m_best.covered);
+            covered += m_obstacles.covered(boxes[i].adjusted(-2, top, 2, 0), m_best.penalty);
             if (i > 0) {
-                covered += m_obstacles.covered(between(boxes[i - 1], boxes[i]), m_best.covered);
+                covered += m_obstacles.covered(between(boxes[i - 1], boxes[i]), m_best.penalty);
             }
         }
-        if (covered >= m_best.covered) {
+        if (misread + covered >= m_best.penalty) {
             return;
         }
-        PlacedLabel candidate{shape.block, place, boxes, {}, covered};
+        PlacedLabel candidate{shape.block, place, boxes, {}, covered, 0.0};
         if (m_request.markCount > 0) {
             addMarks(candidate);
         }
-        if (candidate.covered < m_best.covered) {
+        candidate.penalty = misread + candidate.covered;
+        if (candidate.penalty < m_best.penalty) {
             m_best = std::move(candidate);
         }
+    }
+
+    [[nodiscard]] bool isOverTheEdge(const std::vector<QRectF>& boxes) const {
+        return !m_request.sheet.isNull() && !m_request.sheet.contains(boundsOf(boxes));
+    }
+
+    [[nodiscard]] bool isNearerToAnother(const std::vector<QRectF>& boxes) const {
+        const QRectF words = boundsOf(boxes);
+        const double own = gapBetween(words, m_request.body);
+        return std::any_of(m_request.others.begin(), m_request.others.end(),
+                           [&words, own](const QRectF& other) { return gapBetween(words, other) < own; });
     }
 
     [[nodiscard]] bool isBeyondFence(const QPointF& words) const {
@@ -269,6 +283,20 @@ private:
 };
 
 }  // namespace
+
+double gapBetween(const QRectF& a, const QRectF& b) {
+    const double across = std::max({a.left() - b.right(), b.left() - a.right(), 0.0});
+    const double down = std::max({a.top() - b.bottom(), b.top() - a.bottom(), 0.0});
+    return std::hypot(across, down);
+}
+
+QRectF boundsOf(const std::vector<QRectF>& boxes) {
+    QRectF bounds;
+    for (const QRectF& box : boxes) {
+        bounds = bounds.united(box);
+    }
+    return bounds;
+}
 
 PlacedLabel placeLabel(const LabelRequest& request, const LabelWriter& writer, const Obstacles& obstacles) {
     Search search(request, writer, obstacles);

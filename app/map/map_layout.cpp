@@ -2,6 +2,7 @@
 #include "app/map/map_layout.h"
 
 #include "app/look/theme.h"
+#include "app/map/map_words.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
@@ -24,15 +25,20 @@ constexpr double signGap = 3.0;
 constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
 constexpr double junctionRadius = 3.4;  // tokens map.junctionRadius
 constexpr double textAboveWire = 4.0;
+constexpr double overJunction = 5.0;
 constexpr double acrossOffset = 24.0;  // clear of the host's plates
 constexpr double bridgeOffset = 14.0;
 constexpr double smallSymbolLength = 30.0;
 constexpr int smallSymbolSpan = 2;
 constexpr double plusAlong = 13.0;
 constexpr double plusBeside = 9.5;
-/// The selection's brackets stand between a changed part and its large value; a level part has less room.
-constexpr double changedLabelGap = 14.0;
-constexpr double changedLabelGapLevel = 8.0;
+/// Words may stand a little over the sheet's edges: a view shows them with the rest.
+constexpr double rimBeside = 10.0;
+constexpr double rimAbove = 20.0;
+constexpr double rimBelow = 30.0;
+constexpr double viewRim = 10.0;
+/// Between an op-amp's pin number and the volts beside it: nearer, 1 and 4.48 V read as 14.48 V.
+constexpr double numberGap = 12.0;
 constexpr double shortestLeadForGap = 13.5;
 constexpr double gapStart = 5.0;
 constexpr double gapLength = 8.0;
@@ -91,13 +97,42 @@ QLineF leadAt(const DrawnSymbol& drawn, const QPointF& pin) {
     return {pin, drawn.place.map(drawn.symbol.bodyBox.center())};
 }
 
-/// A level diode says its type beside its name, as on the line that it stands in; all else is stacked if it can be.
-std::array<LabelShape, 6> shapesOf(const Part& part, bool isSwapped) {
-    using enum LabelShape;
-    if (part.kind == PartKind::diode && !isSwapped && !isUpright(*part.placement)) {
-        return {inLine, inLineBare, stacked, stackedBare, shortest, valueOnly};
+QRectF extentOf(const MapLayout& layout) {
+    QRectF extent;
+    const auto hold = [&extent](const std::vector<QRectF>& boxes) { extent = extent.united(boundsOf(boxes)); };
+    const auto holdPoint = [&extent](const QPointF& at, double about) {
+        extent = extent.united(QRectF(at - QPointF(about, about), QSizeF(2 * about, 2 * about)));
+    };
+    for (const DrawnPart& part : layout.parts) {
+        extent = extent.united(part.body);
+        for (const QPointF& pin : part.pins) {
+            holdPoint(pin, 1.0);
+        }
     }
-    return {stacked, stackedBare, inLine, inLineBare, shortest, valueOnly};
+    for (const DrawnNet& net : layout.nets) {
+        for (const QPolygonF& wire : net.wires) {
+            extent = extent.united(wire.boundingRect().adjusted(-1, -1, 1, 1));
+        }
+        for (const QPointF& at : net.grounds) {
+            holdPoint(at, groundHeight);
+        }
+        for (const QPointF& at : net.terminals) {
+            holdPoint(at, terminalRadius);
+        }
+        for (const QLineF& line : net.signs) {
+            holdPoint(line.p1(), 1.0);
+            holdPoint(line.p2(), 1.0);
+        }
+    }
+    hold(layout.fields);
+    for (const MapText& text : layout.texts) {
+        hold(text.boxes);
+    }
+    for (const MapLabel& label : layout.labels) {
+        hold(label.label.boxes);
+        hold(label.label.marks);
+    }
+    return extent.isEmpty() ? layout.sheet : extent.adjusted(-viewRim, -viewRim, viewRim, viewRim);
 }
 
 class LayoutBuilder {
@@ -106,7 +141,7 @@ public:
         : m_state(state), m_circuit(state.job->stock), m_writer(textScale) {
         m_layout.job = state.job;
         m_layout.sheet = sheetOf(m_circuit);
-        m_layout.obstacles.sheet = m_layout.sheet;
+        m_layout.obstacles.sheet = m_layout.sheet.adjusted(-rimBeside, -rimAbove, rimBeside, rimBelow);
     }
 
     MapLayout build() {
@@ -125,7 +160,8 @@ public:
             }
         }
         addFieldBias();
-        addLabels();
+        placeWordsOfParts(m_layout, m_writer);
+        m_layout.extent = extentOf(m_layout);
         return std::move(m_layout);
     }
 
@@ -145,11 +181,9 @@ private:
     void addNets();
     void addSigns();
     void addSupplySign(const Flag& flag);
+    void nameSupplySign(const Flag& flag);
     void addOpampTexts(const Part& part);
     void addFieldBias();
-    void addLabels();
-    void addLabel(const Part& part, const DrawnPart& drawn);
-    void addFittedLabels(const DrawnPart& drawn);
     void addText(const LabelBlock& block, const LabelPlace& place);
     void addFreeText(const LabelBlock& block, const std::vector<LabelPlace>& places);
     void enter(const std::vector<QRectF>& boxes);
@@ -460,6 +494,12 @@ void LayoutBuilder::addSigns() {
                 break;
         }
     }
+    // Names come last: they know what else is there.
+    for (const Flag& flag : m_circuit.drawing.flags) {
+        if (flag.kind == FlagKind::supply) {
+            nameSupplySign(flag);
+        }
+    }
 }
 
 void LayoutBuilder::addSupplySign(const Flag& flag) {
@@ -471,9 +511,26 @@ void LayoutBuilder::addSupplySign(const Flag& flag) {
         net(flag.net).signs.push_back(line);
         m_layout.obstacles.lines.push_back(line);
     }
-    const LabelBlock block = oneLine(QString::fromStdString(flag.text), LabelInk::sign);
-    const double top = down > 0 ? end.y() + signGap + 1 : end.y() - signGap - capHeight(block);
-    addText(block, {{at.x(), top}, LabelAlign::centre});
+}
+
+/// Beyond the bar, else beside it.
+void LayoutBuilder::nameSupplySign(const Flag& flag) {
+    const QPointF at = scenePoint(flag.at);
+    const double down = hangsDown(m_circuit, flag) ? 1.0 : -1.0;
+    const double bar = at.y() + down * signStub;
+    const LabelBlock block = oneLine(QString::fromStdString(flag.text.empty() ? flag.net : flag.text), LabelInk::sign);
+    const double height = capHeight(block);
+    const double beside = signBar / 2 + signGap;
+    const LabelPlace usual{{at.x(), down > 0 ? bar + signGap + 1 : bar - signGap - height}, LabelAlign::centre};
+    const std::vector<LabelPlace> places{usual,
+                                         {{at.x() + beside, bar - height / 2}, LabelAlign::left},
+                                         {{at.x() - beside, bar - height / 2}, LabelAlign::right},
+                                         {{at.x() + 2.0, usual.at.y()}, LabelAlign::left},
+                                         {{at.x() - 2.0, usual.at.y()}, LabelAlign::right}};
+    const auto free = std::find_if(places.begin(), places.end(), [&](const LabelPlace& place) {
+        return m_layout.obstacles.covered(m_writer.lineBoxes(block, place).front()) <= 0.0;
+    });
+    addText(block, free == places.end() ? usual : *free);
 }
 
 void LayoutBuilder::addOpampTexts(const Part& part) {
@@ -491,8 +548,16 @@ void LayoutBuilder::addOpampTexts(const Part& part) {
         const std::optional<double> bias = biasOf(m_state, part.nets[pin]);
         if (pin == 2 && bias) {
             const LabelBlock said = oneLine(QString::fromStdString(formatFixed(*bias, 2)) + " V", LabelInk::note);
-            const double y = at.y() - textAboveWire - capHeight(said);
-            addText(said, {{at.x() - outwards * 1.0, y}, outwards > 0 ? LabelAlign::left : LabelAlign::right});
+            const double above = at.y() - textAboveWire - capHeight(said);
+            const double below = at.y() + textAboveWire;
+            const LabelAlign align = outwards > 0 ? LabelAlign::left : LabelAlign::right;
+            // The number ends about where the pin is.
+            const double beside = at.x() + outwards * (numberGap * m_writer.scale() - 6.0);
+            addFreeText(said, {{{beside, above}, align},
+                               {{beside, above - overJunction}, align},
+                               {{at.x() + outwards * 4.0, below}, align},
+                               {{beside + outwards * pitch, above}, align},
+                               {{beside + outwards * pitch, below}, align}});
         }
     }
 }
@@ -520,77 +585,6 @@ void LayoutBuilder::addFieldBias() {
             }
         }
         addFreeText(said, places);
-    }
-}
-
-void LayoutBuilder::addLabels() {
-    // What the plan changes is placed first: it has most to say and must not be pushed aside.
-    std::vector<const DrawnPart*> order;
-    for (const DrawnPart& drawn : m_layout.parts) {
-        order.push_back(&drawn);
-    }
-    const auto rank = [](const DrawnPart* drawn) {
-        return drawn->view.swapped ? 0 : drawn->view.marks.empty() ? 2 : 1;
-    };
-    std::stable_sort(order.begin(), order.end(),
-                     [&rank](const DrawnPart* a, const DrawnPart* b) { return rank(a) < rank(b); });
-    for (const DrawnPart* drawn : order) {
-        if (const Part* part = findPart(m_circuit, drawn->id)) {
-            addLabel(*part, *drawn);
-            addFittedLabels(*drawn);
-        }
-    }
-}
-
-void LayoutBuilder::addLabel(const Part& part, const DrawnPart& drawn) {
-    LabelRequest request;
-    for (const LabelShape shape : shapesOf(part, drawn.view.swapped)) {
-        request.shapes.push_back(blockOf(drawn.view, part.kind, shape));
-    }
-    if (request.shapes.front().empty()) {
-        return;
-    }
-    request.body = drawn.symbols.size() > 1 ? drawn.body : boxOf(drawn.symbols.front());
-    request.isUpright = isUpright(*part.placement);
-    request.isOnWire = !request.isUpright && pinCount(part.kind) == 2;
-    if (drawn.view.swapped) {
-        request.gap = request.isUpright ? changedLabelGap : changedLabelGapLevel;
-    }
-    request.side = part.placement->label;
-    request.markCount = drawn.view.marks.size();
-    if (part.kind == PartKind::bipolar && request.side == LabelSide::automatic) {
-        request.side = LabelSide::right;
-        request.firstShift = drawn.pins[0].y() < drawn.pins[1].y() ? -20.0 : 20.0;
-    }
-    if (part.kind == PartKind::opamp) {
-        request.isUpright = false;
-    }
-    MapLabel label{part.id, placeLabel(request, m_writer, m_layout.obstacles), drawn.view.marks};
-    enter(label.label.boxes);
-    enter(label.label.marks);
-    m_layout.labels.push_back(std::move(label));
-}
-
-void LayoutBuilder::addFittedLabels(const DrawnPart& drawn) {
-    for (const DrawnSymbol& symbol : drawn.symbols) {
-        if (!symbol.fitted) {
-            continue;
-        }
-        LabelBlock named = oneLine(QString::fromStdString(symbol.fitted->reference), LabelInk::fitted);
-        LabelBlock full = named;
-        if (symbol.fitted->model.name.empty()) {
-            const Quantity value{symbol.fitted->value, unitOf(symbol.fitted->kind)};
-            full.front().runs.push_back({QString::fromStdString(formatPartValue(value)), LabelInk::fitted});
-        }
-        LabelRequest request;
-        request.shapes = {full, full, named};
-        request.body = boxOf(symbol);
-        const QPointF along = drawn.pins.back() - drawn.pins.front();
-        request.isUpright = std::abs(along.y()) > std::abs(along.x());
-        request.side = request.isUpright ? LabelSide::right : LabelSide::below;
-        MapLabel label{drawn.id, placeLabel(request, m_writer, m_layout.obstacles), {}};
-        enter(label.label.boxes);
-        m_layout.labels.push_back(std::move(label));
     }
 }
 

@@ -61,6 +61,7 @@ struct MapLabel {
 struct MapLayout {
     std::shared_ptr<const Job> job;
     QRectF sheet;
+    QRectF extent;                  ///< About all that is drawn and written, with a rim: what a view shows.
     std::vector<double> zoneLefts;  ///< Left edge of each stage.
     std::vector<QLineF> zoneLines;
     std::vector<QRectF> fields;

@@ -82,7 +82,7 @@ void MapScene::rebuild() {
     m_nets.clear();
     m_pointedNet.clear();
     m_layout = layoutMap(m_state, m_labelScale);
-    setSceneRect(m_layout.sheet);
+    setSceneRect(m_layout.sheet.united(m_layout.extent));
     for (const DrawnNet& net : m_layout.nets) {
         m_nets.push_back(new NetItem(net));
         addItem(m_nets.back());

@@ -16,10 +16,20 @@
 namespace ohmwright {
 namespace {
 
-constexpr double largestScale = 1.25;
+/// Symbols of a small unit may be this much larger than on the look's boards.
+constexpr double largestScale = 2.0;
+/// Words grow more slowly than symbols do.
+constexpr double largestTextGrowth = 1.25;
 /// A step of an ordinary wheel: 15 degrees in eighths.
 constexpr int wheelStep = 120;
-constexpr double smallestTextPixels = 12.0;
+constexpr double largestLabelScale = 1.4;
+
+/// Words keep the text setting, and stay readable when the drawing is shown smaller than it is.
+double labelScaleAt(double scale) {
+    const double setting = Theme::current().textScale();
+    const double readable = std::min(1.0 / scale, largestLabelScale);
+    return scale > largestTextGrowth ? setting * largestTextGrowth / scale : std::max(setting, readable);
+}
 
 }  // namespace
 
@@ -42,17 +52,18 @@ MapView::MapView(MapScene& scene, QWidget* parent) : QGraphicsView(&scene, paren
 }
 
 void MapView::fitSheet() {
-    const QRectF sheet = m_scene.layout().sheet;
-    if (sheet.isEmpty() || viewport()->width() < 2 || viewport()->height() < 2) {
+    if (m_scene.layout().sheet.isEmpty() || viewport()->width() < 2 || viewport()->height() < 2) {
         return;
     }
-    const double scale =
-        std::min({viewport()->width() / sheet.width(), viewport()->height() / sheet.height(), largestScale});
-    setTransform(QTransform::fromScale(scale, scale));
-    centerOn(sheet.center());
-    // Words keep the text setting, and stay readable when the drawing is shown smaller than it is.
-    const double smallest = smallestTextPixels / (smallestTextPixels * scale);
-    m_scene.setLabelScale(std::max(Theme::current().textScale(), std::min(smallest, 1.4)));
+    // Where words stand hangs on their size, and that on how large the drawing is shown: twice comes near enough.
+    for (int pass = 0; pass < 2; ++pass) {
+        const QRectF shown = m_scene.layout().extent;
+        const double scale =
+            std::min({viewport()->width() / shown.width(), viewport()->height() / shown.height(), largestScale});
+        setTransform(QTransform::fromScale(scale, scale));
+        centerOn(shown.center());
+        m_scene.setLabelScale(labelScaleAt(scale));
+    }
     emit fitted();
 }
 

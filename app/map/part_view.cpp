@@ -18,29 +18,6 @@ QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-/// A computed resistance is said to the three digits that a pot's tolerance is worth.
-double roundedToThreeDigits(double value) {
-    if (value == 0.0) {
-        return 0.0;
-    }
-    const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 2.0);
-    return std::round(value / step) * step;
-}
-
-bool isRheostat(const Part& part) {
-    return part.kind == PartKind::potentiometer && part.nets.size() == 3 &&
-           (part.nets[1] == part.nets[0] || part.nets[1] == part.nets[2]);
-}
-
-QString rheostatText(const Job& job, const Part& part) {
-    const Knob* knob = knobOf(job.stock, part.id);
-    const PotHalves halves = potHalves(part, knob ? knobPosition(job.setting, knob->id) : 5.0);
-    const double ohmsInUse = part.nets[1] == part.nets[2] ? halves.topToWiper : halves.wiperToBottom;
-    // An end of a pot is held at 1 mΩ to stay solvable; a person reads that as nothing.
-    constexpr double readsAsZeroOhms = 0.1;
-    return text(formatPartValue(ohms(ohmsInUse < readsAsZeroOhms ? 0.0 : roundedToThreeDigits(ohmsInUse))));
-}
-
 QString modelText(const Part& part, const std::string& model) {
     const bool isDualPackage = part.kind == PartKind::opamp && part.pins.size() == 5 && part.pins[3] == "8";
     return isDualPackage ? "half " + text(model) : text(model);
@@ -192,9 +169,6 @@ QString valueText(const Job& job, const Part& part, double value) {
     }
     if (part.id == job.stock.ports.battery) {
         return text(formatPartValue(volts(job.setting.batteryVolts)));
-    }
-    if (isRheostat(part)) {
-        return rheostatText(job, part);
     }
     if (const QString law = lawText(part); !law.isEmpty()) {
         return law;

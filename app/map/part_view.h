@@ -51,8 +51,8 @@ struct PartView {
 /// @param holdsStock  the plan is left out: no marks, stock values.
 PartView viewOf(const Job& job, const Part& part, bool holdsStock);
 
-/// "56n", "1N4148", "half TL072", "100 mVpk"; a rheostat says what it is at its knob's position, a controlled source
-/// its gain ("2 V/V"), a behavioural one its law, a switch whether it is closed.
+/// "56n", "1N4148", "half TL072", "100 mVpk"; a pot says its whole track, as is printed on it (where it stands is its
+/// knob's to say), a controlled source its gain ("2 V/V"), a behavioural one its law, a switch whether it is closed.
 QString valueText(const Job& job, const Part& part, double value);
 
 /// "D3 in series", "C4 and R6 across".

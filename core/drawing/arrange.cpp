@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/arrange.h"
 
-#include "core/drawing/chosen_parts.h"
+#include "core/drawing/drawn_beside.h"
 #include "core/drawing/rail_signs.h"
 #include "core/drawing/route.h"
 #include "core/drawing/sheet.h"
@@ -12,6 +12,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <utility>
 
 namespace ohmwright {
 namespace {
@@ -43,9 +45,12 @@ public:
     }
 
     /// Draws all parts beside what stands already. @return what was added.
-    Sketch drawBeside(const Sketch& standing) {
+    Sketch drawBeside(const Sketch& standing, Parallels parallels) {
         m_all = standing;
         m_isOfSupply.assign(m_isOfSupply.size(), false);
+        if (parallels == Parallels::asLadders) {
+            drawLadders();
+        }
         while (drawLevels() || drawFromKnown() || drawFromNothing()) {
         }
         m_all.flags.erase(m_all.flags.begin(), m_all.flags.begin() + std::ptrdiff_t(standing.flags.size()));
@@ -96,9 +101,8 @@ private:
                 return m_rails.isRail(source->from) ? source->to : source->from;
             }
         }
-        const auto signal = std::find_if(m_steps.begin(), m_steps.end(), [](const SignalStep&) { return true; });
-        if (signal != m_steps.end()) {
-            return signal->from;
+        if (!m_steps.empty()) {
+            return m_steps.front().from;
         }
         for (const Branch& branch : m_branches) {
             for (const NetName& end : {branch.from, branch.to}) {
@@ -138,6 +142,87 @@ private:
     // What else there is
     // ------------------------------------------------------------------------------------------------
 
+    /// Series between the same two nets: level ones one below the other with their ends joined upright, those to a
+    /// supply or to ground side by side on one line.
+    void drawLadders() {
+        std::map<std::pair<NetName, NetName>, std::vector<std::size_t>> byEnds;
+        for (std::size_t i = 0; i < m_branches.size(); ++i) {
+            const Branch& branch = m_branches[i];
+            if (!m_rails.isRail(branch.from) || !m_rails.isRail(branch.to)) {
+                byEnds[std::minmax(branch.from, branch.to)].push_back(i);
+            }
+        }
+        for (const auto& [ends, rungs] : byEnds) {
+            if (rungs.size() > 1) {
+                const bool hangs = m_rails.isRail(ends.first) || m_rails.isRail(ends.second);
+                addWhereNear(hangs ? hungInARow(rungs) : ladderOf(ends.first, ends.second, rungs));
+            }
+        }
+    }
+
+    void mark(std::size_t index) {
+        m_progress.branches[index] = true;
+        for (const Branch::Element& element : m_branches[index].elements) {
+            m_progress.parts[element.part] = true;
+        }
+    }
+
+    Sketch hungInARow(const std::vector<std::size_t>& rungs) {
+        Sketch row;
+        NetName net;
+        int column = 0;
+        for (const std::size_t index : rungs) {
+            const Branch& branch = m_branches[index];
+            if (!net.empty()) {
+                for (const Branch::Element& element : branch.elements) {
+                    column = std::max(column, lastColumn(row) + wordColumns(m_circuit.parts[element.part]) + 1);
+                }
+            }
+            net = m_rails.isRail(branch.from) ? branch.to : branch.from;
+            Sketch hung = hungAlone(branch);
+            hung.move(column, 0);
+            row.add(hung);
+            mark(index);
+        }
+        row.wires.push_back({net, {{0, 0}, {column, 0}}});
+        return row;
+    }
+
+    static int lastColumn(const Sketch& row) { return static_cast<int>(std::floor(row.bounds().right)); }
+
+    /// What stands at the left of two nets is the one that is further left already.
+    Sketch ladderOf(const NetName& first, const NetName& second, const std::vector<std::size_t>& rungs) {
+        constexpr int rungHeight = 3;
+        const bool isTurned = middleOf(first) > middleOf(second);
+        const NetName& left = isTurned ? second : first;
+        const NetName& right = isTurned ? first : second;
+        Sketch ladder;
+        std::vector<int> lengths;
+        for (const std::size_t index : rungs) {
+            const Branch& branch = m_branches[index];
+            Sketch rung = drawLevel(m_input, branch.from == left ? branch : branch.turned());
+            int length = 0;
+            for (const Branch::Element& element : branch.elements) {
+                length += levelSpan(m_circuit.parts[element.part]);
+            }
+            mark(index);
+            rung.move(0, rungHeight * static_cast<int>(lengths.size()));
+            ladder.add(rung);
+            lengths.push_back(length);
+        }
+        const int widest = *std::max_element(lengths.begin(), lengths.end());
+        for (int i = 0; i < static_cast<int>(lengths.size()); ++i) {
+            const int y = rungHeight * i;
+            if (const int length = lengths[static_cast<std::size_t>(i)]; length < widest) {
+                ladder.wires.push_back({right, {{length, y}, {widest, y}}});
+            }
+        }
+        const int bottom = rungHeight * (static_cast<int>(lengths.size()) - 1);
+        ladder.wires.push_back({left, {{0, 0}, {0, bottom}}});
+        ladder.wires.push_back({right, {{widest, 0}, {widest, bottom}}});
+        return ladder;
+    }
+
     /// One series between two nets that have their lines.
     bool drawLevels() {
         for (std::size_t i = 0; i < m_branches.size(); ++i) {
@@ -147,10 +232,7 @@ private:
             }
             const bool isTurned = middleOf(branch.from) > middleOf(branch.to);
             const Branch& level = isTurned ? branch.turned() : branch;
-            m_progress.branches[i] = true;
-            for (const Branch::Element& element : branch.elements) {
-                m_progress.parts[element.part] = true;
-            }
+            mark(i);
             addWhereNear(m_rails.isRail(branch.from) || m_rails.isRail(branch.to) ? hungAlone(level)
                                                                                   : drawLevel(m_input, level));
             return true;
@@ -390,25 +472,9 @@ Circuit arrange(const Circuit& circuit) {
     return Arranger(circuit, railsOf(circuit)).draw();
 }
 
-Circuit arrange(const Circuit& circuit, const std::vector<PartId>& chosen) {
-    const ChosenParts selection(circuit, chosen);
-    const Rails rails = railsOf(circuit);
-    Sketch standing = selection.standing();
-    const Sketch added = Arranger(selection.taken(), rails, selection.netsOfTheRest()).drawBeside(standing);
-    Circuit drawn = selection.rest();
-    selection.put(added, drawn);
-    addMissingSigns(drawn, rails, std::vector<bool>(drawn.parts.size()));
-    keepSignTexts(circuit.drawing, drawn.drawing);
-    joinWithWires(drawn, added.taken);
-    const GridPoint size = drawn.drawing.size;
-    fitSheet(drawn, 1);  // a sign that stands in the second row stays there
-    drawn.drawing.size = {std::max(size.x, drawn.drawing.size.x), std::max(size.y, drawn.drawing.size.y)};
-    std::vector<PartId> all;
-    for (const Part& part : drawn.parts) {
-        all.push_back(part.id);
-    }
-    settleInZones(drawn, all);
-    return drawn;
+Sketch drawnBeside(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets, const Sketch& standing,
+                   Parallels parallels) {
+    return Arranger(circuit, rails, meets).drawBeside(standing, parallels);
 }
 
 }  // namespace ohmwright

@@ -17,7 +17,9 @@ Circuit arrange(const Circuit& circuit);
 
 /// Lays out the chosen parts anew, each where its wires to the rest are short; the other parts, their signs and the
 /// wires of nets that no chosen part is on stand as they are. Chosen ids that are none, and a part that is the next
-/// box, are passed over.
+/// box, are passed over. Parts between the same two nets may become a ladder.
+/// @return the circuit itself where nothing reads better: tidy is never more bends and crossings, or longer wires with
+/// as many, than it was (legibility.h).
 Circuit arrange(const Circuit& circuit, const std::vector<PartId>& chosen);
 
 }  // namespace ohmwright

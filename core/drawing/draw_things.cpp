@@ -97,6 +97,10 @@ Result<Model> typeNamed(std::string_view typed, PartKind kind, const std::vector
         return *beginning.front();
     }
     std::string sentence = "No ";
+    if (some.empty()) {
+        sentence.append(kindName(kind)).append(" type is known here: give part data that has one.");
+        return Error{ErrorCode::invalidInput, sentence, std::string(typed)};
+    }
     sentence.append(kindName(kind)).append(" is called \"").append(typed).append("\": type a name such as ");
     return Error{ErrorCode::invalidInput, sentence.append(some).append("."), std::string(typed)};
 }

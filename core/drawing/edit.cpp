@@ -21,10 +21,6 @@ Error refusal(std::string message, std::string where = {}) {
     return {ErrorCode::invalidInput, std::move(message), std::move(where)};
 }
 
-bool isOnSheet(GridPoint point) {
-    return point.x >= 0 && point.y >= 0 && point.x <= largestGrid && point.y <= largestGrid;
-}
-
 Error offSheet() {
     return refusal("That is off the sheet: make room first, or choose a place further right and down.");
 }
@@ -130,6 +126,48 @@ void takeUpRole(Circuit& circuit, const Part& part) {
     }
 }
 
+bool isGroundName(const NetName& name) {
+    const std::string lower = inLowerCase(name);
+    return name == groundNet || lower == "gnd" || lower == "ground";
+}
+
+/// A pin or a wire's end of a net, where a sign for it can stand; absent where nothing of it is drawn.
+std::optional<GridPoint> placeOnNet(const Circuit& circuit, const NetName& net) {
+    for (const Part& part : circuit.parts) {
+        const int drawn = part.placement ? drawnPinCount(part.kind) : 0;
+        for (int pin = 0; pin < drawn; ++pin) {
+            if (part.nets[static_cast<std::size_t>(pin)] == net) {
+                return pinPoint(part, pin);
+            }
+        }
+    }
+    for (const Wire& wire : circuit.drawing.wires) {
+        if (wire.net == net) {
+            return wire.corners.front();
+        }
+    }
+    return std::nullopt;
+}
+
+/// A new supply sign goes to the net that signs of its name stand on; else to the net of that name, which gets a sign.
+void nameSign(Circuit& circuit, Flag& flag) {
+    const NetName name = signName(flag);
+    for (const Flag& other : circuit.drawing.flags) {
+        if (other.kind == FlagKind::supply && signName(other) == name) {
+            flag.net = other.net;
+            return;
+        }
+    }
+    const bool isThere = std::any_of(circuit.parts.begin(), circuit.parts.end(), [&name](const Part& part) {
+        return std::find(part.nets.begin(), part.nets.end(), name) != part.nets.end();
+    });
+    const std::optional<GridPoint> there = placeOnNet(circuit, name);
+    flag.net = isThere || there ? name : NetName();
+    if (there && netAt(circuit, flag.at) != name) {
+        circuit.drawing.flags.push_back({FlagKind::supply, name, *there, flag.text});
+    }
+}
+
 Edited rejoined(const Circuit& circuit, Picked picked) {
     Rejoined done = rejoin(circuit);
     supplyWaitingOpamps(done.circuit);
@@ -176,6 +214,10 @@ void renameInLaw(std::string& law, const NetName& net, const NetName& name) {
 }
 
 }  // namespace
+
+bool isOnSheet(GridPoint point) {
+    return point.x >= 0 && point.y >= 0 && point.x <= largestGrid && point.y <= largestGrid;
+}
 
 std::vector<GridPoint> rightAngled(const std::vector<GridPoint>& points, bool horizontalFirst) {
     std::vector<GridPoint> corners;
@@ -271,6 +313,9 @@ EditResult placeFlag(const Circuit& circuit, Flag flag) {
     if (flag.kind == FlagKind::supply && signName(flag).empty()) {
         return refusal("A supply sign needs a name, such as 9 V or Vb.");
     }
+    if (flag.kind == FlagKind::supply && isGroundName(signName(flag))) {
+        return refusal("That is ground's name: put a ground sign down instead.");
+    }
     if (flag.kind == FlagKind::supply && !netNameFault(signName(flag)).empty()) {
         return refusal(netNameFault(signName(flag)));
     }
@@ -283,14 +328,11 @@ EditResult placeFlag(const Circuit& circuit, Flag flag) {
     const bool isInput = flag.kind == FlagKind::terminal && flag.text == "in";
     const bool isOutput = flag.kind == FlagKind::terminal && flag.text == "out";
     if (flag.kind == FlagKind::supply && flag.net.empty()) {
-        const auto same = std::find_if(flags.begin(), flags.end(), [&flag](const Flag& other) {
-            return other.kind == FlagKind::supply && signName(other) == signName(flag);
-        });
-        flag.net = same == flags.end() ? NetName() : same->net;
+        nameSign(edited, flag);
     }
     flag.text = isInput || isOutput ? std::string() : flag.text;
     edited.drawing.flags.push_back(flag);
-    Edited done = rejoined(edited, {{}, {}, {flags.size()}});
+    Edited done = rejoined(edited, {{}, {}, {edited.drawing.flags.size() - 1}});
     const NetName net = done.circuit.drawing.flags.back().net;
     Ports& ports = done.circuit.ports;
     if (isInput) {

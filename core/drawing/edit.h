@@ -33,6 +33,8 @@ using EditResult = Result<Edited>;
 
 /// Largest coordinate of a drawing: a sheet of 8 m.
 inline constexpr int largestGrid = 400;
+/// Whether a point has neither coordinate below 0 or beyond largestGrid.
+bool isOnSheet(GridPoint point);
 
 /// Puts a part down. Its pins are joined to what they stand on; a two-pin part put on a wire is set into it. An empty
 /// id, reference or list of nets is filled in; a part of the same id that has no place yet gets it.
@@ -43,15 +45,18 @@ EditResult placePart(const Circuit& circuit, const Part& part, const Placement& 
                      const std::optional<Model>& type = {});
 
 /// Puts a ground sign, a supply sign, a jack or a note down. A jack's text "in" or "out" makes its net the unit's
-/// input or output.
-/// Errors: invalidInput off the sheet, for a supply sign without a name, and where such a sign stands already.
+/// input or output. A supply sign of a net's name joins that net: where it has no sign yet, one of that name is put at
+/// one of its pins too, so that the drawing shows what is joined.
+/// Errors: invalidInput off the sheet, for a supply sign without a name or called as ground, and where such a sign
+/// stands already.
 EditResult placeFlag(const Circuit& circuit, Flag flag);
 
 /// Draws a wire through the points; where two of them are not on one line, a corner is set between.
 /// Errors: invalidInput off the sheet, without length, and where it would run under a part's body.
 EditResult drawWire(const Circuit& circuit, const std::vector<GridPoint>& points);
 
-/// Errors: invalidInput for ground, for an empty name or one with blanks, and for a name that another net has.
+/// Errors: invalidInput for ground, for an empty name or one with blanks, and for a name that another net has: the two
+/// are joined by a wire, or by a supply sign of the other's name (placeFlag).
 EditResult nameNet(const Circuit& circuit, const NetName& net, const NetName& name);
 
 /// Takes parts, wires and flags off. Knobs, stages and ports forget the parts; wires that end nowhere stay.

@@ -2,6 +2,7 @@
 #include "core/drawing/edit_lines.h"
 
 #include "core/drawing/draw_things.h"
+#include "core/drawing/opamp_supply.h"
 #include "core/drawing/rejoin.h"
 #include "core/drawing/relocate.h"
 #include "core/drawing/zones.h"
@@ -22,8 +23,8 @@ Error unreadable(std::string_view expected) {
         ErrorCode::invalidInput, std::string("This line is not understood: write ").append(expected).append("."), {}};
 }
 
-/// Words parted by blanks; what stands in quotes is one.
-Words wordsOf(std::string_view line) {
+/// Words parted by blanks; what stands in quotes is one. Absent where a quote is left open.
+std::optional<Words> wordsOf(std::string_view line) {
     Words words;
     std::string word;
     bool isQuoted = false;
@@ -44,6 +45,9 @@ Words wordsOf(std::string_view line) {
             word += letter;
             isWord = true;
         }
+    }
+    if (isQuoted) {
+        return std::nullopt;
     }
     if (isWord) {
         words.push_back(word);
@@ -80,20 +84,30 @@ std::optional<std::string> taken(Words& words, std::string_view keyword) {
     return word;
 }
 
+/// Placement::span.
+constexpr int shortestSpan = 2;
+
 EditResult put(const Circuit& circuit, Words words, const std::vector<Model>& models) {
     constexpr std::string_view expected = "put R 33k at 13,3 turned 1";
     const std::optional<std::string> at = taken(words, "at");
     const std::optional<GridPoint> place = at ? placeOf(*at) : std::nullopt;
-    const int turns = numberOf(taken(words, "turned").value_or("0")).value_or(0);
-    const int span = numberOf(taken(words, "long").value_or("0")).value_or(0);
+    const std::optional<int> turns = numberOf(taken(words, "turned").value_or("0"));
+    const std::optional<std::string> longWord = taken(words, "long");
+    const std::optional<int> span = longWord ? numberOf(*longWord) : std::optional(0);
     const auto mirrorWord = std::find(words.begin(), words.end(), "mirrored");
     const bool isMirrored = mirrorWord != words.end();
     if (isMirrored) {
         words.erase(mirrorWord);
     }
     const DrawThing* thing = words.size() > 1 ? thingNamed(words[1]) : nullptr;
-    if (!place || !thing || words.size() > 3) {
+    const bool isNameless = thing && thing->isFlag && thing->flag == FlagKind::ground;
+    if (!place || !thing || words.size() > (isNameless ? 2U : 3U) || !turns || !span) {
         return unreadable(expected);
+    }
+    if (longWord && (*span < shortestSpan || *span > largestGrid)) {
+        std::string sentence = "A part is 2 to ";
+        sentence.append(std::to_string(largestGrid)).append(" steps long, not ").append(*longWord).append(".");
+        return Error{ErrorCode::invalidInput, sentence, {}};
     }
     const Result<MadeThing> made = makeThing(*thing, words.size() > 2 ? words[2] : std::string(), models);
     if (!made) {
@@ -105,7 +119,7 @@ EditResult put(const Circuit& circuit, Words words, const std::vector<Model>& mo
         return placeFlag(circuit, flag);
     }
     const int usualSpan = thing->kind == PartKind::potentiometer ? 4 : 3;
-    const Placement placement{*place, (thing->turns + turns) & 3, isMirrored, span > 1 ? span : usualSpan,
+    const Placement placement{*place, (thing->turns + *turns) & 3, isMirrored, longWord ? *span : usualSpan,
                               LabelSide::automatic};
     return placePart(circuit, made->part, placement,
                      made->part.model.empty() ? std::optional<Model>() : std::optional<Model>(made->type));
@@ -188,6 +202,17 @@ EditResult frame(const Circuit& circuit, const Words& words) {
                            : unreadable("frame Supply 0,9 10,16");
 }
 
+EditResult supply(const Circuit& circuit, const Words& words) {
+    if (words.size() != 4) {
+        return unreadable("supply U1A \"9 V\" ground");
+    }
+    const Part* part = findPartByReference(circuit, words[1]);
+    if (!part) {
+        return Error{ErrorCode::invalidInput, "There is no part " + words[1] + " on the drawing.", words[1]};
+    }
+    return supplyOpamp(circuit, part->id, words[2], words[3]);
+}
+
 EditResult room(const Circuit& circuit, Words words) {
     const std::optional<std::string> by = taken(words, "by");
     const std::optional<GridPoint> steps = by ? placeOf(*by) : std::nullopt;
@@ -197,8 +222,33 @@ EditResult room(const Circuit& circuit, Words words) {
 
 }  // namespace
 
+std::string editLineGrammar() {
+    std::string text =
+        R"(An edit a line; # begins a remark, and what stands in quotes is one word. Places are COLUMN,ROW of the grid.
+
+  put THING [VALUE] at 13,3 [turned 1] [long 4] [mirrored]
+  put R 33k at 13,3 turned 1         put "supply sign" "9 V" at 13,3
+  put pot 100k at 4,4 long 4         put E at 4,11
+  wire 4,8 6,8 6,10                  unwire 5,8
+  name 21,4 out                      supply U1A "9 V" ground
+  move R1 C2 by 2,0                  turn R1            mirror R1
+  erase R1 C2                        room 12,0 by 4,0
+  stage 10 "Input buffer"            frame Supply 0,9 10,16
+
+A THING is a key or its name:)";
+    std::size_t inLine = 0;
+    for (const DrawThing& thing : drawThings()) {
+        text.append(inLine++ % 6 == 0 ? "\n  " : ", ").append(1, thing.key).append(" ").append(thing.name);
+    }
+    return text;
+}
+
 EditResult editByLine(const Circuit& circuit, std::string_view line, const std::vector<Model>& models) {
-    const Words words = wordsOf(line);
+    const std::optional<Words> read = wordsOf(line);
+    if (!read) {
+        return Error{ErrorCode::invalidInput, "A quote is left open: end it on the same line.", {}};
+    }
+    const Words& words = *read;
     if (words.empty()) {
         return Edited{circuit, {}, {}};
     }
@@ -224,6 +274,9 @@ EditResult editByLine(const Circuit& circuit, std::string_view line, const std::
     if (verb == "frame") {
         return frame(circuit, words);
     }
+    if (verb == "supply") {
+        return supply(circuit, words);
+    }
     if (verb == "room") {
         return room(circuit, words);
     }
@@ -236,7 +289,7 @@ EditResult editByLine(const Circuit& circuit, std::string_view line, const std::
                : verb == "mirror" ? mirror(circuit, *picked)
                                   : erase(circuit, *picked);
     }
-    return unreadable("put, wire, unwire, name, move, turn, mirror, erase, stage, frame or room");
+    return unreadable("put, wire, unwire, name, supply, move, turn, mirror, erase, stage, frame or room");
 }
 
 EditResult editByLines(const Circuit& circuit, std::string_view text, const std::vector<Model>& models) {

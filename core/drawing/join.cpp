@@ -5,6 +5,7 @@
 #include "core/circuit/check.h"
 #include "core/drawing/join_layout.h"
 #include "core/drawing/joined_names.h"
+#include "core/drawing/joint_coupling.h"
 
 #include <algorithm>
 #include <utility>
@@ -154,6 +155,25 @@ void noteChips(Circuit& joined, const std::vector<std::string>& chips) {
     note.append(" pin 8: 9 V, pin 4: ground");
 }
 
+// ---- Direct voltages ----------------------------------------------------------------------------------------
+
+/// Pieces that stand at another voltage than what comes before get a coupling capacitor.
+/// @param changed  holds them; it must not move any more once the chain points there.
+void coupleWhereNeeded(Chain& chain, std::vector<Circuit>& changed) {
+    changed.reserve(chain.path.size());
+    const bool isHigh = firstThatUses(chain, highRail) != nullptr;
+    DcHold before = dcHoldAt(*chain.path.front(), outputOf(*chain.path.front()));
+    for (std::size_t i = 1; i < chain.path.size(); ++i) {
+        const Circuit* piece = chain.path[i];
+        if (needsCoupling(before, dcHoldAt(*piece, inputOf(*piece)))) {
+            changed.push_back(coupled(*piece, *chain.path[i - 1], isHigh));
+            chain.path[i] = &changed.back();
+            before = DcHold::nothing;
+        }
+        before = dcHoldAt(*piece, outputOf(*piece), before);
+    }
+}
+
 // ---- The whole ----------------------------------------------------------------------------------------------
 
 bool hasDiodes(const Circuit& piece) {
@@ -175,7 +195,7 @@ const Circuit* clippingPiece(const Chain& chain) {
 
 void addStages(Circuit& joined, const Circuit& piece, const PieceNames& names, const PiecePlace& place) {
     for (std::size_t i = 0; i < piece.stages.size(); ++i) {
-        Stage stage = names.renamed(piece.stages[i]);
+        Stage stage = names.renamed(piece.stages[i], i);
         stage.firstColumn = i == 0 ? place.zoneLeft : stage.firstColumn + place.origin.x;
         joined.stages.push_back(std::move(stage));
     }
@@ -213,13 +233,15 @@ Ports portsOf(const Chain& chain, const std::vector<PieceNames>& names, const Pi
 }  // namespace
 
 Result<Circuit> joinStages(std::span<const Circuit> pieces) {
-    const Result<Chain> chain = chainOf(pieces);
+    Result<Chain> chain = chainOf(pieces);
     if (!chain) {
         return chain.error();
     }
     if (const Result<void> sound = checkRails(*chain); !sound) {
         return sound.error();
     }
+    std::vector<Circuit> changed;
+    coupleWhereNeeded(*chain, changed);
     Circuit joined;
     Namer namer(*chain->path.back());
     std::vector<PieceNames> names;

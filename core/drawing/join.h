@@ -11,6 +11,9 @@ namespace ohmwright {
 /// One sound circuit of the pieces: the source first, stages in signal order, the output last, one supply anywhere.
 ///
 /// - An output and the next input are one net; it goes by the output's name, the jack and the last output by theirs.
+/// - Where two ends stand at different direct voltages a coupling capacitor is put between, drawn with the piece
+/// behind;
+///   its role says between which two stages and why (joint_coupling.h).
 /// - Rails are shared by name. A piece's other nets, ids, knobs and stages that a name is taken for get a number.
 /// - References are numbered in signal order: R1, R2 ...; those without a number keep theirs where they can. Halves of
 ///   dual op-amps of one type share a body two by two; a half that is over is there as its supply current, as a board

@@ -131,9 +131,9 @@ Part PieceNames::renamed(const Part& own) const {
     return part;
 }
 
-Stage PieceNames::renamed(const Stage& own) const {
+Stage PieceNames::renamed(const Stage& own, std::size_t index) const {
     Stage stage = own;
-    stage.name = lookedUp(m_stages, own.name);
+    stage.name = m_stages.at(index);
     stage.input = net(own.input);
     stage.output = net(own.output);
     for (PartId& part : stage.parts) {
@@ -256,7 +256,7 @@ void Namer::nameKnobsAndStages(const Circuit& piece, PieceNames& names) {
         names.m_knobNames[knob.id] = freeKnobName(knob.name, m_usedKnobNames);
     }
     for (const Stage& stage : piece.stages) {
-        names.m_stages[stage.name] = freeName(stage.name, " ", m_usedStages);
+        names.m_stages.push_back(freeName(stage.name, " ", m_usedStages));
     }
 }
 

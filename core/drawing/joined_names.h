@@ -4,6 +4,7 @@
 
 #include "core/circuit/circuit.h"
 
+#include <cstddef>
 #include <map>
 #include <set>
 #include <string>
@@ -20,7 +21,8 @@ public:
     [[nodiscard]] PartId part(const PartId& own) const;
 
     [[nodiscard]] Part renamed(const Part& own) const;
-    [[nodiscard]] Stage renamed(const Stage& own) const;
+    /// @param index  of the stage in its piece: two of one name become two.
+    [[nodiscard]] Stage renamed(const Stage& own, std::size_t index) const;
     [[nodiscard]] Knob renamed(const Knob& own) const;
 
 private:
@@ -32,7 +34,7 @@ private:
     std::map<std::string, std::string> m_models;
     std::map<std::string, std::string> m_knobIds;
     std::map<std::string, std::string> m_knobNames;
-    std::map<std::string, std::string> m_stages;
+    std::vector<std::string> m_stages;  ///< By index.
 };
 
 /// Gives names out, a piece after the other.

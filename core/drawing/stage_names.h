@@ -13,7 +13,7 @@ std::vector<std::size_t> stageStarts(const Circuit& circuit, const std::vector<B
 
 /// Gives a drawn circuit its stages: borders from the way, parts by the columns that they stand in, names from what is
 /// in them ("Source", "Gain stage", "Clipper", "Tone" ..., with a number where several have one name). What stands in a
-/// field belongs to none. A stage that was there before and has the same output keeps its name.
+/// field belongs to none. A stage that holds most of what one held before keeps that one's name.
 /// @param columns  where the stages after the first begin, one for each of `starts`.
 void nameStages(Circuit& circuit, const std::vector<SignalStep>& way, const std::vector<std::size_t>& starts,
                 const std::vector<int>& columns);

@@ -216,9 +216,15 @@ EditResult beginStage(const Circuit& circuit, int column, const std::string& nam
         return refusal("A stage needs a name, such as Input buffer.");
     }
     const int at = circuit.stages.empty() ? 0 : column;
+    if (!isOnSheet({at, 0})) {
+        return refusal("A stage begins at a column of the sheet: 0 to " + std::to_string(largestGrid) + ".");
+    }
     for (const Stage& stage : circuit.stages) {
         if (stage.firstColumn == at) {
             return refusal("The stage " + stage.name + " begins here already.");
+        }
+        if (&stage == &circuit.stages.front() && at < stage.firstColumn) {
+            return refusal("The stage " + stage.name + " is the first: begin the new one to the right of it.");
         }
     }
     Circuit edited = circuit;
@@ -272,6 +278,9 @@ EditResult frameField(const Circuit& circuit, const Field& field) {
     }
     if (framed.topLeft.x == framed.bottomRight.x || framed.topLeft.y == framed.bottomRight.y) {
         return refusal("A field needs width and height: open a box first.");
+    }
+    if (!isOnSheet(framed.topLeft) || !isOnSheet(framed.bottomRight)) {
+        return refusal("The frame is off the sheet: both corners must be on it.");
     }
     Circuit edited = circuit;
     edited.drawing.fields.push_back(framed);

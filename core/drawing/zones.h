@@ -8,7 +8,8 @@ namespace ohmwright {
 
 /// Begins a stage at a column; the parts to the right of it, up to the next stage, are its own. The first stage of a
 /// drawing begins at the sheet's left edge, whatever the column, and a second one at the column if parts stand before.
-/// Errors: invalidInput for an empty name and for a column where a stage begins already.
+/// Errors: invalidInput for an empty name, for a column off the sheet or before the first stage, and for one where a
+/// stage begins already.
 EditResult beginStage(const Circuit& circuit, int column, const std::string& name);
 /// The stage to the left takes over what a stage held. Errors: invalidInput when there is none with that index.
 EditResult endStage(const Circuit& circuit, std::size_t index);
@@ -18,7 +19,7 @@ EditResult nameStage(const Circuit& circuit, std::size_t index, const std::strin
 EditResult moveStage(const Circuit& circuit, std::size_t index, int column);
 
 /// Frames a field that is no stage, such as the supply; parts inside belong to no stage.
-/// Errors: invalidInput without a name and for a frame without area.
+/// Errors: invalidInput without a name, off the sheet and for a frame without area.
 EditResult frameField(const Circuit& circuit, const Field& field);
 /// Errors: invalidInput when there is no field with that index.
 EditResult unframeField(const Circuit& circuit, std::size_t index);

@@ -345,6 +345,12 @@ Wire readWire(JsonReader reader) {
     if (wire.corners.size() < 2) {
         reader.fail("a wire has two corners or more.");
     }
+    for (std::size_t i = 1; i < wire.corners.size(); ++i) {
+        if (wire.corners[i].x != wire.corners[i - 1].x && wire.corners[i].y != wire.corners[i - 1].y) {
+            reader.fail("a wire runs level or upright from corner to corner: put a corner where it turns.");
+            break;
+        }
+    }
     reader.keepUnknown();
     return wire;
 }

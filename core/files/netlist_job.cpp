@@ -3,6 +3,7 @@
 
 #include "core/base/text.h"
 #include "core/drawing/arrange.h"
+#include "core/drawing/edit.h"
 
 #include <algorithm>
 #include <string>
@@ -66,7 +67,12 @@ Result<NetlistJob> jobFromNetlist(Netlist netlist, std::string_view name) {
                                       " is taken as the input. Write AC 1 on the card of another to change it."});
     }
     if (taken.job.stock.parts.size() <= mostPartsOfAMap) {
-        taken.job.stock = arrange(taken.job.stock);
+        Circuit drawn = arrange(taken.job.stock);
+        if (isOnSheet(drawn.drawing.size)) {
+            taken.job.stock = std::move(drawn);
+        } else {
+            taken.notes.push_back({0, "The drawing would be larger than a sheet can be: it is opened as a list."});
+        }
     } else {
         taken.notes.push_back({0, "The netlist has " + std::to_string(taken.job.stock.parts.size()) +
                                       " parts, more than a map of one screen can show (" +

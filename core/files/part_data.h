@@ -22,4 +22,7 @@ std::string writeModels(const PartLibrary& library);
 /// Errors: fileUnreadable; as readModels with the path in the message.
 Result<PartLibrary> loadModels(const std::filesystem::path& path);
 
+/// The types that come with the program (resources/part-data/models.json).
+const PartLibrary& houseLibrary();
+
 }  // namespace ohmwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/source_side.h"
 
+#include "core/circuit/check.h"
 #include "core/measure/solved_circuit.h"
 #include "core/solve/impedance.h"
 
@@ -157,7 +158,13 @@ Circuit drivenAtJack(const Circuit& circuit) {
 }
 
 Circuit withOpenJack(const Circuit& circuit) {
-    return withSourceAt(circuit, nowhere);
+    Circuit open = withSourceAt(circuit, nowhere);
+    // A unit may begin with its coupling capacitor: with nothing plugged in the jack's net is an open leg.
+    const std::vector<NetName> floating = netsWithoutDcPath(open);
+    if (std::find(floating.begin(), floating.end(), circuit.ports.jack) != floating.end()) {
+        open.openNets.push_back(circuit.ports.jack);
+    }
+    return open;
 }
 
 Result<double> inputImpedanceOhms(const Circuit& circuit, const Setting& setting, double hertz,

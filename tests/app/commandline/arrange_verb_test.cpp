@@ -56,5 +56,26 @@ TEST(ArrangeVerb, AJobDrawnAnewKeepsItsPlanAndTheNamesOfItsStages) {
     EXPECT_EQ(clip->name, "Source");
 }
 
+TEST(ArrangeVerb, WhatNoMapCanShowIsRefused) {
+    // Both were written although their own note said "opened as a list"; neither file could be read again.
+    for (const char* name : {"rc_line_2000_nodes", "transistor_chain_120"}) {
+        const std::string file = std::string(OHMWRIGHT_SOURCE_DIR "/tests/reference/suite/ladders/") + name + ".cir";
+        const std::string refused = test::refused({"arrange", file}, ExitStatus::callWrong);
+        EXPECT_NE(refused.find("more than a map of one screen can show (120)"), std::string::npos) << refused;
+    }
+}
+
+TEST(ArrangeVerb, TidyPartsAreSaidToBe) {
+    const test::Called called = test::call({"arrange", test::harbourLampPath(), "--parts", "R9"});
+    ASSERT_EQ(called.status, ExitStatus::answered) << called.err;
+    const auto after = readJob(called.out);
+    ASSERT_TRUE(after);
+    if (after->stock == test::harbourLamp().stock) {
+        EXPECT_NE(called.err.find("tidy already"), std::string::npos) << called.err;
+    } else {
+        EXPECT_LE(legibilityOf(after->stock).bends, legibilityOf(test::harbourLamp().stock).bends);
+    }
+}
+
 }  // namespace
 }  // namespace ohmwright

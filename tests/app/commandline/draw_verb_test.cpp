@@ -62,6 +62,23 @@ TEST(DrawVerb, AUnitThatHasLeftIsNotDrawnOn) {
     EXPECT_NE(arranged.find("is gone and its record closed"), std::string::npos) << arranged;
 }
 
+TEST(DrawVerb, TypesOfTheHouseAreKnown) {
+    // "put J" said: No JFET is called "": type a name such as .
+    const test::ScratchFolder folder;
+    const std::string lines = written(folder.path("lines.txt"), "put J at 4,4\nput Q 2N3904 at 12,4\n");
+    const auto job = readJob(test::answered({"draw", lines}));
+    ASSERT_TRUE(job) << job.error().message;
+    EXPECT_EQ(job->stock.parts.at(0).kind, PartKind::jfet);
+    EXPECT_EQ(job->stock.parts.at(1).model, "2N3904");
+}
+
+TEST(DrawVerb, HelpShowsTheGrammarAndHelpIsAVerb) {
+    const std::string help = test::answered({"draw", "--help"});
+    EXPECT_NE(help.find("put R 33k at 13,3 turned 1"), std::string::npos) << help;
+    EXPECT_EQ(test::answered({"help", "draw"}), help);
+    EXPECT_EQ(test::answered({"help"}), test::answered({"--help"}));
+}
+
 TEST(DrawVerb, AJobIsDrawnOnAndAFaultNamesItsLine) {
     const test::ScratchFolder folder;
     const std::string demo = std::string(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/small-rooster/small-rooster.ohmjob";

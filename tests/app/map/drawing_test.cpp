@@ -349,7 +349,7 @@ TEST_P(DemoWordsTest, NoWordsLieOverWiresOrZoneLines) {
         for (const QLineF& zone : layout.zoneLines) {
             EXPECT_LT(lengthInside(zone, box), 0.1) << whose << " crosses a zone line";
         }
-        EXPECT_TRUE(layout.sheet.contains(box)) << whose;
+        EXPECT_TRUE(layout.extent.contains(box)) << whose << " is not in view";
     }
 }
 

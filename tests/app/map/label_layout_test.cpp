@@ -10,14 +10,14 @@ LabelBlock words(const char* reference, const char* value) {
     return {{{{reference, LabelInk::reference}}, {}}, {{{value, LabelInk::value}}, {}}};
 }
 
-LabelBlock valueOnly(const char* value) {
-    return {{{{value, LabelInk::value}}, {}}};
+LabelBlock referenceOnly(const char* reference) {
+    return {{{{reference, LabelInk::reference}}, {}}};
 }
 
 /// An upright resistor in the middle of an empty sheet.
 struct Place {
     LabelWriter writer{1.0};
-    LabelRequest request{{words("R1", "1M"), valueOnly("1M")}, {193, 184, 13, 32}, 5.0, true, LabelSide::automatic};
+    LabelRequest request{{words("R1", "1M"), referenceOnly("R1")}, {193, 184, 13, 32}, 5.0, true, LabelSide::automatic};
     Obstacles obstacles{{}, {}, {0, 0, 400, 400}, {}};
 
     [[nodiscard]] PlacedLabel place() const { return placeLabel(request, writer, obstacles); }
@@ -74,14 +74,27 @@ TEST(LabelLayout, WordsGiveWayAlongThePart) {
     EXPECT_LE(label.boxes.back().bottom(), 205.0);
 }
 
-TEST(LabelLayout, TheReferenceIsDroppedBeforeTheValue) {
+TEST(LabelLayout, TheValueIsDroppedBeforeTheReference) {
+    // Q2 and D2 vanished from a newcomer's map while their types stayed.
     Place at;
     // A slot as high as one line, and no room above or below.
     at.obstacles.boxes = {{0, 0, 400, 191}, {0, 207, 400, 193}};
     const PlacedLabel label = at.place();
     EXPECT_DOUBLE_EQ(label.covered, 0.0);
+    EXPECT_GT(label.penalty, 0.0) << "it says less than it should";
     ASSERT_EQ(label.block.size(), 1U);
-    EXPECT_EQ(label.block.front().runs.front().text, "1M");
+    EXPECT_EQ(label.block.front().runs.front().text, "R1");
+}
+
+TEST(LabelLayout, WordsAreNeverNearerToAnotherBody) {
+    // R2's words stood beside R3 on a small screen, and R2 had none.
+    Place at;
+    at.obstacles.boxes = {{0, 0, 190, 400}, {209, 150, 45, 100}};  // no room at either side
+    at.request.others = {{260, 184, 13, 32}};
+    const PlacedLabel label = at.place();
+    EXPECT_LT(gapBetween(boundsOf(label.boxes), at.request.body),
+              gapBetween(boundsOf(label.boxes), at.request.others.front()));
+    EXPECT_DOUBLE_EQ(label.penalty, 0.0);
 }
 
 TEST(LabelLayout, WithoutAnyRoomTheLeastIsCovered) {

@@ -48,10 +48,10 @@ TEST(PartView, HoldingStockLeavesThePlanOut) {
     EXPECT_TRUE(view.marks.empty());
 }
 
-// VR1 is 250k log with 15 % at half travel, used as a rheostat: 37k5 at position 5 (demo's own parts list).
-TEST(PartView, ARheostatSaysWhatItIsAtItsPosition) {
+// A rheostat said what its knob left of it (37k5), the pot beside it its whole track: one map, two meanings.
+TEST(PartView, EveryPotSaysItsWholeTrack) {
     const Job job = harbourLamp();
-    EXPECT_EQ(viewOf(job, partOf(job, "VR1"), false).stockValue, "37k5");
+    EXPECT_EQ(viewOf(job, partOf(job, "VR1"), false).stockValue, "250k");
     EXPECT_EQ(viewOf(job, partOf(job, "VR2"), false).stockValue, "50k");
 }
 

@@ -86,5 +86,48 @@ TEST(EditLines, AFaultNamesItsLine) {
     EXPECT_TRUE(editByLine({}, "  # nothing", houseTypes()));
 }
 
+TEST(EditLines, UnreadableWordsAreNotGuessed) {
+    for (const char* line : {"put R 1k at 2,2 turned one", "put R 1k at 2,2 long zz", "put R 1k at 2,2 long 1",
+                             "put R 1k at 2,2 long", "put \"R 1k at 2,2", "stage 0 \"Source", "put E 9V at 2,2"}) {
+        EXPECT_FALSE(editByLine({}, line, houseTypes())) << line;
+    }
+    EXPECT_EQ(editByLine({}, "put R 1k at 2,2 long 1", houseTypes()).error().message,
+              "A part is 2 to 400 steps long, not 1.");
+    EXPECT_EQ(editByLine({}, "stage 0 \"Source", houseTypes()).error().message,
+              "A quote is left open: end it on the same line.");
+    EXPECT_EQ(editByLine({}, "put R 1k at 2,2 long 5", houseTypes())->circuit.parts.front().placement->span, 5);
+}
+
+TEST(EditLines, AnOpampsSuppliesAreNamed) {
+    const Circuit circuit = editByLines({},
+                                        "put U TL072 at 4,4\nput B 9V at 14,4\nput V \"9 V\" at 14,4\nput E at 14,7\n"
+                                        "put R 1k at 18,4\nput V -9V at 18,4\n",
+                                        houseTypes())
+                                ->circuit;
+    const EditResult supplied = editByLine(circuit, "supply U1 \"9 V\" -9V", houseTypes());
+    ASSERT_TRUE(supplied) << supplied.error().message;
+    EXPECT_EQ(supplied->circuit.parts[0].nets[3], circuit.parts[1].nets[0]);
+    EXPECT_EQ(supplied->circuit.parts[0].nets[4], circuit.parts[2].nets[0]);
+    EXPECT_FALSE(editByLine(circuit, "supply U1 \"9 V\"", houseTypes()));
+    EXPECT_FALSE(editByLine(circuit, "supply U9 \"9 V\" 0", houseTypes()));
+}
+
+TEST(EditLines, AKindWithoutAnyTypeSaysSo) {
+    // The sentence ended in "type a name such as ." where no part data was given.
+    EXPECT_EQ(editByLine({}, "put J at 2,4", {}).error().message,
+              "No JFET type is known here: give part data that has one.");
+    EXPECT_TRUE(editByLine({}, "put J at 2,4", houseLibrary().models));
+}
+
+TEST(EditLines, TheGrammarShowsWhatIsRead) {
+    // Every line of the grammar with an example is one that is understood, whatever the drawing answers to it.
+    const std::string grammar = editLineGrammar();
+    for (const char* verb :
+         {"put", "wire", "unwire", "name", "supply", "move", "turn", "mirror", "erase", "stage", "frame", "room"}) {
+        EXPECT_NE(grammar.find(std::string("  ") + verb + " "), std::string::npos) << verb;
+    }
+    EXPECT_NE(grammar.find("J JFET"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace ohmwright

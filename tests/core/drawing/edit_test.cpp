@@ -227,6 +227,31 @@ TEST(Edit, AReferenceIsOnePartsOnly) {
     EXPECT_TRUE(describePart(circuit, part));
 }
 
+TEST(Edit, ASignOfANetsNameJoinsThatNet) {
+    // A sign "Vb" where a net Vb was became net n3: two different Vb on one sheet.
+    Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    circuit = after(placePart(circuit, resistor(), level({2, 6})));
+    circuit = after(nameNet(circuit, circuit.parts[0].nets[0], "Vb"));
+    const EditResult signedNet = placeFlag(circuit, {FlagKind::supply, {}, {2, 6}, "Vb"});
+    ASSERT_TRUE(signedNet) << signedNet.error().message;
+    EXPECT_EQ(signedNet->circuit.parts[1].nets[0], "Vb");
+    EXPECT_EQ(signedNet->circuit.parts[0].nets[0], "Vb");
+    EXPECT_EQ(signedNet->circuit.drawing.flags.size(), 2U) << "both ends say it";
+    EXPECT_EQ(signedNet->circuit.drawing.flags[signedNet->picked.flags.front()].at, (GridPoint{2, 6}));
+    EXPECT_EQ(rejoin(signedNet->circuit).circuit, signedNet->circuit);
+    // On the net itself one sign is enough.
+    EXPECT_EQ(after(placeFlag(circuit, {FlagKind::supply, {}, {2, 2}, "Vb"})).drawing.flags.size(), 1U);
+}
+
+TEST(Edit, ASupplySignIsNotGround) {
+    const Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
+    for (const char* name : {"0", "GND", "ground"}) {
+        EXPECT_EQ(placeFlag(circuit, {FlagKind::supply, {}, {2, 2}, name}).error().message,
+                  "That is ground's name: put a ground sign down instead.")
+            << name;
+    }
+}
+
 TEST(Edit, ABoxPicksWhatItTouches) {
     Circuit circuit = after(placePart({}, resistor(), level({2, 2})));
     circuit = after(placePart(circuit, resistor(), level({2, 6})));

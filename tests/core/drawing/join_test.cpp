@@ -240,6 +240,85 @@ TEST(Join, TheRulesOfTheDrawingNoticeABrokenOne) {
     EXPECT_FALSE(drawingFaults(over).empty());
 }
 
+/// Two diodes to ground from a resistor, as kept from an own unit: no capacitor at either end.
+Circuit diodeShunt() {
+    Circuit shunt;
+    const auto add = [&shunt](const char* id, PartKind kind, GridPoint at, int turns, std::vector<NetName> nets) {
+        Part part;
+        part.id = id;
+        part.reference = id;
+        part.kind = kind;
+        part.value = kind == PartKind::resistor ? 4700.0 : 0.0;
+        part.model = kind == PartKind::diode ? "1N4148" : "";
+        part.nets = std::move(nets);
+        part.placement = Placement{at, turns, false, 3, LabelSide::automatic};
+        shunt.parts.push_back(part);
+    };
+    add("R1", PartKind::resistor, {0, 3}, 0, {"in", "t"});
+    add("D1", PartKind::diode, {5, 3}, 1, {"t", "0"});
+    add("D2", PartKind::diode, {9, 6}, 3, {"0", "t"});
+    shunt.models = piece("hard-clip").models;
+    shunt.stages = {{"Diode shunt", "in", "t", {"R1", "D1", "D2"}, 0}};
+    shunt.drawing.size = {11, 8};
+    shunt.drawing.wires = {{"t", {{3, 3}, {5, 3}, {9, 3}, {11, 3}}}};
+    shunt.drawing.flags = {{FlagKind::ground, "0", {5, 6}, ""}, {FlagKind::ground, "0", {9, 6}, ""}};
+    return shunt;
+}
+
+TEST(Join, EndsAtDifferentVoltagesGetACouplingCapacitor) {
+    // A collector was joined to a diode pair without a word: the transistor stood at 0.6 V, the unit at -42 dB.
+    std::vector<Circuit> pieces = chain({"one-transistor", "level"});
+    pieces.insert(pieces.begin() + 2, diodeShunt());
+    const Circuit circuit = joined(pieces);
+    const Stage* shunt = nullptr;
+    for (const Stage& stage : circuit.stages) {
+        shunt = stage.name == "Diode shunt" ? &stage : shunt;
+    }
+    ASSERT_NE(shunt, nullptr);
+    const Part& capacitor = *findPart(circuit, shunt->parts.front());
+    EXPECT_EQ(capacitor.kind, PartKind::capacitor);
+    EXPECT_EQ(capacitor.nets[0], shunt->input);
+    EXPECT_NE(capacitor.nets[1], shunt->input);
+    EXPECT_NE(capacitor.role.find("Diode shunt stand at different DC voltages"), std::string::npos) << capacitor.role;
+    for (const std::string& fault : drawingFaults(circuit)) {
+        ADD_FAILURE() << fault;
+    }
+}
+
+TEST(Join, WhatHasItsOwnCapacitorGetsNoSecondOne) {
+    for (const std::string& first : stageIds()) {
+        for (const std::string& second : stageIds()) {
+            if (const char* supply = supplyOf({first, second})) {
+                for (const Part& part : joined(chain({first, second}, supply)).parts) {
+                    EXPECT_EQ(part.role.find("put in at joining"), std::string::npos) << first << ", " << second;
+                }
+            }
+        }
+    }
+}
+
+TEST(Join, TwoStagesOfOneNameInAPieceBecomeTwo) {
+    // Kept from an own unit: both became "Mine 2".
+    Circuit own = piece("tone-roll");
+    own.stages[0].name = "Mine";
+    Stage second = own.stages[0];
+    second.input = own.stages[0].output;
+    second.firstColumn = own.drawing.size.x - 1;
+    second.parts.clear();
+    own.stages.push_back(second);
+    Circuit before = piece("level");
+    before.stages[0].name = "Mine";
+    std::vector<Circuit> pieces = chain({"level", "tone-roll"});
+    pieces[1] = before;
+    pieces[2] = own;
+    const Circuit circuit = joined(pieces);
+    std::set<std::string> names;
+    for (const Stage& stage : circuit.stages) {
+        EXPECT_TRUE(names.insert(stage.name).second) << stage.name;
+    }
+    EXPECT_TRUE(names.contains("Mine 3"));
+}
+
 // ---- All of them ---------------------------------------------------------------------------------------------
 
 TEST(Join, EveryOrderedPairOfStagesIsWellFormed) {

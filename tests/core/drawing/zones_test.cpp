@@ -115,5 +115,18 @@ TEST(Zones, RoomIsMadeWithoutTouchingANet) {
     }
 }
 
+TEST(Zones, StagesAndFramesAreOnTheSheet) {
+    // "stage -5" put a stage before the source's, which lost its input; "frame F -50,-9 700,700" was taken.
+    const Circuit circuit = after(beginStage(chain(), 0, "Source"));
+    EXPECT_EQ(beginStage(circuit, -5, "Odd").error().message, "A stage begins at a column of the sheet: 0 to 400.");
+    EXPECT_FALSE(beginStage(circuit, 700, "Far"));
+    EXPECT_FALSE(frameField(circuit, {"F", "", {-50, -9}, {700, 700}}));
+    EXPECT_FALSE(frameField(circuit, {"F", "", {2, 2}, {2, 401}}));
+    EXPECT_TRUE(frameField(circuit, {"F", "", {2, 8}, {10, 12}}));
+    Circuit moved = circuit;
+    moved.stages.front().firstColumn = 3;
+    EXPECT_FALSE(beginStage(moved, 1, "Before")) << "the first stage stays the first";
+}
+
 }  // namespace
 }  // namespace ohmwright

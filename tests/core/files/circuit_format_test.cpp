@@ -91,6 +91,18 @@ TEST(CircuitFormat, WhatAKindNeedsMustBeThere) {
     EXPECT_THAT(messageOf(circuitWithPart(head + R"("kind": "link")")), HasSubstr("no error"));
 }
 
+TEST(CircuitFormat, ASlantedWireIsRefused) {
+    // The router went on beyond the sheet where a wire never came level with its end.
+    const auto withWire = [](const std::string& corners) {
+        return circuitOf(R"({"parts": [], "models": [], "knobs": [], "stages": [], "ports":
+        {"source": "", "output": "", "battery": "", "load": "", "jack": "", "clipNode": ""},
+        "drawing": {"size": [20, 10], "flags": [], "fields": [], "wires": [{"net": "a", "corners": )" +
+                         corners + "}]}}");
+    };
+    EXPECT_THAT(messageOf(withWire("[[1, 1], [4, 3]]")), HasSubstr("level or upright"));
+    EXPECT_THAT(messageOf(withWire("[[1, 1], [4, 1], [4, 3]]")), HasSubstr("no error"));
+}
+
 TEST(CircuitFormat, NumbersThatWouldHurtLaterAreRefusedHere) {
     const std::string head =
         R"("id": "x", "reference": "X1", "knowledge": "drawn", "kind": "potentiometer", "value": 1, )";

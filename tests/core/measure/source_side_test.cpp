@@ -20,6 +20,34 @@ TEST(SourceSide, ThePickupIsTakenAwayWithVolumeAndCable) {
     EXPECT_EQ(findPart(driven, "vsig")->nets.front(), "in");
 }
 
+// A unit that begins with its capacitor had no input corner: "Net in has no DC path to ground". Closed form: 1/(2 pi R
+// C).
+TEST(SourceSide, AUnitThatBeginsWithItsCapacitorHasAnInputCorner) {
+    Circuit circuit;
+    const auto add = [&circuit](const char* id, PartKind kind, double value, std::vector<NetName> nets) {
+        Part part;
+        part.id = part.reference = id;
+        part.kind = kind;
+        part.value = value;
+        part.nets = std::move(nets);
+        circuit.parts.push_back(part);
+    };
+    add("VSIG", PartKind::voltageSource, 0.0, {"emf", "0"});
+    circuit.parts[0].acAmplitude = 1.0;
+    add("RPU", PartKind::resistor, 7e3, {"emf", "in"});
+    add("C1", PartKind::capacitor, 47e-9, {"in", "b"});
+    add("R1", PartKind::resistor, 470e3, {"b", "0"});
+    circuit.ports.source = "VSIG";
+    circuit.ports.jack = "in";
+    circuit.ports.output = "b";
+    circuit.stages = {{"Source", "emf", "in", {"VSIG", "RPU"}, 0}, {"Filter", "in", "b", {"C1", "R1"}, 5}};
+    const auto corner = inputCorner(circuit, {});
+    ASSERT_TRUE(corner) << corner.error().message;
+    ASSERT_TRUE(*corner);
+    EXPECT_EQ((*corner)->capacitor, "C1");
+    EXPECT_NEAR((*corner)->hertz, 1.0 / (2.0 * std::numbers::pi * 470e3 * 47e-9), 0.01);
+}
+
 // Reference: tests/reference/demos/figures.csv, in stock, all demos with a jack.
 TEST(SourceSide, InputImpedancesAreThoseOfTheDemos) {
     int held = 0;
