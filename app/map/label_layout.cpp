@@ -179,7 +179,9 @@ public:
     void trySide(LabelSide side, std::size_t shape) {
         const MeasuredShape& measured = m_shapes[shape];
         const bool isLineAlong = !m_request.isUpright && measured.block.size() == 1 && shape + 1 < m_shapes.size();
-        const int reach = isLineAlong ? inLineSteps : stackedSteps;
+        // Below or above an upright part there is no wire of its own to either side.
+        const bool isAtEnd = m_request.isUpright && !isLevel(side);
+        const int reach = isLineAlong || isAtEnd ? inLineSteps : stackedSteps;
         for (int away = 0; away <= awayStepsOf(side, measured) && !isDone(); ++away) {
             for (int along = 0; along <= reach && !isDone(); ++along) {
                 const double shift = m_request.firstShift * (isLevel(side) ? 1.0 : 0.0);

@@ -555,6 +555,7 @@ void LayoutBuilder::addOpampTexts(const Part& part) {
             const double beside = at.x() + outwards * (numberGap * m_writer.scale() - 6.0);
             addFreeText(said, {{{beside, above}, align},
                                {{beside, above - overJunction}, align},
+                               {{at.x() - outwards * 2.0, above - overJunction - capHeight(said)}, align},
                                {{at.x() + outwards * 4.0, below}, align},
                                {{beside + outwards * pitch, above}, align},
                                {{beside + outwards * pitch, below}, align}});

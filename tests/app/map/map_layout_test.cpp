@@ -151,6 +151,23 @@ TEST(MapLayout, BiasIsSaidAtTheOpampsOutputAndAtHalfSupplyOnlyWhenKnown) {
     EXPECT_TRUE(texts.contains("3") && texts.contains("2") && texts.contains("1")) << "pin numbers of U1A";
 }
 
+// Pin 1 and 4.48 V stood so close that they read as 14.48 V.
+TEST(MapLayout, TheOpampsPinNumberAndItsVoltsAreTwoFigures) {
+    const MapState demo = stateOf(harbourLamp());
+    const MapLayout layout = layoutMap(withBias(demo, {{"o1", 4.48}}), 1.0);
+    const auto boxOf = [&layout](const QString& said) {
+        const auto found = std::find_if(layout.texts.begin(), layout.texts.end(), [&said](const MapText& text) {
+            return text.block.front().runs.front().text == said;
+        });
+        return found == layout.texts.end() ? QRectF() : found->boxes.front();
+    };
+    const QRectF number = boxOf("1");
+    const QRectF volts = boxOf("4.48 V");
+    ASSERT_FALSE(number.isNull() || volts.isNull());
+    const bool isOnOneLine = volts.top() < number.bottom() && number.top() < volts.bottom();
+    EXPECT_TRUE(!isOnOneLine || volts.left() - number.right() >= 9.0) << volts.left() - number.right();
+}
+
 TEST(MapLayout, ACircuitWithoutADrawingIsEmptyAndSound) {
     Job job = harbourLamp();
     job.stock.drawing = {};

@@ -110,13 +110,6 @@ TEST(PartView, EveryKindOfChangeIsSeenAtThePartItChanges) {
 }
 
 // The drive of Quarry Bell stands at 10, where its track is out of the path; the map said "0R001".
-TEST(PartView, ARheostatAtItsEndReadsAsZero) {
-    Job job = jobIn(demoJobPath("quarry-bell"));
-    EXPECT_EQ(viewOf(job, partOf(job, "VR1"), false).stockValue, "0R");
-    job.setting.knobs["drive"] = 5.0;
-    EXPECT_EQ(viewOf(job, partOf(job, "VR1"), false).stockValue, "15k") << "reverse log, 15 % left at half travel";
-}
-
 // A mod on a part that another mod fits was seen nowhere on the map: no triangle, no part.
 TEST(PartView, WhatStandsOnAFittedPartIsSeenAtTheHostOfBoth) {
     Job job = jobIn(demoJobPath("small-rooster"));
