@@ -106,10 +106,11 @@ inline Drawing randomDrawing(Chance& chance) {
     Drawing drawing;
     drawing.size = randomPoint(chance);
     for (int i = chance.below(4); i > 0; --i) {
+        const std::string net = chance.text();
         const GridPoint from = randomPoint(chance);
         const GridPoint to = randomPoint(chance);
         const GridPoint end = randomPoint(chance);
-        drawing.wires.push_back({chance.text(), {from, {from.x, to.y}, {end.x, to.y}}});  // level or upright
+        drawing.wires.push_back({net, {from, {from.x, to.y}, {end.x, to.y}}});  // level or upright
         drawing.flags.push_back(
             {static_cast<FlagKind>(chance.below(4)), chance.text(), randomPoint(chance), chance.text()});
         drawing.fields.push_back({chance.text(), chance.text(), randomPoint(chance), randomPoint(chance)});
