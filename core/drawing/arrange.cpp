@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/arrange.h"
 
-#include "core/drawing/drawn_beside.h"
+#include "core/drawing/laid_beside.h"
 #include "core/drawing/rail_signs.h"
 #include "core/drawing/route.h"
 #include "core/drawing/sheet.h"
@@ -472,8 +472,8 @@ Circuit arrange(const Circuit& circuit) {
     return Arranger(circuit, railsOf(circuit)).draw();
 }
 
-Sketch drawnBeside(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets, const Sketch& standing,
-                   Parallels parallels) {
+Sketch laidBeside(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets, const Sketch& standing,
+                  Parallels parallels) {
     return Arranger(circuit, rails, meets).drawBeside(standing, parallels);
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/arrange.h"
 #include "core/drawing/chosen_parts.h"
-#include "core/drawing/drawn_beside.h"
+#include "core/drawing/laid_beside.h"
 #include "core/drawing/legibility.h"
 #include "core/drawing/rail_signs.h"
 #include "core/drawing/route.h"
@@ -16,7 +16,7 @@ namespace {
 Circuit laidOut(const Circuit& circuit, const ChosenParts& selection, Parallels parallels) {
     const Rails rails = railsOf(circuit);
     const Sketch added =
-        drawnBeside(selection.taken(), rails, selection.netsOfTheRest(), selection.standing(), parallels);
+        laidBeside(selection.taken(), rails, selection.netsOfTheRest(), selection.standing(), parallels);
     Circuit drawn = selection.rest();
     selection.put(added, drawn);
     addMissingSigns(drawn, rails, std::vector<bool>(drawn.parts.size()));

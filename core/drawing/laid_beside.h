@@ -13,7 +13,7 @@ enum class Parallels { each, asLadders };
 
 /// All parts of a circuit placed where they are free and their wires to the rest are short. @return what was added.
 /// @param meets  nets that parts outside the circuit are on.
-Sketch drawnBeside(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets, const Sketch& standing,
-                   Parallels parallels);
+Sketch laidBeside(const Circuit& circuit, const Rails& rails, const std::set<NetName>& meets, const Sketch& standing,
+                  Parallels parallels);
 
 }  // namespace ohmwright
