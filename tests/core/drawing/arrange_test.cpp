@@ -6,6 +6,7 @@
 #include "core/drawing/rejoin.h"
 #include "core/drawing/relocate.h"
 #include "core/files/netlist.h"
+#include "tests/support/drawn_joints.h"
 #include "tests/support/undrawn_circuits.h"
 
 #include <gtest/gtest.h>
@@ -30,6 +31,9 @@ TEST(Arrange, EveryDrawingKeepsTheRulesOfADrawing) {
 TEST(Arrange, TheNetsOfTheDrawingAreThoseOfTheNetlist) {
     for (const UndrawnCircuit& undrawn : undrawnCircuits()) {
         const Circuit drawn = arrange(undrawn.circuit);
+        for (const std::string& fault : jointFaults(drawn)) {
+            ADD_FAILURE() << undrawn.name << ": " << fault;
+        }
         const Rejoined rejoined = rejoin(drawn);
         ASSERT_EQ(rejoined.circuit.parts.size(), undrawn.circuit.parts.size());
         for (std::size_t i = 0; i < undrawn.circuit.parts.size(); ++i) {

@@ -3,6 +3,7 @@
 #include "core/drawing/rejoin.h"
 #include "core/files/job_file.h"
 #include "tests/support/demo_job.h"
+#include "tests/support/drawn_joints.h"
 #include "tests/support/random_hand.h"
 
 #include <gtest/gtest.h>
@@ -27,11 +28,24 @@ void expectSound(const Circuit& circuit, int step) {
             ASSERT_NE(level, wire.corners[i].x == wire.corners[i - 1].x) << "step " << step;
         }
     }
+    const std::vector<std::string> faults = test::jointFaults(circuit);
+    ASSERT_TRUE(faults.empty()) << "step " << step << ": " << faults.front();
     for (const Part& part : circuit.parts) {
         ASSERT_EQ(part.nets.size(), static_cast<std::size_t>(pinCount(part.kind)));
         ASSERT_TRUE(std::none_of(part.nets.begin(), part.nets.end(), [](const NetName& net) { return net.empty(); }))
             << "step " << step << " " << part.id;
     }
+}
+
+TEST(DrawnJoints, AGapAndAShortAreNoticed) {
+    Circuit gap = test::jobIn(test::harbourLampPath()).stock;
+    ASSERT_TRUE(test::jointFaults(gap).empty()) << test::jointFaults(gap).front();
+    Circuit shorted = gap;
+    gap.drawing.wires.erase(gap.drawing.wires.begin());
+    EXPECT_FALSE(test::jointFaults(gap).empty());
+    const Part& part = *findPartByReference(shorted, "R7");
+    shorted.drawing.wires.push_back({part.nets[0], {pinPoint(part, 0), pinPoint(part, 1)}});
+    EXPECT_FALSE(test::jointFaults(shorted).empty());
 }
 
 TEST(RandomEdits, EveryEditLeavesASoundDrawingOrTheOldOne) {
