@@ -198,7 +198,8 @@ Result<WrittenFile> writeFound(const Job& job, const Request& request, const std
     for (const ModAndCorrection& met : modsOnCorrected(*corrected, correction)) file->notes.push_back(met.sentence);
     const std::string lines = linesSay(corrected->stock, correction.part);
     if (!lines.empty()) file->notes.push_back(lines);
-    const std::string undrawn = notDrawn(corrected->stock, corrected->corrections.back().part);
+    const std::string undrawn =
+        request.more.empty() ? std::string() : notDrawn(corrected->stock, corrected->corrections.back().part);
     if (!undrawn.empty()) file->notes.push_back(undrawn);
     return file;
 }

@@ -316,6 +316,12 @@ void WalkPanel::takeCorrection(const Correction& entered) {
     if (const std::string lines = linesSay(edited->stock, correction.part); !lines.empty()) {
         met.push_back({{}, false, lines});
     }
+    // A part more has its id since just now.
+    const std::string undrawn =
+        correction.part.empty() ? notDrawn(edited->stock, edited->corrections.back().part) : std::string();
+    if (!undrawn.empty()) {
+        met.push_back({{}, false, undrawn});
+    }
     const Part* before = here();
     const bool isOfThis = before != nullptr && correction.part == before->id;
     const bool hasMadeKnown =

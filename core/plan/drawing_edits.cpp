@@ -61,8 +61,8 @@ Result<void> requireNothingLost(const Job& job, const Edited& edit) {
     if (const Correction* lost = lostReading(job, edit.circuit)) {
         const std::string name = correctedName(job.stock, *lost);
         return refusal(
-            name + " was corrected (" + correctionWords(job.stock, *lost) +
-                "): erased, what was read of it would be lost. Take the correction back first, or say that " + name +
+            correctionWords(job.stock, *lost) +
+                ". Erased with it, what was read would be lost: take the correction back first, or say that " + name +
                 " is not on the board.",
             name);
     }

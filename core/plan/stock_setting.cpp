@@ -28,7 +28,7 @@ Result<void> followDrawnEnds(const Circuit& before, Job& edited) {
     const Part* load = findPart(edited.stock, edited.stock.ports.load);
     if (isNew(before, before.ports.load, load)) {
         followed.loadOhms = load->value;
-        if (const Result<void> sound = checkSetting(edited.stock, followed); !sound) {
+        if (Result<void> sound = checkSetting(edited.stock, followed); !sound) {
             return sound;
         }
         edited.setting.loadOhms = load->value;
@@ -36,7 +36,7 @@ Result<void> followDrawnEnds(const Circuit& before, Job& edited) {
     const Part* battery = findPart(edited.stock, edited.stock.ports.battery);
     if (isNew(before, before.ports.battery, battery)) {
         followed.batteryVolts = battery->value;
-        const Result<void> sound = checkSetting(edited.stock, followed);
+        Result<void> sound = checkSetting(edited.stock, followed);
         if (sound) {
             edited.setting.batteryVolts = battery->value;
         } else if (before.ports.battery != battery->id) {

@@ -21,10 +21,16 @@ double between(const std::vector<double>& x, int a, int b) {
     return x[std::size_t(a)] - x[std::size_t(b)];
 }
 
+/// A position of a knob that this circuit has not turns nothing: a mod took its pot out, and the unit as found has it.
+Result<void> requireSetting(const Circuit& circuit, Setting setting) {
+    std::erase_if(setting.knobs, [&](const auto& knob) { return findKnob(circuit, knob.first) == nullptr; });
+    return checkSetting(circuit, setting);
+}
+
 }  // namespace
 
 Result<Equations> Equations::compile(const Circuit& circuit, const Setting& setting) {
-    if (auto sound = checkSetting(circuit, setting); !sound) {
+    if (auto sound = requireSetting(circuit, setting); !sound) {
         return sound.error();
     }
     if (auto solvable = requireSolvable(circuit); !solvable) {
@@ -37,7 +43,7 @@ Result<Equations> Equations::compileLike(const Equations& like, const Circuit& c
     if (!Assembler::hasTopologyOf(like, circuit, setting)) {
         return compile(circuit, setting);
     }
-    if (auto sound = checkSetting(circuit, setting); !sound) {
+    if (auto sound = requireSetting(circuit, setting); !sound) {
         return sound.error();
     }
     for (const Part& part : circuit.parts) {

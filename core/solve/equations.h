@@ -81,7 +81,8 @@ struct ValueStamp {
 
 class Equations {
 public:
-    /// @param setting  knobs, battery, load and temperature are put in here; a change of them compiles anew.
+    /// @param setting  knobs, battery, load and temperature are put in here; a change of them compiles anew. Knobs that
+    /// the circuit has not (a mod took the pot out) are passed over.
     /// Errors: as circuit/check.h (values by ValueRule::solver) and checkSetting.
     static Result<Equations> compile(const Circuit& circuit, const Setting& setting);
 

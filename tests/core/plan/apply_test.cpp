@@ -2,7 +2,9 @@
 #include "core/plan/apply.h"
 
 #include "core/circuit/check.h"
+#include "core/solve/equations.h"
 #include "tests/support/demo_job.h"
+#include "tests/support/demo_jobs.h"
 #include "tests/support/random_jobs.h"
 
 #include <gmock/gmock.h>
@@ -505,6 +507,21 @@ TEST(Apply, WhatIsFittedDoesNotTakeTheOldPartsBody) {
         EXPECT_FALSE(fitted.measured);
         EXPECT_NE(fitted.knowledge, Knowledge::measured);
     }
+}
+
+// The setting is of the unit as found and names every knob that was turned: with the pot taken out, "now" had no
+// answer.
+TEST(ApplyPlan, AUnitWhosePotAModTakesOutIsSolvedAsItIsSet) {
+    Job job = test::demoJob("harbour-lamp");
+    job.setting.knobs["level"] = 5.0;
+    job.plan = {Mod{"m1", "A", "No level pot", RemovePart{findKnob(job.stock, "level")->part}, true}};
+    const Result<Circuit> now = nowCircuit(job);
+    ASSERT_TRUE(now) << now.error().message;
+    ASSERT_EQ(findKnob(*now, "level"), nullptr);
+    const auto equations = Equations::compile(*now, job.setting);
+    ASSERT_TRUE(equations) << equations.error().message;
+    job.setting.knobs["level"] = 55.0;
+    EXPECT_FALSE(Equations::compile(job.stock, job.setting));
 }
 
 }  // namespace

@@ -233,7 +233,7 @@ TEST(DrawingEdits, APartWhoseCorrectionHoldsIsNotErased) {
     const Job found = corrected(job, r7, ValueFound{15e3, {}});
     const Result<Job> refused = withDrawing(found, erase(found.stock, {{r7}, {}, {}}));
     ASSERT_FALSE(refused);
-    EXPECT_THAT(refused.error().message, testing::HasSubstr("Take the correction back first"));
+    EXPECT_THAT(refused.error().message, testing::HasSubstr("take the correction back first"));
     const Result<Job> lines = withDrawingLines(found, "# anew\nerase R7\nput R 15k at 2,2", {});
     ASSERT_FALSE(lines);
     EXPECT_THAT(lines.error().message, testing::StartsWith("line 2: R7"));
