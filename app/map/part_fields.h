@@ -26,7 +26,7 @@ public:
 
 protected:
     void begin(QLineEdit* field) override;
-    void follow() override;
+    void follow() final;
 
 private:
     void buildFields(QGridLayout& grid);

@@ -36,7 +36,7 @@ signals:
 
 protected:
     void begin(QLineEdit* field) override;
-    void follow() override;
+    void follow() final;
 
 private:
     /// What the stage's field takes.
