@@ -7,6 +7,7 @@
 #include "app/window/demo_jobs.h"
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
+#include "core/files/job_journal.h"
 #include "core/files/netlist.h"
 #include "core/plan/apply.h"
 
@@ -99,6 +100,15 @@ void JobFiles::start(const Job& job, const QString& text) {
     m_document.setJob({}, {});
     if (m_document.edit(job, text, JobAspect::everything)) {
         emit opened();
+    }
+}
+
+void JobFiles::bringBack(const JournalEntry& entry) {
+    const QString step = tr("Bring back unsaved work");
+    if (!entry.path.empty() && open(QString::fromStdString(entry.path))) {
+        m_document.edit(entry.job, step, JobAspect::everything);
+    } else {
+        start(entry.job, step);
     }
 }
 

@@ -15,6 +15,7 @@ namespace ohmwright {
 class JobDocument;
 class Selection;
 class Settings;
+struct JournalEntry;
 
 /// Whether a dropped file may be opened, by its name.
 bool isOpenable(const QString& path);
@@ -36,6 +37,9 @@ public:
     bool pasteNetlist();
     /// A new job without a file; undone, no job is open. Does not ask about unsaved work.
     void start(const Job& job, const QString& text);
+    /// Unsaved work of an earlier run on top of its file, so that undo leads to what the file holds; without one as a
+    /// new job. Does not ask about unsaved work.
+    void bringBack(const JournalEntry& entry);
     /// Into the job's own file; asks for one where there is none.
     bool save();
     /// True when there is nothing to lose, or it was saved or given up.

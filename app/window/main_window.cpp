@@ -24,6 +24,7 @@
 #include "app/window/header_bar.h"
 #include "app/window/help_pages.h"
 #include "app/window/left_rail.h"
+#include "app/window/lost_work_band.h"
 #include "app/window/message_band.h"
 #include "app/window/mod_spine.h"
 #include "app/window/panel_focus.h"
@@ -40,6 +41,7 @@
 #include <QAbstractSpinBox>
 #include <QApplication>
 #include <QCloseEvent>
+#include <QDir>
 #include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
@@ -52,6 +54,7 @@
 #include <QScreen>
 #include <QSplitter>
 #include <QStackedWidget>
+#include <QStandardPaths>
 #include <QTextEdit>
 #include <QVBoxLayout>
 
@@ -76,6 +79,11 @@ QByteArray resourceText(const QString& path) {
     return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
 
+/// The user's own, whatever is opened.
+QString journalFolder() {
+    return QDir(QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation)).filePath("journal");
+}
+
 /// "3 notes on moss.cir. line 4: 1M is read as milli ..."
 QString notesSentence(const QString& fileName, const QStringList& notes) {
     if (notes.isEmpty()) {
@@ -94,6 +102,7 @@ MainWindow::MainWindow(QWidget* parent)
       m_consequences(m_document, m_solver, m_shop),
       m_paperService(m_document, m_solver, m_shop),
       m_files(m_document, m_selection, m_settings, *this),
+      m_journal(m_document, journalFolder()),
       m_menus(m_actions, m_settings),
       m_hold(m_selection) {
     initialiseWindowResources();
@@ -114,6 +123,7 @@ MainWindow::MainWindow(QWidget* parent)
         restoreGeometry(geometry);
     }
     qApp->installEventFilter(this);
+    m_lostWork->offer();
 }
 
 MainWindow::~MainWindow() {
@@ -173,10 +183,12 @@ void MainWindow::build() {
 void MainWindow::addBands(QVBoxLayout& layout) {
     using Stays = MessageBand::Stays;
     m_highVoltage = new MessageBand(SignKind::stop, Stays::whileTrue, m_content);
+    m_lostWork = new LostWorkBand(m_journal, m_content);
     m_readOnly = new MessageBand(SignKind::care, Stays::whileTrue, m_content);
     m_refusal = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
     m_notes = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
-    for (MessageBand* band : {m_highVoltage, m_readOnly, m_refusal, m_notes}) {
+    for (MessageBand* band :
+         std::initializer_list<MessageBand*>{m_highVoltage, m_lostWork, m_readOnly, m_refusal, m_notes}) {
         layout.addWidget(band);
     }
     connect(m_notes, &MessageBand::moreAsked, this,
@@ -311,6 +323,13 @@ void MainWindow::joinPanels() {
     connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);
     connect(&m_header->places(), &PlaceTabs::placeAsked, this, &MainWindow::showPlace);
     connect(&m_files, &JobFiles::opened, this, &MainWindow::followOpening);
+    connect(m_lostWork, &LostWorkBand::wanted, this, [this](const LostWork& lost) {
+        if (m_files.mayLeaveJob()) {
+            m_files.bringBack(lost.entry);
+            m_lostWork->isBack();
+        }
+    });
+    connect(&m_journal, &Journal::troubleChanged, this, &MainWindow::followDocument);
     connect(&m_files, &JobFiles::saved, m_refusal, [this] { m_refusal->setSentence({}); });
     connect(&m_files, &JobFiles::refused, this, &MainWindow::refuse);
     connect(&m_files, &JobFiles::said, m_status, &StatusLine::say);
@@ -395,7 +414,8 @@ void MainWindow::followDocument() {
     }
     m_header->setVisit(job->visit);
     m_start->setRecentFiles(m_settings.recentFiles());
-    m_readOnly->setSentence(m_document.readOnlyReason());
+    const QString readOnly = m_document.readOnlyReason();
+    m_readOnly->setSentence(readOnly.isEmpty() ? m_journal.trouble() : readOnly);
     const double supply = highestSupplyVolts(job->stock, job->setting);
     m_highVoltage->setSentence(
         supply > highVolts

@@ -5,6 +5,7 @@
 
 #include "app/background/bench_service.h"
 #include "app/background/consequence_service.h"
+#include "app/background/journal.h"
 #include "app/background/paper_service.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
@@ -37,6 +38,7 @@ class HistoryPlace;
 class JobRail;
 class KnobRow;
 class LeftRail;
+class LostWorkBand;
 class MessageBand;
 class ModSpine;
 class PapersPlace;
@@ -152,6 +154,7 @@ private:
     ConsequenceService m_consequences;
     PaperService m_paperService;
     JobFiles m_files;
+    Journal m_journal;
     ActionTable m_actions;
     MainMenus m_menus;
     StockHold m_hold;
@@ -159,6 +162,7 @@ private:
     QWidget* m_content = nullptr;
     HeaderBar* m_header = nullptr;
     MessageBand* m_highVoltage = nullptr;
+    LostWorkBand* m_lostWork = nullptr;
     MessageBand* m_readOnly = nullptr;
     MessageBand* m_refusal = nullptr;
     MessageBand* m_notes = nullptr;

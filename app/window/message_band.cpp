@@ -19,7 +19,10 @@ MessageBand::MessageBand(SignKind sign, Stays stays, QWidget* parent)
         m_dismiss = new QPushButton("Dismiss", this);
         m_dismiss->setAccessibleDescription("Take this message away");
         layout->addWidget(m_dismiss, 0, Qt::AlignVCenter);
-        connect(m_dismiss, &QPushButton::clicked, this, [this] { setSentence({}); });
+        connect(m_dismiss, &QPushButton::clicked, this, [this] {
+            setSentence({});
+            emit dismissed();
+        });
     }
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     hide();

@@ -25,6 +25,7 @@ public:
 
 signals:
     void moreAsked();
+    void dismissed();
 
 protected:
     void paintEvent(QPaintEvent* event) override;

@@ -4,6 +4,7 @@
 #include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
 #include "core/files/correction_format.h"
+#include "core/files/earlier_versions.h"
 #include "core/files/file_head.h"
 #include "core/files/visit_format.h"
 
@@ -107,7 +108,7 @@ Result<void> saveJob(const Job& job, const std::filesystem::path& path) {
                      "The job cannot be saved as it is; the file on disk is as before. " + readBack.error().message,
                      readBack.error().where};
     }
-    return replaceFile(path, text);
+    return replaceKeepingEarlier(path, text);
 }
 
 std::string writeCircuit(const Circuit& circuit) {

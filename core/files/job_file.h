@@ -28,7 +28,8 @@ struct LoadedJob {
 /// Errors: fileUnreadable naming the path and the system's reason; as readJob, with the path in the message.
 Result<LoadedJob> loadJob(const std::filesystem::path& path);
 
-/// Written beside the target, flushed to disk, renamed over it: a power cut leaves the old or the new file.
+/// Written beside the target, flushed to disk, renamed over it: a power cut leaves the old or the new file. What stood
+/// there is kept as an earlier version (earlier_versions.h).
 /// Errors: fileUnreadable; the old file is untouched then.
 Result<void> saveJob(const Job& job, const std::filesystem::path& path);
 

@@ -14,6 +14,7 @@ int main(int argc, char** argv) {
     // Tests run side by side, each a process: with one settings file they would read each other's.
     const QTemporaryDir settings;
     qputenv("XDG_CONFIG_HOME", settings.path().toLocal8Bit());
+    qputenv("XDG_DATA_HOME", settings.path().toLocal8Bit());
     testing::InitGoogleTest(&argc, argv);
     QApplication application(argc, argv);
     QApplication::setOrganizationName("ohmwright-tests");

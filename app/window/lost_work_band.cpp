@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window/lost_work_band.h"
+
+#include <QDateTime>
+#include <QLocale>
+
+namespace ohmwright {
+
+LostWorkBand::LostWorkBand(Journal& journal, QWidget* parent)
+    : MessageBand(SignKind::care, Stays::untilDismissed, parent), m_journal(journal) {
+    setMore(tr("Bring it back"));
+    connect(this, &MessageBand::moreAsked, this, [this] {
+        if (!m_lost.empty()) {
+            emit wanted(m_lost.front());
+        }
+    });
+    connect(this, &MessageBand::dismissed, this, &LostWorkBand::passFirst);
+}
+
+void LostWorkBand::offer() {
+    m_lost = m_journal.lostWork();
+    showFirst();
+}
+
+void LostWorkBand::isBack() {
+    // Only once this window keeps it: until then there is but one copy.
+    m_journal.write();
+    m_journal.finish();
+    Journal::forget(m_lost.front());
+    passFirst();
+}
+
+void LostWorkBand::passFirst() {
+    if (!m_lost.empty()) {
+        m_lost.erase(m_lost.begin());
+    }
+    showFirst();
+}
+
+void LostWorkBand::showFirst() {
+    if (m_lost.empty()) {
+        setSentence({});
+        return;
+    }
+    const JournalEntry& entry = m_lost.front().entry;
+    const QString unit = QString::fromStdString(entry.job.unit.name).left(60);
+    const QDateTime when = QDateTime::fromString(QString::fromStdString(entry.when), Qt::ISODate);
+    const QString time = QLocale(QLocale::English).toString(when, "d MMM HH:mm");
+    setSentence(unit.isEmpty() ? tr("The program ended on %1 with a drawing that was not saved.").arg(time)
+                               : tr("The program ended on %1 with unsaved work on %2.").arg(time, unit));
+}
+
+}  // namespace ohmwright

@@ -1,0 +1,34 @@
+/// Says what an earlier run of the program left unsaved, and brings it back.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "app/background/journal.h"
+#include "app/window/message_band.h"
+
+#include <vector>
+
+namespace ohmwright {
+
+class LostWorkBand : public MessageBand {
+    Q_OBJECT
+public:
+    explicit LostWorkBand(Journal& journal, QWidget* parent = nullptr);
+
+    /// Looks for lost work and offers it, one after the other, newest first. What is dismissed stays on the disk and is
+    /// offered again at the next start.
+    void offer();
+    /// The one that is offered is back in the window.
+    void isBack();
+
+signals:
+    void wanted(const ohmwright::LostWork& lost);
+
+private:
+    void passFirst();
+    void showFirst();
+
+    Journal& m_journal;
+    std::vector<LostWork> m_lost;
+};
+
+}  // namespace ohmwright
