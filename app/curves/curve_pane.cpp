@@ -60,6 +60,11 @@ void CurvePane::setHoldsStock(bool holds) {
     m_plot->setHoldsStock(holds);
 }
 
+void CurvePane::setLack(const QString& sentence) {
+    m_lack = sentence;
+    follow();
+}
+
 void CurvePane::followTheme() {
     constexpr double air = 1.35;
     m_table->verticalHeader()->setDefaultSectionSize(qRound(air * Theme::current().pixels(TextRole::body)) + 2);
@@ -70,7 +75,7 @@ void CurvePane::follow() {
     const bool hasCurve = answer != nullptr && answer->curve;
     const bool isCurrent = m_service.isCurrent();
     m_plot->setState({isCurrent ? hasCurve : !hasCurve, isCurrent ? answer->fault : QString(),
-                      m_document.job()->stock.parts.empty()});
+                      isCurrent && hasCurve ? QString() : m_lack});
     // A table cannot be stamped: old figures are not shown in it.
     const bool isTabled = m_isTable && hasCurve && isCurrent;
     m_model->setTable(isTabled ? sideBySide(*answer->curve) : CurveTable());

@@ -26,6 +26,8 @@ public:
     /// Off the screen: nothing is solved for it.
     void rest();
     void setHoldsStock(bool holds);
+    /// As PlotState::lack.
+    void setLack(const QString& sentence);
     [[nodiscard]] TablePlot& plot() { return *m_plot; }
     [[nodiscard]] QTableView& table() { return *m_table; }
     [[nodiscard]] CurveService& service() { return m_service; }
@@ -39,6 +41,7 @@ private:
     TablePlot* m_plot;
     QTableView* m_table;
     CurveTableModel* m_model;
+    QString m_lack;
     bool m_isTable = false;
 };
 

@@ -196,8 +196,19 @@ void CurvesPanel::showThrows() {
     m_tabs->setLegend(legend());
 }
 
+void CurvesPanel::setLack(const QString& sentence) {
+    m_lack = sentence;
+    m_pane->setLack(lack());
+    showState(true);
+}
+
+QString CurvesPanel::lack() const {
+    return m_lack.isEmpty() && m_document.job()->stock.parts.empty() ? tr("Nothing to solve yet.") : m_lack;
+}
+
 void CurvesPanel::followJob(JobAspect aspect) {
     if (aspect == JobAspect::everything) {
+        setLack({});
         m_response->resetRange();
         m_clip->resetRange();
     }
@@ -227,7 +238,7 @@ void CurvesPanel::showState(bool mayStamp) {
     const auto stateOf = [this](bool hasAnswer, bool isOfJob) {
         const bool isCurrent = m_solver.isCurrent() || isOfJob;
         const QString fault = isCurrent ? QString() : m_solver.fault();
-        return PlotState{isCurrent || (!hasAnswer && fault.isEmpty()), fault, m_document.job()->stock.parts.empty()};
+        return PlotState{isCurrent || (!hasAnswer && fault.isEmpty()), fault, isCurrent ? QString() : lack()};
     };
     const PlotState linear = stateOf(m_solver.linear() != nullptr, isLinearOfJob());
     const PlotState largeSignal = stateOf(m_solver.largeSignal() != nullptr, isLargeSignalOfJob());

@@ -42,6 +42,8 @@ public:
     /// The values of the kind that was chosen last instead of its drawing, and back.
     void toggleTable();
     [[nodiscard]] CurvePane& pane() { return *m_pane; }
+    /// What a drawing that was begun still wants before it can be solved; empty when nothing.
+    void setLack(const QString& sentence);
     /// Draws the other throws of the switches that the plan fits, from then on.
     void followSwitches(ConsequenceService& consequences);
 
@@ -75,6 +77,7 @@ private:
     [[nodiscard]] std::vector<LegendEntry> legend() const;
     void showHold();
     void showState(bool mayStamp);
+    [[nodiscard]] QString lack() const;
     [[nodiscard]] CurveKind paneKind() const;
     void arrange();
     [[nodiscard]] bool saveResponse(const QString& path) const;
@@ -102,6 +105,7 @@ private:
     QString m_standing;                      ///< The throw that now stands at; empty without a switch.
     CurveKind m_kind = CurveKind::response;  ///< Chosen last: what a narrow panel shows.
     CurveKind m_beside = CurveKind::clip;    ///< Beside the response.
+    QString m_lack;
     bool m_isTable = false;
     bool m_asksNarrow = false;
     bool m_isArrangedNarrow = false;

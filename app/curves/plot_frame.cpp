@@ -172,11 +172,17 @@ void paintStamp(QPainter& painter, const QRectF& area, const PlotState& state, b
     if (state.isCurrent && hasAnswer) {
         return;
     }
+    if (!state.lack.isEmpty()) {
+        painter.setFont(theme.font(TextRole::body));
+        painter.setPen(theme.colours().ink3);
+        paintWords(painter, area.adjusted(12.0, 4.0, -12.0, -4.0), Qt::AlignCenter | Qt::TextWordWrap, state.lack);
+        return;
+    }
     painter.save();
     painter.setFont(theme.font(waits ? TextRole::body : TextRole::screenTitle, !waits));
     painter.setPen(waits ? theme.colours().ink3 : theme.colours().stop);
-    const QString stamp = waits ? state.isBlank ? QStringLiteral("nothing to solve yet") : QStringLiteral("solving")
-                                : (hasAnswer ? QStringLiteral("not current") : QStringLiteral("no answer"));
+    const QString stamp =
+        waits ? QStringLiteral("solving") : (hasAnswer ? QStringLiteral("not current") : QStringLiteral("no answer"));
     const QFontMetricsF large(painter.font());
     const QFontMetricsF small(theme.font(TextRole::body));
     constexpr double margin = 12.0;

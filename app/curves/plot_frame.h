@@ -53,8 +53,8 @@ void clearPoints(QCPGraph& graph);
 /// Whether the answers shown belong to the job as it is.
 struct PlotState {
     bool isCurrent = true;
-    QString fault;         ///< A sentence, or empty.
-    bool isBlank = false;  ///< There is no part yet: nothing is being solved.
+    QString fault;  ///< A sentence, or empty.
+    QString lack;   ///< What is still wanted before anything can be solved, a sentence; else empty. No fault.
 
     friend bool operator==(const PlotState&, const PlotState&) = default;
 };
@@ -68,7 +68,8 @@ QColor spreadFill();
 /// 35 % of the pen when the answer is old.
 QPen penFor(QPen pen, const PlotState& state);
 
-/// "not current" across `area`, the fault's sentence below it; "solving" while there is nothing to show yet.
+/// "not current" across `area`, the fault's sentence below it; "solving" while there is nothing to show yet, and what
+/// is lacking where that is known.
 void paintStamp(QPainter& painter, const QRectF& area, const PlotState& state, bool hasAnswer);
 
 /// 2 px of ink just inside the plot.

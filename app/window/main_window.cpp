@@ -309,6 +309,8 @@ void MainWindow::joinPanels() {
     connect(m_header, &HeaderBar::leaveBenchAsked, this, &MainWindow::stepOut);
     connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
     connect(m_draw, &DrawBoard::refused, this, &MainWindow::refuse);
+    connect(m_draw, &DrawBoard::accepted, m_refusal, [this] { m_refusal->setSentence({}); });
+    connect(m_draw, &DrawBoard::nothingToSolve, m_curves, &CurvesPanel::setLack);
     connect(m_draw, &DrawBoard::keepAsked, this, &MainWindow::keepStage);
     connect(m_papersPlace, &PapersPlace::refused, this, &MainWindow::refuse);
     connect(m_papersPlace, &PapersPlace::said, m_status, &StatusLine::say);
@@ -597,6 +599,7 @@ void MainWindow::putInFront(Place place) {
         m_centre->addWidget(m_curves);
         m_centre->setSizes({5, 4});
     }
+    m_status->setHintsShown(isShown && place == Place::map);
     followActions();
     arrange();
 }

@@ -47,7 +47,12 @@ StatusLine::StatusLine(SolverService& solver, QWidget* parent)
 }
 
 void StatusLine::say(const QString& words) {
-    m_hints->setText(words.isEmpty() ? keyHints() : words);
+    m_hints->setText(words.isEmpty() && m_showsHints ? keyHints() : words);
+}
+
+void StatusLine::setHintsShown(bool shown) {
+    m_showsHints = shown;
+    say({});
 }
 
 void StatusLine::setSymbolStandard(const QString& name) {

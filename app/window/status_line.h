@@ -18,6 +18,8 @@ public:
 
     /// Words for a moment in place of the hints (an action's hint, what was just done); empty: the hints again.
     void say(const QString& words);
+    /// The keys of the map, where these act.
+    void setHintsShown(bool shown);
     /// "IEC 60617" or "IEEE 315".
     void setSymbolStandard(const QString& name);
 
@@ -31,6 +33,7 @@ private:
     ThemedLabel* m_solve;
     ThemedLabel* m_hints;
     ThemedLabel* m_units;
+    bool m_showsHints = true;
 };
 
 }  // namespace ohmwright

@@ -119,6 +119,19 @@ TEST_F(CurvesPanelTest, EveryKindIsChosenByItsKeyAndSolvedThen) {
     EXPECT_FALSE(pane.service().shown()) << "what is not looked at is not solved";
 }
 
+// An empty drawing was "solving" for ever, and a begun one had "no answer" in red.
+TEST_F(CurvesPanelTest, WhatADrawingStillWantsIsNoFault) {
+    m_document.setJob({}, {});
+    QCoreApplication::processEvents();
+    EXPECT_EQ(response().state().lack, "Nothing to solve yet.");
+    EXPECT_FALSE(m_solver.isBusy());
+    m_panel.setLack("Nothing to solve yet. Still wanted: an output jack.");
+    EXPECT_TRUE(response().state().lack.contains("an output jack"));
+    EXPECT_TRUE(clip().state().lack.contains("an output jack"));
+    m_document.setJob(test::harbourLamp(), {});
+    EXPECT_EQ(response().state().lack, "");
+}
+
 TEST_F(CurvesPanelTest, AnyKindIsShownAsItsValues) {
     m_document.setJob(test::harbourLamp(), {});
     m_panel.showCurve(CurveKind::harmonics);

@@ -27,6 +27,18 @@ TEST(StatusLine, HintsComeBackAfterWords) {
     EXPECT_EQ(shownWords(line).join('|'), hints);
 }
 
+// In other places the wheel and the letters do other things.
+TEST(StatusLine, HintsOfTheMapAreThereForTheMapAlone) {
+    OpenJob open;
+    StatusLine line(open.solver);
+    line.setHintsShown(false);
+    EXPECT_FALSE(shownWords(line).join('|').contains("wheel")) << shownWords(line).join('|').toStdString();
+    line.say("stage kept");
+    EXPECT_TRUE(shownWords(line).contains("stage kept"));
+    line.setHintsShown(true);
+    EXPECT_TRUE(shownWords(line).join('|').contains("wheel: next value"));
+}
+
 TEST(StatusLine, NamesTheSymbolsInUse) {
     OpenJob open;
     StatusLine line(open.solver);
