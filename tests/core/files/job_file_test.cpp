@@ -156,7 +156,12 @@ TEST(JobFile, NamesOfAnyKindComeBack) {
 TEST(JobFile, EveryByteCutOffIsAnErrorOrTheWholeJob) {
     const std::string text = demoText();
     const Job whole = readBack(text);
-    for (std::size_t length = 0; length < text.size(); ++length) {
+#ifdef NDEBUG
+    constexpr std::size_t stride = 1;
+#else
+    constexpr std::size_t stride = 7;  // Under sanitizers each reading takes many times as long.
+#endif
+    for (std::size_t length = 0; length < text.size(); length += stride) {
         const Result<Job> job = readJob(std::string_view(text).substr(0, length));
         if (job) {
             ASSERT_EQ(*job, whole) << length;
