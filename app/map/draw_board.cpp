@@ -19,7 +19,6 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
-#include <utility>
 
 namespace ohmwright {
 namespace {
@@ -171,10 +170,7 @@ void DrawBoard::showState() {
     m_side->faultList().setFaults(faults, state.job->stock, state.linear && state.isCurrent);
     followHand();
     const QString lack = lacksOf(state.job->stock).join(" ");
-    const QString sentence = lack.isEmpty() ? QString() : tr("Nothing to solve yet. Still wanted: %1").arg(lack);
-    if (std::exchange(m_lack, sentence) != sentence) {
-        emit nothingToSolve(sentence);
-    }
+    emit nothingToSolve(lack.isEmpty() ? QString() : tr("Nothing to solve yet. Still wanted: %1").arg(lack));
 }
 
 void DrawBoard::followHand() {

@@ -44,7 +44,7 @@ signals:
     void accepted();
     /// What was done; the line under the drawing says it too.
     void said(const QString& sentence);
-    /// Why there is nothing to solve yet; empty when there is. Said when it is another.
+    /// Why there is nothing to solve yet; empty when there is.
     void nothingToSolve(const QString& sentence);
     /// What is picked is wanted as a stage of the shop's shelf.
     void keepAsked(const std::vector<ohmwright::PartId>& parts);
@@ -78,7 +78,6 @@ private:
     QLabel* m_where;
     QLabel* m_keys;
     QString m_said;
-    QString m_lack;
     bool m_isDue = false;
 };
 

@@ -115,6 +115,7 @@ MainWindow::MainWindow(QWidget* parent)
     joinShelf();
     m_menus.fill(m_header->menuBar(), m_widgets);
     connectActions();
+    putInFront(m_place);
     followDocument();
     followSolver();
     followShop();

@@ -7,7 +7,6 @@
 #include "app/window/demo_jobs.h"
 
 #include <QFileInfo>
-#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QShortcut>
@@ -45,18 +44,26 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     news->addWidget(join);
     auto* demoTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, column);
     demoTitle->setText("Demo jobs");
-    auto* demos = new QGridLayout;
+    auto* demos = new QVBoxLayout;
     constexpr int gap = 8;
     demos->setSpacing(gap);
+    QHBoxLayout* row = nullptr;
     for (const DemoJob& job : demoJobs()) {
+        if (row == nullptr || row->count() == demoColumns) {
+            row = new QHBoxLayout;
+            row->setSpacing(gap);
+            demos->addLayout(row);
+        }
         auto* demo = new ChoiceButton(job.name, job.complaint, column);
         // A complaint of two lines has its room, whatever the text size.
         const auto giveRoom = [demo] { demo->setFixedHeight(demo->heightForWidth((columnWidth - gap) / demoColumns)); };
         giveRoom();
         connect(&Theme::current(), &Theme::changed, demo, giveRoom);
-        const int place = demos->count();
-        demos->addWidget(demo, place / demoColumns, place % demoColumns);
+        row->addWidget(demo, 1);
         connect(demo, &QAbstractButton::clicked, this, [this, id = job.id] { emit demoAsked(id); });
+    }
+    if (row != nullptr && row->count() < demoColumns) {
+        row->addStretch(1);
     }
     auto* recentTitle = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, m_recentBox);
     recentTitle->setText("Opened last");
@@ -76,8 +83,13 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), m_recentBox(new QWidget
     list->addWidget(m_recentBox);
 
     auto* layout = new QVBoxLayout(this);
+    // Between stretches, and not aligned: what wraps in the column would be given the height of the whole width.
+    auto* centre = new QHBoxLayout;
+    centre->addStretch(1);
+    centre->addWidget(column);
+    centre->addStretch(1);
     layout->addStretch(2);
-    layout->addWidget(column, 0, Qt::AlignHCenter);
+    layout->addLayout(centre);
     layout->addStretch(3);
     connect(open, &QAbstractButton::clicked, this, &StartPage::openAsked);
     connect(draw, &QAbstractButton::clicked, this, &StartPage::drawAsked);

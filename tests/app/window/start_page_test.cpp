@@ -75,6 +75,10 @@ TEST(StartPage, EveryDemosComplaintHasRoomAtEveryTextSize) {
         QCoreApplication::processEvents();
         for (const ChoiceButton* button : page.findChildren<ChoiceButton*>()) {
             EXPECT_GE(button->height(), button->heightForWidth(button->width())) << button->text().toStdString();
+            for (const ChoiceButton* other : page.findChildren<ChoiceButton*>()) {
+                EXPECT_TRUE(other == button || !other->geometry().intersects(button->geometry()))
+                    << button->text().toStdString() << " and " << other->text().toStdString();
+            }
         }
     }
     Theme::current().setTextScale(1.0);
