@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -14,15 +15,33 @@ QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-/// Volts as the meter shows them, else three digits; what is not there is said.
-QString valueWords(const CurveColumn& column, double value) {
+/// So many decimals that a value of this size has `digits` significant ones.
+int decimalsOf(double size, int digits) {
+    constexpr int most = 6;
+    return size > 0.0 ? std::clamp(digits - 1 - static_cast<int>(std::floor(std::log10(size))), 0, most) : digits - 1;
+}
+
+/// What a column's values share: volts with no signal as the meter shows them, else three digits of the largest.
+int decimalsOf(const CurveColumn& column) {
+    constexpr int meterDecimals = 2;
+    constexpr int digits = 3;
+    double largest = 0.0;
+    for (const double value : column.values) {
+        largest = std::isfinite(value) ? std::max(largest, std::abs(value)) : largest;
+    }
+    return column.id.find("bias_v") != std::string::npos ? meterDecimals : decimalsOf(largest, digits);
+}
+
+/// What is not there is said.
+QString valueWords(const CurveColumn& column, double value, bool isAxis) {
     if (!std::isfinite(value)) {
         return CurveTableModel::tr("none");
     }
+    // Along the axis each value has digits of its own: 20.5 Hz and 4.41 us are as near to the next as 20 kHz is.
+    constexpr int axisDigits = 4;
+    const int decimals = isAxis ? decimalsOf(std::abs(value), axisDigits) : decimalsOf(column);
     const Sign sign = column.id.rfind("change", 0) == 0 ? Sign::always : Sign::minusOnly;
-    constexpr int meterDecimals = 2;
-    return text(column.id.find("bias_v") != std::string::npos ? formatFixed(value, meterDecimals, sign)
-                                                              : formatFigure(value, sign));
+    return text(formatFixed(value, decimals, sign));
 }
 
 }  // namespace
@@ -54,7 +73,7 @@ QVariant CurveTableModel::data(const QModelIndex& index, int role) const {
         return text(m_table.rows[row]);
     }
     const CurveColumn& values = m_table.columns[static_cast<std::size_t>(column)];
-    return valueWords(values, values.values[row]);
+    return valueWords(values, values.values[row], column == 0 && !hasNames());
 }
 
 QVariant CurveTableModel::headerData(int section, Qt::Orientation orientation, int role) const {

@@ -20,11 +20,24 @@ TEST(CurveTableModel, ValuesAreRoundedAsAPersonReadsThemAndWhatIsMissingIsSaid) 
                      {"now_gain_db", "gain, now", "dB", {std::numeric_limits<double>::quiet_NaN()}},
                      {"change_gain_db", "gain, change", "dB", {5.781}}};
     model.setTable(table);
-    EXPECT_EQ(at(model, 0, 0), "82.4");
+    EXPECT_EQ(at(model, 0, 0), "82.41");
     EXPECT_EQ(at(model, 0, 1), QStringLiteral("\u22128.19"));
     EXPECT_EQ(at(model, 0, 2), "none");
     EXPECT_EQ(at(model, 0, 3), "+5.78");
     EXPECT_EQ(model.headerData(1, Qt::Horizontal, Qt::DisplayRole).toString(), "gain, stock\ndB");
+}
+
+// A wave of 50 mV was 0.04 and 0.05 all along, and its time 0.00 and 0.01.
+TEST(CurveTableModel, SmallValuesKeepTheirDigits) {
+    CurveTableModel model;
+    CurveTable table;
+    table.columns = {{"time_ms", "time", "ms", {0.0044088, 4.5454545}},
+                     {"stock_output_v", "output, stock", "V", {0.0433442, -0.0506641}}};
+    model.setTable(table);
+    EXPECT_EQ(at(model, 0, 0), "0.004409");
+    EXPECT_EQ(at(model, 1, 0), "4.545");
+    EXPECT_EQ(at(model, 0, 1), "0.0433");
+    EXPECT_EQ(at(model, 1, 1), QStringLiteral("\u22120.0507"));
 }
 
 TEST(CurveTableModel, NetsStandInFrontAndVoltsHaveTwoDecimals) {
