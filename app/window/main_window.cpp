@@ -598,7 +598,7 @@ void MainWindow::putInFront(Place place) {
         m_draw->setCurves(m_curves);
     } else if (place == Place::map && m_centre->indexOf(m_curves) < 0) {
         m_centre->addWidget(m_curves);
-        m_centre->setSizes({5, 4});
+        m_centre->setSizes(centreShares());
     }
     m_status->setHintsShown(isShown && place == Place::map);
     followActions();
@@ -659,6 +659,11 @@ void MainWindow::walkPanels(int step) {
     }
 }
 
+/// Of map and curves. A low window gives the map its height first: words without room are left out there.
+QList<int> MainWindow::centreShares() const {
+    return m_isLow ? QList<int>{630, 370} : QList<int>{500, 400};
+}
+
 void MainWindow::arrange() {
     // Larger text needs the room of a larger window.
     const double scale = Theme::current().textScale();
@@ -668,6 +673,10 @@ void MainWindow::arrange() {
     m_spine->setUnfolded(m_isRailUnfolded);
     m_leftRail->setVisible(!isNarrow || m_isRailUnfolded);
     m_header->setFolded(isNarrow || isLow);
+    if (isLow != m_isLow) {
+        m_isLow = isLow;
+        m_centre->setSizes(centreShares());
+    }
     m_knobs->setFolded(isLow);
     m_effects->setFolded(isNarrow || isLow);
     m_effects->setClaimsShown(!m_leftRail->isVisibleTo(this));

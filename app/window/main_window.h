@@ -140,6 +140,7 @@ private:
     void removeSelectedMod();
     void walkPanels(int step);
     void arrange();
+    [[nodiscard]] QList<int> centreShares() const;
     [[nodiscard]] bool hasJob() const;
     [[nodiscard]] bool lettersAct() const;
     bool pressLetter(const QKeyEvent& event);
@@ -191,6 +192,7 @@ private:
     StatusLine* m_status = nullptr;
     SumCards* m_sums = nullptr;
     bool m_isRailUnfolded = false;
+    bool m_isLow = false;
     bool m_hadJob = false;  ///< When a place was last put in front.
 };
 
