@@ -1,27 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/curve_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/document/job_document.h"
 
 namespace ohmwright {
 
-struct CurveService::Lane {
-    explicit Lane(CurveService& service)
-        : work(service, pool, [&service](CurveAnswer answer) {
-              service.m_answer = std::move(answer);
-              emit service.changed();
-          }) {
-        constexpr int threads = 2;  // One at work and perhaps an older one that has not yet seen its token.
-        pool.setMaxThreadCount(threads);
-    }
-
-    QThreadPool pool;
-    LatestWins<CurveAnswer> work;
-};
-
 CurveService::CurveService(JobDocument& document, QObject* parent)
-    : QObject(parent), m_lane(std::make_unique<Lane>(*this)), m_document(document), m_electrical(document.job()) {
+    : QObject(parent),
+      m_lane(std::make_unique<OwnLane<CurveAnswer>>(*this,
+                                                    [this](CurveAnswer answer) {
+                                                        m_answer = std::move(answer);
+                                                        emit changed();
+                                                    })),
+      m_document(document),
+      m_electrical(document.job()) {
     connect(&document, &JobDocument::jobChanged, this, [this](JobAspect aspect) {
         if (aspect == JobAspect::everything) {
             m_answer = {};
@@ -34,10 +27,7 @@ CurveService::CurveService(JobDocument& document, QObject* parent)
     });
 }
 
-CurveService::~CurveService() {
-    m_lane->work.stop();
-    m_lane->pool.waitForDone();
-}
+CurveService::~CurveService() = default;
 
 void CurveService::show(std::optional<CurveKind> kind) {
     if (kind == m_kind) {
@@ -58,13 +48,13 @@ bool CurveService::isCurrent() const {
 
 void CurveService::ask() {
     if (!m_kind || m_electrical->stock.parts.empty()) {
-        m_lane->work.stop();
+        m_lane->stop();
         return;
     }
     if (isCurrent()) {
         return;
     }
-    m_lane->work.start([job = m_electrical, kind = *m_kind](const std::stop_token& stop) {
+    m_lane->start([job = m_electrical, kind = *m_kind](const std::stop_token& stop) {
         CurveAnswer answer{job, kind, {}, {}};
         Result<ComparedCurve> curve = compareCurve(*job, kind, stop);
         if (curve) {

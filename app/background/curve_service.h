@@ -13,6 +13,8 @@
 
 namespace ohmwright {
 
+template <class Answer>
+class OwnLane;
 class JobDocument;
 
 struct CurveAnswer {
@@ -43,8 +45,7 @@ signals:
 private:
     void ask();
 
-    struct Lane;
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<CurveAnswer>> m_lane;
     JobDocument& m_document;
     std::optional<CurveKind> m_kind;
     std::shared_ptr<const Job> m_electrical;  ///< The newest job, less edits of words only.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/swap_checks.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
@@ -11,23 +11,13 @@
 
 namespace ohmwright {
 
-struct SwapChecks::Lane {
-    explicit Lane(SwapChecks& service)
-        : work(service, pool, [&service](SwapChecksAnswer answer) {
-              service.m_answer = std::move(answer);
-              emit service.changed();
-          }) {
-        constexpr int threads = 2;  // One at work and perhaps an older one that has not yet seen its token.
-        pool.setMaxThreadCount(threads);
-    }
-
-    QThreadPool pool;
-    LatestWins<SwapChecksAnswer> work;
-};
-
 SwapChecks::SwapChecks(JobDocument& document, Selection& selection, SolverService& solver, QObject* parent)
     : QObject(parent),
-      m_lane(std::make_unique<Lane>(*this)),
+      m_lane(std::make_unique<OwnLane<SwapChecksAnswer>>(*this,
+                                                         [this](SwapChecksAnswer answer) {
+                                                             m_answer = std::move(answer);
+                                                             emit changed();
+                                                         })),
       m_document(document),
       m_selection(selection),
       m_solver(solver) {
@@ -39,10 +29,7 @@ SwapChecks::SwapChecks(JobDocument& document, Selection& selection, SolverServic
     connect(&solver, &SolverService::largeSignalReady, this, &SwapChecks::follow);
 }
 
-SwapChecks::~SwapChecks() {
-    m_lane->work.stop();
-    m_lane->pool.waitForDone();
-}
+SwapChecks::~SwapChecks() = default;
 
 const SwapChecksAnswer* SwapChecks::answer() const {
     const Mod* mod = modOnPart(m_document.job()->plan, m_selection.part());
@@ -55,7 +42,7 @@ void SwapChecks::follow() {
     if (mod == nullptr || answer() != nullptr || !m_solver.isCurrent()) {
         return;
     }
-    m_lane->work.start([job, id = mod->id](const std::stop_token& stop) {
+    m_lane->start([job, id = mod->id](const std::stop_token& stop) {
         SwapChecksAnswer answer{job, id, {}, {}};
         Result<std::vector<Check>> checks = checksOfMod(*job, id, stop);
         if (checks) {

@@ -14,6 +14,8 @@
 
 namespace ohmwright {
 
+template <class Answer>
+class OwnLane;
 class JobDocument;
 class Selection;
 class SolverService;
@@ -41,8 +43,7 @@ signals:
 private:
     void follow();
 
-    struct Lane;
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<SwapChecksAnswer>> m_lane;
     JobDocument& m_document;
     Selection& m_selection;
     SolverService& m_solver;

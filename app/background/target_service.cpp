@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/target_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/document/job_document.h"
 
 #include <utility>
@@ -16,24 +16,14 @@ constexpr int tickMilliseconds = 100;
 
 }  // namespace
 
-struct TargetService::Lane {
-    explicit Lane(TargetService& service)
-        : work(service, pool, [&service](Outcome outcome) {
-              service.m_tick.stop();
-              service.m_outcome = std::move(outcome);
-              emit service.changed();
-          }) {
-        constexpr int threads = 2;  // One at work and perhaps an older one that has not yet seen its token.
-        pool.setMaxThreadCount(threads);
-    }
-
-    QThreadPool pool;
-    LatestWins<Outcome> work;
-};
-
 TargetService::TargetService(JobDocument& document, QObject* parent)
     : QObject(parent),
-      m_lane(std::make_unique<Lane>(*this)),
+      m_lane(std::make_unique<OwnLane<Outcome>>(*this,
+                                                [this](Outcome outcome) {
+                                                    m_tick.stop();
+                                                    m_outcome = std::move(outcome);
+                                                    emit changed();
+                                                })),
       m_document(document),
       m_progress(std::make_shared<std::atomic<double>>(0.0)) {
     m_tick.setInterval(tickMilliseconds);
@@ -47,10 +37,7 @@ TargetService::TargetService(JobDocument& document, QObject* parent)
     });
 }
 
-TargetService::~TargetService() {
-    m_lane->work.stop();
-    m_lane->pool.waitForDone();
-}
+TargetService::~TargetService() = default;
 
 void TargetService::search(const TargetRequest& request) {
     // Its own count: an older search that has not seen its token yet must not turn this one back.
@@ -58,7 +45,7 @@ void TargetService::search(const TargetRequest& request) {
     TargetRequest asked = request;
     asked.progress = [done = m_progress](double share) { done->store(share); };
     m_tick.start();
-    m_lane->work.start([job = m_document.job(), asked](const std::stop_token& stop) {
+    m_lane->start([job = m_document.job(), asked](const std::stop_token& stop) {
         return std::make_shared<const TargetOutcome>(TargetOutcome{job, asked, findTargets(*job, asked, stop)});
     });
     emit changed();
@@ -66,12 +53,12 @@ void TargetService::search(const TargetRequest& request) {
 
 void TargetService::stop() {
     m_tick.stop();
-    m_lane->work.stop();
+    m_lane->stop();
     emit changed();
 }
 
 bool TargetService::isRunning() const {
-    return m_lane->work.isRunning();
+    return m_lane->isRunning();
 }
 
 double TargetService::progress() const {

@@ -12,6 +12,8 @@
 
 namespace ohmwright {
 
+template <class Answer>
+class OwnLane;
 class JobDocument;
 
 struct TargetOutcome {
@@ -42,8 +44,7 @@ signals:
     void changed();
 
 private:
-    struct Lane;
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<std::shared_ptr<const TargetOutcome>>> m_lane;
     JobDocument& m_document;
     std::shared_ptr<const TargetOutcome> m_outcome;
     std::shared_ptr<std::atomic<double>> m_progress;

@@ -6,9 +6,6 @@
 
 #include <qcustomplot.h>
 
-#include <QGuiApplication>
-#include <QVBoxLayout>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -19,7 +16,6 @@ namespace ohmwright {
 namespace {
 
 constexpr int rightMargin = 18;
-constexpr int restMilliseconds = 800;
 constexpr double triangleReach = 6.5;
 constexpr double millivoltsPerVolt = 1000.0;
 constexpr std::array voltLabelSteps{0.2, 0.4, 1.0, 2.0, 4.0, 10.0, 20.0};
@@ -111,38 +107,18 @@ void paintThreshold(QPainter& painter, const QPointF& centre, bool isPositive, c
     painter.drawPolygon(triangle);
 }
 
-ClipPlot::ClipPlot(QWidget* parent) : QWidget(parent), m_plot(new QCustomPlot(this)) {
+ClipPlot::ClipPlot(QWidget* parent)
+    : CurvePlot(QStringLiteral("Clip"), parent), m_stock(addBranches()), m_ghost(addBranches()), m_now(addBranches()) {
     setObjectName(QStringLiteral("clipPlot"));
-    setAccessibleName(QStringLiteral("Clip"));
-    setFocusPolicy(Qt::ClickFocus);
-    setProperty("focusOutline", false);
-    auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(m_plot);
-    dressPlot(*m_plot);
-    m_frame = addFrame(*m_plot);
-    m_stock = addBranches();
-    m_ghost = addBranches();
-    m_now = addBranches();
-    addDrawing(*m_plot, "axes", [this](QPainter& painter) { paintWordsAround(painter); });
-    addDrawing(*m_plot, marksLayer, [this](QPainter& painter) { paintMarks(painter); });
-    m_rest.setSingleShot(true);
-    m_rest.setInterval(restMilliseconds);
-    connect(&m_rest, &QTimer::timeout, this, &ClipPlot::settle);
-    connect(m_plot, &QCustomPlot::mousePress, this, [this] { setFocus(Qt::MouseFocusReason); });
-    connect(&Theme::current(), &Theme::changed, this, &ClipPlot::applyTheme);
-    applyTheme();
+    addDrawing(plot(), "axes", [this](QPainter& painter) { paintWordsAround(painter); });
+    addDrawing(plot(), marksLayer, [this](QPainter& painter) { paintMarks(painter); });
+    addDrawing(plot(), cursorLayer, [this](QPainter& painter) { paintOver(painter, m_stockMarks.has_value()); });
+    dressUp();
 }
 
 ClipPlot::Branches ClipPlot::addBranches() {
-    const auto add = [this] {
-        QCPGraph* graph = m_plot->addGraph(m_frame->axis(QCPAxis::atBottom), m_frame->axis(QCPAxis::atLeft));
-        graph->setLayer(QStringLiteral("main"));
-        graph->setSelectable(QCP::stNone);
-        return graph;
-    };
-    QCPGraph* positive = add();
-    return {positive, add()};
+    QCPGraph* positive = addCurve();
+    return {positive, addCurve()};
 }
 
 void ClipPlot::fill(const Branches& branches, const ClipCurve* clip) {
@@ -177,7 +153,7 @@ void ClipPlot::setAnswer(const LargeSignalAnswer* answer) {
         }
     }
     growRange();
-    m_rest.start();
+    restLater();
     requestReplot();
 }
 
@@ -194,115 +170,56 @@ void ClipPlot::resetRange() {
     requestReplot();
 }
 
-void ClipPlot::settle() {
-    if (QGuiApplication::mouseButtons() != Qt::NoButton) {
-        m_rest.start();
-        return;
-    }
-    const bool wasQuick = m_plot->plottingHints().testFlag(QCP::phFastPolylines);
+bool ClipPlot::letRangesGo() {
     const PlotRange before = m_shown;
     m_shown = restingClipRange;
     growRange();
-    if (wasQuick || before != m_shown) {
-        requestReplot();
-    }
+    return before != m_shown;
+}
+
+double ClipPlot::stepped(int steps, bool isFine) const {
+    Q_UNUSED(isFine)
+    return cursorAt() + steps;
 }
 
 void ClipPlot::applyRanges() {
     const double body = Theme::current().pixels(TextRole::body);
-    m_frame->axis(QCPAxis::atLeft)->setRange(m_shown.low, m_shown.high);
-    m_frame->axis(QCPAxis::atRight)->setRange(m_shown.low, m_shown.high);
-    setMarks(*m_frame->axis(QCPAxis::atLeft),
-             voltMarks(m_shown, labelStep(m_shown, m_frame->height(), 1.25 * body, voltLabelSteps)));
+    frame().axis(QCPAxis::atLeft)->setRange(m_shown.low, m_shown.high);
+    frame().axis(QCPAxis::atRight)->setRange(m_shown.low, m_shown.high);
+    setMarks(*frame().axis(QCPAxis::atLeft),
+             voltMarks(m_shown, labelStep(m_shown, frame().height(), 1.25 * body, voltLabelSteps)));
     const PlotRange levels{0.0, m_pickShown * millivoltsPerVolt};
-    m_frame->axis(QCPAxis::atBottom)->setRange(levels.low, levels.high);
-    m_frame->axis(QCPAxis::atTop)->setRange(levels.low, levels.high);
-    setMarks(*m_frame->axis(QCPAxis::atBottom),
-             levelMarks(levels.high, labelStep(levels, m_frame->width(), 3.5 * body, levelLabelSteps)));
+    frame().axis(QCPAxis::atBottom)->setRange(levels.low, levels.high);
+    frame().axis(QCPAxis::atTop)->setRange(levels.low, levels.high);
+    setMarks(*frame().axis(QCPAxis::atBottom),
+             levelMarks(levels.high, labelStep(levels, frame().width(), 3.5 * body, levelLabelSteps)));
 }
 
-void ClipPlot::applyTheme() {
-    dressFrame(*m_frame);
-    m_frame->axis(QCPAxis::atLeft)->grid()->setZeroLinePen(QPen(Theme::current().colours().edge, 1.0));
-    applyPens();
-    applyMargins();
-    requestReplot();
+void ClipPlot::dressFrames() {
+    CurvePlot::dressFrames();
+    frame().axis(QCPAxis::atLeft)->grid()->setZeroLinePen(QPen(Theme::current().colours().edge, 1.0));
 }
 
 void ClipPlot::applyPens() {
     const Theme& theme = Theme::current();
-    QPen stock = theme.stockPen();
-    if (m_holdsStock) {
-        stock.setWidthF(theme.nowPen().widthF());
-    }
-    const auto dress = [this](const Branches& branches, const QPen& pen, bool isVisible) {
+    const auto dress = [](const Branches& branches, const QPen& pen, bool isVisible) {
         for (QCPGraph* graph : {branches.positive, branches.negative}) {
-            graph->setPen(penFor(pen, m_state));
+            graph->setPen(pen);
             graph->setVisible(isVisible);
         }
     };
-    dress(m_stock, stock, true);
-    dress(m_ghost, theme.ghostPen(), !m_holdsStock);
-    dress(m_now, theme.nowPen(), !m_holdsStock);
+    dress(m_stock, heldStockPen(), true);
+    dress(m_ghost, penFor(theme.ghostPen(), state()), !holdsStock());
+    dress(m_now, penFor(theme.nowPen(), state()), !holdsStock());
 }
 
-void ClipPlot::applyMargins() {
-    m_frame->setMargins(QMargins(verticalLabelWidth(), roomAboveFrame(), rightMargin, roomBelowAxis()));
-    m_frame->axis(QCPAxis::atTop)->grid()->setVisible(false);
-    m_frame->axis(QCPAxis::atRight)->grid()->setVisible(false);
-    m_plot->plotLayout()->update(QCPLayoutElement::upMargins);
-    m_plot->plotLayout()->update(QCPLayoutElement::upLayout);
+void ClipPlot::layOut() {
+    frame().setMargins(QMargins(verticalLabelWidth(), roomAboveFrame(), rightMargin, roomBelowAxis()));
+    frame().axis(QCPAxis::atTop)->grid()->setVisible(false);
+    frame().axis(QCPAxis::atRight)->grid()->setVisible(false);
+    plot().plotLayout()->update(QCPLayoutElement::upMargins);
+    plot().plotLayout()->update(QCPLayoutElement::upLayout);
     applyRanges();
-}
-
-void ClipPlot::setHoldsStock(bool holds) {
-    if (holds == m_holdsStock) {
-        return;
-    }
-    m_holdsStock = holds;
-    applyPens();
-    requestReplot();
-}
-
-void ClipPlot::setState(const PlotState& state) {
-    if (state == m_state) {
-        return;
-    }
-    m_state = state;
-    applyPens();
-    requestReplot();
-}
-
-void ClipPlot::requestReplot() {
-    m_plot->setPlottingHint(QCP::phFastPolylines, QGuiApplication::mouseButtons() != Qt::NoButton);
-    if (isVisible()) {
-        m_plot->replot(QCustomPlot::rpQueuedReplot);
-    }
-}
-
-void ClipPlot::replotNow() {
-    m_plot->replot(QCustomPlot::rpImmediateRefresh);
-}
-
-void ClipPlot::resizeEvent(QResizeEvent* event) {
-    QWidget::resizeEvent(event);
-    applyMargins();
-}
-
-void ClipPlot::showEvent(QShowEvent* event) {
-    QWidget::showEvent(event);
-    applyMargins();
-    requestReplot();
-}
-
-void ClipPlot::focusInEvent(QFocusEvent* event) {
-    QWidget::focusInEvent(event);
-    requestReplot();
-}
-
-void ClipPlot::focusOutEvent(QFocusEvent* event) {
-    QWidget::focusOutEvent(event);
-    requestReplot();
 }
 
 QStringList ClipPlot::curvesShown() const {
@@ -323,13 +240,9 @@ QString ClipPlot::title() const {
     return m_node.isEmpty() ? what : what + QStringLiteral(", ") + m_node;
 }
 
-QRectF ClipPlot::frameBox() const {
-    return m_frame->rect();
-}
-
 QPointF ClipPlot::pointOf(double pickVolts, double volts) const {
-    return {m_frame->axis(QCPAxis::atBottom)->coordToPixel(pickVolts * millivoltsPerVolt),
-            m_frame->axis(QCPAxis::atLeft)->coordToPixel(volts)};
+    return {frame().axis(QCPAxis::atBottom)->coordToPixel(pickVolts * millivoltsPerVolt),
+            frame().axis(QCPAxis::atLeft)->coordToPixel(volts)};
 }
 
 void ClipPlot::paintWordsAround(QPainter& painter) const {
@@ -362,15 +275,11 @@ void ClipPlot::paintMarks(QPainter& painter) const {
         painter.setPen(colours.ink2);
         painter.drawText(playerBox(x), Qt::AlignCenter, playerWord());
     }
-    if (m_state.isCurrent && m_stockMarks) {
+    if (state().isCurrent && m_stockMarks) {
         paintMarksOf(painter, *m_stockMarks, false);
-        if (!m_holdsStock) {
+        if (!holdsStock()) {
             paintMarksOf(painter, *m_nowMarks, true);
         }
-    }
-    paintStamp(painter, box, m_state, m_stockMarks.has_value());
-    if (hasFocus()) {
-        paintFocus(painter, QRectF(rect()));
     }
 }
 

@@ -2,13 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "app/curves/plot_frame.h"
-#include "app/curves/plot_range.h"
+#include "app/curves/curve_plot.h"
 #include "core/plan/compare.h"
-
-#include <QStringList>
-#include <QTimer>
-#include <QWidget>
 
 #include <optional>
 
@@ -27,30 +22,20 @@ QString clipNodeWords(const Circuit& circuit);
 /// Triangle of 12 px standing on its tip above 0 V, on its base below; filled for now, hollow for stock.
 void paintThreshold(QPainter& painter, const QPointF& centre, bool isPositive, const QColor& ink, bool isFilled);
 
-class ClipPlot : public QWidget {
+class ClipPlot : public CurvePlot {
     Q_OBJECT
 public:
     explicit ClipPlot(QWidget* parent = nullptr);
 
     /// Null empties the plot. Copies what it shows.
     void setAnswer(const LargeSignalAnswer* answer);
-    void setHoldsStock(bool holds);
-    void setState(const PlotState& state);
-    [[nodiscard]] const PlotState& state() const { return m_state; }
     void resetRange();
 
     [[nodiscard]] const PlotRange& voltsShown() const { return m_shown; }
-    [[nodiscard]] QStringList curvesShown() const;
+    [[nodiscard]] QStringList curvesShown() const override;
+    [[nodiscard]] QString cursorSentence() const override { return {}; }
     /// "peak + and peak −, U1A pin 1"
     [[nodiscard]] QString title() const;
-
-    void replotNow();
-
-protected:
-    void resizeEvent(QResizeEvent* event) override;
-    void showEvent(QShowEvent* event) override;
-    void focusInEvent(QFocusEvent* event) override;
-    void focusOutEvent(QFocusEvent* event) override;
 
 private:
     /// The two half-waves of one state.
@@ -65,13 +50,15 @@ private:
         PlayerPeaks peaks;
     };
 
-    void applyTheme();
-    void applyPens();
+    void applyPens() override;
+    void layOut() override;
+    void dressFrames() override;
+    bool letRangesGo() override;
+    [[nodiscard]] std::optional<PlotRange> cursorWay() const override { return {}; }
+    [[nodiscard]] double stepped(int steps, bool isFine) const override;
+
     void applyRanges();
-    void applyMargins();
     void growRange();
-    void settle();
-    void requestReplot();
     [[nodiscard]] Branches addBranches();
     static void fill(const Branches& branches, const ClipCurve* clip);
     static Marks marksOf(const LargeSignalState& state);
@@ -81,24 +68,18 @@ private:
     void paintMarksOf(QPainter& painter, const Marks& marks, bool isNow) const;
     [[nodiscard]] QPointF pointOf(double pickVolts, double volts) const;
     [[nodiscard]] QRectF playerBox(double lineX) const;
-    [[nodiscard]] QRectF frameBox() const;
 
-    QCustomPlot* m_plot;
-    QCPAxisRect* m_frame;
     Branches m_stock;
     Branches m_ghost;
     Branches m_now;
     std::optional<Marks> m_stockMarks;
     std::optional<Marks> m_nowMarks;
     QString m_node;
-    PlotState m_state;
     PlotRange m_shown = restingClipRange;
-    QTimer m_rest;
     std::optional<PlotRange> m_peaks;
     double m_pickShown = 0.2;
     double m_pickVolts = 0.1;
     double m_toneHz = 220.0;
-    bool m_holdsStock = false;
 };
 
 }  // namespace ohmwright

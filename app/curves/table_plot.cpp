@@ -7,8 +7,6 @@
 
 #include <qcustomplot.h>
 
-#include <QVBoxLayout>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -147,25 +145,12 @@ TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting) {
     return axes;
 }
 
-TablePlot::TablePlot(QWidget* parent) : QWidget(parent), m_plot(new QCustomPlot(this)) {
+TablePlot::TablePlot(QWidget* parent) : CurvePlot(QString(), parent), m_stock(addCurve()), m_now(addCurve()) {
     setObjectName(QStringLiteral("tablePlot"));
-    setFocusPolicy(Qt::ClickFocus);
-    setProperty("focusOutline", false);
-    auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(m_plot);
-    dressPlot(*m_plot);
-    m_frame = addFrame(*m_plot);
-    for (QCPGraph** graph : {&m_stock, &m_now}) {
-        *graph = m_plot->addGraph(m_frame->axis(QCPAxis::atBottom), m_frame->axis(QCPAxis::atLeft));
-        (*graph)->setLayer(QStringLiteral("main"));
-        (*graph)->setSelectable(QCP::stNone);
-    }
-    addDrawing(*m_plot, "axes", [this](QPainter& painter) { paintWordsAround(painter); });
-    addDrawing(*m_plot, marksLayer, [this](QPainter& painter) { paintBars(painter); });
-    connect(m_plot, &QCustomPlot::mousePress, this, [this] { setFocus(Qt::MouseFocusReason); });
-    connect(&Theme::current(), &Theme::changed, this, &TablePlot::applyTheme);
-    applyTheme();
+    addDrawing(plot(), "axes", [this](QPainter& painter) { paintWordsAround(painter); });
+    addDrawing(plot(), marksLayer, [this](QPainter& painter) { paintBars(painter); });
+    addDrawing(plot(), cursorLayer, [this](QPainter& painter) { paintOver(painter, m_curve.has_value()); });
+    dressUp();
 }
 
 void TablePlot::setCurve(const ComparedCurve* curve, const Setting& setting) {
@@ -191,77 +176,52 @@ void TablePlot::fill() {
     put(*m_now, isLine ? &m_curve->now : nullptr);
 }
 
-void TablePlot::setHoldsStock(bool holds) {
-    if (holds != m_holdsStock) {
-        m_holdsStock = holds;
-        applyPens();
-        requestReplot();
-    }
-}
-
-void TablePlot::setState(const PlotState& state) {
-    if (state != m_state) {
-        m_state = state;
-        applyPens();
-        requestReplot();
-    }
-}
-
 QStringList TablePlot::curvesShown() const {
     QStringList names;
     if (m_curve) {
         names << QStringLiteral("stock");
-        if (!m_holdsStock) {
+        if (!holdsStock()) {
             names << QStringLiteral("now");
         }
     }
     return names;
 }
 
-void TablePlot::replotNow() {
-    m_plot->replot(QCustomPlot::rpImmediateRefresh);
+double TablePlot::stepped(int steps, bool isFine) const {
+    Q_UNUSED(isFine)
+    return cursorAt() + steps;
 }
 
-void TablePlot::requestReplot() {
-    if (isVisible()) {
-        m_plot->replot(QCustomPlot::rpQueuedReplot);
-    }
-}
-
-void TablePlot::applyTheme() {
-    dressFrame(*m_frame);
-    m_frame->axis(QCPAxis::atLeft)->grid()->setZeroLinePen(QPen(Theme::current().colours().edge, 1.0));
-    applyPens();
-    applyAxes();
-    requestReplot();
+void TablePlot::dressFrames() {
+    CurvePlot::dressFrames();
+    frame().axis(QCPAxis::atLeft)->grid()->setZeroLinePen(QPen(Theme::current().colours().edge, 1.0));
 }
 
 void TablePlot::applyPens() {
-    const Theme& theme = Theme::current();
-    QPen stock = theme.stockPen();
-    if (m_holdsStock) {
-        stock.setWidthF(theme.nowPen().widthF());
-    }
-    m_stock->setPen(penFor(stock, m_state));
-    m_now->setPen(penFor(theme.nowPen(), m_state));
-    m_now->setVisible(!m_holdsStock);
+    m_stock->setPen(heldStockPen());
+    m_now->setPen(penFor(Theme::current().nowPen(), state()));
+    m_now->setVisible(!holdsStock());
+}
+
+void TablePlot::layOut() {
+    applyAxes();
 }
 
 void TablePlot::applyAxes() {
-    m_frame->setMargins(QMargins(verticalLabelWidth(), roomAboveFrame(), rightMargin, roomBelowAxis()));
+    frame().setMargins(QMargins(verticalLabelWidth(), roomAboveFrame(), rightMargin, roomBelowAxis()));
     const auto show = [this](QCPAxis::AxisType side, QCPAxis::AxisType other, const PlotRange& range, bool isLog) {
         for (const QCPAxis::AxisType each : {side, other}) {
-            m_frame->axis(each)->setScaleType(isLog ? QCPAxis::stLogarithmic : QCPAxis::stLinear);
-            m_frame->axis(each)->setRange(range.low, range.high);
+            frame().axis(each)->setScaleType(isLog ? QCPAxis::stLogarithmic : QCPAxis::stLinear);
+            frame().axis(each)->setRange(range.low, range.high);
         }
-        m_frame->axis(other)->grid()->setVisible(false);
+        frame().axis(other)->grid()->setVisible(false);
     };
     if (m_curve) {
         show(QCPAxis::atBottom, QCPAxis::atTop, m_axes.x, m_axes.isLogX);
         show(QCPAxis::atLeft, QCPAxis::atRight, m_axes.y, m_axes.isLogY);
         const CurveKind kind = m_curve->stock.kind;
         const bool isNoise = kind == CurveKind::noise;
-        AxisMarks below = isNoise ? frequencyMarks(m_frame->width()) : linearMarks(m_axes.x);
+        AxisMarks below = isNoise ? frequencyMarks(frame().width()) : linearMarks(m_axes.x);
         if (kind == CurveKind::ladder) {
             below = decadeMarks(m_axes.x, true);
         } else if (kind == CurveKind::harmonics) {
@@ -271,16 +231,16 @@ void TablePlot::applyAxes() {
                 below.labels.push_back(QString::number(n));
             }
         }
-        setMarks(*m_frame->axis(QCPAxis::atBottom), below);
-        setMarks(*m_frame->axis(QCPAxis::atLeft), isNoise ? decadeMarks(m_axes.y, false) : linearMarks(m_axes.y));
+        setMarks(*frame().axis(QCPAxis::atBottom), below);
+        setMarks(*frame().axis(QCPAxis::atLeft), isNoise ? decadeMarks(m_axes.y, false) : linearMarks(m_axes.y));
     }
-    m_plot->plotLayout()->update(QCPLayoutElement::upMargins);
-    m_plot->plotLayout()->update(QCPLayoutElement::upLayout);
+    plot().plotLayout()->update(QCPLayoutElement::upMargins);
+    plot().plotLayout()->update(QCPLayoutElement::upLayout);
 }
 
 void TablePlot::paintWordsAround(QPainter& painter) const {
     const Theme& theme = Theme::current();
-    const QRectF box = m_frame->rect();
+    const QRectF box = frame().rect();
     painter.setFont(theme.font(TextRole::body));
     const QFontMetricsF metrics(painter.font());
     painter.setPen(theme.colours().ink3);
@@ -294,31 +254,27 @@ void TablePlot::paintWordsAround(QPainter& painter) const {
 /// Stock hollow at the left, now filled at the right of each harmonic.
 void TablePlot::paintBars(QPainter& painter) const {
     const ThemeColours& colours = Theme::current().colours();
-    const QRectF box = m_frame->rect();
+    const QRectF box = frame().rect();
     if (m_curve && m_curve->stock.kind == CurveKind::harmonics) {
-        painter.setOpacity(m_state.isCurrent ? 1.0 : static_cast<double>(oldOpacity));
-        paintBarsOf(painter, m_curve->stock, m_holdsStock ? 0.0 : -barShare / 2.0, colours.stock, false);
-        if (!m_holdsStock) {
+        painter.setOpacity(state().isCurrent ? 1.0 : static_cast<double>(oldOpacity));
+        paintBarsOf(painter, m_curve->stock, holdsStock() ? 0.0 : -barShare / 2.0, colours.stock, false);
+        if (!holdsStock()) {
             paintBarsOf(painter, m_curve->now, barShare / 2.0, colours.now, true);
         }
         painter.setOpacity(1.0);
     }
-    if (m_curve && m_state.isCurrent && !m_curve->now.trouble.empty()) {
+    if (m_curve && state().isCurrent && !m_curve->now.trouble.empty()) {
         painter.setFont(Theme::current().font(TextRole::caption));
         painter.setPen(colours.ink2);
         paintWords(painter, box.adjusted(8.0, 6.0, -8.0, -6.0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
                    text(m_curve->now.trouble));
     }
-    paintStamp(painter, box, m_state, m_curve.has_value());
-    if (hasFocus()) {
-        paintFocus(painter, QRectF(rect()));
-    }
 }
 
 void TablePlot::paintBarsOf(QPainter& painter, const CurveTable& table, double shift, const QColor& ink,
                             bool isFilled) const {
-    const QCPAxis& x = *m_frame->axis(QCPAxis::atBottom);
-    const QCPAxis& y = *m_frame->axis(QCPAxis::atLeft);
+    const QCPAxis& x = *frame().axis(QCPAxis::atBottom);
+    const QCPAxis& y = *frame().axis(QCPAxis::atLeft);
     painter.setPen(QPen(ink, 1.6));
     painter.setBrush(isFilled ? QBrush(ink) : Qt::NoBrush);
     for (std::size_t row = 0; row < table.rowCount(); ++row) {
@@ -329,27 +285,6 @@ void TablePlot::paintBarsOf(QPainter& painter, const CurveTable& table, double s
                                     QPointF(x.coordToPixel(at + barShare / 2.2), y.coordToPixel(m_axes.y.low))));
         }
     }
-}
-
-void TablePlot::resizeEvent(QResizeEvent* event) {
-    QWidget::resizeEvent(event);
-    applyAxes();
-}
-
-void TablePlot::showEvent(QShowEvent* event) {
-    QWidget::showEvent(event);
-    applyAxes();
-    requestReplot();
-}
-
-void TablePlot::focusInEvent(QFocusEvent* event) {
-    QWidget::focusInEvent(event);
-    requestReplot();
-}
-
-void TablePlot::focusOutEvent(QFocusEvent* event) {
-    QWidget::focusOutEvent(event);
-    requestReplot();
 }
 
 }  // namespace ohmwright

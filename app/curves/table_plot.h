@@ -2,12 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "app/curves/plot_frame.h"
-#include "app/curves/plot_range.h"
+#include "app/curves/curve_plot.h"
 #include "core/plan/compare_curves.h"
-
-#include <QStringList>
-#include <QWidget>
 
 #include <optional>
 #include <vector>
@@ -27,44 +23,34 @@ struct TableAxes {
 /// Axes that hold both states. REQUIRES: a kind that TablePlot draws.
 TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting);
 
-class TablePlot : public QWidget {
+class TablePlot : public CurvePlot {
     Q_OBJECT
 public:
     explicit TablePlot(QWidget* parent = nullptr);
 
     /// Null empties the plot.
     void setCurve(const ComparedCurve* curve, const Setting& setting);
-    void setHoldsStock(bool holds);
-    void setState(const PlotState& state);
-    [[nodiscard]] const PlotState& state() const { return m_state; }
-    [[nodiscard]] QStringList curvesShown() const;
+    [[nodiscard]] QStringList curvesShown() const override;
     [[nodiscard]] const TableAxes& axes() const { return m_axes; }
-    void replotNow();
-
-protected:
-    void resizeEvent(QResizeEvent* event) override;
-    void showEvent(QShowEvent* event) override;
-    void focusInEvent(QFocusEvent* event) override;
-    void focusOutEvent(QFocusEvent* event) override;
+    [[nodiscard]] QString cursorSentence() const override { return {}; }
 
 private:
+    void applyPens() override;
+    void layOut() override;
+    void dressFrames() override;
+    [[nodiscard]] std::optional<PlotRange> cursorWay() const override { return {}; }
+    [[nodiscard]] double stepped(int steps, bool isFine) const override;
+
     void fill();
-    void applyTheme();
-    void applyPens();
     void applyAxes();
-    void requestReplot();
     void paintWordsAround(QPainter& painter) const;
     void paintBars(QPainter& painter) const;
     void paintBarsOf(QPainter& painter, const CurveTable& table, double shift, const QColor& ink, bool isFilled) const;
 
-    QCustomPlot* m_plot;
-    QCPAxisRect* m_frame;
     QCPGraph* m_stock;
     QCPGraph* m_now;
     std::optional<ComparedCurve> m_curve;
     TableAxes m_axes;
-    PlotState m_state;
-    bool m_holdsStock = false;
 };
 
 }  // namespace ohmwright

@@ -1,0 +1,294 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/curve_plot.h"
+
+#include "app/look/theme.h"
+
+#include <qcustomplot.h>
+
+#include <QAccessible>
+#include <QAccessibleWidget>
+#include <QGuiApplication>
+#include <QKeyEvent>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <cmath>
+
+namespace ohmwright {
+
+namespace {
+
+/// The pointer takes a place on the axis from this far [px].
+constexpr double snapPixels = 4.0;
+/// How long a value must rest before the axes let go of what they have grown.
+constexpr int restMilliseconds = 800;
+constexpr int wheelNotch = 120;
+
+/// Says its cursor's read-out as its value.
+class CurvePlotAccessible : public QAccessibleWidget {
+public:
+    explicit CurvePlotAccessible(CurvePlot* plot) : QAccessibleWidget(plot, QAccessible::Chart), m_curves(plot) {}
+
+    QString text(QAccessible::Text kind) const override {
+        if (kind == QAccessible::Value || kind == QAccessible::Description) {
+            return m_curves->cursorSentence();
+        }
+        return QAccessibleWidget::text(kind);
+    }
+
+private:
+    CurvePlot* m_curves;
+};
+
+QAccessibleInterface* plotAccessible(const QString& key, QObject* object) {
+    Q_UNUSED(key)
+    auto* plot = qobject_cast<CurvePlot*>(object);
+    return plot ? new CurvePlotAccessible(plot) : nullptr;
+}
+
+}  // namespace
+
+CurvePlot::CurvePlot(const QString& name, QWidget* parent) : QWidget(parent), m_plot(new QCustomPlot(this)) {
+    static const bool isAnnounced = (QAccessible::installFactory(plotAccessible), true);
+    Q_UNUSED(isAnnounced)
+    setAccessibleName(name);
+    setFocusPolicy(Qt::StrongFocus);
+    setProperty("focusOutline", false);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(m_plot);
+    dressPlot(*m_plot);
+    m_frame = addFrame(*m_plot);
+    m_rest.setSingleShot(true);
+    m_rest.setInterval(restMilliseconds);
+    connect(&m_rest, &QTimer::timeout, this, &CurvePlot::settle);
+    connect(m_plot, &QCustomPlot::mousePress, this, [this](QMouseEvent* event) {
+        setFocus(Qt::MouseFocusReason);
+        if (!takesPress(*event)) {
+            followPointer(*event);
+        }
+    });
+    connect(m_plot, &QCustomPlot::mouseRelease, this, [this](QMouseEvent* event) { takeRelease(*event); });
+    connect(m_plot, &QCustomPlot::mouseMove, this, [this](QMouseEvent* event) {
+        if (!takesMove(*event)) {
+            followPointer(*event);
+        }
+    });
+    connect(m_plot, &QCustomPlot::mouseWheel, this, [this](QWheelEvent* event) { followWheel(*event); });
+    connect(&Theme::current(), &Theme::changed, this, &CurvePlot::dressUp);
+}
+
+// What a plot of its own may leave as it is ----------------------------------------------------------------------
+
+void CurvePlot::dressFrames() {
+    dressFrame(*m_frame);
+}
+
+double CurvePlot::snapped(double at, double within, bool isFree) const {
+    Q_UNUSED(within)
+    Q_UNUSED(isFree)
+    return at;
+}
+
+bool CurvePlot::takesPress(const QMouseEvent& event) {
+    Q_UNUSED(event)
+    return false;
+}
+
+bool CurvePlot::takesMove(const QMouseEvent& event) {
+    Q_UNUSED(event)
+    return false;
+}
+
+void CurvePlot::takeRelease(const QMouseEvent& event) {
+    Q_UNUSED(event)
+}
+
+bool CurvePlot::takesKey(const QKeyEvent& event) {
+    Q_UNUSED(event)
+    return false;
+}
+
+// Looks -----------------------------------------------------------------------------------------------------------
+
+void CurvePlot::dressUp() {
+    dressFrames();
+    applyPens();
+    layOut();
+    requestReplot();
+}
+
+void CurvePlot::setHoldsStock(bool holds) {
+    if (holds == m_holdsStock) {
+        return;
+    }
+    m_holdsStock = holds;
+    applyPens();
+    requestReplot();
+    announce();
+}
+
+void CurvePlot::setState(const PlotState& state) {
+    if (state == m_state) {
+        return;
+    }
+    m_state = state;
+    applyPens();
+    requestReplot();
+}
+
+QCPGraph* CurvePlot::addCurve() {
+    QCPGraph* graph = m_plot->addGraph(m_frame->axis(QCPAxis::atBottom), m_frame->axis(QCPAxis::atLeft));
+    graph->setLayer(QStringLiteral("main"));
+    graph->setSelectable(QCP::stNone);
+    return graph;
+}
+
+/// Alone, stock is as bold as now.
+QPen CurvePlot::heldStockPen() const {
+    QPen pen = Theme::current().stockPen();
+    if (m_holdsStock) {
+        pen.setWidthF(Theme::current().nowPen().widthF());
+    }
+    return penFor(pen, m_state);
+}
+
+void CurvePlot::paintOver(QPainter& painter, bool hasAnswer) const {
+    paintStamp(painter, frameBox(), m_state, hasAnswer);
+    if (hasFocus()) {
+        paintFocus(painter, QRectF(rect()));
+    }
+}
+
+void CurvePlot::requestReplot() {
+    m_plot->setPlottingHint(QCP::phFastPolylines, QGuiApplication::mouseButtons() != Qt::NoButton);
+    if (isVisible()) {
+        m_plot->replot(QCustomPlot::rpQueuedReplot);
+    }
+}
+
+void CurvePlot::replotNow() {
+    m_plot->replot(QCustomPlot::rpImmediateRefresh);
+}
+
+void CurvePlot::replotCursor() {
+    if (isVisible()) {
+        m_plot->layer(QLatin1String(cursorLayer))->replot();
+    }
+}
+
+void CurvePlot::restLater() {
+    m_rest.start();
+}
+
+void CurvePlot::settle() {
+    if (QGuiApplication::mouseButtons() != Qt::NoButton) {
+        m_rest.start();
+        return;
+    }
+    const bool wasQuick = m_plot->plottingHints().testFlag(QCP::phFastPolylines);
+    if (letRangesGo() || wasQuick) {
+        requestReplot();
+    }
+}
+
+// Cursor ----------------------------------------------------------------------------------------------------------
+
+void CurvePlot::setCursorAt(double at) {
+    if (at == m_cursorAt || !std::isfinite(at)) {
+        return;
+    }
+    m_cursorAt = at;
+    replotCursor();
+    announce();
+}
+
+void CurvePlot::moveCursor(double at) {
+    const std::optional<PlotRange> way = cursorWay();
+    if (!way) {
+        return;
+    }
+    const double kept = std::clamp(at, way->low, way->high);
+    if (kept != m_cursorAt) {
+        setCursorAt(kept);
+        emit cursorMoved(kept);
+    }
+}
+
+void CurvePlot::announce() {
+    setAccessibleDescription(cursorSentence());
+    QAccessibleEvent changed(this, QAccessible::DescriptionChanged);
+    QAccessible::updateAccessibility(&changed);
+    emit readingChanged();
+}
+
+void CurvePlot::followPointer(const QMouseEvent& event) {
+    if (!(event.buttons() & Qt::LeftButton)) {
+        return;
+    }
+    const QCPAxis* axis = m_frame->axis(QCPAxis::atBottom);
+    const double x = event.position().x();
+    const double at = axis->pixelToCoord(x);
+    const double within = std::abs(axis->pixelToCoord(x + snapPixels) - at);
+    moveCursor(snapped(at, within, event.modifiers() & Qt::AltModifier));
+}
+
+void CurvePlot::followWheel(const QWheelEvent& event) {
+    m_wheelRest += event.angleDelta().y();
+    const int steps = static_cast<int>(m_wheelRest / wheelNotch);
+    m_wheelRest -= steps * wheelNotch;
+    if (steps != 0) {
+        moveCursor(stepped(steps, event.modifiers() & Qt::ShiftModifier));
+    }
+}
+
+void CurvePlot::keyPressEvent(QKeyEvent* event) {
+    const std::optional<PlotRange> way = cursorWay();
+    const bool isFine = event->modifiers() & Qt::ShiftModifier;
+    if (takesKey(*event)) {
+        return;
+    }
+    if (way && event->key() == Qt::Key_Right) {
+        moveCursor(stepped(1, isFine));
+    } else if (way && event->key() == Qt::Key_Left) {
+        moveCursor(stepped(-1, isFine));
+    } else if (way && event->key() == Qt::Key_Home) {
+        moveCursor(way->low);
+    } else if (way && event->key() == Qt::Key_End) {
+        moveCursor(way->high);
+    } else {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+void CurvePlot::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    replotCursor();
+    emit focused();
+}
+
+void CurvePlot::focusOutEvent(QFocusEvent* event) {
+    QWidget::focusOutEvent(event);
+    replotCursor();
+}
+
+void CurvePlot::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    layOut();
+}
+
+void CurvePlot::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    layOut();
+    requestReplot();
+}
+
+double CurvePlot::xOf(double at) const {
+    return m_frame->axis(QCPAxis::atBottom)->coordToPixel(at);
+}
+
+QRectF CurvePlot::frameBox() const {
+    return m_frame->rect();
+}
+
+}  // namespace ohmwright
