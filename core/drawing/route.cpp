@@ -2,6 +2,7 @@
 #include "core/drawing/route.h"
 
 #include "core/drawing/joined_points.h"
+#include "core/drawing/sketch.h"
 #include "core/drawing/wires_on_grid.h"
 
 #include <algorithm>
@@ -20,7 +21,8 @@ namespace {
 /// In lengths of a step.
 constexpr double bendPrice = 2.5;
 constexpr double crossingPrice = 5.0;
-constexpr double wordPrice = 1.0;
+/// Words that a wire runs through move aside; where some find no side any more, all is done anew at the second price.
+constexpr std::array<double, 2> wordPrices{1.0, 4.0};
 constexpr double signWordPrice = 5.0;
 constexpr double jointOfFourPrice = 8.0;
 /// Room round the parts for wires that go about them.
@@ -40,9 +42,38 @@ struct NetPlan {
     std::vector<std::vector<GridPoint>> ways;  ///< As found, corner by corner.
 };
 
+/// Whether something upright of a wire stands in a box.
+bool holdsUprightWire(const Circuit& circuit, const GridBox& box) {
+    return std::any_of(circuit.drawing.wires.begin(), circuit.drawing.wires.end(), [&box](const Wire& wire) {
+        for (std::size_t i = 1; i < wire.corners.size(); ++i) {
+            const GridPoint a = wire.corners[i - 1];
+            const GridPoint b = wire.corners[i];
+            if (a.x == b.x && a.x > box.left && a.x < box.right && std::min(a.y, b.y) < box.bottom &&
+                std::max(a.y, b.y) > box.top) {
+                return true;
+            }
+        }
+        return false;
+    });
+}
+
+/// Upright parts of two pins with a wire close by on either side: their words have no place.
+int wordlessParts(const Circuit& circuit) {
+    return static_cast<int>(std::count_if(circuit.parts.begin(), circuit.parts.end(), [&circuit](const Part& part) {
+        if (!part.placement || drawnPinCount(part.kind) != 2 || pinPoint(part, 0).x != pinPoint(part, 1).x) {
+            return false;
+        }
+        const int x = pinPoint(part, 0).x;
+        const double middle = (pinPoint(part, 0).y + pinPoint(part, 1).y) / 2.0;
+        const double reach = wordColumns(part) - 0.5;
+        return holdsUprightWire(circuit, {x - reach, middle - 0.9, x - 0.5, middle + 0.9}) &&
+               holdsUprightWire(circuit, {x + 0.5, middle - 0.9, x + reach, middle + 0.9});
+    }));
+}
+
 class Router {
 public:
-    Router(Circuit& circuit, const std::vector<GridBox>& words)
+    Router(Circuit& circuit, const std::vector<GridBox>& words, double wordPrice)
         : m_circuit(circuit), m_grid(cornerOf(circuit, -1), cornerOf(circuit, 1)) {
         collectNets();
         enterBodies();
@@ -398,9 +429,24 @@ private:
 void joinWithWires(Circuit& circuit, const std::vector<GridBox>& words) {
     const bool isPlaced = std::any_of(circuit.parts.begin(), circuit.parts.end(),
                                       [](const Part& part) { return part.placement.has_value(); });
-    if (isPlaced) {
-        Router(circuit, words).run();
+    if (!isPlaced) {
+        return;
     }
+    std::optional<Circuit> best;
+    int fewest = std::numeric_limits<int>::max();
+    for (const double price : wordPrices) {
+        Circuit joined = circuit;
+        Router(joined, words, price).run();
+        const int silenced = wordlessParts(joined);
+        if (silenced < fewest) {
+            fewest = silenced;
+            best = std::move(joined);
+        }
+        if (fewest == 0) {
+            break;
+        }
+    }
+    circuit = std::move(*best);
 }
 
 }  // namespace ohmwright

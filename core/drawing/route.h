@@ -17,7 +17,8 @@ namespace ohmwright {
 /// are joined from the small to the large, and then each once more with all others in place. Source of the method: C.
 /// Y. Lee, IRE Trans. EC-10 (1961) 346; prices in place of walls after E. W. Dijkstra, Numerische Mathematik 1 (1959)
 /// 269.
-/// @param words  places where words will stand; a wire may cross them at a price.
+/// @param words  places where words will stand; a wire may cross them at a price, which is raised where a part's words
+///     would be left without a side of their own.
 void joinWithWires(Circuit& circuit, const std::vector<GridBox>& words);
 
 }  // namespace ohmwright

@@ -2,6 +2,7 @@
 #include "core/drawing/row_builder.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace ohmwright {
 namespace {
@@ -25,7 +26,7 @@ Sketch RowBuilder::build(const NetName& start, const std::vector<SignalStep>& wa
     cursor = enter(start, cursor);
     for (const SignalStep& step : way) {
         if (m_zones.count(&step) > 0 && step.through != SignalStep::Through::branch) {
-            cursor.x = std::max(cursor.x + 1, m_clearOfDevice);
+            cursor.x = columnBesideAll(std::max(cursor.x + 1, m_clearOfDevice));
             m_sketch.zones.push_back(cursor.x);
             cursor = {cursor.x + 1, cursor.y, false, false};
         }
@@ -195,7 +196,7 @@ RowCursor RowBuilder::passBranches(const SignalStep& step, const RowCursor& at) 
     }
     int left = at.x + (m_up >= at.x ? 2 : 1);
     if (m_zones.count(&step) > 0) {
-        left = std::max(left + 1, m_clearOfDevice + 1);  // a device's words stay in its own stage
+        left = 1 + columnBesideAll(std::max(left, m_clearOfDevice));  // a device's words stay in its own stage
         m_sketch.zones.push_back(left - 1);
     }
     const int width = placeRows(rows, step.from, {left, at.y}, 0);
@@ -206,6 +207,10 @@ RowCursor RowBuilder::passBranches(const SignalStep& step, const RowCursor& at) 
     const Part& last = m_input.circuit.parts[lastOf(m_input.branches[step.index], step.to)];
     m_up = std::max(m_up, left + width - (width > 2 ? 2 : 1) + wordColumns(last) / 2);
     return {left + width, at.y, false, false};
+}
+
+int RowBuilder::columnBesideAll(int column) const {
+    return std::max(column, static_cast<int>(std::ceil(m_sketch.bounds().right)));
 }
 
 std::size_t RowBuilder::lastOf(const Branch& branch, const NetName& to) {

@@ -48,6 +48,8 @@ private:
     [[nodiscard]] std::vector<std::size_t> between(const NetName& a, const NetName& b) const;
     /// All series between the same two nets, one below the other.
     RowCursor passBranches(const SignalStep& step, const RowCursor& at);
+    /// This column, or the next that all that stands already leaves free: a border runs through no part.
+    [[nodiscard]] int columnBesideAll(int column) const;
     [[nodiscard]] static std::size_t lastOf(const Branch& branch, const NetName& to);
     /// @return the width of the widest.
     int placeRows(const std::vector<std::size_t>& rows, const NetName& from, GridPoint at, int widest);

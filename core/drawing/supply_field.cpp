@@ -173,13 +173,16 @@ private:
         for (const Branch::Element& element : down.elements) {
             words = std::max(words, wordColumns(m_input.circuit.parts[element.part]));
         }
-        const int beside = down.elements.size() > 1 ? words : std::min(words, 3);
+        // A battery is wider than other parts, and its plus stands beside it: its words and its neighbour's need room.
+        const bool isWide = hasSource(i);
+        const int beside = down.elements.size() > 1 ? words : std::min(words, 3) + (isWide || m_lastIsWide ? 1 : 0);
         const int x = m_isFirst ? 2 : std::max(m_right + (m_right == m_lastDown ? 0 : 1), m_lastDown + beside);
         Sketch hung;
         hang(m_input, down, {x, 0}, false, hung, true);
         m_sketch.add(hung);
         mark(i);
         m_right = m_lastDown = x;
+        m_lastIsWide = isWide;
         m_isFirst = false;
     }
 
@@ -218,6 +221,7 @@ private:
     NetName m_last;
     int m_right = 0;
     int m_lastDown = 0;
+    bool m_lastIsWide = false;
     bool m_isFirst = true;
 };
 

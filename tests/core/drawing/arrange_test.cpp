@@ -103,6 +103,22 @@ TEST(Arrange, TheSignalRunsFromLeftToRightAndSuppliesStandAboveGround) {
     }
 }
 
+// The capacitor beside a source resistor stood on the line of the next stage, and its words on nothing at all.
+TEST(Arrange, ABorderOfStagesRunsThroughNoPart) {
+    for (const UndrawnCircuit& undrawn : undrawnCircuits()) {
+        const Circuit drawn = arrange(undrawn.circuit);
+        for (const Stage& stage : drawn.stages) {
+            for (const PartId& id : stage.parts) {
+                const GridBox body = bodyBox(*findPart(drawn, id));
+                for (const Stage& other : drawn.stages) {
+                    const bool isAcross = body.left < other.firstColumn && other.firstColumn < body.right;
+                    EXPECT_FALSE(isAcross && other.firstColumn > 0) << undrawn.name << ": " << id;
+                }
+            }
+        }
+    }
+}
+
 TEST(Arrange, ChosenPartsAreLaidOutAnewAndTheRestStands) {
     for (const std::filesystem::path& path : demoJobPaths()) {
         const Circuit before = jobIn(path).stock;
