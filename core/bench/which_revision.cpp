@@ -209,8 +209,9 @@ private:
         const RevisionFit& best = ranking.fits.front();
         const auto name = [&](const RevisionFit& fit) { return m_candidates[fit.candidate].name; };
         ranking.isLikely = best.misfit <= likelyMisfit(static_cast<int>(readings.size()));
-        ranking.sentence = name(best) + " fits best: misfit " + formatFigure(best.misfit) + " over " +
-                           std::to_string(readings.size()) + (readings.size() == 1 ? " reading." : " readings.");
+        ranking.sentence = name(best) + (ranking.fits.size() < 2 ? " is the only drawing here" : " fits best") +
+                           ": misfit " + formatFigure(best.misfit) + " over " + std::to_string(readings.size()) +
+                           (readings.size() == 1 ? " reading." : " readings.");
         if (!ranking.isLikely) {
             ranking.sentence +=
                 " Yet it explains them badly: another revision, an earlier mod, or a fault that is repaired first.";

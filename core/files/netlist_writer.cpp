@@ -145,7 +145,7 @@ private:
         m_models.reserve("KOREN_TRIODE");
         m_models.reserve("KOREN_PENTODE");
         for (const Part& part : m_circuit.parts) {
-            if (modelOf(part) != nullptr) {
+            if (!part.model.empty()) {
                 m_models.nameFor(modelKey(part), part.model);
             }
         }
@@ -363,8 +363,7 @@ private:
     }
 
     std::string deviceText(const Part& part) const {
-        const std::string_view model = m_models.known(modelKey(part));
-        std::string text = model.empty() ? part.model : std::string(model);
+        std::string text(m_models.known(modelKey(part)));
         if (isSubcircuit(part.kind)) {
             return text;
         }
@@ -392,7 +391,7 @@ private:
         for (const Part& part : m_circuit.parts) {
             const Model* model = modelOf(part);
             const std::string key = modelKey(part);
-            if (model == nullptr || m_models.known(key).empty() || !done.insert(key).second) {
+            if (model == nullptr || !done.insert(key).second) {
                 continue;
             }
             const std::string name(m_models.known(key));

@@ -12,7 +12,6 @@ namespace ohmwright {
 namespace {
 
 enum OpampPin : std::size_t { outputPin = 2, positivePin = 3, negativePin = 4 };
-constexpr double saturatedVolts = 0.2;
 
 double given(const Model& model, const char* name, double otherwise) {
     const auto found = model.parameters.find(name);

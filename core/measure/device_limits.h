@@ -22,6 +22,9 @@ struct OpampLimits {
 /// Of every op-amp with an output that is not on a supply, in the circuit's order.
 std::vector<OpampLimits> opampLimits(const Circuit& circuit, const SolvedCircuit& solved);
 
+/// |Vce| under which a small-signal bipolar transistor is saturated [V]; common practice, no source.
+inline constexpr double saturatedVolts = 0.2;
+
 /// What a device's output has left over a settled period [V], and where.
 struct SwingLeft {
     PartId part;
@@ -30,9 +33,9 @@ struct SwingLeft {
 /// Of the op-amp that comes nearest to a rail; absent without op-amps.
 std::optional<SwingLeft> leastRailRoom(const Circuit& circuit, const SolvedCircuit& solved,
                                        const SettledState& settled);
-/// Of the bipolar, JFET, MOSFET or valve whose output electrode comes nearest to its other one: |Vce| less 0.2 V of a
-/// bipolar (a small-signal transistor saturated, common practice, no source), |Vds| less |VTO + Vsg| of an FET (where
-/// its square law ends), Va - Vk of a valve. Absent without such devices.
+/// Of the bipolar, JFET, MOSFET or valve whose output electrode comes nearest to its other one: |Vce| less
+/// saturatedVolts of a bipolar, |Vds| less |VTO + Vsg| of an FET (where its square law ends), Va - Vk of a valve.
+/// Absent without such devices.
 std::optional<SwingLeft> leastDeviceRoom(const Circuit& circuit, const SolvedCircuit& solved,
                                          const SettledState& settled);
 

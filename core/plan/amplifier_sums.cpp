@@ -4,6 +4,7 @@
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
 #include "core/measure/amplifier.h"
+#include "core/measure/device_limits.h"
 #include "core/measure/device_sheet.h"
 #include "core/measure/diode_ceiling.h"
 #include "core/measure/stage_sweep.h"
@@ -75,12 +76,18 @@ GainSum transistorGain(const SumBench& bench, const Amplifier& amplifier) {
     const double inputOhms =
         amplifier.inputShuntOhms ? 1.0 / (1.0 / intoBase + 1.0 / *amplifier.inputShuntOhms) : intoBase;
     const double share = inputOhms / (inputOhms + amplifier.sourceOhms);
+    const auto volts = [&](const NetName& net) { return bench.solved().biasVolts(net); };
+    const Part& device = *findPart(bench.circuit(), amplifier.device);
+    const double across = std::abs(volts(outputNet(device)) - volts(commonNet(device)));
     finish(gain, amplifier.loadOhms / under * share,
            loadText(amplifier) + "/(" + workedOhmsText(amplifier.commonOhms) + " + " + gain.commonText + ")·" +
                workedOhmsText(inputOhms) + "/(" + workedOhmsText(inputOhms) + " + " +
                workedOhmsText(amplifier.sourceOhms) + ")",
            amplifier,
-           "the transistor's own output resistance (Early voltage) and the resistance in its base are left out.");
+           across < saturatedVolts
+               ? "the formula does not hold here, because the transistor is saturated: " + formatFigure(across) +
+                     " V from collector to emitter."
+               : "the transistor's own output resistance (Early voltage) and the resistance in its base are left out.");
     return gain;
 }
 

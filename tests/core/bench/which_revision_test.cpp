@@ -58,6 +58,9 @@ TEST(WhichRevision, TheBaseResistorInCircuitReadsAsTheRailIs) {
     EXPECT_NEAR(*ranking.fits[0].spots[3].expected, 56.0e3, 0.05e3);
     EXPECT_TRUE(ranking.isLikely);
     EXPECT_LT(ranking.fits[0].misfit, 0.1);
+    // Best of one is no praise.
+    EXPECT_EQ(ranking.sentence.find("best"), std::string::npos) << ranking.sentence;
+    EXPECT_EQ(ranking.sentence.find("rev 4 is the only drawing here: misfit"), 0U) << ranking.sentence;
 }
 
 // A revision with 33k under the base: about 0.7 V there instead of 1.12 V, and 33k on the ohmmeter.

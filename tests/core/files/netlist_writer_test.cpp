@@ -261,6 +261,12 @@ TEST(NetlistWriter, OnlyTheInputDrivesTheSmallSignal) {
     EXPECT_TRUE(holdsLine(written(circuit), "V2 b 0 DC 0"));
 }
 
+// A type that no model is known of was written as typed: its second line became a card of its own.
+TEST(NetlistWriter, ATypeWithoutAModelIsOneWord) {
+    const Circuit circuit = with(device(PartKind::diode, "D1", {"a", "0"}, "1N4148\nR9 a 0 1"));
+    EXPECT_TRUE(holdsLine(written(circuit), "D1 a 0 1N4148_R9_a_0_1")) << written(circuit);
+}
+
 TEST(NetlistWriter, OneTitleLineWhateverIsTyped) {
     const Circuit circuit = with(part(PartKind::resistor, "R1", {"a", "0"}, 1.0));
     EXPECT_EQ(linesOf(writeNetlist(circuit, {}, "two\nlines\tand\r a tab"))[0], "two lines and  a tab");

@@ -146,6 +146,15 @@ TEST(Sums, TransistorGainFollowsAMod) {
     EXPECT_NEAR(sumOf(sums, "shelf_high_q1").result, 88.4, 0.4);
 }
 
+// 56k at the collector, ten times the stock part: 0.8 mA would need 45 V. The sum put it down to the Early voltage.
+TEST(Sums, ASaturatedTransistorIsSaid) {
+    Job rooster = test::demoJob("small-rooster");
+    findPart(rooster.stock, "r3")->value = 56e3;
+    const Sum gain = sumOf(sumsOf(rooster.stock, rooster.setting), "transistor_gain_q1");
+    EXPECT_NE(gain.approximation.find("saturated"), std::string::npos) << gain.approximation;
+    EXPECT_EQ(gain.approximation.find("Early"), std::string::npos) << gain.approximation;
+}
+
 /// Both transistors of the fuzz share a stage with feedback around them: each is worked between its own electrodes.
 TEST(Sums, TwoTransistorsInOneLoopHaveAGainEach) {
     const Job engine = test::demoJob("moss-engine");
