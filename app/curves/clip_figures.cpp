@@ -3,6 +3,7 @@
 
 #include "app/curves/clip_plot.h"
 #include "app/curves/plot_frame.h"
+#include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 
@@ -94,18 +95,15 @@ bool togetherInLevel(const Pair& levels) {
     return std::abs(*levels.positive - *levels.negative) < samePickLevelVolts;
 }
 
-/// Whole millivolts from 10 mV on: nobody sets a generator finer.
-QString millivolts(const std::optional<double>& value) {
-    if (!value) {
-        return QStringLiteral("none");
-    }
-    const double level = *value * 1000.0;
-    return QString::fromStdString(level >= 10.0 ? formatFixed(level, 0) : formatFigure(level));
+/// A pick level in the unit that the user chose; the unit itself stands once a row.
+QString levelFigure(const std::optional<double>& volts) {
+    const LevelUnit unit = LevelUnits::current().unit();
+    return volts ? QString::fromStdString(formatLevel(levelOfPeak(*volts, unit), unit)) : QStringLiteral("none");
 }
 
 QString levelStep(const std::optional<double>& stock, const std::optional<double>& now) {
-    const QString before = millivolts(stock);
-    const QString after = millivolts(now);
+    const QString before = levelFigure(stock);
+    const QString after = levelFigure(now);
     return before == after ? before : before + QStringLiteral(" → ") + after;
 }
 
@@ -114,10 +112,10 @@ void addLevels(std::vector<ClipRow>& rows, const Pair& stock, const Pair& now) {
         return;
     }
     const QString name = QStringLiteral("reached at");
-    const QString unit = QStringLiteral("mVpk");
+    const QString unit = unitName(LevelUnits::current().unit());
     if (togetherInLevel(stock) && togetherInLevel(now)) {
-        const QString before = millivolts(stock.positive);
-        const QString after = millivolts(now.positive);
+        const QString before = levelFigure(stock.positive);
+        const QString after = levelFigure(now.positive);
         rows.push_back({ClipSign::none, name, before, after == before ? QString() : after, unit,
                         QStringLiteral(", both half-waves")});
         return;
@@ -195,7 +193,7 @@ std::vector<ClipRow> clipRows(const LargeSignalAnswer& answer, bool onlyStock) {
             stock.trouble.empty() && now.trouble.empty() ? QStringLiteral("none") : QStringLiteral("not settled"),
             ClipSign::player, ClipSign::player);
     if (pick > 0.0 && !rows[first].unit.isEmpty()) {
-        rows[first].tail = QStringLiteral(" at %1 mVpk").arg(millivolts(pick));
+        rows[first].tail = QStringLiteral(" at ") + pickLevelText(pick);
     }
     return rows;
 }

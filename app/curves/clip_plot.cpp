@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/clip_plot.h"
 
+#include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
+#include "core/measure/curve_read.h"
 
 #include <qcustomplot.h>
+
+#include <QMouseEvent>
 
 #include <algorithm>
 #include <array>
@@ -17,9 +21,15 @@ namespace {
 
 constexpr int rightMargin = 18;
 constexpr double triangleReach = 6.5;
-constexpr double millivoltsPerVolt = 1000.0;
 constexpr std::array voltLabelSteps{0.2, 0.4, 1.0, 2.0, 4.0, 10.0, 20.0};
 constexpr std::array levelLabelSteps{10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0};
+
+constexpr std::array decibelLabelSteps{5.0, 10.0, 20.0};
+/// Of the cursor over the axis.
+constexpr double coarseSteps = 50.0;
+constexpr double fineSteps = 250.0;
+constexpr std::size_t positiveColumn = 1;
+constexpr std::size_t negativeColumn = 2;
 
 constexpr double wordGap = 7.0;
 /// Half a ring and some air [px].
@@ -40,9 +50,9 @@ AxisMarks voltMarks(const PlotRange& range, double labelled) {
     return marks;
 }
 
-AxisMarks levelMarks(double upToMillivolts, double step) {
+AxisMarks levelMarks(const PlotRange& levels, double step) {
     AxisMarks marks;
-    marks.at = multiplesIn({0.0, upToMillivolts}, step);
+    marks.at = multiplesIn(levels, step);
     for (const double level : marks.at) {
         marks.labels.push_back(QString::fromStdString(formatFixed(level, 0)));
     }
@@ -108,11 +118,22 @@ void paintThreshold(QPainter& painter, const QPointF& centre, bool isPositive, c
 }
 
 ClipPlot::ClipPlot(QWidget* parent)
-    : CurvePlot(QStringLiteral("Clip"), parent), m_stock(addBranches()), m_ghost(addBranches()), m_now(addBranches()) {
+    : CurvePlot(tr("Clip"), parent),
+      m_stock(addBranches()),
+      m_ghost(addBranches()),
+      m_now(addBranches()),
+      m_pinned(plot(), frame()) {
     setObjectName(QStringLiteral("clipPlot"));
     addDrawing(plot(), "axes", [this](QPainter& painter) { paintWordsAround(painter); });
     addDrawing(plot(), marksLayer, [this](QPainter& painter) { paintMarks(painter); });
-    addDrawing(plot(), cursorLayer, [this](QPainter& painter) { paintOver(painter, m_stockMarks.has_value()); });
+    addDrawing(plot(), cursorLayer, [this](QPainter& painter) { paintCursor(painter); });
+    setCursorAt(m_pickVolts);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, [this] {
+        fill();
+        layOut();
+        requestReplot();
+        announce();
+    });
     dressUp();
 }
 
@@ -121,14 +142,38 @@ ClipPlot::Branches ClipPlot::addBranches() {
     return {positive, addCurve()};
 }
 
-void ClipPlot::fill(const Branches& branches, const ClipCurve* clip) {
-    if (!clip) {
-        clearPoints(*branches.positive);
-        clearPoints(*branches.negative);
-        return;
+/// In decibels the point of no signal lies nowhere.
+void ClipPlot::fill() {
+    const auto draw = [this](QCPGraph& graph, const std::optional<CurveTable>& table, std::size_t column) {
+        std::vector<double> x;
+        std::vector<double> y;
+        for (std::size_t row = 0; table && row < table->rowCount(); ++row) {
+            const double at = toAxis(table->columns[0].values[row]);
+            if (std::isfinite(at)) {
+                x.push_back(at);
+                y.push_back(table->columns[column].values[row]);
+            }
+        }
+        setPoints(graph, x, y);
+    };
+    for (const auto& [branches, table] :
+         {std::pair(m_stock, &m_stockTable), std::pair(m_ghost, &m_ghostTable), std::pair(m_now, &m_nowTable)}) {
+        draw(*branches.positive, *table, positiveColumn);
+        draw(*branches.negative, *table, negativeColumn);
     }
-    setPoints(*branches.positive, clip->pickVoltsPeak, clip->positiveVolts, millivoltsPerVolt);
-    setPoints(*branches.negative, clip->pickVoltsPeak, clip->negativeVolts, millivoltsPerVolt);
+    std::vector<PinnedCurve> pins = m_pins;
+    for (PinnedCurve& pin : pins) {
+        pin.table = inLevelUnit(std::move(pin.table), LevelUnits::current().unit());
+    }
+    m_pinned.show(pins, std::array{positiveColumn, negativeColumn});
+    m_pinned.applyPens(state(), !holdsStock());
+}
+
+void ClipPlot::setPins(std::vector<PinnedCurve> pins) {
+    m_pins = std::move(pins);
+    fill();
+    requestReplot();
+    announce();
 }
 
 ClipPlot::Marks ClipPlot::marksOf(const LargeSignalState& state) {
@@ -136,9 +181,13 @@ ClipPlot::Marks ClipPlot::marksOf(const LargeSignalState& state) {
 }
 
 void ClipPlot::setAnswer(const LargeSignalAnswer* answer) {
-    fill(m_stock, answer ? &answer->stock.clip : nullptr);
-    fill(m_now, answer ? &answer->now.clip : nullptr);
-    fill(m_ghost, answer && answer->ghost ? &answer->ghost->clip : nullptr);
+    const NetName node = answer && answer->job ? answer->job->stock.ports.clipNode : NetName();
+    const auto tableOf = [&node](const LargeSignalState* solved) {
+        return solved != nullptr ? std::optional(tableOfClip(solved->clip, node)) : std::nullopt;
+    };
+    m_stockTable = tableOf(answer ? &answer->stock : nullptr);
+    m_nowTable = tableOf(answer ? &answer->now : nullptr);
+    m_ghostTable = tableOf(answer && answer->ghost ? &*answer->ghost : nullptr);
     m_stockMarks = answer ? std::optional(marksOf(answer->stock)) : std::nullopt;
     m_nowMarks = answer ? std::optional(marksOf(answer->now)) : std::nullopt;
     m_peaks.reset();
@@ -148,13 +197,20 @@ void ClipPlot::setAnswer(const LargeSignalAnswer* answer) {
         m_pickShown = answer->stock.clip.pickVoltsPeak.empty() ? m_pickShown : answer->stock.clip.pickVoltsPeak.back();
         if (answer->job) {
             m_node = clipNodeWords(answer->job->stock);
+            // The cursor stands at the player's level and goes with it until it is moved.
+            const bool isAtPlayer = cursorAt() == m_pickVolts;
             m_pickVolts = answer->job->setting.pickVoltsPeak;
+            if (isAtPlayer) {
+                setCursorAt(m_pickVolts);
+            }
             m_toneHz = answer->job->setting.toneHz;
         }
     }
+    fill();
     growRange();
     restLater();
     requestReplot();
+    announce();
 }
 
 void ClipPlot::growRange() {
@@ -177,9 +233,73 @@ bool ClipPlot::letRangesGo() {
     return before != m_shown;
 }
 
+// Cursor ----------------------------------------------------------------------------------------------------------
+
+std::optional<PlotRange> ClipPlot::cursorWay() const {
+    const PlotRange shown = levelsShown();
+    return m_stockTable ? std::optional(PlotRange{fromAxis(shown.low), fromAxis(shown.high)}) : std::nullopt;
+}
+
 double ClipPlot::stepped(int steps, bool isFine) const {
-    Q_UNUSED(isFine)
-    return cursorAt() + steps;
+    const PlotRange shown = levelsShown();
+    const double step = (shown.high - shown.low) / (isFine ? fineSteps : coarseSteps);
+    return fromAxis(std::max(toAxis(cursorAt()), shown.low) + steps * step);
+}
+
+double ClipPlot::snapped(double at, double within, bool isFree) const {
+    return !isFree && std::abs(at - m_pickVolts) <= within ? m_pickVolts : at;
+}
+
+double ClipPlot::toAxis(double at) const {
+    return levelOfPeak(at, LevelUnits::current().unit());
+}
+
+double ClipPlot::fromAxis(double x) const {
+    return peakOfLevel(x, LevelUnits::current().unit());
+}
+
+ComparedCurve ClipPlot::drawnTables() const {
+    const LevelUnit unit = LevelUnits::current().unit();
+    return {inLevelUnit(*m_stockTable, unit), inLevelUnit(m_nowTable.value_or(*m_stockTable), unit)};
+}
+
+CursorReadout ClipPlot::readout() const {
+    TableReading reading;
+    reading.unit = LevelUnits::current().unit();
+    reading.at = toAxis(cursorAt());
+    reading.toneHz = m_toneHz;
+    reading.holdsStock = holdsStock();
+    if (!m_stockTable) {
+        return tableReadout(CurveKind::clip, reading);
+    }
+    const ComparedCurve drawn = drawnTables();
+    const std::optional<CurveTable> ghost =
+        m_ghostTable ? std::optional(inLevelUnit(*m_ghostTable, reading.unit)) : std::nullopt;
+    std::vector<PinnedCurve> pins = m_pins;
+    for (PinnedCurve& pin : pins) {
+        pin.table = inLevelUnit(std::move(pin.table), reading.unit);
+    }
+    reading.curve = &drawn;
+    reading.ghost = ghost ? &*ghost : nullptr;
+    reading.pins = &pins;
+    return tableReadout(CurveKind::clip, reading);
+}
+
+/// The words of the level's axis change its unit.
+bool ClipPlot::takesPress(const QMouseEvent& event) {
+    const bool isOnWords = event.position().y() > frameBox().bottom() + axisWordsOffset();
+    if (event.button() == Qt::LeftButton && isOnWords) {
+        LevelUnits::current().step();
+        return true;
+    }
+    return false;
+}
+
+/// From nothing up to where the curve ends; in decibels forty of them.
+PlotRange ClipPlot::levelsShown() const {
+    constexpr double shownDb = 40.0;
+    const double high = toAxis(m_pickShown);
+    return {isDecibels(LevelUnits::current().unit()) ? high - shownDb : 0.0, high};
 }
 
 void ClipPlot::applyRanges() {
@@ -188,11 +308,13 @@ void ClipPlot::applyRanges() {
     frame().axis(QCPAxis::atRight)->setRange(m_shown.low, m_shown.high);
     setMarks(*frame().axis(QCPAxis::atLeft),
              voltMarks(m_shown, labelStep(m_shown, frame().height(), 1.25 * body, voltLabelSteps)));
-    const PlotRange levels{0.0, m_pickShown * millivoltsPerVolt};
+    const PlotRange levels = levelsShown();
     frame().axis(QCPAxis::atBottom)->setRange(levels.low, levels.high);
     frame().axis(QCPAxis::atTop)->setRange(levels.low, levels.high);
-    setMarks(*frame().axis(QCPAxis::atBottom),
-             levelMarks(levels.high, labelStep(levels, frame().width(), 3.5 * body, levelLabelSteps)));
+    const bool isInDb = isDecibels(LevelUnits::current().unit());
+    const double step = isInDb ? labelStep(levels, frame().width(), 3.5 * body, decibelLabelSteps)
+                               : labelStep(levels, frame().width(), 3.5 * body, levelLabelSteps);
+    setMarks(*frame().axis(QCPAxis::atBottom), levelMarks(levels, step));
 }
 
 void ClipPlot::dressFrames() {
@@ -210,6 +332,7 @@ void ClipPlot::applyPens() {
     };
     dress(m_stock, heldStockPen(), true);
     dress(m_ghost, penFor(theme.ghostPen(), state()), !holdsStock());
+    m_pinned.applyPens(state(), !holdsStock());
     dress(m_now, penFor(theme.nowPen(), state()), !holdsStock());
 }
 
@@ -230,6 +353,7 @@ QStringList ClipPlot::curvesShown() const {
         }
     };
     addIf(m_stock, "stock");
+    names << m_pinned.names();
     addIf(m_ghost, "ghost");
     addIf(m_now, "now");
     return names;
@@ -241,8 +365,7 @@ QString ClipPlot::title() const {
 }
 
 QPointF ClipPlot::pointOf(double pickVolts, double volts) const {
-    return {frame().axis(QCPAxis::atBottom)->coordToPixel(pickVolts * millivoltsPerVolt),
-            frame().axis(QCPAxis::atLeft)->coordToPixel(volts)};
+    return {xOf(pickVolts), frame().axis(QCPAxis::atLeft)->coordToPixel(volts)};
 }
 
 void ClipPlot::paintWordsAround(QPainter& painter) const {
@@ -253,13 +376,36 @@ void ClipPlot::paintWordsAround(QPainter& painter) const {
     painter.setPen(theme.colours().ink3);
     painter.drawText(QRectF(0.0, box.top() - line - 8.0, box.left() - 7.0, line), Qt::AlignRight | Qt::AlignVCenter,
                      QStringLiteral("V"));
-    const QString level = QStringLiteral("pick level, mVpk, %1").arg(QString::fromStdString(formatFrequency(m_toneHz)));
+    const QString level =
+        tr("pick level, %1, %2")
+            .arg(unitName(LevelUnits::current().unit()), QString::fromStdString(formatFrequency(m_toneHz)));
     painter.drawText(QRectF(0.0, box.bottom() + axisWordsOffset(), box.right(), line),
                      Qt::AlignRight | Qt::AlignVCenter, level);
     painter.setPen(theme.colours().ink2);
     const QRectF above(box.left(), box.top() - line - 8.0, box.width() + rightMargin, line);
     painter.drawText(above, Qt::AlignLeft | Qt::AlignVCenter,
                      QFontMetricsF(painter.font()).elidedText(title(), Qt::ElideRight, above.width()));
+}
+
+void ClipPlot::paintCursor(QPainter& painter) const {
+    const QRectF box = frameBox();
+    // At the player's level his own line and rings say it.
+    if (m_stockTable && cursorAt() != m_pickVolts) {
+        paintCursorLine(painter, box.bottom());
+        const auto ring = [&](const CurveTable& table, const QColor& ink) {
+            for (const std::size_t column : {positiveColumn, negativeColumn}) {
+                const auto volts = curveValueAt(table, column, cursorAt());
+                if (volts && state().isCurrent && box.contains(pointOf(cursorAt(), *volts))) {
+                    paintRing(painter, pointOf(cursorAt(), *volts), QPen(ink));
+                }
+            }
+        };
+        ring(*m_stockTable, Theme::current().colours().stock);
+        if (m_nowTable && !holdsStock()) {
+            ring(*m_nowTable, Theme::current().colours().now);
+        }
+    }
+    paintOver(painter, m_stockMarks.has_value());
 }
 
 void ClipPlot::paintMarks(QPainter& painter) const {
@@ -274,6 +420,9 @@ void ClipPlot::paintMarks(QPainter& painter) const {
         painter.setFont(Theme::current().font(TextRole::body));
         painter.setPen(colours.ink2);
         painter.drawText(playerBox(x), Qt::AlignCenter, playerWord());
+    }
+    if (!holdsStock()) {
+        m_pinned.paintLetters(painter, box);
     }
     if (state().isCurrent && m_stockMarks) {
         paintMarksOf(painter, *m_stockMarks, false);

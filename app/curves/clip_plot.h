@@ -2,7 +2,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/curves/cursor_readout.h"
 #include "app/curves/curve_plot.h"
+#include "app/curves/pinned_lines.h"
 #include "core/plan/compare.h"
 
 #include <optional>
@@ -22,6 +24,7 @@ QString clipNodeWords(const Circuit& circuit);
 /// Triangle of 12 px standing on its tip above 0 V, on its base below; filled for now, hollow for stock.
 void paintThreshold(QPainter& painter, const QPointF& centre, bool isPositive, const QColor& ink, bool isFilled);
 
+/// The cursor steps by a fiftieth of the axis, with Shift by a fifth of that.
 class ClipPlot : public CurvePlot {
     Q_OBJECT
 public:
@@ -29,11 +32,14 @@ public:
 
     /// Null empties the plot. Copies what it shows.
     void setAnswer(const LargeSignalAnswer* answer);
+    void setPins(std::vector<PinnedCurve> pins);
     void resetRange();
 
     [[nodiscard]] const PlotRange& voltsShown() const { return m_shown; }
     [[nodiscard]] QStringList curvesShown() const override;
-    [[nodiscard]] QString cursorSentence() const override { return {}; }
+    [[nodiscard]] QString cursorSentence() const override { return readout().sentence; }
+    /// Of the cursor, without conditions.
+    [[nodiscard]] CursorReadout readout() const;
     /// "peak + and peak −, U1A pin 1"
     [[nodiscard]] QString title() const;
 
@@ -54,13 +60,20 @@ private:
     void layOut() override;
     void dressFrames() override;
     bool letRangesGo() override;
-    [[nodiscard]] std::optional<PlotRange> cursorWay() const override { return {}; }
+    [[nodiscard]] std::optional<PlotRange> cursorWay() const override;
     [[nodiscard]] double stepped(int steps, bool isFine) const override;
+    [[nodiscard]] double snapped(double at, double within, bool isFree) const override;
+    [[nodiscard]] double toAxis(double at) const override;
+    [[nodiscard]] double fromAxis(double x) const override;
+    bool takesPress(const QMouseEvent& event) override;
 
     void applyRanges();
     void growRange();
     [[nodiscard]] Branches addBranches();
-    static void fill(const Branches& branches, const ClipCurve* clip);
+    void fill();
+    [[nodiscard]] PlotRange levelsShown() const;
+    [[nodiscard]] ComparedCurve drawnTables() const;
+    void paintCursor(QPainter& painter) const;
     static Marks marksOf(const LargeSignalState& state);
 
     void paintWordsAround(QPainter& painter) const;
@@ -72,6 +85,11 @@ private:
     Branches m_stock;
     Branches m_ghost;
     Branches m_now;
+    PinnedLines m_pinned;
+    std::optional<CurveTable> m_stockTable;  ///< Pick levels in volts peak.
+    std::optional<CurveTable> m_nowTable;
+    std::optional<CurveTable> m_ghostTable;
+    std::vector<PinnedCurve> m_pins;
     std::optional<Marks> m_stockMarks;
     std::optional<Marks> m_nowMarks;
     QString m_node;

@@ -2,9 +2,7 @@
 #include "app/curves/cursor_column.h"
 
 #include "app/curves/plot_frame.h"
-#include "app/curves/string_ticks.h"
 #include "app/look/theme.h"
-#include "core/base/number_text.h"
 
 #include <QPainter>
 
@@ -16,16 +14,10 @@ namespace ohmwright {
 namespace {
 
 constexpr double side = 13.0;
+/// Above the heading of a quantity.
+constexpr double headingAir = 3.0;
 /// Below this height the rows close up and the rule between now and ghost goes.
 constexpr double roomyHeight = 236.0;
-
-QString figureText(const std::optional<double>& value, Sign sign) {
-    return value ? QString::fromStdString(formatFigure(*value, sign)) : QStringLiteral("none");
-}
-
-std::optional<double> less(const std::optional<double>& value, const std::optional<double>& stock) {
-    return value && stock ? std::optional(*value - *stock) : std::nullopt;
-}
 
 bool isBold(ReadingRow::Kind kind) {
     return kind == ReadingRow::Kind::now || kind == ReadingRow::Kind::change;
@@ -43,6 +35,8 @@ QColor figureColour(ReadingRow::Kind kind) {
             return colours.now;
         case ReadingRow::Kind::ghost:
         case ReadingRow::Kind::ghostChange:
+        case ReadingRow::Kind::pinned:
+        case ReadingRow::Kind::heading:
             return colours.ink2;
         case ReadingRow::Kind::stock:
         case ReadingRow::Kind::change:
@@ -65,23 +59,6 @@ double paddingRight(const QString& figure, const QFontMetricsF& metrics) {
 
 }  // namespace
 
-std::vector<ReadingRow> readingRows(const CursorReading& reading) {
-    using Kind = ReadingRow::Kind;
-    std::vector<ReadingRow> rows{{Kind::stock, QStringLiteral("stock"), figureText(reading.stockDb, Sign::minusOnly)}};
-    if (reading.holdsStock) {
-        return rows;
-    }
-    rows.push_back({Kind::now, QStringLiteral("now"), figureText(reading.nowDb, Sign::minusOnly)});
-    rows.push_back(
-        {Kind::change, QStringLiteral("change"), figureText(less(reading.nowDb, reading.stockDb), Sign::always)});
-    if (reading.hasGhost) {
-        rows.push_back({Kind::ghost, QStringLiteral("ghost"), figureText(reading.ghostDb, Sign::minusOnly)});
-        rows.push_back({Kind::ghostChange, QStringLiteral("change"),
-                        figureText(less(reading.ghostDb, reading.stockDb), Sign::always)});
-    }
-    return rows;
-}
-
 CursorColumn::CursorColumn(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("cursorColumn"));
     setAccessibleName(QStringLiteral("Cursor"));
@@ -89,42 +66,20 @@ CursorColumn::CursorColumn(QWidget* parent) : QWidget(parent) {
     followTheme();
 }
 
-void CursorColumn::setReading(const CursorReading& reading) {
-    if (reading == m_reading) {
+void CursorColumn::setReadout(const CursorReadout& readout) {
+    if (readout == m_readout) {
         return;
     }
-    m_reading = reading;
-    setAccessibleDescription(readingSentence(reading));
+    m_readout = readout;
+    setAccessibleDescription(readout.sentence);
+    // The small print may have no room below the figures.
+    setToolTip(readout.conditions);
     update();
 }
 
 void CursorColumn::setCurrent(bool isCurrent) {
     m_isCurrent = isCurrent;
     update();
-}
-
-void CursorColumn::setConditions(const QString& text) {
-    if (text == m_conditions) {
-        return;
-    }
-    m_conditions = text;
-    // The small print may have no room below the figures.
-    setToolTip(text);
-    update();
-}
-
-void CursorColumn::setSpreadDb(std::optional<double> decibels) {
-    if (decibels == m_spreadDb) {
-        return;
-    }
-    m_spreadDb = decibels;
-    update();
-}
-
-QString CursorColumn::spreadWords() const {
-    return m_spreadDb ? QStringLiteral("two stock units differ by ±%1 here")
-                            .arg(QString::fromStdString(formatFigure(*m_spreadDb)))
-                      : QString();
 }
 
 QSize CursorColumn::sizeHint() const {
@@ -149,14 +104,13 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
     double top = isRoomy ? 10.0 : 8.0;
     const double captionHeight = painter.fontMetrics().height();
     painter.drawText(QRectF(side, top, inner, captionHeight), Qt::AlignLeft,
-                     m_isCurrent ? cursorCaption(m_reading.hz) : QStringLiteral("not current"));
+                     m_isCurrent ? m_readout.caption : tr("not current"));
 
     top += captionHeight;
     painter.setFont(theme.font(TextRole::lead, true));
     painter.setPen(theme.colours().ink);
     const double leadHeight = painter.fontMetrics().height();
-    painter.drawText(QRectF(side, top, inner, leadHeight), Qt::AlignLeft,
-                     QString::fromStdString(formatFrequency(m_reading.hz)));
+    painter.drawText(QRectF(side, top, inner, leadHeight), Qt::AlignLeft, m_readout.lead);
     painter.setOpacity(static_cast<double>(m_isCurrent ? 1.0F : oldOpacity));
     top = paintRows(painter, top + leadHeight + (isRoomy ? 6.0 : 2.0));
     painter.setOpacity(1.0);
@@ -165,9 +119,9 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
     painter.setPen(theme.colours().ink3);
     const QRectF smallPrint(side, top + 6.0, width() - 1.5 * side, height() - top - 8.0);
     // Where both have no room, the spread goes before the conditions, which stand beside the knobs as well.
-    const QString spread = spreadWords();
-    const QString both = spread.isEmpty() ? m_conditions : m_conditions + QStringLiteral("\n") + spread;
-    for (const QString& words : {both, spread.isEmpty() ? m_conditions : spread}) {
+    const QString& spread = m_readout.spread;
+    const QString both = spread.isEmpty() ? m_readout.conditions : m_readout.conditions + QStringLiteral("\n") + spread;
+    for (const QString& words : {both, spread.isEmpty() ? m_readout.conditions : spread}) {
         const QRectF needed = painter.boundingRect(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, words);
         if (needed.height() <= smallPrint.height()) {
             painter.drawText(smallPrint, Qt::AlignLeft | Qt::TextWordWrap, words);
@@ -176,23 +130,53 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
     }
 }
 
+double CursorColumn::paintHeading(QPainter& painter, const ReadingRow& row, double top) const {
+    const double inner = width() - 2.0 * side;
+    painter.setFont(Theme::current().font(TextRole::body));
+    painter.setPen(Theme::current().colours().ink3);
+    const double height = painter.fontMetrics().height() + headingAir;
+    const QRectF line(side, top, inner, height);
+    painter.drawText(line, Qt::AlignRight | Qt::AlignBottom, row.figure);
+    const double room = inner - painter.fontMetrics().horizontalAdvance(row.figure);
+    painter.drawText(line, Qt::AlignLeft | Qt::AlignBottom,
+                     painter.fontMetrics().elidedText(row.name, Qt::ElideRight, static_cast<int>(room)));
+    return top + height;
+}
+
+double CursorColumn::heightOfRows(TextRole role, double air) const {
+    const double heading = QFontMetricsF(Theme::current().font(TextRole::body)).height() + headingAir;
+    double height = 0.0;
+    for (const ReadingRow& row : m_readout.rows) {
+        height += row.kind == ReadingRow::Kind::heading ? heading : Theme::current().pixels(role) + air;
+    }
+    return height;
+}
+
+/// Where two quantities have no room at their full size, they close up: no figure is cut off.
 double CursorColumn::paintRows(QPainter& painter, double top) const {
     const Theme& theme = Theme::current();
     const bool isRoomy = height() >= roomyHeight * theme.textScale();
-    const double rowHeight = theme.pixels(TextRole::figure) + (isRoomy ? 4.0 : 3.0);
+    const double air = isRoomy ? 4.0 : 3.0;
+    const bool fits = top + heightOfRows(TextRole::figure, air) <= height();
+    const TextRole role = fits ? TextRole::figure : TextRole::body;
+    const double rowHeight = theme.pixels(role) + air;
     const double inner = width() - 2.0 * side;
-    for (const ReadingRow& row : readingRows(m_reading)) {
+    for (const ReadingRow& row : m_readout.rows) {
         if (row.kind == ReadingRow::Kind::ghost && isRoomy) {
             painter.setPen(theme.colours().hair);
             painter.drawLine(QPointF(side, std::floor(top + 6.0) + 0.5),
                              QPointF(width() - side, std::floor(top + 6.0) + 0.5));
             top += 12.0;
         }
+        if (row.kind == ReadingRow::Kind::heading) {
+            top = paintHeading(painter, row, top);
+            continue;
+        }
         const QRectF line(side, top, inner, rowHeight);
         painter.setFont(theme.font(TextRole::body, row.kind == ReadingRow::Kind::now));
         painter.setPen(nameColour(row.kind));
         painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter, row.name);
-        painter.setFont(theme.font(TextRole::figure, isBold(row.kind)));
+        painter.setFont(theme.font(role, isBold(row.kind)));
         painter.setPen(figureColour(row.kind));
         const double padding = paddingRight(row.figure, QFontMetricsF(painter.font()));
         painter.drawText(line.adjusted(0.0, 0.0, -padding, 0.0), Qt::AlignRight | Qt::AlignVCenter, row.figure);

@@ -1,27 +1,14 @@
-/// The read-out at the cursor, beside the response: frequency, stock, now, change, ghost.
+/// The read-out at the cursor, beside the curves: where it stands, stock, now, change, ghosts.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "app/curves/curve_reading.h"
+#include "app/curves/cursor_readout.h"
+
+#include "app/look/theme.h"
 
 #include <QWidget>
 
-#include <optional>
-#include <vector>
-
 namespace ohmwright {
-
-struct ReadingRow {
-    enum class Kind { stock, now, change, ghost, ghostChange };
-    Kind kind = Kind::stock;
-    QString name;
-    QString figure;
-
-    friend bool operator==(const ReadingRow&, const ReadingRow&) = default;
-};
-
-/// In the order shown; only stock while stock is held. A missing value reads "none".
-std::vector<ReadingRow> readingRows(const CursorReading& reading);
 
 /// Never folds; leaves its small print away where the height is short.
 class CursorColumn : public QWidget {
@@ -29,25 +16,22 @@ class CursorColumn : public QWidget {
 public:
     explicit CursorColumn(QWidget* parent = nullptr);
 
-    void setReading(const CursorReading& reading);
+    void setReadout(const CursorReadout& readout);
+    [[nodiscard]] const CursorReadout& readout() const { return m_readout; }
     /// Old figures stand faint under the words "not current".
     void setCurrent(bool isCurrent);
-    /// What the figures hold for: conditionsText.
-    void setConditions(const QString& text);
-    /// What two stock units differ by at the cursor, ± dB; below the conditions.
-    void setSpreadDb(std::optional<double> decibels);
-    [[nodiscard]] QString spreadWords() const;
+    [[nodiscard]] QString spreadWords() const { return m_readout.spread; }
 
     [[nodiscard]] QSize sizeHint() const override;
 
 private:
     void paintEvent(QPaintEvent* event) override;
     void followTheme();
+    [[nodiscard]] double heightOfRows(TextRole role, double air) const;
+    [[nodiscard]] double paintHeading(QPainter& painter, const ReadingRow& row, double top) const;
     [[nodiscard]] double paintRows(QPainter& painter, double top) const;
 
-    CursorReading m_reading;
-    QString m_conditions;
-    std::optional<double> m_spreadDb;
+    CursorReadout m_readout;
     bool m_isCurrent = true;
 };
 

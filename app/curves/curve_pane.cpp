@@ -4,7 +4,9 @@
 #include "app/curves/curve_table_model.h"
 #include "app/curves/table_plot.h"
 #include "app/document/job_document.h"
+#include "app/look/level_units.h"
 #include "app/look/theme.h"
+#include "core/measure/curve_read.h"
 
 #include <QHeaderView>
 #include <QTableView>
@@ -40,6 +42,7 @@ CurvePane::CurvePane(JobDocument& document, QWidget* parent)
     addWidget(m_plot);
     addWidget(m_table);
     connect(&m_service, &CurveService::changed, this, &CurvePane::follow);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, &CurvePane::follow);
 }
 
 void CurvePane::show(CurveKind kind, bool asTable) {
@@ -60,6 +63,21 @@ void CurvePane::setHoldsStock(bool holds) {
     m_plot->setHoldsStock(holds);
 }
 
+void CurvePane::setCursorHz(double hz) {
+    m_cursorHz = hz;
+    if (m_plot->kind() == CurveKind::noise) {
+        m_plot->setCursorAt(hz);
+    }
+}
+
+CursorReadout CurvePane::readout() const {
+    CursorReadout readout = m_plot->readout();
+    if (const CurveAnswer* answer = m_service.answer()) {
+        readout.conditions = conditionsText(answer->kind, *answer->job);
+    }
+    return readout;
+}
+
 void CurvePane::setLack(const QString& sentence) {
     m_lack = sentence;
     follow();
@@ -78,10 +96,14 @@ void CurvePane::follow() {
                       isCurrent && hasCurve ? QString() : m_lack});
     // A table cannot be stamped: old figures are not shown in it.
     const bool isTabled = m_isTable && hasCurve && isCurrent;
-    m_model->setTable(isTabled ? sideBySide(*answer->curve) : CurveTable());
+    const LevelUnit unit = LevelUnits::current().unit();
+    m_model->setTable(isTabled
+                          ? sideBySide({inLevelUnit(answer->curve->stock, unit), inLevelUnit(answer->curve->now, unit)})
+                          : CurveTable());
     if (!m_isTable) {
         m_plot->setCurve(hasCurve ? &*answer->curve : nullptr,
                          (answer != nullptr ? *answer->job : *m_document.job()).setting);
+        setCursorHz(m_cursorHz);
     }
 }
 

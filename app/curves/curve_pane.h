@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/background/curve_service.h"
+#include "app/curves/cursor_readout.h"
 #include "app/curves/plot_frame.h"
 
 #include <QStackedWidget>
@@ -26,11 +27,16 @@ public:
     /// Off the screen: nothing is solved for it.
     void rest();
     void setHoldsStock(bool holds);
+    /// Of what is read against frequency.
+    void setCursorHz(double hz);
+    /// The cursor's, with what it holds for.
+    [[nodiscard]] CursorReadout readout() const;
     /// As PlotState::lack.
     void setLack(const QString& sentence);
-    [[nodiscard]] TablePlot& plot() { return *m_plot; }
+    [[nodiscard]] TablePlot& plot() const { return *m_plot; }
     [[nodiscard]] QTableView& table() { return *m_table; }
     [[nodiscard]] CurveService& service() { return m_service; }
+    [[nodiscard]] const CurveService& service() const { return m_service; }
 
 private:
     void followTheme();
@@ -42,6 +48,7 @@ private:
     QTableView* m_table;
     CurveTableModel* m_model;
     QString m_lack;
+    double m_cursorHz = 110.0;
     bool m_isTable = false;
 };
 

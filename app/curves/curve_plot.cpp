@@ -160,6 +160,19 @@ void CurvePlot::paintOver(QPainter& painter, bool hasAnswer) const {
     }
 }
 
+void CurvePlot::paintCursorLine(QPainter& painter, double bottom) const {
+    constexpr double above = 4.0;
+    const QRectF box = frameBox();
+    const double x = std::floor(xOf(m_cursorAt)) + 0.5;
+    if (x < box.left() || x > box.right() + 1.0) {
+        return;
+    }
+    painter.setRenderHint(QPainter::Antialiasing, false);
+    painter.setPen(QPen(Theme::current().colours().ink, 1.0));
+    painter.drawLine(QPointF(x, box.top() - above), QPointF(x, bottom));
+    painter.setRenderHint(QPainter::Antialiasing, true);
+}
+
 void CurvePlot::requestReplot() {
     m_plot->setPlottingHint(QCP::phFastPolylines, QGuiApplication::mouseButtons() != Qt::NoButton);
     if (isVisible()) {
@@ -228,8 +241,8 @@ void CurvePlot::followPointer(const QMouseEvent& event) {
     }
     const QCPAxis* axis = m_frame->axis(QCPAxis::atBottom);
     const double x = event.position().x();
-    const double at = axis->pixelToCoord(x);
-    const double within = std::abs(axis->pixelToCoord(x + snapPixels) - at);
+    const double at = fromAxis(axis->pixelToCoord(x));
+    const double within = std::abs(fromAxis(axis->pixelToCoord(x + snapPixels)) - at);
     moveCursor(snapped(at, within, event.modifiers() & Qt::AltModifier));
 }
 
@@ -284,7 +297,7 @@ void CurvePlot::showEvent(QShowEvent* event) {
 }
 
 double CurvePlot::xOf(double at) const {
-    return m_frame->axis(QCPAxis::atBottom)->coordToPixel(at);
+    return m_frame->axis(QCPAxis::atBottom)->coordToPixel(toAxis(at));
 }
 
 QRectF CurvePlot::frameBox() const {

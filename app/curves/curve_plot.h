@@ -30,12 +30,12 @@ public:
     /// Names of the curves drawn, back to front.
     [[nodiscard]] virtual QStringList curvesShown() const = 0;
 
-    /// Where the cursor stands, in the units of the horizontal axis.
+    /// Where the cursor stands, on the first column of the kind's table.
     [[nodiscard]] double cursorAt() const { return m_cursorAt; }
     void setCursorAt(double at);
     /// "open A, 110 Hz: stock −8.27 dB, now −2.37 dB": what a screen reader says of the cursor.
     [[nodiscard]] virtual QString cursorSentence() const = 0;
-    /// x of a place on the horizontal axis [px of this widget].
+    /// x of one of the cursor's places [px of this widget].
     [[nodiscard]] double xOf(double at) const;
 
     /// Draws at once instead of with the next turn of the event loop.
@@ -63,6 +63,9 @@ protected:
     virtual bool letRangesGo() { return false; }
     /// Ends of the cursor's way; absent where there is no cursor.
     [[nodiscard]] virtual std::optional<PlotRange> cursorWay() const = 0;
+    /// From the cursor's places to those on the horizontal axis, and back; the same unless a level's unit lies between.
+    [[nodiscard]] virtual double toAxis(double at) const { return at; }
+    [[nodiscard]] virtual double fromAxis(double x) const { return x; }
     /// So many steps from where the cursor stands.
     [[nodiscard]] virtual double stepped(int steps, bool isFine) const = 0;
     /// Where the cursor goes for a pointer at `at`; `within` is as far as a pointer may miss.
@@ -89,6 +92,8 @@ protected:
     [[nodiscard]] QCustomPlot& plot() const { return *m_plot; }
     [[nodiscard]] QCPAxisRect& frame() const { return *m_frame; }
     [[nodiscard]] QPen heldStockPen() const;
+    /// The line of the cursor from above the frame down to `bottom` [px].
+    void paintCursorLine(QPainter& painter, double bottom) const;
     /// Stamp and focus, above everything; on the cursor's layer.
     void paintOver(QPainter& painter, bool hasAnswer) const;
 

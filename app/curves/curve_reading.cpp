@@ -2,7 +2,10 @@
 #include "app/curves/curve_reading.h"
 
 #include "app/curves/string_ticks.h"
+#include "app/look/level_units.h"
 #include "core/base/number_text.h"
+
+#include <QCoreApplication>
 
 #include <algorithm>
 #include <cmath>
@@ -24,6 +27,32 @@ QString phrase(const QString& name, const std::optional<double>& value, Sign sig
 
 std::optional<double> lessStock(const std::optional<double>& value, const CursorReading& reading) {
     return value && reading.stockDb ? std::optional(*value - *reading.stockDb) : std::nullopt;
+}
+
+QString words(const char* english) {
+    return QCoreApplication::translate("CurveReading", english);
+}
+
+/// What stands before the knobs.
+QString kindConditions(CurveKind kind, const Setting& setting) {
+    const QString tone = QString::fromStdString(formatFrequency(setting.toneHz));
+    const QString atPlayer = words("%1, %2, settled").arg(tone, pickLevelText(setting.pickVoltsPeak));
+    switch (kind) {
+        case CurveKind::response:
+            return words("dB, string to output, small signal");
+        case CurveKind::clip:
+            return words("at the clip node, %1, settled").arg(tone);
+        case CurveKind::ladder:
+            return words("at the output, %1, settled").arg(tone);
+        case CurveKind::harmonics:
+        case CurveKind::wave:
+            return words("at the output, %1").arg(atPlayer);
+        case CurveKind::noise:
+            return words("no signal, source connected");
+        case CurveKind::bias:
+            break;
+    }
+    return words("no signal");
 }
 
 bool belongsToSource(const Circuit& circuit, const Knob& knob) {
@@ -88,17 +117,17 @@ QString readingSentence(const CursorReading& reading) {
            parts.join(QStringLiteral(", "));
 }
 
-QString conditionsText(const Job& job) {
-    QString text = QStringLiteral("dB, string to output, small signal");
+QString conditionsText(CurveKind kind, const Job& job) {
+    QString conditions = kindConditions(kind, job.setting);
     for (const Knob& knob : job.stock.knobs) {
         const double position = knobPosition(job.setting, knob.id);
         if (belongsToSource(job.stock, knob) && position == openPosition) {
             continue;
         }
-        text += QStringLiteral(", %1 %2").arg(QString::fromStdString(knob.name).toLower(),
-                                              QString::fromStdString(formatFixed(position, 1)));
+        conditions += QStringLiteral(", %1 %2").arg(QString::fromStdString(knob.name).toLower(),
+                                                    QString::fromStdString(formatFixed(position, 1)));
     }
-    return text;
+    return conditions;
 }
 
 }  // namespace ohmwright

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/measure/curve_table.h"
 #include "core/plan/compare.h"
 
 #include <QString>
@@ -38,8 +39,8 @@ CursorReading readAt(const LinearAnswer* answer, double hz);
 /// "open A, 110 Hz: stock −8.27 dB, now −2.37 dB, change +5.89 dB": what a screen reader says.
 QString readingSentence(const CursorReading& reading);
 
-/// "dB, string to output, small signal, drive 5.0, level 5.0": what the read-out holds for. The unit's own
+/// "dB, string to output, small signal, drive 5.0, level 5.0": what a kind's read-out holds for. The unit's own
 /// knobs are named always, those of the source only when they are not fully open.
-QString conditionsText(const Job& job);
+QString conditionsText(CurveKind kind, const Job& job);
 
 }  // namespace ohmwright

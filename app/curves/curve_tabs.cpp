@@ -126,8 +126,15 @@ QSize CurveTabs::sizeHint() const {
 
 void CurveTabs::mousePressEvent(QMouseEvent* event) {
     for (const CurveKind kind : m_kinds) {
-        if (event->button() == Qt::LeftButton && tabBox(kind).contains(event->pos())) {
+        if (!tabBox(kind).contains(event->pos())) {
+            continue;
+        }
+        if (event->button() == Qt::LeftButton) {
             emit chosen(kind);
+            return;
+        }
+        if (event->button() == Qt::RightButton) {
+            emit sideAsked(kind, event->globalPosition().toPoint());
             return;
         }
     }

@@ -41,6 +41,8 @@ public:
 
 signals:
     void chosen(ohmwright::CurveKind kind);
+    /// By the other button: where it shall stand is wanted. @param at  on the screen.
+    void sideAsked(ohmwright::CurveKind kind, const QPoint& at);
 
 private:
     void paintEvent(QPaintEvent* event) override;

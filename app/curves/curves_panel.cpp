@@ -8,19 +8,25 @@
 #include "app/curves/cursor_column.h"
 #include "app/curves/curve_pane.h"
 #include "app/curves/response_plot.h"
+#include "app/curves/table_plot.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
+#include "app/look/level_units.h"
 #include "app/look/sum_notes.h"
 #include "app/look/theme.h"
+#include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
 #include <QDir>
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
+#include <QMenu>
 #include <QPixmap>
 #include <QVBoxLayout>
 
+#include <algorithm>
+#include <utility>
 #include <variant>
 
 namespace ohmwright {
@@ -30,9 +36,10 @@ namespace {
 /// Below this width response and clip do not stand side by side [px].
 constexpr int sideBySideWidth = 760;
 /// Shares of the width, as the look has them.
-constexpr int responseShare = 57;
-constexpr int clipShare = 33;
-constexpr int clipColumn = 4;
+constexpr int leftShare = 57;
+constexpr int rightShare = 33;
+constexpr int rightColumn = 4;
+constexpr std::array bothSides{CurveSide::left, CurveSide::right};
 constexpr QSize pictureSize{1120, 560};
 
 /// 1 px between two parts of a panel, in the theme's colour.
@@ -117,7 +124,9 @@ void CurvesPanel::build() {
     m_clipPage = new QWidget(this);
     m_clip = new ClipPlot(m_clipPage);
     m_figures = new ClipFigures(m_clipPage);
-    m_pane = new CurvePane(m_document, this);
+    for (CurvePane*& pane : m_panes) {
+        pane = new CurvePane(m_document, this);
+    }
 
     m_clipLayout = new QVBoxLayout(m_clipPage);
     m_clipLayout->setContentsMargins(0, 0, 0, 0);
@@ -128,14 +137,11 @@ void CurvesPanel::build() {
     m_body = new QGridLayout;
     m_body->setContentsMargins(0, 0, 0, 0);
     m_body->setSpacing(0);
-    m_body->addWidget(m_response, 0, 0);
     m_body->addWidget(new Rule(this), 0, 1);
     m_body->addWidget(m_cursor, 0, 2);
-    m_clipRule = new Rule(this);
-    m_body->addWidget(m_clipRule, 0, 3);
-    m_body->addWidget(m_clipPage, 0, clipColumn);
-    m_body->addWidget(m_pane, 0, clipColumn);
-    m_body->setColumnStretch(0, responseShare);
+    m_rightRule = new Rule(this);
+    m_body->addWidget(m_rightRule, 0, 3);
+    m_body->setColumnStretch(0, leftShare);
 
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
@@ -156,10 +162,6 @@ void CurvesPanel::follow() {
     });
     connect(&m_solver, &SolverService::stateChanged, this, [this] { followState(); });
     connect(&m_document, &JobDocument::jobChanged, this, [this](JobAspect aspect) { followJob(aspect); });
-    connect(&m_selection, &Selection::cursorChanged, this, [this] {
-        m_response->setCursorHz(m_selection.cursorHz());
-        showReading();
-    });
     connect(&m_selection, &Selection::holdsStockChanged, this, [this] { showHold(); });
     connect(&m_selection, &Selection::ghostChanged, this, [this] { m_tabs->setLegend(legend()); });
     connect(m_response, &ResponsePlot::cornerDragged, this, &CurvesPanel::cornerDragged);
@@ -167,8 +169,48 @@ void CurvesPanel::follow() {
             [this](const QRect& box) { emit sumsAsked(cornerSums() + gainSums(), box); });
     connect(m_figures, &ClipFigures::rowPressed, this,
             [this](int, const QRect& box) { emit sumsAsked(ceilingSums(), box); });
-    connect(m_response, &ResponsePlot::cursorMoved, this, [this](double hz) { m_selection.setCursorHz(hz); });
     connect(m_tabs, &CurveTabs::chosen, this, &CurvesPanel::showCurve);
+    connect(m_tabs, &CurveTabs::sideAsked, this, &CurvesPanel::askSide);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, [this] {
+        showRows();
+        showReading();
+    });
+    followPlots();
+}
+
+/// One cursor for all that is read against frequency.
+void CurvesPanel::followPlots() {
+    connect(&m_selection, &Selection::cursorChanged, this, [this] {
+        m_response->setCursorHz(m_selection.cursorHz());
+        for (CurvePane* pane : m_panes) {
+            pane->setCursorHz(m_selection.cursorHz());
+        }
+        showReading();
+    });
+    connect(m_response, &ResponsePlot::cursorMoved, this, [this](double hz) { m_selection.setCursorHz(hz); });
+    for (CurvePane* pane : m_panes) {
+        connect(&pane->plot(), &CurvePlot::cursorMoved, this, [this, pane](double at) {
+            if (pane->plot().kind() == CurveKind::noise) {
+                m_selection.setCursorHz(at);
+            }
+        });
+    }
+    for (CurvePlot* plot :
+         std::initializer_list<CurvePlot*>{m_response, m_clip, &m_panes[0]->plot(), &m_panes[1]->plot()}) {
+        connect(plot, &CurvePlot::readingChanged, this, &CurvesPanel::showReading);
+        connect(plot, &CurvePlot::focused, this, [this, plot] { followFocus(plot); });
+    }
+}
+
+/// What the keyboard is in, the cursor column reads.
+void CurvesPanel::followFocus(const QWidget* plot) {
+    for (const CurveSide side : bothSides) {
+        const QWidget* shown = widgetAt(side);
+        if (shown == plot || shown->isAncestorOf(plot)) {
+            m_side = side;
+        }
+    }
+    showReading();
 }
 
 void CurvesPanel::followSwitches(ConsequenceService& consequences) {
@@ -198,7 +240,9 @@ void CurvesPanel::showThrows() {
 
 void CurvesPanel::setLack(const QString& sentence) {
     m_lack = sentence;
-    m_pane->setLack(lack());
+    for (CurvePane* pane : m_panes) {
+        pane->setLack(lack());
+    }
     showState(true);
 }
 
@@ -244,12 +288,18 @@ void CurvesPanel::showState(bool mayStamp) {
     const PlotState largeSignal = stateOf(m_solver.largeSignal() != nullptr, isLargeSignalOfJob());
     if (mayStamp || linear.isCurrent) {
         m_response->setState(linear);
-        m_cursor->setCurrent(linear.isCurrent);
     }
     if (mayStamp || largeSignal.isCurrent) {
         m_clip->setState(largeSignal);
         m_figures->setCurrent(largeSignal.isCurrent);
     }
+    showReading();
+}
+
+bool CurvesPanel::isCurrent() const {
+    return m_solver.isCurrent() && std::all_of(m_panes.begin(), m_panes.end(), [](const CurvePane* pane) {
+               return !pane->service().shown() || pane->service().isCurrent();
+           });
 }
 
 void CurvesPanel::setAnswers(const LinearAnswer* linear, const LargeSignalAnswer* largeSignal) {
@@ -260,7 +310,6 @@ void CurvesPanel::setAnswers(const LinearAnswer* linear, const LargeSignalAnswer
 void CurvesPanel::showLinear(std::shared_ptr<const LinearAnswer> answer) {
     m_linear = std::move(answer);
     m_response->setAnswer(m_linear.get());
-    m_cursor->setConditions(m_linear && m_linear->job ? conditionsText(*m_linear->job) : QString());
     showReading();
     m_tabs->setLegend(legend());
 }
@@ -271,10 +320,53 @@ void CurvesPanel::showLargeSignal(std::shared_ptr<const LargeSignalAnswer> answe
     showRows();
 }
 
+CurvePlot* CurvesPanel::readPlot() const {
+    const CurveSide other = m_side == CurveSide::left ? CurveSide::right : CurveSide::left;
+    for (const CurveSide side : {m_side, other}) {
+        if (side == other && isNarrow()) {
+            break;
+        }
+        if (isTable(side)) {
+            continue;
+        }
+        switch (kindAt(side)) {
+            case CurveKind::response:
+                return m_response;
+            case CurveKind::clip:
+                return m_clip;
+            default:
+                return &m_panes[index(side)]->plot();
+        }
+    }
+    return nullptr;
+}
+
+CursorReadout CurvesPanel::readoutOf(const CurvePlot& plot) const {
+    if (&plot == m_response) {
+        CursorReadout readout = responseReadout(m_response->reading(), m_response->pins());
+        readout.conditions =
+            m_linear && m_linear->job ? conditionsText(CurveKind::response, *m_linear->job) : QString();
+        const bool isAtCursor = m_linear && m_linear->stock.cursorHz == m_selection.cursorHz();
+        if (isAtCursor && m_linear->stockBandAtCursorDb) {
+            readout.spread = tr("two stock units differ by ±%1 here")
+                                 .arg(QString::fromStdString(formatFigure(*m_linear->stockBandAtCursorDb)));
+        }
+        return readout;
+    }
+    if (&plot == m_clip) {
+        CursorReadout readout = m_clip->readout();
+        readout.conditions =
+            m_largeSignal && m_largeSignal->job ? conditionsText(CurveKind::clip, *m_largeSignal->job) : QString();
+        return readout;
+    }
+    const CurvePane& pane = &plot == &m_panes[0]->plot() ? *m_panes[0] : *m_panes[1];
+    return pane.readout();
+}
+
 void CurvesPanel::showReading() {
-    const bool isAtCursor = m_linear && m_linear->stock.cursorHz == m_selection.cursorHz();
-    m_cursor->setSpreadDb(isAtCursor ? m_linear->stockBandAtCursorDb : std::nullopt);
-    m_cursor->setReading(m_response->reading());
+    const CurvePlot* plot = readPlot();
+    m_cursor->setReadout(plot != nullptr ? readoutOf(*plot) : CursorReadout{tr("Cursor"), {}, {}, {}, {}, {}});
+    m_cursor->setCurrent(plot == nullptr || plot->state().isCurrent);
 }
 
 void CurvesPanel::showRows() {
@@ -308,7 +400,9 @@ void CurvesPanel::showHold() {
     const bool holds = m_selection.holdsStock();
     m_response->setHoldsStock(holds);
     m_clip->setHoldsStock(holds);
-    m_pane->setHoldsStock(holds);
+    for (CurvePane* pane : m_panes) {
+        pane->setHoldsStock(holds);
+    }
     showRows();
     showReading();
     m_tabs->setLegend(legend());
@@ -324,62 +418,86 @@ bool CurvesPanel::isNarrow() const {
 }
 
 void CurvesPanel::showCurve(CurveKind kind) {
-    if (kind != m_kind) {
-        m_isTable = false;
+    showCurveAt(kind, kind == kindAt(CurveSide::left) ? CurveSide::left : CurveSide::right);
+}
+
+void CurvesPanel::showCurveAt(CurveKind kind, CurveSide side) {
+    const CurveSide other = side == CurveSide::left ? CurveSide::right : CurveSide::left;
+    if (kind == kindAt(other)) {
+        std::swap(m_kinds[0], m_kinds[1]);
+        std::swap(m_tables[0], m_tables[1]);
+    } else if (kind != kindAt(side)) {
+        m_kinds[index(side)] = kind;
+        m_tables[index(side)] = false;
     }
-    m_kind = kind;
-    if (kind != CurveKind::response) {
-        m_beside = kind;
-    }
+    m_side = side;
     arrange();
-    QWidget* shown = m_pane->isVisibleTo(this) ? static_cast<QWidget*>(m_pane) : m_clip;
-    if (kind == CurveKind::response && !m_isTable) {
-        shown = m_response;
-    }
-    shown->setFocus(Qt::OtherFocusReason);
+    QWidget* shown = widgetAt(side);
+    (shown == m_clipPage ? static_cast<QWidget*>(m_clip) : shown)->setFocus(Qt::OtherFocusReason);
+}
+
+/// The menu of a tab: where its kind shall stand.
+void CurvesPanel::askSide(CurveKind kind, const QPoint& at) {
+    auto* menu = new QMenu(this);
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    menu->addAction(tr("Show at the &left"), this, [this, kind] { showCurveAt(kind, CurveSide::left); });
+    menu->addAction(tr("Show at the &right"), this, [this, kind] { showCurveAt(kind, CurveSide::right); });
+    menu->popup(at);
 }
 
 void CurvesPanel::toggleTable() {
-    m_isTable = !m_isTable;
-    const CurveKind kind = m_kind;
-    arrange();
-    showCurve(kind);
+    m_tables[index(m_side)] = !m_tables[index(m_side)];
+    showCurveAt(kindAt(m_side), m_side);
 }
 
-/// The kind that stands in the second pane, or alone.
-CurveKind CurvesPanel::paneKind() const {
-    return isNarrow() || m_isTable ? m_kind : m_beside;
+bool CurvesPanel::isTable(CurveSide side) const {
+    return m_tables[index(side)] || kindAt(side) == CurveKind::bias;
+}
+
+QWidget* CurvesPanel::widgetAt(CurveSide side) const {
+    if (!isTable(side) && kindAt(side) == CurveKind::response) {
+        return m_response;
+    }
+    return !isTable(side) && kindAt(side) == CurveKind::clip ? m_clipPage : m_panes[index(side)];
 }
 
 void CurvesPanel::arrange() {
     const bool narrow = isNarrow();
-    const CurveKind beside = paneKind();
-    const std::vector<CurveKind> shown =
-        narrow || beside == CurveKind::response ? std::vector{beside} : std::vector{CurveKind::response, beside};
-    const bool isAlone = narrow && (beside != CurveKind::response || m_isTable);
-    const bool hasPane = m_isTable || (beside != CurveKind::response && beside != CurveKind::clip);
     m_isArrangedNarrow = narrow;
-    // Narrow, the second pane takes the response's place, so that the cursor column stays where it was.
-    for (QWidget* second : std::initializer_list<QWidget*>{m_clipPage, m_pane}) {
-        m_body->removeWidget(second);
-        m_body->addWidget(second, 0, narrow ? 0 : clipColumn);
+    std::vector<CurveKind> kinds;
+    std::vector<QWidget*> shown;
+    for (QWidget* each : std::initializer_list<QWidget*>{m_response, m_clipPage, m_panes[0], m_panes[1]}) {
+        m_body->removeWidget(each);
     }
-    m_body->setColumnStretch(clipColumn, narrow ? 0 : clipShare);
+    for (const CurveSide side : bothSides) {
+        if (narrow && side != m_side) {
+            continue;
+        }
+        // Narrow, the pane that was chosen takes all the room left of the cursor column.
+        m_body->addWidget(widgetAt(side), 0, side == CurveSide::left || narrow ? 0 : rightColumn);
+        shown.push_back(widgetAt(side));
+        kinds.push_back(kindAt(side));
+    }
+    for (QWidget* each : std::initializer_list<QWidget*>{m_response, m_clipPage, m_panes[0], m_panes[1]}) {
+        each->setVisible(std::find(shown.begin(), shown.end(), each) != shown.end());
+    }
+    for (const CurveSide side : bothSides) {
+        CurvePane& own = *m_panes[index(side)];
+        if (own.isVisibleTo(this)) {
+            own.show(kindAt(side), isTable(side));
+        } else {
+            own.rest();
+        }
+    }
+    m_body->setColumnStretch(rightColumn, narrow ? 0 : rightShare);
     // Low and wide, the figures beside the plot leave it its height.
     m_clipLayout->setDirection(narrow ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
     m_figures->setBeside(narrow);
-    m_clipRule->setVisible(!narrow);
-    m_response->setVisible(!isAlone);
-    m_clipPage->setVisible(!hasPane && (!narrow || beside == CurveKind::clip));
-    m_pane->setVisible(hasPane);
-    if (hasPane) {
-        m_pane->show(beside, m_isTable);
-    } else {
-        m_pane->rest();
-    }
+    m_rightRule->setVisible(!narrow);
     m_response->setDifferenceShown(!narrow);
-    m_tabs->setShown(shown);
+    m_tabs->setShown(kinds);
     m_tabs->setLegend(legend());
+    showReading();
     // At once, so that what was hidden has its size before it is drawn.
     layout()->activate();
 }
@@ -391,8 +509,12 @@ void CurvesPanel::resizeEvent(QResizeEvent* event) {
 
 void CurvesPanel::keyPressEvent(QKeyEvent* event) {
     const int digit = event->key() - Qt::Key_1;
-    if (event->modifiers() == Qt::NoModifier && digit >= 0 && digit < static_cast<int>(curveKindNames.size())) {
-        showCurve(curveKindNames[static_cast<std::size_t>(digit)].kind);
+    const bool isKind = digit >= 0 && digit < static_cast<int>(curveKindNames.size());
+    const CurveKind kind = isKind ? curveKindNames[static_cast<std::size_t>(digit)].kind : CurveKind::response;
+    if (isKind && event->modifiers() == Qt::NoModifier) {
+        showCurve(kind);
+    } else if (isKind && event->modifiers() == Qt::AltModifier) {
+        showCurveAt(kind, CurveSide::left);
     } else {
         QWidget::keyPressEvent(event);
     }
@@ -415,9 +537,7 @@ bool CurvesPanel::saveResponse(const QString& path) const {
     response->setAnswer(m_linear.get());
     response->setThrows(m_throws);
     response->setCursorHz(m_selection.cursorHz());
-    cursor->setReading(response->reading());
-    cursor->setSpreadDb(m_linear->stockBandAtCursorDb);
-    cursor->setConditions(m_linear->job ? conditionsText(*m_linear->job) : QString());
+    cursor->setReadout(readoutOf(*m_response));
     auto* body = new QHBoxLayout;
     body->setSpacing(0);
     body->addWidget(response, 1);

@@ -1,14 +1,15 @@
-/// The curves: response with its cursor column, and beside it clip with its figures or the kind that was chosen; in a
-/// narrow panel one at a time.
+/// The curves: any two kinds side by side, the cursor column between them; in a narrow panel one at a time.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/curves/cursor_readout.h"
 #include "app/curves/curve_tabs.h"
 #include "app/curves/throw_curves.h"
 #include "core/plan/compare.h"
 
 #include <QWidget>
 
+#include <array>
 #include <memory>
 #include <vector>
 
@@ -22,14 +23,18 @@ class ClipPlot;
 class ConsequenceService;
 class CursorColumn;
 class CurvePane;
+class CurvePlot;
 class JobDocument;
 class ResponsePlot;
 class Selection;
 class SolverService;
 enum class JobAspect;
 
-/// Follows document, selection and solver by itself. Keys while it has the focus: 1 to 7 choose the curve, the rest is
-/// ResponsePlot's.
+/// Which of the two panes.
+enum class CurveSide { left, right };
+
+/// Follows document, selection and solver by itself. Keys while it has the focus: 1 to 7 show a kind at the right (one
+/// that is shown already gets the keyboard), with Alt at the left; the rest is the plots'.
 class CurvesPanel : public QWidget {
     Q_OBJECT
 public:
@@ -38,10 +43,16 @@ public:
     /// For a small window: one kind at a time, and the difference strip goes. A panel under 760 px is narrow by itself.
     void setNarrow(bool narrow);
     [[nodiscard]] bool isNarrow() const;
+    /// At the right, unless it is at the left already; gives it the keyboard.
     void showCurve(CurveKind kind);
+    /// At one side; a kind that stands at the other one changes places. Gives it the keyboard.
+    void showCurveAt(CurveKind kind, CurveSide side);
+    [[nodiscard]] CurveKind kindAt(CurveSide side) const { return m_kinds[index(side)]; }
     /// The values of the kind that was chosen last instead of its drawing, and back.
     void toggleTable();
-    [[nodiscard]] CurvePane& pane() { return *m_pane; }
+    [[nodiscard]] CurvePane& pane(CurveSide side = CurveSide::right) { return *m_panes[index(side)]; }
+    /// Whether all that is shown belongs to the job as it is.
+    [[nodiscard]] bool isCurrent() const;
     /// What a drawing that was begun still wants before it can be solved; empty when nothing.
     void setLack(const QString& sentence);
     /// Draws the other throws of the switches that the plan fits, from then on.
@@ -78,8 +89,16 @@ private:
     void showHold();
     void showState(bool mayStamp);
     [[nodiscard]] QString lack() const;
-    [[nodiscard]] CurveKind paneKind() const;
+    static std::size_t index(CurveSide side) { return static_cast<std::size_t>(side); }
+    void followPlots();
+    void followFocus(const QWidget* plot);
+    void askSide(CurveKind kind, const QPoint& at);
     void arrange();
+    [[nodiscard]] bool isTable(CurveSide side) const;
+    [[nodiscard]] QWidget* widgetAt(CurveSide side) const;
+    /// What the cursor column reads; null where neither pane has a cursor.
+    [[nodiscard]] CurvePlot* readPlot() const;
+    [[nodiscard]] CursorReadout readoutOf(const CurvePlot& plot) const;
     [[nodiscard]] bool saveResponse(const QString& path) const;
     [[nodiscard]] bool saveClip(const QString& path) const;
     [[nodiscard]] bool isLinearOfJob() const;
@@ -91,22 +110,22 @@ private:
     CurveTabs* m_tabs;
     ResponsePlot* m_response;
     CursorColumn* m_cursor;
-    QWidget* m_clipRule;
+    QWidget* m_rightRule;
     QWidget* m_clipPage;
     ClipPlot* m_clip;
     ClipFigures* m_figures;
-    CurvePane* m_pane;  ///< In the clip page's place.
+    std::array<CurvePane*, 2> m_panes;  ///< Whatever is neither the response nor clip, drawn.
     QGridLayout* m_body;
     QBoxLayout* m_clipLayout;
     std::shared_ptr<const LinearAnswer> m_linear;
     std::shared_ptr<const LargeSignalAnswer> m_largeSignal;
     ConsequenceService* m_consequences = nullptr;
     std::vector<ThrowCurve> m_throws;
-    QString m_standing;                      ///< The throw that now stands at; empty without a switch.
-    CurveKind m_kind = CurveKind::response;  ///< Chosen last: what a narrow panel shows.
-    CurveKind m_beside = CurveKind::clip;    ///< Beside the response.
+    QString m_standing;  ///< The throw that now stands at; empty without a switch.
+    std::array<CurveKind, 2> m_kinds{CurveKind::response, CurveKind::clip};  ///< Left, right.
+    std::array<bool, 2> m_tables{false, false};                              ///< As their values.
+    CurveSide m_side = CurveSide::left;  ///< Chosen last: what a narrow panel shows and the cursor column reads.
     QString m_lack;
-    bool m_isTable = false;
     bool m_asksNarrow = false;
     bool m_isArrangedNarrow = false;
 };

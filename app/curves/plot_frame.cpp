@@ -96,6 +96,7 @@ void dressPlot(QCustomPlot& plot) {
     plot.plotLayout()->setRowSpacing(0);
     plot.setInteractions(QCP::Interactions());
     plot.setFocusPolicy(Qt::NoFocus);
+    plot.addLayer(QLatin1String(pinsLayer), plot.layer(QStringLiteral("main")), QCustomPlot::limBelow);
     plot.addLayer(QLatin1String(marksLayer));
     plot.addLayer(QLatin1String(cursorLayer));
     // Nothing lives on the library's own overlay; left buffered it would cost a pixmap and split ours.

@@ -21,8 +21,9 @@ class QPainter;
 
 namespace ohmwright {
 
-/// Layers of a plot from below: "background", "grid", "main" (curves), "axes", marks, and the cursor, which is
+/// Layers of a plot from below: "background", "grid", pins, "main" (curves), "axes", marks, and the cursor, which is
 /// buffered so that moving it repaints nothing else.
+inline constexpr const char* pinsLayer = "pins";  ///< Below the curves of stock and now.
 inline constexpr const char* marksLayer = "marks";
 inline constexpr const char* cursorLayer = "cursor";
 

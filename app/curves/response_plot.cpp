@@ -37,6 +37,7 @@ constexpr std::array differenceLabelSteps{3.0, 6.0, 12.0, 24.0, 60.0, 120.0};
 ResponsePlot::ResponsePlot(QWidget* parent)
     : CurvePlot(QStringLiteral("Response"), parent),
       m_strip(addFrame(plot())),
+      m_pinned(plot(), frame()),
       m_corners([this](double hz, double gainDb) { return pointOf(hz, gainDb); }) {
     setObjectName(QStringLiteral("responsePlot"));
     for (QCPAxisRect* rect : {&frame(), m_strip}) {
@@ -82,6 +83,14 @@ void ResponsePlot::setThrows(std::vector<ThrowCurve> throws) {
     growRanges();
     restLater();
     requestReplot();
+}
+
+void ResponsePlot::setPins(std::vector<PinnedCurve> pins) {
+    m_pins = std::move(pins);
+    m_pinned.show(m_pins, std::array{std::size_t{1}});
+    applyPens();
+    requestReplot();
+    announce();
 }
 
 // Ranges ----------------------------------------------------------------------------------------------------------
@@ -133,6 +142,7 @@ void ResponsePlot::dressFrames() {
 
 void ResponsePlot::applyPens() {
     m_corners.setHoldsStock(holdsStock());
+    m_pinned.applyPens(state(), !holdsStock());
     m_curves->applyPens({state(), holdsStock(), m_showsDifference});
 }
 
@@ -289,11 +299,11 @@ std::vector<QRectF> ResponsePlot::cornerBoxes() const {
 }
 
 QString ResponsePlot::cursorSentence() const {
-    return readingSentence(reading());
+    return responseReadout(reading(), m_pins).sentence;
 }
 
 QStringList ResponsePlot::curvesShown() const {
-    return m_curves->namesShown();
+    return m_pinned.names() + m_curves->namesShown();
 }
 
 QRectF ResponsePlot::stripBox() const {
@@ -340,6 +350,9 @@ void ResponsePlot::paintMarks(QPainter& painter) {
     const std::vector<QPolygonF> throws = m_curves->throwLines();
     lines.insert(lines.end(), throws.begin(), throws.end());
     m_corners.paint(painter, frameBox(), lines);
+    if (!holdsStock()) {
+        m_pinned.paintLetters(painter, frameBox());
+    }
     paintThrowNames(painter);
 }
 
@@ -394,12 +407,7 @@ void ResponsePlot::paintCursor(QPainter& painter) const {
     paintStrings(painter);
     const ThemeColours& colours = Theme::current().colours();
     const QRectF box = frameBox();
-    const double x = std::floor(xOf(cursorHz())) + 0.5;
-    const double bottom = m_showsDifference ? stripBox().bottom() : box.bottom();
-    painter.setRenderHint(QPainter::Antialiasing, false);
-    painter.setPen(QPen(colours.ink, 1.0));
-    painter.drawLine(QPointF(x, box.top() - 4.0), QPointF(x, bottom));
-    painter.setRenderHint(QPainter::Antialiasing, true);
+    paintCursorLine(painter, m_showsDifference ? stripBox().bottom() : box.bottom());
     const CursorReading read = reading();
     const auto ring = [&](const std::optional<double>& gain, const QColor& colour) {
         const QPointF at = pointOf(cursorHz(), gain.value_or(0.0));

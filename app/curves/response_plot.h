@@ -3,8 +3,10 @@
 #pragma once
 
 #include "app/curves/corner_marks.h"
+#include "app/curves/cursor_readout.h"
 #include "app/curves/curve_plot.h"
 #include "app/curves/curve_reading.h"
+#include "app/curves/pinned_lines.h"
 #include "app/curves/throw_curves.h"
 
 #include <memory>
@@ -24,6 +26,8 @@ public:
 
     /// Null empties the plot. Copies what it shows.
     void setAnswer(const LinearAnswer* answer);
+    void setPins(std::vector<PinnedCurve> pins);
+    [[nodiscard]] const std::vector<PinnedCurve>& pins() const { return m_pins; }
     /// The other throws of fitted switches, each with its name on it.
     void setThrows(std::vector<ThrowCurve> throws);
     void setCursorHz(double hz);
@@ -82,6 +86,8 @@ private:
 
     QCPAxisRect* m_strip;
     std::unique_ptr<ResponseCurves> m_curves;
+    PinnedLines m_pinned;
+    std::vector<PinnedCurve> m_pins;
     CornerMarks m_corners;
     std::vector<QRectF> m_throwNames;
     PlotRange m_gainShown = restingGainRange;

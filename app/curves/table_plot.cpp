@@ -1,179 +1,129 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/table_plot.h"
 
-#include "app/curves/response_axes.h"
+#include "app/curves/string_ticks.h"
+#include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
+#include "core/measure/curve_read.h"
 
 #include <qcustomplot.h>
 
+#include <QMouseEvent>
+
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <limits>
 
 namespace ohmwright {
 
 namespace {
 
 constexpr int rightMargin = 18;
-constexpr double millivoltsPerVolt = 1000.0;
-constexpr double lowestHz = 20.0;
-constexpr double highestHz = 20000.0;
-/// Lower end of the harmonics [dB of the fundamental], as core leaves nothing below it.
-constexpr double faintestDb = -90.0;
-constexpr double everywhere = std::numeric_limits<double>::infinity();
 /// Of the distance between two harmonics.
 constexpr double barShare = 0.32;
+constexpr double wordsAbove = 8.0;
+/// Steps of the cursor over a period, and how much finer Shift makes them.
+constexpr double stepsOfPeriod = 64.0;
+constexpr double fineShare = 0.25;
+constexpr double fineSemitones = 0.1;
+/// The column that is drawn.
+constexpr std::size_t drawn = 1;
 
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-std::vector<double> positiveOf(const std::vector<double>& values) {
-    std::vector<double> kept;
-    std::copy_if(values.begin(), values.end(), std::back_inserter(kept), [](double value) { return value > 0.0; });
-    return kept;
+/// Whether all that a wave shows stays under a volt: then it is read in millivolts.
+bool isSmall(const ComparedCurve& curve) {
+    constexpr double volt = 1.0;
+    const auto isUnder = [](const CurveTable& table) {
+        return std::all_of(table.columns.begin() + 1, table.columns.end(), [](const CurveColumn& column) {
+            return std::none_of(column.values.begin(), column.values.end(),
+                                [](double value) { return std::abs(value) >= volt; });
+        });
+    };
+    return curve.stock.kind == CurveKind::wave && isUnder(curve.stock) && isUnder(curve.now);
 }
 
-/// Lowest and highest of the drawn column in both states.
-PlotRange extentOf(const ComparedCurve& curve, const PlotRange& otherwise) {
-    std::optional<PlotRange> extent;
-    for (const CurveTable* table : {&curve.stock, &curve.now}) {
-        const std::vector<double>& values = table->columns[1].values;
-        const std::vector<double> at(values.size(), 0.0);
-        if (const auto own = extentBetween(at, values, -everywhere, everywhere)) {
-            extent = extent ? PlotRange{std::min(extent->low, own->low), std::max(extent->high, own->high)} : own;
-        }
-    }
-    return extent.value_or(otherwise);
-}
-
-/// Whole decades about the values.
-PlotRange decadesAbout(const ComparedCurve& curve) {
-    double low = everywhere;
-    double high = 0.0;
-    for (const CurveTable* table : {&curve.stock, &curve.now}) {
-        for (const double value : positiveOf(table->columns[1].values)) {
-            low = std::min(low, value);
-            high = std::max(high, value);
-        }
-    }
-    return high > 0.0
-               ? PlotRange{std::pow(10.0, std::floor(std::log10(low))), std::pow(10.0, std::ceil(std::log10(high)))}
-               : PlotRange{1.0, 1000.0};
-}
-
-/// The largest of 1, 2, 5 times a power of ten that divides the range into four steps or more.
-double roundStep(double span) {
-    constexpr double fewest = 4.0;
-    const double raw = span / fewest;
-    const double decade = std::pow(10.0, std::floor(std::log10(raw)));
-    for (const double digit : {5.0, 2.0}) {
-        if (decade * digit <= raw) {
-            return decade * digit;
-        }
-    }
-    return decade;
-}
-
-/// "0.25", "10", "−0.1": as many decimals as the step needs.
-AxisMarks linearMarks(const PlotRange& range) {
-    const double step = roundStep(range.high - range.low);
-    const int decimals = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
-    AxisMarks marks;
-    marks.at = multiplesIn(range, step);
-    for (const double value : marks.at) {
-        marks.labels.push_back(text(formatFixed(std::abs(value) < step / 2.0 ? 0.0 : value, decimals)));
-    }
-    return marks;
-}
-
-/// 1, 10, 100 ... with 2 and 5 between where `all` is asked for.
-AxisMarks decadeMarks(const PlotRange& range, bool all) {
-    AxisMarks marks;
-    constexpr double slack = 1.0 + 1e-9;
-    for (double decade = std::pow(10.0, std::floor(std::log10(range.low))); decade <= range.high * slack;
-         decade *= 10.0) {
-        for (int digit = 1; digit <= 9; ++digit) {
-            const double at = decade * digit;
-            if (at * slack < range.low || at > range.high * slack) {
-                continue;
-            }
-            if (digit == 1 || (all && (digit == 2 || digit == 5))) {
-                marks.at.push_back(at);
-                marks.labels.push_back(QString::number(at, 'g', 4));
-            } else {
-                marks.between.push_back(at);
-            }
-        }
-    }
-    return marks;
+CurveTable asDrawn(const CurveTable& table, LevelUnit unit, bool small) {
+    return small ? inMillivolts(table) : inLevelUnit(table, unit);
 }
 
 }  // namespace
 
-TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting) {
-    TableAxes axes;
-    const QString tone = text(formatFrequency(setting.toneHz));
-    switch (curve.stock.kind) {
-        case CurveKind::ladder:
-            axes = {TablePlot::tr("dBV"), TablePlot::tr("pick level, mVpk, %1").arg(tone), {}, {}, true, false,
-                    millivoltsPerVolt};
-            axes.x = {lowestLadderVolts * millivoltsPerVolt, highestLadderVolts * millivoltsPerVolt};
-            axes.y = grownToHold({-60.0, -6.0}, extentOf(curve, {-60.0, -6.0}), gainStepDb);
-            break;
-        case CurveKind::harmonics:
-            axes = {TablePlot::tr("dB"),
-                    TablePlot::tr("harmonic of %1 at the player's level, dB of the first").arg(tone)};
-            axes.x = {0.4, shownHarmonics + 0.6};
-            axes.y = {faintestDb, 0.0};
-            break;
-        case CurveKind::wave: {
-            axes = {TablePlot::tr("V"), TablePlot::tr("ms, one period of %1 at the player's level").arg(tone)};
-            axes.x = {0.0, 1000.0 / setting.toneHz};
-            const PlotRange extent = extentOf(curve, {-0.1, 0.1});
-            const double reach = 1.08 * std::max({std::abs(extent.low), std::abs(extent.high), 1e-6});
-            axes.y = {-reach, reach};
-            break;
-        }
-        default:
-            axes = {TablePlot::tr("nV/√Hz"), TablePlot::tr("Hz, noise density at the output"), {}, {}, true, true};
-            axes.x = {lowestHz, highestHz};
-            axes.y = decadesAbout(curve);
-            break;
-    }
-    return axes;
-}
-
-TablePlot::TablePlot(QWidget* parent) : CurvePlot(QString(), parent), m_stock(addCurve()), m_now(addCurve()) {
+TablePlot::TablePlot(QWidget* parent)
+    : CurvePlot(QString(), parent), m_stock(addCurve()), m_now(addCurve()), m_pinned(plot(), frame()) {
     setObjectName(QStringLiteral("tablePlot"));
     addDrawing(plot(), "axes", [this](QPainter& painter) { paintWordsAround(painter); });
-    addDrawing(plot(), marksLayer, [this](QPainter& painter) { paintBars(painter); });
-    addDrawing(plot(), cursorLayer, [this](QPainter& painter) { paintOver(painter, m_curve.has_value()); });
+    addDrawing(plot(), marksLayer, [this](QPainter& painter) { paintMarks(painter); });
+    addDrawing(plot(), cursorLayer, [this](QPainter& painter) { paintCursor(painter); });
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, [this] {
+        fill();
+        layOut();
+        requestReplot();
+        announce();
+    });
     dressUp();
 }
 
 void TablePlot::setCurve(const ComparedCurve* curve, const Setting& setting) {
+    const bool isOther = curve != nullptr && !(m_curve && m_curve->stock.kind == curve->stock.kind);
     m_curve = curve != nullptr ? std::optional(*curve) : std::nullopt;
-    if (m_curve) {
-        m_axes = tableAxes(*m_curve, setting);
+    m_setting = setting;
+    if (isOther) {
+        placeCursor();
     }
     fill();
     applyAxes();
     requestReplot();
+    announce();
+}
+
+void TablePlot::setPins(std::vector<PinnedCurve> pins) {
+    m_pins = std::move(pins);
+    fill();
+    applyPens();
+    requestReplot();
+    announce();
+}
+
+std::optional<CurveKind> TablePlot::kind() const {
+    return m_curve ? std::optional(m_curve->stock.kind) : std::nullopt;
+}
+
+bool TablePlot::isKind(CurveKind wanted) const {
+    return kind() == wanted;
 }
 
 void TablePlot::fill() {
-    const bool isLine = m_curve && m_curve->stock.kind != CurveKind::harmonics;
+    const LevelUnit unit = LevelUnits::current().unit();
+    const bool small = m_curve && isSmall(*m_curve);
+    m_drawn.reset();
+    if (m_curve) {
+        m_drawn = {asDrawn(m_curve->stock, unit, small), asDrawn(m_curve->now, unit, small)};
+    }
+    m_drawnPins.clear();
+    for (const PinnedCurve& pin : m_pins) {
+        if (isKind(pin.table.kind)) {
+            m_drawnPins.push_back({pin.letter, pin.pattern, asDrawn(pin.table, unit, small)});
+        }
+    }
+    if (m_drawn) {
+        m_axes = tableAxes(*m_drawn, m_setting, unit);
+    }
+    const bool isLine = m_drawn && !isKind(CurveKind::harmonics);
     const auto put = [&](QCPGraph& graph, const CurveTable* table) {
         if (table == nullptr) {
             clearPoints(graph);
         } else {
-            setPoints(graph, table->columns[0].values, table->columns[1].values, m_axes.xFactor);
+            setPoints(graph, table->columns[0].values, table->columns[drawn].values);
         }
     };
-    put(*m_stock, isLine ? &m_curve->stock : nullptr);
-    put(*m_now, isLine ? &m_curve->now : nullptr);
+    put(*m_stock, isLine ? &m_drawn->stock : nullptr);
+    put(*m_now, isLine ? &m_drawn->now : nullptr);
+    m_pinned.show(isLine ? m_drawnPins : std::vector<PinnedCurve>(), std::array{drawn});
+    m_pinned.applyPens(state(), !holdsStock());
 }
 
 QStringList TablePlot::curvesShown() const {
@@ -181,16 +131,105 @@ QStringList TablePlot::curvesShown() const {
     if (m_curve) {
         names << QStringLiteral("stock");
         if (!holdsStock()) {
+            for (const PinnedCurve& pin : m_drawnPins) {
+                names << QStringLiteral("ghost ") + pin.letter;
+            }
             names << QStringLiteral("now");
         }
     }
     return names;
 }
 
-double TablePlot::stepped(int steps, bool isFine) const {
-    Q_UNUSED(isFine)
-    return cursorAt() + steps;
+// Cursor ----------------------------------------------------------------------------------------------------------
+
+/// Where a kind is looked at first: the player's level, the first harmonic that is none, the wave's crest.
+void TablePlot::placeCursor() {
+    constexpr double firstOvertone = 2.0;
+    constexpr double firstHz = 110.0;
+    switch (m_curve->stock.kind) {
+        case CurveKind::ladder:
+            setCursorAt(snapped(m_setting.pickVoltsPeak, 0.0, false));
+            break;
+        case CurveKind::harmonics:
+            setCursorAt(firstOvertone);
+            break;
+        case CurveKind::wave:
+            setCursorAt(250.0 / m_setting.toneHz);
+            break;
+        default:
+            setCursorAt(firstHz);
+            break;
+    }
 }
+
+std::optional<PlotRange> TablePlot::cursorWay() const {
+    if (!m_curve || m_curve->stock.rowCount() == 0) {
+        return std::nullopt;
+    }
+    const std::vector<double>& axis = m_curve->stock.columns.front().values;
+    return PlotRange{axis.front(), axis.back()};
+}
+
+double TablePlot::stepped(int steps, bool isFine) const {
+    if (isKind(CurveKind::ladder)) {
+        const auto row = nearestRow(m_curve->stock, cursorAt());
+        const std::vector<double>& axis = m_curve->stock.columns.front().values;
+        const int last = static_cast<int>(axis.size()) - 1;
+        return row ? axis[static_cast<std::size_t>(std::clamp(static_cast<int>(*row) + steps, 0, last))] : cursorAt();
+    }
+    if (isKind(CurveKind::harmonics)) {
+        return std::round(cursorAt()) + steps;
+    }
+    if (isKind(CurveKind::wave)) {
+        const double step = 1000.0 / m_setting.toneHz / stepsOfPeriod;
+        return cursorAt() + steps * (isFine ? fineShare * step : step);
+    }
+    return isFine ? cursorAt() * std::exp2(fineSemitones * steps / 12.0) : steppedBySemitones(cursorAt(), steps);
+}
+
+double TablePlot::snapped(double at, double within, bool isFree) const {
+    if (isKind(CurveKind::ladder)) {
+        const auto row = nearestRow(m_curve->stock, at);
+        return row ? m_curve->stock.columns.front().values[*row] : at;
+    }
+    if (isKind(CurveKind::harmonics)) {
+        return std::round(at);
+    }
+    return isFree || isKind(CurveKind::wave) ? at : snappedToString(at, (at + within) / at);
+}
+
+double TablePlot::toAxis(double at) const {
+    return isKind(CurveKind::ladder) ? levelOfPeak(at, LevelUnits::current().unit()) : at;
+}
+
+double TablePlot::fromAxis(double x) const {
+    return isKind(CurveKind::ladder) ? peakOfLevel(x, LevelUnits::current().unit()) : x;
+}
+
+CursorReadout TablePlot::readout() const {
+    TableReading reading;
+    reading.curve = m_drawn ? &*m_drawn : nullptr;
+    reading.pins = &m_drawnPins;
+    reading.at = toAxis(cursorAt());
+    reading.toneHz = m_setting.toneHz;
+    reading.unit = LevelUnits::current().unit();
+    reading.holdsStock = holdsStock();
+    return tableReadout(kind().value_or(CurveKind::noise), reading);
+}
+
+/// The words of the axes lie outside the frame, the vertical one's above it.
+bool TablePlot::takesPress(const QMouseEvent& event) {
+    const QRectF box = frameBox();
+    const double y = event.position().y();
+    const bool isOnWords = y < box.top() || y > box.bottom() + axisWordsOffset();
+    if (isKind(CurveKind::ladder) && event.button() == Qt::LeftButton && isOnWords) {
+        LevelUnits::current().step();
+        return true;
+    }
+    return false;
+}
+
+// Looks -----------------------------------------------------------------------------------------------------------
 
 void TablePlot::dressFrames() {
     CurvePlot::dressFrames();
@@ -201,6 +240,7 @@ void TablePlot::applyPens() {
     m_stock->setPen(heldStockPen());
     m_now->setPen(penFor(Theme::current().nowPen(), state()));
     m_now->setVisible(!holdsStock());
+    m_pinned.applyPens(state(), !holdsStock());
 }
 
 void TablePlot::layOut() {
@@ -219,20 +259,8 @@ void TablePlot::applyAxes() {
     if (m_curve) {
         show(QCPAxis::atBottom, QCPAxis::atTop, m_axes.x, m_axes.isLogX);
         show(QCPAxis::atLeft, QCPAxis::atRight, m_axes.y, m_axes.isLogY);
-        const CurveKind kind = m_curve->stock.kind;
-        const bool isNoise = kind == CurveKind::noise;
-        AxisMarks below = isNoise ? frequencyMarks(frame().width()) : linearMarks(m_axes.x);
-        if (kind == CurveKind::ladder) {
-            below = decadeMarks(m_axes.x, true);
-        } else if (kind == CurveKind::harmonics) {
-            below = {};
-            for (int n = 1; n <= shownHarmonics; ++n) {
-                below.at.push_back(n);
-                below.labels.push_back(QString::number(n));
-            }
-        }
-        setMarks(*frame().axis(QCPAxis::atBottom), below);
-        setMarks(*frame().axis(QCPAxis::atLeft), isNoise ? decadeMarks(m_axes.y, false) : linearMarks(m_axes.y));
+        setMarks(*frame().axis(QCPAxis::atBottom), horizontalMarks(m_curve->stock.kind, m_axes, frame().width()));
+        setMarks(*frame().axis(QCPAxis::atLeft), verticalMarks(m_axes));
     }
     plot().plotLayout()->update(QCPLayoutElement::upMargins);
     plot().plotLayout()->update(QCPLayoutElement::upLayout);
@@ -240,35 +268,65 @@ void TablePlot::applyAxes() {
 
 void TablePlot::paintWordsAround(QPainter& painter) const {
     const Theme& theme = Theme::current();
-    const QRectF box = frame().rect();
+    const QRectF box = frameBox();
     painter.setFont(theme.font(TextRole::body));
     const QFontMetricsF metrics(painter.font());
     painter.setPen(theme.colours().ink3);
-    painter.drawText(QRectF(box.left(), box.top() - metrics.height() - 8.0, box.width(), metrics.height()),
+    painter.drawText(QRectF(box.left(), box.top() - metrics.height() - wordsAbove, box.width(), metrics.height()),
                      Qt::AlignLeft | Qt::AlignVCenter, m_axes.vertical);
     const QRectF below(box.left(), box.bottom() + axisWordsOffset(), box.width(), metrics.height());
     painter.drawText(below, Qt::AlignRight | Qt::AlignVCenter,
                      metrics.elidedText(m_axes.horizontal, Qt::ElideRight, below.width()));
 }
 
-/// Stock hollow at the left, now filled at the right of each harmonic.
-void TablePlot::paintBars(QPainter& painter) const {
-    const ThemeColours& colours = Theme::current().colours();
-    const QRectF box = frame().rect();
-    if (m_curve && m_curve->stock.kind == CurveKind::harmonics) {
-        painter.setOpacity(state().isCurrent ? 1.0 : static_cast<double>(oldOpacity));
-        paintBarsOf(painter, m_curve->stock, holdsStock() ? 0.0 : -barShare / 2.0, colours.stock, false);
-        if (!holdsStock()) {
-            paintBarsOf(painter, m_curve->now, barShare / 2.0, colours.now, true);
-        }
-        painter.setOpacity(1.0);
+void TablePlot::paintMarks(QPainter& painter) const {
+    if (isKind(CurveKind::harmonics)) {
+        paintBars(painter);
+    } else if (!holdsStock()) {
+        m_pinned.paintLetters(painter, frameBox());
     }
     if (m_curve && state().isCurrent && !m_curve->now.trouble.empty()) {
         painter.setFont(Theme::current().font(TextRole::caption));
-        painter.setPen(colours.ink2);
-        paintWords(painter, box.adjusted(8.0, 6.0, -8.0, -6.0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
+        painter.setPen(Theme::current().colours().ink2);
+        paintWords(painter, frameBox().adjusted(8.0, 6.0, -8.0, -6.0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
                    text(m_curve->now.trouble));
     }
+}
+
+void TablePlot::paintCursor(QPainter& painter) const {
+    const ThemeColours& colours = Theme::current().colours();
+    const QRectF box = frameBox();
+    if (cursorWay()) {
+        paintCursorLine(painter, box.bottom());
+    }
+    const auto ring = [&](const CurveTable& table, const QColor& ink) {
+        const double x = toAxis(cursorAt());
+        if (const auto value = curveValueAt(table, drawn, x)) {
+            const QPointF at(xOf(cursorAt()), frame().axis(QCPAxis::atLeft)->coordToPixel(*value));
+            if (box.contains(at)) {
+                paintRing(painter, at, QPen(ink));
+            }
+        }
+    };
+    if (m_drawn && state().isCurrent && !isKind(CurveKind::harmonics)) {
+        ring(m_drawn->stock, colours.stock);
+        if (!holdsStock()) {
+            ring(m_drawn->now, colours.now);
+        }
+    }
+    paintOver(painter, m_curve.has_value());
+}
+
+/// Stock hollow at the left, now filled at the right of each harmonic.
+void TablePlot::paintBars(QPainter& painter) const {
+    const ThemeColours& colours = Theme::current().colours();
+    painter.setOpacity(state().isCurrent ? 1.0 : static_cast<double>(oldOpacity));
+    paintBarsOf(painter, m_curve->stock, holdsStock() ? 0.0 : -barShare / 2.0, colours.stock, false);
+    if (!holdsStock()) {
+        paintBarsOf(painter, m_curve->now, barShare / 2.0, colours.now, true);
+        paintPinnedBars(painter);
+    }
+    painter.setOpacity(1.0);
 }
 
 void TablePlot::paintBarsOf(QPainter& painter, const CurveTable& table, double shift, const QColor& ink,
@@ -278,11 +336,35 @@ void TablePlot::paintBarsOf(QPainter& painter, const CurveTable& table, double s
     painter.setPen(QPen(ink, 1.6));
     painter.setBrush(isFilled ? QBrush(ink) : Qt::NoBrush);
     for (std::size_t row = 0; row < table.rowCount(); ++row) {
-        const double level = table.columns[1].values[row];
+        const double level = table.columns[drawn].values[row];
         const double at = table.columns[0].values[row] + shift;
         if (std::isfinite(level)) {
             painter.drawRect(QRectF(QPointF(x.coordToPixel(at - barShare / 2.2), y.coordToPixel(level)),
                                     QPointF(x.coordToPixel(at + barShare / 2.2), y.coordToPixel(m_axes.y.low))));
+        }
+    }
+}
+
+/// A line across both bars at the level, its letter beside it.
+void TablePlot::paintPinnedBars(QPainter& painter) const {
+    const QCPAxis& x = *frame().axis(QCPAxis::atBottom);
+    const QCPAxis& y = *frame().axis(QCPAxis::atLeft);
+    painter.setFont(Theme::current().font(TextRole::caption, true));
+    const double height = QFontMetricsF(painter.font()).height();
+    for (const PinnedCurve& pin : m_drawnPins) {
+        for (std::size_t row = 0; row < pin.table.rowCount(); ++row) {
+            const double level = pin.table.columns[drawn].values[row];
+            const double n = pin.table.columns[0].values[row];
+            if (!std::isfinite(level)) {
+                continue;
+            }
+            const QPointF left(x.coordToPixel(n - barShare * 1.1), y.coordToPixel(level));
+            const QPointF right(x.coordToPixel(n + barShare * 1.1), left.y());
+            painter.setPen(penFor(pinnedPen(pin.pattern), state()));
+            painter.drawLine(left, right);
+            painter.setPen(Theme::current().colours().ink2);
+            painter.drawText(QRectF(right.x() + 1.0, right.y() - height / 2.0, height, height),
+                             Qt::AlignLeft | Qt::AlignVCenter, pin.letter);
         }
     }
 }

@@ -2,27 +2,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/curves/cursor_readout.h"
 #include "app/curves/curve_plot.h"
-#include "core/plan/compare_curves.h"
+#include "app/curves/pinned_lines.h"
+#include "app/curves/table_axes.h"
 
 #include <optional>
 #include <vector>
 
 namespace ohmwright {
 
-/// What stands around a kind's plot and between which ends its axes run.
-struct TableAxes {
-    QString vertical;    ///< "dBV"
-    QString horizontal;  ///< "pick level, mVpk, 220 Hz"
-    PlotRange x;
-    PlotRange y;
-    bool isLogX = false;
-    bool isLogY = false;
-    double xFactor = 1.0;  ///< From the table's unit to the axis'.
-};
-/// Axes that hold both states. REQUIRES: a kind that TablePlot draws.
-TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting);
-
+/// The cursor steps by a rung of levels, a harmonic, a sixty-fourth of the period (with Shift a quarter of that), a
+/// semitone (with Shift a tenth of that): what it reads of levels and harmonics was solved there.
 class TablePlot : public CurvePlot {
     Q_OBJECT
 public:
@@ -30,26 +21,45 @@ public:
 
     /// Null empties the plot.
     void setCurve(const ComparedCurve* curve, const Setting& setting);
+    void setPins(std::vector<PinnedCurve> pins);
     [[nodiscard]] QStringList curvesShown() const override;
     [[nodiscard]] const TableAxes& axes() const { return m_axes; }
-    [[nodiscard]] QString cursorSentence() const override { return {}; }
+    [[nodiscard]] QString cursorSentence() const override { return readout().sentence; }
+    /// Of the cursor, without conditions.
+    [[nodiscard]] CursorReadout readout() const;
+    /// The kind that is drawn; absent while there is none.
+    [[nodiscard]] std::optional<CurveKind> kind() const;
 
 private:
     void applyPens() override;
     void layOut() override;
     void dressFrames() override;
-    [[nodiscard]] std::optional<PlotRange> cursorWay() const override { return {}; }
+    [[nodiscard]] std::optional<PlotRange> cursorWay() const override;
     [[nodiscard]] double stepped(int steps, bool isFine) const override;
+    [[nodiscard]] double snapped(double at, double within, bool isFree) const override;
+    [[nodiscard]] double toAxis(double at) const override;
+    [[nodiscard]] double fromAxis(double x) const override;
+    bool takesPress(const QMouseEvent& event) override;
 
     void fill();
+    void placeCursor();
     void applyAxes();
     void paintWordsAround(QPainter& painter) const;
+    void paintMarks(QPainter& painter) const;
+    void paintCursor(QPainter& painter) const;
     void paintBars(QPainter& painter) const;
     void paintBarsOf(QPainter& painter, const CurveTable& table, double shift, const QColor& ink, bool isFilled) const;
+    void paintPinnedBars(QPainter& painter) const;
+    [[nodiscard]] bool isKind(CurveKind kind) const;
 
     QCPGraph* m_stock;
     QCPGraph* m_now;
-    std::optional<ComparedCurve> m_curve;
+    PinnedLines m_pinned;
+    std::optional<ComparedCurve> m_curve;  ///< As core measures it.
+    std::optional<ComparedCurve> m_drawn;  ///< Its levels in the unit chosen.
+    std::vector<PinnedCurve> m_pins;
+    std::vector<PinnedCurve> m_drawnPins;
+    Setting m_setting;
     TableAxes m_axes;
 };
 

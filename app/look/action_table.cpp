@@ -57,6 +57,8 @@ constexpr std::array entries{
                 "Put the drawing right where the selected part is another on the board.", "N", panels},
     ActionEntry{"view.theme", "&Theme", "Light, dark, or as the desktop is.", "", window, IconName::moon},
     ActionEntry{"view.textSize", "&Text size", "Set the text to 100, 115 or 130 %.", ""},
+    ActionEntry{"view.levels", "Le&vels in", "Read levels in mVpk, mVrms, dBV or dBu.", ""},
+    ActionEntry{"view.nextLevelUnit", "Next &unit of levels", "Read levels in the next of their units.", "U", panels},
 
     ActionEntry{"curves.response", "&Response", "Show level against frequency.", "Ctrl+1"},
     ActionEntry{"curves.clip", "&Clip", "Show the clip node against pick level.", "Ctrl+2"},

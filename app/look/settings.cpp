@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/settings.h"
 
+#include "app/look/level_units.h"
+
 #include <QDir>
 #include <QStandardPaths>
 
@@ -15,11 +17,12 @@ const QStringList themeNames{"light", "dark", "system"};
 const QStringList symbolNames{"iec60617", "ieee315"};
 constexpr std::array textScales{1.0, 1.15, 1.3};
 
-const std::array<SettingEntry, 7>& table() {
-    static const std::array<SettingEntry, 7> entries{{
+const std::array<SettingEntry, 8>& table() {
+    static const std::array<SettingEntry, 8> entries{{
         {SettingKey::theme, "look/theme", "system"},
         {SettingKey::textScale, "look/textScale", 1.0},
         {SettingKey::symbols, "look/symbols", "iec60617"},
+        {SettingKey::levelUnit, "look/levelUnit", "mvpk"},
         {SettingKey::recentFiles, "jobs/recent", QStringList{}},
         {SettingKey::windowGeometry, "window/geometry", QByteArray{}},
         {SettingKey::windowState, "window/state", QByteArray{}},
@@ -79,6 +82,18 @@ SymbolStandard Settings::symbols() const {
 
 void Settings::setSymbols(SymbolStandard standard) {
     setValue(SettingKey::symbols, symbolNames.at(static_cast<int>(standard)));
+}
+
+LevelUnit Settings::levelUnit() const {
+    const std::string id = value(SettingKey::levelUnit).toString().toStdString();
+    const auto found = std::find_if(levelUnitNames.begin(), levelUnitNames.end(),
+                                    [&id](const LevelUnitName& each) { return each.id == id; });
+    return found == levelUnitNames.end() ? LevelUnit::millivoltsPeak : found->unit;
+}
+
+void Settings::setLevelUnit(LevelUnit unit) {
+    const std::string_view id = levelUnitNames[static_cast<std::size_t>(unit)].id;
+    setValue(SettingKey::levelUnit, QString::fromUtf8(id.data(), static_cast<qsizetype>(id.size())));
 }
 
 QStringList Settings::recentFiles() const {
@@ -146,6 +161,7 @@ ThemeKind themeKindOf(ThemeChoice choice) {
 void applyLookSettings(const Settings& settings) {
     Theme::current().setTextScale(settings.textScale());
     Theme::current().setKind(themeKindOf(settings.theme()));
+    LevelUnits::current().setUnit(settings.levelUnit());
 }
 
 }  // namespace ohmwright

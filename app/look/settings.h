@@ -4,6 +4,7 @@
 
 #include "app/look/symbols.h"
 #include "app/look/theme.h"
+#include "core/base/level_unit.h"
 
 #include <QByteArray>
 #include <QSettings>
@@ -17,7 +18,7 @@ namespace ohmwright {
 
 enum class ThemeChoice { light, dark, system };
 
-enum class SettingKey { theme, textScale, symbols, recentFiles, windowGeometry, windowState, shopFolder };
+enum class SettingKey { theme, textScale, symbols, levelUnit, recentFiles, windowGeometry, windowState, shopFolder };
 
 struct SettingEntry {
     SettingKey key;
@@ -43,6 +44,9 @@ public:
     void setTextScale(double scale);
     [[nodiscard]] SymbolStandard symbols() const;
     void setSymbols(SymbolStandard standard);
+
+    [[nodiscard]] LevelUnit levelUnit() const;
+    void setLevelUnit(LevelUnit unit);
 
     /// Newest first; paths as given, each once.
     [[nodiscard]] QStringList recentFiles() const;
@@ -72,7 +76,7 @@ private:
 /// Light or dark, once the desktop's own colours are known.
 ThemeKind themeKindOf(ThemeChoice choice);
 
-/// Puts the remembered theme and text size in force.
+/// Puts the remembered theme, text size and unit of levels in force.
 void applyLookSettings(const Settings& settings);
 
 }  // namespace ohmwright

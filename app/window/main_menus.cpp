@@ -2,6 +2,7 @@
 #include "app/window/main_menus.h"
 
 #include "app/look/action_table.h"
+#include "app/look/level_units.h"
 #include "app/look/settings.h"
 #include "core/measure/curve_table.h"
 
@@ -76,8 +77,9 @@ void MainMenus::fillView(QMenu& menu, const std::map<Place, QWidget*>& places) {
     menu.addSeparator();
     action("view.theme")->setMenu(themeMenu(menu));
     action("view.textSize")->setMenu(textSizeMenu(menu));
+    action("view.levels")->setMenu(levelsMenu(menu));
     menu.addActions({action("view.sums"), action("view.walk"), action("view.differs")});
-    menu.addActions({action("view.theme"), action("view.textSize")});
+    menu.addActions({action("view.theme"), action("view.textSize"), action("view.levels")});
     menu.addSeparator();
     menu.addActions({action("go.nextPanel"), action("go.previousPanel")});
 }
@@ -108,6 +110,30 @@ QMenu* MainMenus::themeMenu(QMenu& view) {
             applyLookSettings(m_settings);
         });
     }
+    return menu;
+}
+
+QMenu* MainMenus::levelsMenu(QMenu& view) {
+    auto* menu = new QMenu(&view);
+    auto* group = new QActionGroup(menu);
+    const auto mark = [group] {
+        for (QAction* item : group->actions()) {
+            item->setChecked(item->data().toInt() == static_cast<int>(LevelUnits::current().unit()));
+        }
+    };
+    for (const LevelUnitName& each : levelUnitNames) {
+        QAction* item = menu->addAction(unitWords(each.unit));
+        item->setCheckable(true);
+        item->setData(static_cast<int>(each.unit));
+        group->addAction(item);
+        connect(item, &QAction::triggered, this, [unit = each.unit] { LevelUnits::current().setUnit(unit); });
+    }
+    // The unit is also changed at a plot's axis: wherever that happens, it is remembered here.
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, [this, mark] {
+        m_settings.setLevelUnit(LevelUnits::current().unit());
+        mark();
+    });
+    mark();
     return menu;
 }
 

@@ -41,6 +41,7 @@ private:
     void fillRecent(QMenu& menu);
     QMenu* themeMenu(QMenu& view);
     QMenu* textSizeMenu(QMenu& view);
+    QMenu* levelsMenu(QMenu& view);
 
     ActionTable& m_actions;
     Settings& m_settings;

@@ -8,6 +8,7 @@
 #include "app/history/history_place.h"
 #include "app/history/visit_card_view.h"
 #include "app/knobs/knob_row.h"
+#include "app/look/level_units.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/map/draw_board.h"
@@ -393,6 +394,7 @@ void MainWindow::connectActions() {
     on("curves.table", [this] { m_curves->toggleTable(); });
     on("view.walk", [this] { showWalk(true); });
     on("view.differs", [this] { showWalk(true, true); });
+    on("view.nextLevelUnit", [] { LevelUnits::current().step(); });
     on("view.sums", [this] {
         m_sums->showPart(m_selection.part(), {m_part->mapToGlobal(QPoint(0, 0)), m_part->size()});
     });

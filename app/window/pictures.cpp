@@ -120,6 +120,31 @@ Result<void> grabHistory(MainWindow& window, const QDir& target) {
     return {};
 }
 
+/// All kinds of curve but those that the first pictures show, two at a time.
+Result<void> grabCurves(MainWindow& window, const QDir& target) {
+    CurvesPanel& curves = window.curves();
+    for (const auto& [left, right, name] : {std::tuple{CurveKind::ladder, CurveKind::harmonics, "level-harmonics"},
+                                            std::tuple{CurveKind::wave, CurveKind::noise, "time-noise"},
+                                            std::tuple{CurveKind::clip, CurveKind::bias, "clip-bias"}}) {
+        curves.showCurveAt(right, CurveSide::right);
+        curves.showCurveAt(left, CurveSide::left);
+        const QDeadlineTimer deadline(patienceMilliseconds);
+        while (!curves.isCurrent() && !deadline.hasExpired()) {
+            pause(settleMilliseconds);
+        }
+        for (const auto& [theme, size, suffix] : {std::tuple{ThemeKind::light, QSize(1600, 1000), ""},
+                                                  std::tuple{ThemeKind::dark, QSize(1366, 768), "-small"}}) {
+            const QString path = target.filePath(QStringLiteral("curves-%1%2.png").arg(name, suffix));
+            if (const Result<void> grabbed = grab(window, theme, size, path); !grabbed) {
+                return grabbed;
+            }
+        }
+    }
+    curves.showCurveAt(CurveKind::clip, CurveSide::right);
+    curves.showCurveAt(CurveKind::response, CurveSide::left);
+    return {};
+}
+
 }  // namespace
 
 Result<void> writePictures(const QString& jobPath, const QString& folder) {
@@ -152,6 +177,9 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
         if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
             return grabbed;
         }
+    }
+    if (const Result<void> grabbed = grabCurves(window, target); !grabbed) {
+        return grabbed;
     }
     window.actions().action("view.sums")->trigger();
     if (QWidget* card = QApplication::activePopupWidget()) {

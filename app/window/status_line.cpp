@@ -2,6 +2,7 @@
 #include "app/window/status_line.h"
 
 #include "app/background/solver_service.h"
+#include "app/look/level_units.h"
 #include "app/look/themed_label.h"
 
 #include <QHBoxLayout>
@@ -40,6 +41,7 @@ StatusLine::StatusLine(SolverService& solver, QWidget* parent)
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     m_hints->setText(keyHints());
     setSymbolStandard("IEC 60617");
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, &StatusLine::showUnits);
     connect(&solver, &SolverService::linearReady, this, [this] { followSolver(); });
     connect(&solver, &SolverService::largeSignalReady, this, [this] { followSolver(); });
     connect(&solver, &SolverService::stateChanged, this, [this] { followSolver(); });
@@ -56,7 +58,12 @@ void StatusLine::setHintsShown(bool shown) {
 }
 
 void StatusLine::setSymbolStandard(const QString& name) {
-    m_units->setText(QString("resistors %1     levels in mVpk").arg(name));
+    m_symbols = name;
+    showUnits();
+}
+
+void StatusLine::showUnits() {
+    m_units->setText(tr("resistors %1     levels in %2").arg(m_symbols, unitName(LevelUnits::current().unit())));
 }
 
 void StatusLine::followSolver() {

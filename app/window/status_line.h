@@ -28,11 +28,13 @@ protected:
 
 private:
     void followSolver();
+    void showUnits();
 
     SolverService& m_solver;
     ThemedLabel* m_solve;
     ThemedLabel* m_hints;
     ThemedLabel* m_units;
+    QString m_symbols;
     bool m_showsHints = true;
 };
 

@@ -2,7 +2,6 @@
 #include "core/measure/curve_table.h"
 
 #include "core/base/decibels.h"
-#include "core/measure/figures.h"
 #include "core/measure/ladder.h"
 #include "core/measure/settled_wave.h"
 #include "core/measure/solved_circuit.h"
@@ -71,19 +70,23 @@ Result<CurveTable> clipTable(const Circuit& circuit, const Setting& setting, con
     if (!state) {
         return state.error();
     }
-    ClipCurve& curve = state->clip;
-    CurveTable table = tableOf(CurveKind::clip, circuit.ports.clipNode,
-                               {{"pick_v_peak", "pick level", "Vpk", std::move(curve.pickVoltsPeak)},
-                                {"peak_positive_v", "peak +", "V", std::move(curve.positiveVolts)},
-                                {"peak_negative_v", "peak −", "V", std::move(curve.negativeVolts)}});
-    table.trouble = curve.trouble;
-    return table;
+    return tableOfClip(std::move(state->clip), circuit.ports.clipNode);
+}
+
+/// The ladder's rungs and the player's own level among them, so that what is read there is solved there.
+std::vector<double> levelsThrough(double playerVolts) {
+    std::vector<double> levels = ladderLevels(lowestLadderVolts, highestLadderVolts, ladderRungs);
+    const auto above = std::lower_bound(levels.begin(), levels.end(), playerVolts);
+    if (playerVolts > levels.front() && above != levels.end() && *above != playerVolts) {
+        levels.insert(above, playerVolts);
+    }
+    return levels;
 }
 
 Result<CurveTable> ladderTable(const SolvedCircuit& solved, const Circuit& circuit, const Setting& setting,
                                const std::stop_token& stop) {
     const int output = solved.equations->indexOfNet(circuit.ports.output);
-    const std::vector<double> levels = ladderLevels(lowestLadderVolts, highestLadderVolts, ladderRungs);
+    const std::vector<double> levels = levelsThrough(setting.pickVoltsPeak);
     const Result<LevelLadder> ladder = measureLadder(solved, output, setting.toneHz, levels, firstSteps, stop);
     if (!ladder) {
         return ladder.error();
@@ -183,6 +186,15 @@ Result<CurveTable> noiseTable(const SolvedCircuit& solved, const Circuit& circui
 }
 
 }  // namespace
+
+CurveTable tableOfClip(ClipCurve curve, const NetName& clipNode) {
+    CurveTable table = tableOf(CurveKind::clip, clipNode,
+                               {{"pick_v_peak", "pick level", "Vpk", std::move(curve.pickVoltsPeak)},
+                                {"peak_positive_v", "peak +", "V", std::move(curve.positiveVolts)},
+                                {"peak_negative_v", "peak −", "V", std::move(curve.negativeVolts)}});
+    table.trouble = std::move(curve.trouble);
+    return table;
+}
 
 Result<CurveTable> measureCurve(CurveKind kind, const Circuit& circuit, const Setting& setting,
                                 const std::stop_token& stop) {

@@ -7,6 +7,7 @@
 #include "core/base/result.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
+#include "core/measure/figures.h"
 
 #include <array>
 #include <stop_token>
@@ -57,12 +58,15 @@ struct CurveTable {
     [[nodiscard]] std::size_t rowCount() const { return columns.empty() ? 0 : columns.front().values.size(); }
 };
 
-/// How many levels a ladder has, from where to where [V peak at the pickup].
+/// How many levels a ladder has beside the player's own, from where to where [V peak at the pickup].
 inline constexpr int ladderRungs = 12;
 inline constexpr double lowestLadderVolts = 2e-3;
 inline constexpr double highestLadderVolts = 1.0;
 /// Harmonics that are looked at.
 inline constexpr int shownHarmonics = 10;
+
+/// The table of a clip curve that is solved already.
+CurveTable tableOfClip(ClipCurve curve, const NetName& clipNode);
 
 /// At the setting's tone, pick level, knobs and ends.
 /// Errors: as measureLinear and measureLargeSignal; noConvergence when no level at all settles; cancelled.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/clip_figures.h"
 
+#include "app/look/level_units.h"
 #include "tests/app/curves/sample_answers.h"
 
 #include <gtest/gtest.h>
@@ -95,6 +96,17 @@ TEST(ClipFigures, PeaksThatWereNotSolvedAreNone) {
     auto answer = demoAnswer(demoState({0.231, 0.0261}, {-0.231, 0.0261}, 0.437, -0.437));
     answer.now.figures.clear();
     EXPECT_EQ(written(answer)[2], "peak at player ±0.36 → none");
+}
+
+// 50.8 mVpk are 35.9 mVrms and -28.9 dBV.
+TEST(ClipFigures, LevelsStandInTheUnitThatWasChosen) {
+    const auto answer = demoAnswer(demoState({0.242, 0.0508}, {-0.242, 0.0507}, 0.365, -0.365));
+    LevelUnits::current().setUnit(LevelUnit::dbv);
+    EXPECT_EQ(written(answer)[1], "reached at \u221228.9 dBV, both half-waves");
+    EXPECT_EQ(written(answer)[2], "peak at player ±0.36 V at \u221223.0 dBV");
+    LevelUnits::current().setUnit(LevelUnit::millivoltsRms);
+    EXPECT_EQ(written(answer)[1], "reached at 36 mVrms, both half-waves");
+    LevelUnits::current().setUnit(LevelUnit::millivoltsPeak);
 }
 
 }  // namespace

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/clip_plot.h"
 
+#include "app/look/level_units.h"
 #include "tests/app/curves/sample_answers.h"
 
 #include <gtest/gtest.h>
+
+#include <QTest>
 
 namespace ohmwright {
 namespace {
@@ -60,6 +63,59 @@ TEST(ClipPlot, PeaksAtThePlayerComeFromTheFigures) {
     state.figures = {{"peak_positive", 0.437, ""}, {"peak_negative", std::nullopt, "no signal"}};
     EXPECT_EQ(playerPeaks(state).positive, 0.437);
     EXPECT_FALSE(playerPeaks(state).negative.has_value());
+}
+
+TEST(ClipPlot, TheCursorStandsAtThePlayersLevelUntilItIsMoved) {
+    ClipPlot plot;
+    plot.resize(400, 300);
+    Job job = *test::sampleJob();
+    job.setting.pickVoltsPeak = 0.05;
+    LargeSignalAnswer answer = test::sampleLargeSignalAnswer();
+    answer.job = std::make_shared<const Job>(job);
+    plot.setAnswer(&answer);
+    EXPECT_DOUBLE_EQ(plot.cursorAt(), 0.05);
+    EXPECT_EQ(plot.readout().lead, "50 mVpk");
+    QTest::keyClick(&plot, Qt::Key_Right);
+    // The axis ends at 200 mVpk; a fiftieth of it.
+    EXPECT_NEAR(plot.cursorAt(), 0.054, 1e-12);
+    QTest::keyClick(&plot, Qt::Key_Left, Qt::ShiftModifier);
+    EXPECT_NEAR(plot.cursorAt(), 0.0532, 1e-12);
+    job.setting.pickVoltsPeak = 0.1;
+    answer.job = std::make_shared<const Job>(job);
+    plot.setAnswer(&answer);
+    EXPECT_NEAR(plot.cursorAt(), 0.0532, 1e-12);
+    QTest::keyClick(&plot, Qt::Key_End);
+    EXPECT_NEAR(plot.cursorAt(), 0.2, 1e-12);
+}
+
+// The sample's peaks are 0.115 asinh(gain V / 0.115), by hand at 100 mV: gain 5.6 gives 0.263, gain 12 gives 0.350.
+TEST(ClipPlot, BothHalfWavesAreRead) {
+    ClipPlot plot;
+    LargeSignalAnswer answer = test::sampleLargeSignalAnswer();
+    answer.stock = test::sampleLargeSignal(5.6);
+    answer.now = test::sampleLargeSignal(12.0);
+    plot.setAnswer(&answer);
+    const CursorReadout readout = plot.readout();
+    ASSERT_EQ(readout.rows.size(), 8U);
+    EXPECT_EQ(readout.rows[0].name, QStringLiteral("peak +, V"));
+    EXPECT_NEAR(readout.rows[1].figure.toDouble(), 0.26, 0.001);
+    EXPECT_NEAR(readout.rows[2].figure.toDouble(), 0.35, 0.001);
+    EXPECT_EQ(readout.rows[4].name, QStringLiteral("peak \u2212, V"));
+    EXPECT_EQ(readout.rows[5].figure[0], QChar(0x2212));
+}
+
+TEST(ClipPlot, InDecibelsTheCurveBeginsFortyBelowItsEnd) {
+    ClipPlot plot;
+    plot.resize(400, 300);
+    const LargeSignalAnswer answer = test::sampleLargeSignalAnswer();
+    plot.setAnswer(&answer);
+    LevelUnits::current().setUnit(LevelUnit::dbv);
+    // 200 mVpk are -16.99 dBV: 40 dB less is a hundredth, 2 mVpk.
+    QTest::keyClick(&plot, Qt::Key_Home);
+    EXPECT_NEAR(plot.cursorAt(), 0.002, 1e-9);
+    EXPECT_EQ(plot.readout().lead, "\u221257.0 dBV");
+    EXPECT_EQ(plot.curvesShown(), (QStringList{"stock", "now"}));
+    LevelUnits::current().setUnit(LevelUnit::millivoltsPeak);
 }
 
 }  // namespace

@@ -41,7 +41,7 @@ TEST(CursorColumn, TellsItsReadOutToAScreenReader) {
     CursorReading reading;
     reading.stockDb = -8.27;
     reading.nowDb = -2.38;
-    column.setReading(reading);
+    column.setReadout(responseReadout(reading, {}));
     EXPECT_EQ(column.accessibleDescription().toStdString(),
               "open A, 110 Hz: stock −8.27 dB, now −2.38 dB, change +5.89 dB");
 }

@@ -62,7 +62,8 @@ TEST(CurveReading, ConditionsNameTheUnitsKnobs) {
     Job job = *test::sampleJob();
     job.setting.knobs["drive"] = 5.0;
     job.setting.knobs["level"] = 7.25;
-    EXPECT_EQ(conditionsText(job).toStdString(), "dB, string to output, small signal, drive 5.0, level 7.2");
+    EXPECT_EQ(conditionsText(CurveKind::response, job).toStdString(),
+              "dB, string to output, small signal, drive 5.0, level 7.2");
 }
 
 TEST(CurveReading, AnOpenGuitarVolumeIsNotWorthAWordAndAClosedOneIs) {
@@ -70,9 +71,9 @@ TEST(CurveReading, AnOpenGuitarVolumeIsNotWorthAWordAndAClosedOneIs) {
     job.stock.stages = {{"Source", "", "in", {"RVG"}, 0}};
     job.stock.knobs.push_back({"guitar", "Guitar volume", "RVG"});
     job.setting.knobs["guitar"] = 10.0;
-    EXPECT_FALSE(conditionsText(job).contains("guitar volume"));
+    EXPECT_FALSE(conditionsText(CurveKind::response, job).contains("guitar volume"));
     job.setting.knobs["guitar"] = 6.0;
-    EXPECT_TRUE(conditionsText(job).contains("guitar volume 6.0"));
+    EXPECT_TRUE(conditionsText(CurveKind::response, job).contains("guitar volume 6.0"));
 }
 
 }  // namespace

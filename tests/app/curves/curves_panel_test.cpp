@@ -148,9 +148,55 @@ TEST_F(CurvesPanelTest, AnyKindIsShownAsItsValues) {
     m_panel.showCurve(CurveKind::response);
     EXPECT_TRUE(response().isVisible());
     m_panel.toggleTable();
-    EXPECT_EQ(table.accessibleName(), "Table of Response");
+    QTableView& ofResponse = m_panel.pane(CurveSide::left).table();
+    EXPECT_TRUE(ofResponse.isVisible());
+    EXPECT_EQ(ofResponse.accessibleName(), "Table of Response");
     m_panel.toggleTable();
-    EXPECT_FALSE(table.isVisible());
+    EXPECT_FALSE(ofResponse.isVisible());
+    EXPECT_TRUE(table.isVisible()) << "the other pane stays as it was";
+}
+
+// Any two kinds stand side by side; one that stands at the other side changes places.
+TEST_F(CurvesPanelTest, AnyTwoKindsStandSideBySide) {
+    m_document.setJob(test::harbourLamp(), {});
+    QTest::keyClick(&response(), Qt::Key_3, Qt::AltModifier);
+    EXPECT_EQ(tabs().shown(), (std::vector{CurveKind::ladder, CurveKind::clip}));
+    EXPECT_FALSE(response().isVisible());
+    EXPECT_TRUE(m_panel.pane(CurveSide::left).isVisible());
+    QTest::keyClick(&clip(), Qt::Key_6);
+    EXPECT_EQ(tabs().shown(), (std::vector{CurveKind::ladder, CurveKind::noise}));
+    EXPECT_TRUE(m_panel.pane(CurveSide::right).isVisible());
+    constexpr int patience = 60000;
+    for (const CurveSide side : {CurveSide::left, CurveSide::right}) {
+        ASSERT_TRUE(QTest::qWaitFor([&] { return m_panel.pane(side).service().isCurrent(); }, patience));
+    }
+    EXPECT_EQ(m_panel.pane(CurveSide::left).plot().kind(), CurveKind::ladder);
+    EXPECT_EQ(m_panel.pane(CurveSide::right).plot().kind(), CurveKind::noise);
+    m_panel.showCurveAt(CurveKind::noise, CurveSide::left);
+    EXPECT_EQ(tabs().shown(), (std::vector{CurveKind::noise, CurveKind::ladder}));
+    m_panel.resize(640, 280);
+    EXPECT_EQ(tabs().shown(), std::vector{CurveKind::noise}) << "folded, the one chosen last";
+}
+
+// The column reads what the keyboard is in; response and noise have one cursor.
+TEST_F(CurvesPanelTest, TheCursorColumnReadsWhatTheKeyboardIsIn) {
+    m_document.setJob(test::harbourLamp(), {});
+    constexpr int patience = 60000;
+    m_panel.showCurve(CurveKind::ladder);
+    CurvePane& pane = m_panel.pane();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return pane.service().isCurrent(); }, patience));
+    EXPECT_TRUE(column().readout().caption.contains("pick level")) << column().readout().caption.toStdString();
+    EXPECT_TRUE(column().readout().conditions.startsWith("at the output, 220 Hz, settled"));
+    response().setFocus();
+    QApplication::processEvents();
+    m_panel.showCurve(CurveKind::response);
+    EXPECT_EQ(column().readout().caption, "Cursor, open A");
+    m_panel.showCurve(CurveKind::noise);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return pane.service().isCurrent(); }, patience));
+    EXPECT_EQ(column().readout().lead, "110 Hz");
+    QTest::keyClick(&pane.plot(), Qt::Key_End);
+    EXPECT_EQ(m_selection.cursorHz(), 20000.0);
+    EXPECT_EQ(response().cursorHz(), 20000.0);
 }
 
 TEST_F(CurvesPanelTest, LegendNamesWhatIsDrawn) {

@@ -25,13 +25,14 @@ TEST_F(SettingsTest, DefaultsAreThoseOfTheTable) {
     EXPECT_EQ(settings.theme(), ThemeChoice::system);
     EXPECT_DOUBLE_EQ(settings.textScale(), 1.0);
     EXPECT_EQ(settings.symbols(), SymbolStandard::iec60617);
+    EXPECT_EQ(settings.levelUnit(), LevelUnit::millivoltsPeak);
     EXPECT_TRUE(settings.recentFiles().isEmpty());
     EXPECT_TRUE(settings.windowGeometry().isEmpty());
     std::set<std::string> names;
     for (const SettingEntry& entry : settingEntries()) {
         EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
     }
-    EXPECT_EQ(names.size(), 7U);
+    EXPECT_EQ(names.size(), 8U);
 }
 
 TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
@@ -40,6 +41,7 @@ TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
         settings.setTheme(ThemeChoice::dark);
         settings.setTextScale(1.15);
         settings.setSymbols(SymbolStandard::ieee315);
+        settings.setLevelUnit(LevelUnit::dbu);
         settings.setWindowGeometry("geometry");
         settings.setWindowState("state");
     }
@@ -47,6 +49,7 @@ TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
     EXPECT_EQ(next.theme(), ThemeChoice::dark);
     EXPECT_DOUBLE_EQ(next.textScale(), 1.15);
     EXPECT_EQ(next.symbols(), SymbolStandard::ieee315);
+    EXPECT_EQ(next.levelUnit(), LevelUnit::dbu);
     EXPECT_EQ(next.windowGeometry().toStdString(), "geometry");
     EXPECT_EQ(next.windowState().toStdString(), "state");
 }

@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/curves/table_axes.h"
+
+#include "app/curves/curve_reading.h"
+#include "app/curves/response_axes.h"
+#include "app/look/level_units.h"
+#include "core/base/number_text.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace ohmwright {
+
+namespace {
+
+/// Lower end of the harmonics [dB of the fundamental], as core leaves nothing below it.
+constexpr double faintestDb = -90.0;
+constexpr double everywhere = std::numeric_limits<double>::infinity();
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+std::vector<double> positiveOf(const std::vector<double>& values) {
+    std::vector<double> kept;
+    std::copy_if(values.begin(), values.end(), std::back_inserter(kept), [](double value) { return value > 0.0; });
+    return kept;
+}
+
+/// Lowest and highest of the drawn column in both states.
+PlotRange extentOf(const ComparedCurve& curve, const PlotRange& otherwise) {
+    std::optional<PlotRange> extent;
+    for (const CurveTable* table : {&curve.stock, &curve.now}) {
+        const std::vector<double>& values = table->columns[1].values;
+        const std::vector<double> at(values.size(), 0.0);
+        if (const auto own = extentBetween(at, values, -everywhere, everywhere)) {
+            extent = extent ? PlotRange{std::min(extent->low, own->low), std::max(extent->high, own->high)} : own;
+        }
+    }
+    return extent.value_or(otherwise);
+}
+
+/// Whole decades about the values.
+PlotRange decadesAbout(const ComparedCurve& curve) {
+    double low = everywhere;
+    double high = 0.0;
+    for (const CurveTable* table : {&curve.stock, &curve.now}) {
+        for (const double value : positiveOf(table->columns[1].values)) {
+            low = std::min(low, value);
+            high = std::max(high, value);
+        }
+    }
+    return high > 0.0
+               ? PlotRange{std::pow(10.0, std::floor(std::log10(low))), std::pow(10.0, std::ceil(std::log10(high)))}
+               : PlotRange{1.0, 1000.0};
+}
+
+/// The largest of 1, 2, 5 times a power of ten that divides the range into four steps or more.
+double roundStep(double span) {
+    constexpr double fewest = 4.0;
+    const double raw = span / fewest;
+    const double decade = std::pow(10.0, std::floor(std::log10(raw)));
+    for (const double digit : {5.0, 2.0}) {
+        if (decade * digit <= raw) {
+            return decade * digit;
+        }
+    }
+    return decade;
+}
+
+/// "0.25", "10", "−0.1": as many decimals as the step needs.
+AxisMarks linearMarks(const PlotRange& range) {
+    const double step = roundStep(range.high - range.low);
+    const int decimals = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
+    AxisMarks marks;
+    marks.at = multiplesIn(range, step);
+    for (const double value : marks.at) {
+        marks.labels.push_back(text(formatFixed(std::abs(value) < step / 2.0 ? 0.0 : value, decimals)));
+    }
+    return marks;
+}
+
+/// 1, 10, 100 ... with 2 and 5 between where `all` is asked for.
+AxisMarks decadeMarks(const PlotRange& range, bool all) {
+    AxisMarks marks;
+    constexpr double slack = 1.0 + 1e-9;
+    for (double decade = std::pow(10.0, std::floor(std::log10(range.low))); decade <= range.high * slack;
+         decade *= 10.0) {
+        for (int digit = 1; digit <= 9; ++digit) {
+            const double at = decade * digit;
+            if (at * slack < range.low || at > range.high * slack) {
+                continue;
+            }
+            if (digit == 1 || (all && (digit == 2 || digit == 5))) {
+                marks.at.push_back(at);
+                marks.labels.push_back(QString::number(at, 'g', 4));
+            } else {
+                marks.between.push_back(at);
+            }
+        }
+    }
+    return marks;
+}
+
+QString words(const char* english) {
+    return QCoreApplication::translate("TableAxes", english);
+}
+
+TableAxes ladderAxes(const ComparedCurve& curve, const QString& tone, LevelUnit unit) {
+    const LevelUnit rms = rmsUnitBeside(unit);
+    TableAxes axes{words("output, %1").arg(unitName(rms)), words("pick level, %1, %2").arg(unitName(unit), tone)};
+    axes.x = {levelOfPeak(lowestLadderVolts, unit), levelOfPeak(highestLadderVolts, unit)};
+    axes.isLogX = !isDecibels(unit);
+    axes.isLogY = !isDecibels(rms);
+    constexpr PlotRange restingDb{-60.0, -6.0};
+    axes.y = axes.isLogY ? decadesAbout(curve) : grownToHold(restingDb, extentOf(curve, restingDb), gainStepDb);
+    return axes;
+}
+
+}  // namespace
+
+TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUnit unit) {
+    TableAxes axes;
+    const QString tone = text(formatFrequency(setting.toneHz));
+    switch (curve.stock.kind) {
+        case CurveKind::ladder:
+            return ladderAxes(curve, tone, unit);
+        case CurveKind::harmonics:
+            axes = {words("dB of the first"), words("harmonic of %1, player's level").arg(tone)};
+            axes.x = {0.4, shownHarmonics + 0.6};
+            axes.y = {faintestDb, 0.0};
+            break;
+        case CurveKind::wave: {
+            axes = {words("output, %1").arg(text(curve.stock.columns[1].unit)),
+                    words("ms, one period of %1 at the player's level").arg(tone)};
+            axes.x = {0.0, 1000.0 / setting.toneHz};
+            const PlotRange extent = extentOf(curve, {-1.0, 1.0});
+            const double reach = 1.08 * std::max({std::abs(extent.low), std::abs(extent.high), 1e-6});
+            axes.y = {-reach, reach};
+            break;
+        }
+        default:
+            axes = {words("nV/√Hz"), words("Hz, noise density at the output"), {}, {}, true, true};
+            axes.x = {lowestHz, highestHz};
+            axes.y = decadesAbout(curve);
+            break;
+    }
+    return axes;
+}
+
+AxisMarks horizontalMarks(CurveKind kind, const TableAxes& axes, double pixels) {
+    if (kind == CurveKind::noise) {
+        return frequencyMarks(pixels);
+    }
+    if (kind == CurveKind::harmonics) {
+        AxisMarks marks;
+        for (int n = 1; n <= shownHarmonics; ++n) {
+            marks.at.push_back(n);
+            marks.labels.push_back(QString::number(n));
+        }
+        return marks;
+    }
+    return axes.isLogX ? decadeMarks(axes.x, true) : linearMarks(axes.x);
+}
+
+AxisMarks verticalMarks(const TableAxes& axes) {
+    return axes.isLogY ? decadeMarks(axes.y, false) : linearMarks(axes.y);
+}
+
+}  // namespace ohmwright
