@@ -66,9 +66,15 @@ CurvePlot::CurvePlot(const QString& name, QWidget* parent) : QWidget(parent), m_
         setFocus(Qt::MouseFocusReason);
         if (!takesPress(*event)) {
             followPointer(*event);
+            if (event->button() == Qt::LeftButton) {
+                emit cursorHeld(true);
+            }
         }
     });
-    connect(m_plot, &QCustomPlot::mouseRelease, this, [this](QMouseEvent* event) { takeRelease(*event); });
+    connect(m_plot, &QCustomPlot::mouseRelease, this, [this](QMouseEvent* event) {
+        emit cursorHeld(false);
+        takeRelease(*event);
+    });
     connect(m_plot, &QCustomPlot::mouseMove, this, [this](QMouseEvent* event) {
         if (!takesMove(*event)) {
             followPointer(*event);

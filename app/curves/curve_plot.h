@@ -44,6 +44,8 @@ public:
 signals:
     /// By the user's hand.
     void cursorMoved(double at);
+    /// The button went down on the cursor, or up again.
+    void cursorHeld(bool isHeld);
     /// What the cursor reads may have changed.
     void readingChanged();
     /// The keyboard came to this plot.

@@ -188,6 +188,7 @@ void CurvesPanel::followPlots() {
         showReading();
     });
     connect(m_response, &ResponsePlot::cursorMoved, this, [this](double hz) { m_selection.setCursorHz(hz); });
+    connect(m_response, &ResponsePlot::cursorHeld, &m_selection, &Selection::setHoldsCursor);
     for (CurvePane* pane : m_panes) {
         connect(&pane->plot(), &CurvePlot::cursorMoved, this, [this, pane](double at) {
             if (pane->plot().kind() == CurveKind::noise) {

@@ -46,4 +46,25 @@ void Selection::setHoldsStock(bool holds) {
     emit holdsStockChanged();
 }
 
+void Selection::setPinsOwners(bool pins) {
+    if (pins != m_pinsOwners) {
+        m_pinsOwners = pins;
+        emit ownersChanged();
+    }
+}
+
+void Selection::setHoldsCursor(bool holds) {
+    if (holds != m_holdsCursor) {
+        m_holdsCursor = holds;
+        emit ownersChanged();
+    }
+}
+
+void Selection::setProbesVolts(bool probes) {
+    if (probes != m_probesVolts) {
+        m_probesVolts = probes;
+        emit probesChanged();
+    }
+}
+
 }  // namespace ohmwright

@@ -63,6 +63,7 @@ void MapScene::setState(const MapState& state) {
     }
     placeBrackets();
     markFault();
+    placeOwners();
 }
 
 void MapScene::setLabelScale(double scale) {
@@ -104,12 +105,24 @@ void MapScene::rebuild() {
     m_brackets = new BracketItem;
     m_netName = new NetNameItem;
     m_faultItem = new FaultItem;
+    m_plates = new OwnerLayer(OwnerLayer::Shows::plates);
+    m_ownerFigures = new OwnerLayer(OwnerLayer::Shows::figures);
+    addItem(m_plates);
+    addItem(m_ownerFigures);
     addItem(m_brackets);
     addItem(m_netName);
     addItem(m_faultItem);
     placeBrackets();
     markFault();
+    placeOwners();
     invalidate();
+}
+
+void MapScene::placeOwners() {
+    m_ownerMarks =
+        m_state.owners ? markOwners(m_layout, m_state.owners->owners, m_labelScale) : std::vector<OwnerMark>();
+    m_plates->setMarks(m_ownerMarks, m_labelScale);
+    m_ownerFigures->setMarks(m_ownerMarks, m_labelScale);
 }
 
 void MapScene::placeBrackets() {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/map/map_layout.h"
+#include "app/map/owner_item.h"
 
 #include <QGraphicsScene>
 
@@ -36,6 +37,8 @@ public:
     /// Thickens the net under the pointer and shows its name.
     void pointAt(const QPointF& point);
     void pointAway();
+    /// Who owns the cursor's frequency, as it stands on the map; none while nobody asks.
+    [[nodiscard]] const std::vector<OwnerMark>& ownerMarks() const { return m_ownerMarks; }
     [[nodiscard]] const NetName& pointedNet() const { return m_pointedNet; }
 
 protected:
@@ -45,6 +48,7 @@ private:
     void rebuild();
     void placeBrackets();
     void markFault();
+    void placeOwners();
     void paintGrid(QPainter& painter, const QRectF& rect) const;
     void paintEmpty(QPainter& painter) const;
 
@@ -56,6 +60,9 @@ private:
     BracketItem* m_brackets = nullptr;
     NetNameItem* m_netName = nullptr;
     FaultItem* m_faultItem = nullptr;
+    OwnerLayer* m_plates = nullptr;
+    OwnerLayer* m_ownerFigures = nullptr;
+    std::vector<OwnerMark> m_ownerMarks;
     NetName m_pointedNet;
 };
 

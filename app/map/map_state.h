@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/owner_service.h"
 #include "core/plan/compare.h"
 
 #include <QString>
@@ -18,9 +19,11 @@ struct MapState {
     bool holdsStock = false;                               ///< Only the unit as found is drawn.
     PartId selected;                                       ///< May be empty.
     double cursorHz = 110.0;
-    bool isDrawnOn = false;  ///< Shown where it is drawn, not where it is planned on.
-    QString fault;           ///< Sentence; empty when the circuit is sound.
-    QString faultPlace;      ///< Net or part reference of the fault.
+    std::shared_ptr<const OwnersAnswer> owners;  ///< Null while nobody asks who owns the cursor's frequency.
+    bool probesVolts = false;                    ///< The voltages at the nodes are said.
+    bool isDrawnOn = false;                      ///< Shown where it is drawn, not where it is planned on.
+    QString fault;                               ///< Sentence; empty when the circuit is sound.
+    QString faultPlace;                          ///< Net or part reference of the fault.
 };
 
 }  // namespace ohmwright

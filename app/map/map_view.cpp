@@ -6,6 +6,7 @@
 #include "app/map/map_scene.h"
 #include "app/map/value_keys.h"
 
+#include <QAccessible>
 #include <QContextMenuEvent>
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -94,7 +95,7 @@ bool MapView::event(QEvent* event) {
 }
 
 void MapView::keyPressEvent(QKeyEvent* event) {
-    if (walkByKey(event->key())) {
+    if (walkOwners(*event) || walkByKey(event->key())) {
         return;
     }
     if (!m_selected.empty() && (event->key() == Qt::Key_PageUp || event->key() == Qt::Key_PageDown)) {
@@ -132,6 +133,23 @@ bool MapView::walkByKey(int key) {
     }
 }
 
+/// Ctrl+Right goes to the next weaker owner of the cursor's frequency, Ctrl+Left to the next stronger one.
+bool MapView::walkOwners(const QKeyEvent& event) {
+    const bool isForward = event.key() == Qt::Key_Right;
+    if (m_owners.empty() || !(event.modifiers() & Qt::ControlModifier) || (!isForward && event.key() != Qt::Key_Left)) {
+        return false;
+    }
+    const auto current = std::find(m_owners.begin(), m_owners.end(), m_selected);
+    if (current == m_owners.end()) {
+        emit partChosen(m_owners.front());
+    } else if (isForward && current + 1 != m_owners.end()) {
+        emit partChosen(*(current + 1));
+    } else if (!isForward && current != m_owners.begin()) {
+        emit partChosen(*(current - 1));
+    }
+    return true;
+}
+
 void MapView::walk(int steps) {
     if (m_parts.empty()) {
         return;
@@ -153,6 +171,15 @@ void MapView::setSelected(const PartId& part) {
     }
     m_selected = part;
     announceSelected(*this);
+}
+
+void MapView::setOwners(std::vector<PartId> order, const QString& words) {
+    m_owners = std::move(order);
+    if (accessibleDescription() != words) {
+        setAccessibleDescription(words);
+        QAccessibleEvent said(this, QAccessible::DescriptionChanged);
+        QAccessible::updateAccessibility(&said);
+    }
 }
 
 void MapView::setParts(std::vector<SpokenPart> parts) {

@@ -38,6 +38,8 @@ public:
     void setSelected(const PartId& part);
     /// Parts in the order of walking, each with the words it is spoken with.
     void setParts(std::vector<SpokenPart> parts);
+    /// Parts in the order of their influence, for Ctrl+arrows, and what is said of all of them; none while nobody asks.
+    void setOwners(std::vector<PartId> order, const QString& words);
     [[nodiscard]] const std::vector<SpokenPart>& parts() const { return m_parts; }
     [[nodiscard]] const PartId& selected() const { return m_selected; }
     /// A part's symbol on the screen; empty when it is not drawn.
@@ -68,10 +70,12 @@ private:
     [[nodiscard]] bool isDrawn(const PartId& part) const;
     void walk(int steps);
     bool walkByKey(int key);
+    bool walkOwners(const QKeyEvent& event);
 
     MapScene& m_scene;
     PartId m_selected;
     std::vector<SpokenPart> m_parts;
+    std::vector<PartId> m_owners;
     int m_wheelRest = 0;  ///< Part of a step from a finely divided wheel, eighths of a degree.
 };
 

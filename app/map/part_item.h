@@ -10,6 +10,7 @@ namespace ohmwright {
 
 /// Layers of the map by z: plate 0, wire 1, body 2, label 3, bracket 4.
 namespace layer {
+inline constexpr double plate = 0.0;
 inline constexpr double wire = 1.0;
 inline constexpr double body = 2.0;
 inline constexpr double joint = 2.5;  ///< Terminals lie over the leads that end in them.

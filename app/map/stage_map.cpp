@@ -7,12 +7,19 @@
 #include "app/map/level_rail.h"
 #include "app/map/map_scene.h"
 #include "app/map/map_view.h"
+#include "app/map/owner_item.h"
+#include "app/map/owner_legend.h"
 #include "app/map/part_list.h"
 #include "app/map/part_view.h"
 #include "app/map/zone_strip.h"
 
 #include <QTimer>
 #include <QVBoxLayout>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
 
 namespace ohmwright {
 
@@ -21,11 +28,13 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
       m_document(document),
       m_selection(selection),
       m_solver(solver),
+      m_owners(document, selection),
       m_strip(new ZoneStrip(this)),
       m_scene(new MapScene(this)),
       m_view(new MapView(*m_scene, this)),
       m_rail(new LevelRail(this)),
-      m_list(new PartList(this)) {
+      m_list(new PartList(this)),
+      m_legend(new OwnerLegend(this)) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
@@ -42,6 +51,8 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
     connect(&selection, &Selection::partChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::cursorChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::holdsStockChanged, this, &StageMap::showSoon);
+    connect(&selection, &Selection::probesChanged, this, &StageMap::showSoon);
+    connect(&m_owners, &OwnerService::changed, this, &StageMap::showSoon);
     connect(&solver, &SolverService::linearReady, this, &StageMap::showSoon);
     connect(&solver, &SolverService::largeSignalReady, this, &StageMap::showSoon);
     connect(&solver, &SolverService::stateChanged, this, &StageMap::showSoon);
@@ -58,6 +69,7 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
     connect(m_view, &MapView::fitted, this, [this] {
         m_strip->setEdges(m_view->zoneEdges());
         m_rail->setEdges(m_view->zoneEdges());
+        placeLegend();
     });
     choosePlace();
     showState();
@@ -97,6 +109,7 @@ void StageMap::showState() {
     const MapState now = state();
     if (m_showsList) {
         m_list->setState(now);
+        showOwners(now);
         return;
     }
     m_scene->setState(now);
@@ -105,11 +118,83 @@ void StageMap::showState() {
     std::vector<SpokenPart> spoken;
     for (const PartId& id : signalOrder(now.job->stock)) {
         const Part* part = findPart(now.job->stock, id);
-        spoken.push_back({id, spokenName(*now.job, *part, now.holdsStock)});
+        QString name = spokenName(*now.job, *part, now.holdsStock);
+        if (now.owners) {
+            name += spokenOwners(m_scene->layout(), *now.owners, id);
+        }
+        spoken.push_back({id, name});
     }
     m_view->setParts(std::move(spoken));
     m_view->setSelected(now.selected);
     m_view->fitSheet();
+    showOwners(now);
+}
+
+/// "raises 0.76 dB for ten percent more" of the part, and of what is fitted to it.
+QString StageMap::spokenOwners(const MapLayout& layout, const OwnersAnswer& answer, const PartId& part) {
+    QString words;
+    for (const Owner& owner : answer.owners) {
+        if (drawnOwner(layout, owner) != part) {
+            continue;
+        }
+        const QString db = QString::number(std::abs(owner.dbPerTenPercent), 'f', 2);
+        const QString does = owner.dbPerTenPercent > 0.0 ? tr("raises %1 dB for ten percent more")
+                                                         : tr("lowers %1 dB for ten percent more");
+        words += ", ";
+        words += owner.part == part ? QString() : QString::fromStdString(owner.reference) + ' ';
+        words += does.arg(db);
+    }
+    return words;
+}
+
+void StageMap::showOwners(const MapState& now) {
+    m_legend->setOwners(now.owners, now.selected);
+    std::vector<PartId> order;
+    for (std::size_t i = 0; now.owners && i < now.owners->owners.size(); ++i) {
+        const PartId part = drawnOwner(m_scene->layout(), now.owners->owners[i]);
+        if (!part.empty() && std::find(order.begin(), order.end(), part) == order.end()) {
+            order.push_back(part);
+        }
+    }
+    m_view->setOwners(std::move(order), m_legend->words());
+    placeLegend();
+}
+
+/// In the lower right, or where along the lower edge and then the upper one it hides least of the drawing.
+void StageMap::placeLegend() {
+    if (m_legend->isHidden()) {
+        return;
+    }
+    constexpr int rim = 6;
+    constexpr int step = 4;
+    constexpr double perStep = 6.0;  // px² of drawing that a step away from the corner is worth
+    constexpr double otherEdge = 600.0;
+    const QWidget* face = m_showsList ? static_cast<QWidget*>(m_list) : m_view;
+    const QRect room = QRect(face->pos(), face->size()).adjusted(rim, rim, -rim, -rim);
+    const QSize size = m_legend->size();
+    QPoint best(room.right() - size.width() + 1, room.bottom() - size.height() + 1);
+    double least = std::numeric_limits<double>::infinity();
+    Obstacles drawn = m_scene->layout().obstacles;
+    drawn.sheet = {};
+    for (const OwnerMark& mark : m_scene->ownerMarks()) {
+        drawn.boxes.push_back(mark.figureBox);
+        drawn.boxes.push_back(mark.plate);
+    }
+    const std::array<int, 2> tops{room.bottom() - size.height() + 1, room.top()};
+    for (std::size_t edge = 0; edge < tops.size() && !m_showsList; ++edge) {
+        for (int x = room.right() - size.width() + 1; x >= room.left(); x -= step) {
+            const QRect box(QPoint(x, tops[edge]), size);
+            const QRectF onSheet = m_view->mapToScene(box.translated(-m_view->pos())).boundingRect();
+            const double cost = drawn.covered(onSheet, least) + perStep * (room.right() - box.right()) / step +
+                                static_cast<double>(edge) * otherEdge;
+            if (cost < least) {
+                least = cost;
+                best = box.topLeft();
+            }
+        }
+    }
+    m_legend->move(best);
+    m_legend->raise();
 }
 
 MapState StageMap::state() const {
@@ -121,6 +206,8 @@ MapState StageMap::state() const {
     state.holdsStock = m_selection.holdsStock();
     state.selected = m_selection.part();
     state.cursorHz = m_selection.cursorHz();
+    state.owners = m_selection.showsOwners() ? m_owners.answer() : nullptr;
+    state.probesVolts = m_selection.probesVolts();
     state.fault = m_solver.fault();
     state.faultPlace = m_solver.faultPlace();
     return state;

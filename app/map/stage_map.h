@@ -3,6 +3,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/owner_service.h"
 #include "app/map/map_state.h"
 
 #include <QWidget>
@@ -11,8 +12,10 @@ namespace ohmwright {
 
 class JobDocument;
 class LevelRail;
+struct MapLayout;
 class MapScene;
 class MapView;
+class OwnerLegend;
 class PartList;
 class PartTable;
 class Selection;
@@ -30,6 +33,7 @@ public:
     [[nodiscard]] const MapScene& scene() const { return *m_scene; }
     [[nodiscard]] MapView& view() { return *m_view; }
     [[nodiscard]] PartTable& table();
+    [[nodiscard]] OwnerLegend& legend() { return *m_legend; }
     /// Whether the list stands in the drawing's place.
     [[nodiscard]] bool showsList() const { return m_showsList; }
 
@@ -44,16 +48,21 @@ private:
     void choosePlace();
     void showState();
     void showSoon();
+    [[nodiscard]] static QString spokenOwners(const MapLayout& layout, const OwnersAnswer& answer, const PartId& part);
+    void showOwners(const MapState& now);
+    void placeLegend();
     [[nodiscard]] MapState state() const;
 
     JobDocument& m_document;
     Selection& m_selection;
     SolverService& m_solver;
+    OwnerService m_owners;
     ZoneStrip* m_strip;
     MapScene* m_scene;
     MapView* m_view;
     LevelRail* m_rail;
     PartList* m_list;
+    OwnerLegend* m_legend;
     bool m_showsList = false;
     bool m_wantsRail = true;
     bool m_isDue = false;

@@ -289,7 +289,10 @@ void MainWindow::joinPanels() {
     connect(m_map, &StageMap::typedOnPart, m_part, &PartPanel::beginTyping);
     connect(m_map, &StageMap::contextMenuAsked, this, [this](const PartId& part, const QPoint& at) {
         m_selection.setPart(part);
-        m_rail->modMenu().build(part, this)->popup(at);
+        QMenu* menu = m_rail->modMenu().build(part, this);
+        menu->addSeparator();
+        menu->addAction(m_actions.action("view.owners"));
+        menu->popup(at);
     });
     // A value that the menu asks for is asked in the rail: it has to be seen.
     connect(&m_rail->modMenu(), &ModMenu::valueAsked, this, [this] {
@@ -388,6 +391,9 @@ void MainWindow::connectActions() {
     on("mod.mute", [this] { m_rail->muteSelectedPart(); });
     on("mod.remove", [this] { removeSelectedMod(); });
     on("view.holdStock", [this](bool checked) { checked ? m_hold.latch() : m_hold.letGo(); });
+    on("view.owners", [this](bool checked) { m_selection.setPinsOwners(checked); });
+    connect(&m_selection, &Selection::ownersChanged, m_actions.action("view.owners"),
+            [this] { m_actions.action("view.owners")->setChecked(m_selection.pinsOwners()); });
     for (const CurveKindName& kind : curveKindNames) {
         on(("curves." + std::string(kind.id)).c_str(), [this, kind = kind.kind] { m_curves->showCurve(kind); });
     }
@@ -458,7 +464,7 @@ void MainWindow::followActions() {
     for (const CurveKindName& kind : curveKindNames) {
         m_actions.action(("curves." + std::string(kind.id)).c_str())->setEnabled(hasJob() && isShown);
     }
-    for (const char* id : {"mod.mute", "mod.remove", "view.sums", "view.walk", "view.differs"}) {
+    for (const char* id : {"mod.mute", "mod.remove", "view.owners", "view.sums", "view.walk", "view.differs"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown && m_place != Place::draw);
     }
 }
@@ -771,6 +777,8 @@ bool MainWindow::stepOut() {
         m_hold.letGo();
     } else if (m_selection.ghost()) {
         m_selection.setGhost(std::nullopt);
+    } else if (m_selection.pinsOwners()) {
+        m_selection.setPinsOwners(false);
     } else if (!m_refusal->sentence().isEmpty()) {
         m_refusal->setSentence({});
     } else if (!m_selection.part().empty()) {
