@@ -52,8 +52,12 @@ Result<void> replaceKeepingEarlier(const fs::path& path, std::string_view bytes)
         if (trouble) {
             return cannotKeep(path, trouble);
         }
+        const fs::file_time_type written = fs::last_write_time(path, trouble);
         if (Result<void> kept = replaceFile(versionOf(path, 1), *present); !kept) {
             return kept;
+        }
+        if (!trouble) {
+            fs::last_write_time(versionOf(path, 1), written, trouble);
         }
     }
     return replaceFile(path, bytes);

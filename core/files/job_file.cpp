@@ -70,11 +70,12 @@ std::string writeJob(const Job& job) {
 
 Result<Job> readJob(std::string_view text) {
     const Result<JsonNode> root = parseJson(text);
-    if (!root) {
-        return root.error();
-    }
+    return root ? readJobNode(*root) : root.error();
+}
+
+Result<Job> readJobNode(const JsonNode& root) {
     ReadingState state;
-    JsonReader reader(*root, state);
+    JsonReader reader(root, state);
     const Result<void> head = requireHead(reader, state, jobFormat, jobFileVersion);
     if (!head) {
         return head.error();

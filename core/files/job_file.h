@@ -21,6 +21,10 @@ std::string writeJob(const Job& job);
 /// fileNewer when `version` is above jobFileVersion.
 Result<Job> readJob(std::string_view text);
 
+struct JsonNode;
+/// The same from a text that was taken apart already.
+Result<Job> readJobNode(const JsonNode& root);
+
 struct LoadedJob {
     Job job;
     std::string fileText;  ///< What was read, to notice a change from outside before it is overwritten.

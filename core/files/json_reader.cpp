@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/json_reader.h"
 
+#include "core/files/json_path.h"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -9,70 +11,8 @@ namespace ohmwright {
 
 namespace {
 
-constexpr std::string_view idKey = "id";
 constexpr std::size_t mostEntries = 10000;  // Parts, wires, mods: bounds the time that looking for an id twice takes.
 constexpr std::size_t noStep = static_cast<std::size_t>(-1);  // The whole file.
-
-/// "/" and "~" inside a key are written as in a JSON pointer. Source: RFC 6901.
-std::string escaped(std::string_view key) {
-    std::string out;
-    for (const char c : key) {
-        if (c == '~') {
-            out += "~0";
-        } else if (c == '/') {
-            out += "~1";
-        } else {
-            out += c;
-        }
-    }
-    return out;
-}
-
-std::string unescaped(std::string_view step) {
-    std::string out;
-    for (std::size_t i = 0; i < step.size(); ++i) {
-        const bool isEscape = step[i] == '~' && i + 1 < step.size() && (step[i + 1] == '0' || step[i + 1] == '1');
-        out += isEscape ? (step[++i] == '0' ? '~' : '/') : step[i];
-    }
-    return out;
-}
-
-std::vector<std::string> stepsOf(std::string_view path) {
-    std::vector<std::string> steps;
-    while (!path.empty()) {
-        path.remove_prefix(1);
-        const std::size_t end = std::min(path.find('/'), path.size());
-        steps.push_back(unescaped(path.substr(0, end)));
-        path.remove_prefix(end);
-    }
-    return steps;
-}
-
-/// How an entry of a list is addressed.
-std::string stepOf(const JsonNode& entry, std::size_t index) {
-    const JsonNode* id = entry.kind == JsonNode::Kind::object ? entry.find(idKey) : nullptr;
-    return id && id->kind == JsonNode::Kind::text && !id->text.empty() ? id->text : std::to_string(index);
-}
-
-JsonNode* entryAt(JsonNode& list, const std::string& step) {
-    for (std::size_t i = 0; i < list.items.size(); ++i) {
-        if (stepOf(list.items[i], i) == step) {
-            return &list.items[i];
-        }
-    }
-    return nullptr;
-}
-
-JsonNode* childAt(JsonNode& node, const std::string& step) {
-    switch (node.kind) {
-        case JsonNode::Kind::object:
-            return node.find(step);
-        case JsonNode::Kind::list:
-            return entryAt(node, step);
-        default:
-            return nullptr;
-    }
-}
 
 const JsonNode& emptyObject() {
     static const JsonNode node = JsonNode::object();
@@ -163,7 +103,7 @@ std::vector<JsonReader> JsonReader::entries() {
         return out;
     }
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {
-        out.push_back(child(m_node->items[i], stepOf(m_node->items[i], i)));
+        out.push_back(child(m_node->items[i], stepOfEntry(m_node->items[i], i)));
     }
     return out;
 }
@@ -208,7 +148,7 @@ void JsonReader::keepUnknown() {
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {
         const std::string& key = m_node->keys[i];
         if (std::find(m_known.begin(), m_known.end(), key) == m_known.end()) {
-            m_state->unknown.push_back({path() + "/" + escaped(key), printJsonLine(m_node->items[i])});
+            m_state->unknown.push_back({path() + "/" + escapedKey(key), printJsonLine(m_node->items[i])});
         }
     }
 }
@@ -242,7 +182,7 @@ void JsonReader::fail(const std::string& sentence) {
 std::string JsonReader::path() const {
     std::string path;
     for (std::size_t at = m_step; at != noStep; at = m_state->steps[at].parent) {
-        path = "/" + escaped(m_state->steps[at].key) + path;
+        path = "/" + escapedKey(m_state->steps[at].key) + path;
     }
     return path;
 }
@@ -271,7 +211,7 @@ void JsonReader::failAboutWord(const std::string& word, const std::string& known
 
 void restoreUnknown(JsonNode& root, const std::vector<UnknownKey>& unknown) {
     for (const UnknownKey& key : unknown) {
-        std::vector<std::string> steps = stepsOf(key.path);
+        std::vector<std::string> steps = stepsOfPath(key.path);
         Result<JsonNode> value = parseJson(key.json);
         JsonNode* place = steps.empty() || !value ? nullptr : &root;
         for (std::size_t i = 0; place && i + 1 < steps.size(); ++i) {

@@ -97,11 +97,23 @@ public:
         return fail(lineReached(), "this is no JSON. Mend the line or take an earlier copy of the file.");
     }
 
-    Result<JsonNode> result() && {
-        if (m_error) {
-            return *std::move(m_error);
+    /// With a fault: what was open is closed, less the entry of a list that is not whole.
+    PartOfJson part() && {
+        const auto list = std::find_if(m_open.begin(), m_open.end(),
+                                       [](const JsonNode& node) { return node.kind == JsonNode::Kind::list; });
+        m_open.erase(list == m_open.end() ? list : list + 1, m_open.end());
+        while (!m_open.empty()) {
+            JsonNode& last = m_open.back();
+            last.keys.resize(std::min(last.keys.size(), last.items.size()));
+            JsonNode node = std::move(last);
+            m_open.pop_back();
+            if (m_open.empty()) {
+                m_root = std::move(node);
+            } else {
+                m_open.back().items.push_back(std::move(node));
+            }
         }
-        return std::move(m_root);
+        return {std::move(m_root), std::move(m_error)};
     }
 
 private:
@@ -307,12 +319,20 @@ JsonNode* JsonNode::find(std::string_view key) {
 }
 
 Result<JsonNode> parseJson(std::string_view text) {
+    PartOfJson part = parseWhatIsWhole(text);
+    if (part.fault) {
+        return *std::move(part.fault);
+    }
+    return std::move(part.root);
+}
+
+PartOfJson parseWhatIsWhole(std::string_view text) {
     std::size_t reached = 0;
     TreeBuilder builder(text, &reached);
     const CountingIterator begin(text.data(), &reached);
     const CountingIterator end(text.data() + text.size(), &reached);
     Json::sax_parse(begin, end, &builder);
-    return std::move(builder).result();
+    return std::move(builder).part();
 }
 
 std::string printJson(const JsonNode& node) {

@@ -6,6 +6,7 @@
 
 #include "core/base/result.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -45,6 +46,13 @@ struct JsonNode {
 /// Errors: fileDamaged, `where` = "line N": not JSON, a key twice in one object, a number beyond double
 /// precision's range, more than 60 levels, a million values or 2000 keys in one object.
 Result<JsonNode> parseJson(std::string_view text);
+
+/// What of a text can be read before it breaks off or stops being JSON.
+struct PartOfJson {
+    JsonNode root;               ///< Null when nothing could be read. Of a list only the entries that are whole.
+    std::optional<Error> fault;  ///< As parseJson; nothing when the text is whole.
+};
+PartOfJson parseWhatIsWhole(std::string_view text);
 
 /// UTF-8, two spaces a level, a line break at the end. A list or object inside that fits into 110 columns stands on
 /// one line. Bytes that are no UTF-8 become U+FFFD.
