@@ -68,8 +68,13 @@ Journal::~Journal() {
     QFile::remove(m_file);
 }
 
-/// Not put off by the next edit: what is kept is never older than the interval.
+/// Not put off by the next edit: what is kept is never older than the interval. After a save nothing is kept, at once:
+/// it would be offered as newer than the file.
 void Journal::follow() {
+    if (m_document.isSaved()) {
+        write();
+        return;
+    }
     if (!m_due.isActive()) {
         m_due.start();
     }

@@ -4,13 +4,14 @@
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
 #include "core/files/netlist_job.h"
+#include "core/files/sound_parts.h"
 
 #include <QDateTime>
 #include <QFileInfo>
 #include <QUndoCommand>
 #include <QVariant>
 
-#include <system_error>
+#include <filesystem>
 #include <utility>
 
 namespace ohmwright {
@@ -65,19 +66,6 @@ QString clockText(const QDateTime& when) {
     return QLocale(QLocale::English).toString(when, format);
 }
 
-/// Why `path` cannot be written where it lies; empty when it can.
-QString writeObstacle(const QString& path) {
-    const QFileInfo file(path);
-    if (!file.isWritable()) {
-        return QString("%1 may not be written. Work goes on; use Save as to keep it elsewhere.").arg(file.fileName());
-    }
-    if (!QFileInfo(file.absolutePath()).isWritable()) {
-        return QString("The folder of %1 may not be written. Work goes on; use Save as to keep it elsewhere.")
-            .arg(file.fileName());
-    }
-    return {};
-}
-
 /// A pipe or a device may never end, and the window would wait for it.
 bool isSpecial(const QString& path) {
     const QFileInfo file(path);
@@ -109,36 +97,42 @@ JobDocument::~JobDocument() {
     m_undo.disconnect(this);
 }
 
+bool JobDocument::isSaved() const {
+    const FileState state = m_file.condition().state;
+    return m_undo.isClean() && !m_isPasted && state != FileState::gone && state != FileState::folderGone;
+}
+
 QString JobDocument::saveStateText() const {
-    if (!m_readOnlyReason.isEmpty()) {
-        return "read-only";
+    const FileState state = m_file.condition().state;
+    if (isShownOnly(state) || state == FileState::notWritable) {
+        return tr("read-only");
     }
-    if (m_path.isEmpty() || m_savedAt.isEmpty() || !isSaved()) {
-        return "not saved yet";
+    if (state == FileState::changedOutside) {
+        return tr("changed by another program");
     }
-    return "saved " + m_savedAt;
+    if (!m_file.savedAt().isValid() || !isSaved()) {
+        return tr("not saved yet");
+    }
+    return tr("saved %1").arg(clockText(m_file.savedAt()));
 }
 
 void JobDocument::setJob(Job job, const QString& path) {
     m_netlistPath.clear();
     m_netlistNotes.clear();
-    replaceJob(std::move(job), path);
+    m_file.willBe(path);
+    replaceJob(std::move(job));
 }
 
-void JobDocument::replaceJob(Job job, const QString& path) {
-    m_path = path;
-    m_savedAt.clear();
-    m_readOnlyReason.clear();
-    m_fileText.clear();
+void JobDocument::replaceJob(Job job) {
     m_isPasted = false;
     m_undo.clear();
     show(std::make_shared<const Job>(std::move(job)), JobAspect::everything);
     emit saveStateChanged();
 }
 
-Result<void> JobDocument::open(const QString& path) {
+Result<void> JobDocument::open(const QString& path, LockWish wish) {
     if (isSpecial(path)) {
-        return fileError(QString("%1 cannot be read: it is no ordinary file.").arg(path), path);
+        return fileError(tr("%1 cannot be read: it is no ordinary file.").arg(path), path);
     }
     const Result<std::string> text = readWholeFile(nativePath(path));
     if (!text) {
@@ -150,12 +144,39 @@ Result<void> JobDocument::open(const QString& path) {
     }
     Result<LoadedJob> loaded = loadJob(nativePath(path));
     if (!loaded) {
+        return takeSoundParts(path, loaded.error());
+    }
+    setJob(std::move(loaded->job), {});
+    m_file.wasRead(path, std::move(loaded->fileText));
+    if (m_locks) {
+        m_file.lock(wish);
+    }
+    emit saveStateChanged();
+    return {};
+}
+
+Result<void> JobDocument::takeSoundParts(const QString& path, const Error& whole) {
+    Result<SoundParts> sound = loadSoundParts(nativePath(path));
+    if (!sound) {
+        return whole;
+    }
+    QStringList faults;
+    for (const std::string& fault : sound->faults) {
+        faults << QString::fromStdString(fault);
+    }
+    setJob(std::move(sound->job), {});
+    m_file.wasReadInPart(path, faults, sound->isNewer);
+    emit saveStateChanged();
+    return {};
+}
+
+Result<void> JobDocument::openToShow(const QString& path, const QString& words) {
+    Result<LoadedJob> loaded = loadJob(nativePath(path));
+    if (!loaded) {
         return loaded.error();
     }
-    setJob(std::move(loaded->job), path);
-    m_fileText = std::move(loaded->fileText);
-    m_savedAt = clockText(QFileInfo(path).lastModified());
-    m_readOnlyReason = writeObstacle(path);
+    setJob(std::move(loaded->job), {});
+    m_file.wasReadToShow(path, words);
     emit saveStateChanged();
     return {};
 }
@@ -181,43 +202,58 @@ Result<void> JobDocument::takeNetlist(const std::string& text, const std::string
     }
     m_netlistPath = path;
     m_netlistNotes = notesOf(taken->notes);
-    replaceJob(std::move(taken->job), {});
+    m_file.forget();
+    replaceJob(std::move(taken->job));
     return {};
 }
 
 Result<void> JobDocument::save() {
-    if (m_path.isEmpty()) {
-        return fileError("This job has no file yet: use Save as and choose where to keep it.", m_path);
+    if (path().isEmpty()) {
+        return fileError(tr("This job has no file yet: use Save as and choose where to keep it."), {});
     }
-    if (!m_readOnlyReason.isEmpty()) {
-        return fileError(m_readOnlyReason, m_path);
+    checkFile();
+    switch (const FileCondition& condition = m_file.condition(); condition.state) {
+        case FileState::sound:
+        case FileState::gone:
+        case FileState::notSaved:
+            return saveAs(path());
+        default:
+            return fileError(condition.sentence, path());
     }
-    std::error_code missing;
-    if (std::filesystem::exists(nativePath(m_path), missing)) {
-        const Result<std::string> onDisk = readWholeFile(nativePath(m_path));
-        if (!onDisk) {
-            return onDisk.error();
-        }
-        if (*onDisk != m_fileText) {
-            return fileError(QString("%1 was changed by someone else since it was opened: nothing was overwritten. "
-                                     "Use Save as to keep your work beside it.")
-                                 .arg(QFileInfo(m_path).fileName()),
-                             m_path);
-        }
-    }
-    return saveAs(m_path);
 }
 
 Result<void> JobDocument::saveAs(const QString& path) {
+    if (const QString obstacle = m_locks ? m_file.lockForWriting(path) : QString(); !obstacle.isEmpty()) {
+        return fileError(obstacle, path);
+    }
     const Result<void> saved = saveJob(*m_job, nativePath(path));
     if (!saved) {
+        if (path == m_file.path()) {
+            m_file.couldNotBeWritten(QString::fromStdString(saved.error().message));
+            emit saveStateChanged();
+        }
         return saved;
     }
-    m_path = path;
-    m_fileText = writeJob(*m_job);
-    m_savedAt = clockText(QDateTime::currentDateTime());
-    m_readOnlyReason.clear();
+    m_file.wasWritten(path, writeJob(*m_job));
     m_isPasted = false;
+    m_undo.setClean();
+    emit saveStateChanged();
+    return {};
+}
+
+void JobDocument::checkFile() {
+    if (m_file.check()) {
+        emit saveStateChanged();
+    }
+}
+
+Result<void> JobDocument::takeFromDisk() {
+    Result<LoadedJob> loaded = loadJob(nativePath(path()));
+    if (!loaded) {
+        return loaded.error();
+    }
+    edit(std::move(loaded->job), tr("Take what the file holds"), JobAspect::everything);
+    m_file.takeAsRead(std::move(loaded->fileText));
     m_undo.setClean();
     emit saveStateChanged();
     return {};
@@ -231,6 +267,12 @@ bool JobDocument::edit(Result<Job> edited, const QString& text, JobAspect aspect
     }
     if (*edited == *m_job) {
         return true;
+    }
+    if (!mayEdit()) {
+        // A control that was moved shows what is true again; then the reason.
+        emit jobChanged(JobAspect::words);
+        emit refused(m_file.condition().sentence);
+        return false;
     }
     // The stack takes the command as its own.
     m_undo.push(new EditJob(*this, std::make_shared<const Job>(std::move(*edited)), text, aspect, merge, mergeKey));

@@ -154,7 +154,7 @@ void VisitCardView::addWords(QVBoxLayout& layout) {
         connect(words, &WordsField::written, this, [this, name, member](const QString& typed) {
             VisitWords edited;
             edited.*member = typed.toStdString();
-            edit(writeVisitWords(*m_document.job(), edited), name);
+            edit(writeVisitWords(*m_document.job(), edited), name, MergeKind::words);
         });
         return words;
     };
@@ -163,14 +163,14 @@ void VisitCardView::addWords(QVBoxLayout& layout) {
     m_agreed = field("What was agreed", 2, "Change what was agreed", &VisitWords::agreed);
 }
 
-void VisitCardView::edit(Result<Job> edited, const QString& name) {
+void VisitCardView::edit(Result<Job> edited, const QString& name, MergeKind merge) {
     if (!edited) {
         m_refusal->setSentences({{text(edited.error().message), SignKind::care}});
         return;
     }
     m_refusal->setSentences({});
     const bool isAnotherUnit = edited->stock != m_document.job()->stock || edited->plan != m_document.job()->plan;
-    m_document.edit(std::move(edited), name, isAnotherUnit ? JobAspect::electrical : JobAspect::words);
+    m_document.edit(std::move(edited), name, isAnotherUnit ? JobAspect::electrical : JobAspect::words, merge, name);
 }
 
 void VisitCardView::askState(VisitState state) {

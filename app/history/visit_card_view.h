@@ -3,6 +3,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/document/job_document.h"
 #include "core/plan/job.h"
 
 #include <QWidget>
@@ -43,7 +44,7 @@ private:
     void showProgress();
     void showReadings();
     /// Makes the edit through the document and says what it refuses.
-    void edit(Result<Job> edited, const QString& name);
+    void edit(Result<Job> edited, const QString& name, MergeKind merge = MergeKind::never);
     [[nodiscard]] bool mayLeave() const;
 
     JobDocument& m_document;

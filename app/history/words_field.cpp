@@ -11,6 +11,11 @@ WordsField::WordsField(const QString& name, int lines, QWidget* parent) : QPlain
     setAccessibleName(name);
     setTabChangesFocus(true);
     setVerticalScrollBarPolicy(Qt::ScrollBarAsNeeded);
+    connect(this, &QPlainTextEdit::textChanged, this, [this] {
+        if (hasFocus() && toPlainText() != m_words) {
+            emit written(toPlainText());
+        }
+    });
     connect(&Theme::current(), &Theme::changed, this, &WordsField::followTheme);
     followTheme();
 }

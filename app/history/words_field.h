@@ -1,4 +1,4 @@
-/// A few lines of words that are written when the field is left.
+/// A few lines of words that are written while they are typed: a crash, a save, a close find them in the job.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -16,7 +16,7 @@ public:
     void setWords(const QString& words);
 
 signals:
-    /// Once, when the field is left with other words than it had.
+    /// Whenever a hand has changed them.
     void written(const QString& words);
 
 protected:

@@ -51,6 +51,19 @@ TEST_F(JournalTest, AnEditIsKeptWithinSecondsAndASaveTakesItAway) {
     EXPECT_TRUE(QTest::qWaitFor([this] { return journals().isEmpty(); }, 2 * Journal::mostMilliseconds));
 }
 
+// A kill right after a save must not offer what was kept before the save as if it were newer.
+TEST_F(JournalTest, ASaveTakesItAwayAtOnce) {
+    OpenJob open;
+    Journal journal(open.document, folder.path());
+    change(open.document, 150e-9);
+    journal.write();
+    journal.finish();
+    ASSERT_EQ(journals().size(), 1);
+    change(open.document, 120e-9);
+    ASSERT_TRUE(open.document.saveAs(folder.filePath("lamp.ohmjob")));
+    EXPECT_TRUE(journals().isEmpty());
+}
+
 // A knob that is turned for a minute must not put the write off until it rests.
 TEST_F(JournalTest, GoesOnWritingWhileEditsGoOn) {
     OpenJob open;

@@ -36,7 +36,7 @@ TEST_F(NetlistDocument, BecomesAJobWithoutAFileOfItsOwn) {
     EXPECT_EQ(document.netlistPath(), mossEngine);
     EXPECT_TRUE(document.isSaved()) << "nothing is lost by leaving it";
     EXPECT_EQ(document.saveStateText(), "not saved yet");
-    EXPECT_EQ(document.readOnlyReason(), "");
+    EXPECT_EQ(document.fileCondition().sentence, "");
     EXPECT_EQ(document.job()->unit.name.substr(0, 18), "Moss Engine, stock");
     ASSERT_NE(findPart(document.job()->stock, "C1"), nullptr);
     EXPECT_DOUBLE_EQ(findPart(document.job()->stock, "C1")->value, 2.2e-6);
