@@ -25,6 +25,8 @@ constexpr std::array entries{
     ActionEntry{"job.recent", "Open &recent", "Open one of the jobs and netlists used last.", ""},
     ActionEntry{"job.save", "&Save job", "Save the job into its file.", "Ctrl+S", window, IconName::save},
     ActionEntry{"job.saveAs", "Save job &as …", "Save the job under another name.", "Ctrl+Shift+S"},
+    ActionEntry{"job.earlier", "Earlier &versions …", "What the job's file held before: look at one, take it back.",
+                ""},
     ActionEntry{"job.exportNetlist", "&Export netlist …", "Write the circuit, now or in stock, as a netlist.", ""},
     ActionEntry{"shop.choose", "S&hop folder …", "Choose where the shop keeps its drawer, rates, words and jobs.", ""},
     ActionEntry{"app.quit", "&Quit", "Close the program; unsaved work is asked about.", "Ctrl+Q"},

@@ -48,8 +48,8 @@ QString aboutPage() {
         .arg(QStringLiteral(OHMWRIGHT_VERSION), QString(qVersion()), typeface.toHtmlEscaped());
 }
 
-QString notesPage(const QStringList& notes) {
-    QString page = "<h3>Notes of the netlist</h3>";
+QString notesPage(const QString& heading, const QStringList& notes) {
+    QString page = QString("<h3>%1</h3>").arg(heading.toHtmlEscaped());
     for (const QString& note : notes) {
         page += QString("<p style='margin:4px 0'>%1</p>").arg(note.toHtmlEscaped());
     }

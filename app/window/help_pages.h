@@ -13,7 +13,7 @@ namespace ohmwright {
 QString keysPage();
 QString aboutPage();
 /// A paragraph a note of a netlist's reader.
-QString notesPage(const QStringList& notes);
+QString notesPage(const QString& heading, const QStringList& notes);
 
 /// A window of its own beside the main one, not modal; Esc closes it. Deletes itself.
 QWidget* showPage(const QString& title, const QString& page, QWidget* parent);

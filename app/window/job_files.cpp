@@ -11,11 +11,12 @@
 #include "core/files/netlist.h"
 #include "core/plan/apply.h"
 
+#include <QApplication>
 #include <QClipboard>
 #include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QGuiApplication>
+#include <QLineEdit>
 #include <QMessageBox>
 #include <QPushButton>
 #include <QWidget>
@@ -36,6 +37,13 @@ QString withSuffix(const QString& path, const QString& suffix) {
     return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
 }
 
+/// What is typed into a field that takes its text when it is left counts as if it had been left.
+void takeWhatIsTyped() {
+    if (auto* field = qobject_cast<QLineEdit*>(QApplication::focusWidget())) {
+        emit field->editingFinished();
+    }
+}
+
 QPushButton* standardButton(QMessageBox& box, QMessageBox::StandardButton which, const QString& words) {
     QPushButton* button = box.addButton(which);
     button->setText(words);
@@ -49,16 +57,18 @@ bool isOpenable(const QString& path) {
 }
 
 JobFiles::JobFiles(JobDocument& document, Selection& selection, Settings& settings, QWidget& window)
-    : QObject(&window), m_document(document), m_selection(selection), m_settings(settings), m_window(window) {}
+    : QObject(&window), m_document(document), m_selection(selection), m_settings(settings), m_window(window) {
+    document.lockFiles();
+}
 
 bool JobFiles::refuse(const QString& sentence) {
     emit refused(sentence);
     return false;
 }
 
-bool JobFiles::open(const QString& path) {
+bool JobFiles::open(const QString& path, LockWish wish) {
     m_selection.setGhost(std::nullopt);
-    const Result<void> read = m_document.open(path);
+    const Result<void> read = m_document.open(path, wish);
     if (!read) {
         m_settings.removeRecentFile(path);
         return refuse(QString::fromStdString(read.error().message));
@@ -105,9 +115,9 @@ void JobFiles::start(const Job& job, const QString& text) {
 
 void JobFiles::bringBack(const JournalEntry& entry) {
     const QString step = tr("Bring back unsaved work");
-    if (!entry.path.empty() && open(QString::fromStdString(entry.path))) {
-        m_document.edit(entry.job, step, JobAspect::everything);
-    } else {
+    // The window that left the work left its file open, too.
+    const bool isOpen = !entry.path.empty() && open(QString::fromStdString(entry.path), LockWish::alsoLeft);
+    if (!isOpen || !m_document.edit(entry.job, step, JobAspect::everything)) {
         start(entry.job, step);
     }
 }
@@ -137,33 +147,55 @@ QDir JobFiles::folder() const {
 }
 
 void JobFiles::askSaveAs() {
-    const QString start =
-        m_document.path().isEmpty() ? folder().filePath(nameForFile() + ".ohmjob") : m_document.path();
-    const QString chosen = QFileDialog::getSaveFileName(&m_window, "Save the job as", start, jobFilter);
+    const QString chosen = QFileDialog::getSaveFileName(&m_window, tr("Save the job as"), placeForFile(), jobFilter);
     if (chosen.isEmpty()) {
         return;
     }
     const QString path = withSuffix(chosen, ".ohmjob");
-    if (const Result<void> saved = m_document.saveAs(path); !saved) {
-        refuse(QString::fromStdString(saved.error().message));
+    if (const Result<void> written = m_document.saveAs(path); !written) {
+        refuse(QString::fromStdString(written.error().message));
         return;
     }
     m_settings.addRecentFile(QFileInfo(path).absoluteFilePath());
+    emit saved();
+}
+
+/// Beside what is not to be written over, under a name of its own.
+QString JobFiles::placeForFile() const {
+    const QFileInfo file(m_document.path());
+    const FileState state = m_document.fileCondition().state;
+    if (state == FileState::changedOutside) {
+        return file.dir().filePath(tr("%1 mine.ohmjob").arg(file.completeBaseName()));
+    }
+    if (isShownOnly(state)) {
+        return file.dir().filePath(tr("%1 copy.ohmjob").arg(file.completeBaseName()));
+    }
+    return m_document.path().isEmpty() ? folder().filePath(nameForFile() + ".ohmjob") : m_document.path();
 }
 
 bool JobFiles::save() {
+    takeWhatIsTyped();
     if (m_document.path().isEmpty()) {
         askSaveAs();
         return m_document.isSaved() && !m_document.path().isEmpty();
     }
     if (const Result<void> written = m_document.save(); !written) {
-        return refuse(QString::fromStdString(written.error().message));
+        const QString sentence = QString::fromStdString(written.error().message);
+        // What stands in the file's band is not said twice.
+        return sentence == m_document.fileCondition().sentence ? false : refuse(sentence);
     }
     emit saved();
     return true;
 }
 
+bool JobFiles::takeFromDisk() {
+    m_selection.setGhost(std::nullopt);
+    const Result<void> taken = m_document.takeFromDisk();
+    return taken ? true : refuse(QString::fromStdString(taken.error().message));
+}
+
 bool JobFiles::mayLeaveJob() {
+    takeWhatIsTyped();
     if (m_document.isSaved()) {
         return true;
     }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/files/job_lock.h"
 #include "core/plan/job.h"
 
 #include <QDir>
@@ -29,7 +30,7 @@ public:
     JobFiles(JobDocument& document, Selection& selection, Settings& settings, QWidget& window);
 
     /// What cannot be opened is refused in words, and the open job stays. Does not ask about unsaved work.
-    bool open(const QString& path);
+    bool open(const QString& path, LockWish wish = LockWish::free);
     /// The bundled demo job as a new, unsaved one.
     /// @param id  of demo_jobs.h.
     bool openDemo(const QString& id);
@@ -42,6 +43,8 @@ public:
     void bringBack(const JournalEntry& entry);
     /// Into the job's own file; asks for one where there is none.
     bool save();
+    /// What others wrote becomes an undo step; refused in words where it is no job.
+    bool takeFromDisk();
     /// True when there is nothing to lose, or it was saved or given up.
     bool mayLeaveJob();
     /// The circuit with its settings put in; refused in words where the plan makes no circuit.
@@ -63,6 +66,7 @@ signals:
     void said(const QString& words);
 
 private:
+    [[nodiscard]] QString placeForFile() const;
     /// Says it; false.
     bool refuse(const QString& sentence);
 

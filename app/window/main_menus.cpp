@@ -35,7 +35,7 @@ void MainMenus::fillFile(QMenu& menu) {
     action("job.recent")->setMenu(recent);
     menu.addAction(action("job.recent"));
     menu.addSeparator();
-    menu.addActions({action("job.save"), action("job.saveAs")});
+    menu.addActions({action("job.save"), action("job.saveAs"), action("job.earlier")});
     menu.addSeparator();
     menu.addActions({action("job.exportNetlist"), action("paper.benchSheet")});
     menu.addSeparator();

@@ -22,6 +22,8 @@
 #include "app/part/walk_panel.h"
 #include "app/stages/stage_joiner.h"
 #include "app/stages/stage_keeper.h"
+#include "app/window/earlier_versions.h"
+#include "app/window/file_band.h"
 #include "app/window/header_bar.h"
 #include "app/window/help_pages.h"
 #include "app/window/left_rail.h"
@@ -186,15 +188,17 @@ void MainWindow::addBands(QVBoxLayout& layout) {
     using Stays = MessageBand::Stays;
     m_highVoltage = new MessageBand(SignKind::stop, Stays::whileTrue, m_content);
     m_lostWork = new LostWorkBand(m_journal, m_content);
-    m_readOnly = new MessageBand(SignKind::care, Stays::whileTrue, m_content);
+    m_fileBand = new FileBand(m_document, m_journal, m_content);
     m_refusal = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
     m_notes = new MessageBand(SignKind::care, Stays::untilDismissed, m_content);
     for (MessageBand* band :
-         std::initializer_list<MessageBand*>{m_highVoltage, m_lostWork, m_readOnly, m_refusal, m_notes}) {
+         std::initializer_list<MessageBand*>{m_highVoltage, m_lostWork, m_fileBand, m_refusal, m_notes}) {
         layout.addWidget(band);
     }
-    connect(m_notes, &MessageBand::moreAsked, this,
-            [this] { showPage("Notes of the netlist", notesPage(m_document.netlistNotes()), this); });
+    connect(m_notes, &MessageBand::moreAsked, this, [this] {
+        const QString heading = tr("Notes of the netlist");
+        showPage(heading, notesPage(heading, m_document.netlistNotes()), this);
+    });
 }
 
 QWidget* MainWindow::buildWork() {
@@ -326,7 +330,7 @@ void MainWindow::joinPanels() {
     });
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
     connect(m_start, &StartPage::pasteAsked, &m_files, &JobFiles::pasteNetlist);
-    connect(m_start, &StartPage::fileAsked, &m_files, &JobFiles::open);
+    connect(m_start, &StartPage::fileAsked, &m_files, [this](const QString& path) { m_files.open(path); });
     connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);
     connect(&m_header->places(), &PlaceTabs::placeAsked, this, &MainWindow::showPlace);
     connect(&m_files, &JobFiles::opened, this, &MainWindow::followOpening);
@@ -336,7 +340,7 @@ void MainWindow::joinPanels() {
             m_lostWork->isBack();
         }
     });
-    connect(&m_journal, &Journal::troubleChanged, this, &MainWindow::followDocument);
+    connect(m_fileBand, &FileBand::asked, this, &MainWindow::takeChoice);
     connect(&m_files, &JobFiles::saved, m_refusal, [this] { m_refusal->setSentence({}); });
     connect(&m_files, &JobFiles::refused, this, &MainWindow::refuse);
     connect(&m_files, &JobFiles::said, m_status, &StatusLine::say);
@@ -379,6 +383,7 @@ void MainWindow::connectActions() {
     on("job.pasteNetlist", [this] { m_files.pasteNetlist(); });
     on("job.save", [this] { m_files.save(); });
     on("job.saveAs", [this] { m_files.askSaveAs(); });
+    on("job.earlier", [this] { showEarlierVersions(); });
     on("job.exportNetlist", [this] { m_files.askExport(); });
     on("paper.benchSheet", [this] {
         m_papersPlace->choose(PaperKind::bench);
@@ -425,8 +430,6 @@ void MainWindow::followDocument() {
     }
     m_header->setVisit(job->visit);
     m_start->setRecentFiles(m_settings.recentFiles());
-    const QString readOnly = m_document.readOnlyReason();
-    m_readOnly->setSentence(readOnly.isEmpty() ? m_journal.trouble() : readOnly);
     const double supply = highestSupplyVolts(job->stock, job->setting);
     m_highVoltage->setSentence(
         supply > highVolts
@@ -457,8 +460,8 @@ void MainWindow::followActions() {
     };
     step("edit.undo", isShown && undo.canUndo(), undo.undoText());
     step("edit.redo", isShown && undo.canRedo(), undo.redoText());
-    for (const char* id :
-         {"job.save", "job.saveAs", "job.exportNetlist", "stage.keep", "view.holdStock", "curves.table"}) {
+    for (const char* id : {"job.save", "job.saveAs", "job.earlier", "job.exportNetlist", "stage.keep", "view.holdStock",
+                           "curves.table"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown);
     }
     for (const CurveKindName& kind : curveKindNames) {
@@ -493,6 +496,53 @@ bool MainWindow::openDemo(const QString& id) {
 
 bool MainWindow::exportNetlist(const QString& path, ExportedState state) {
     return m_files.exportNetlist(path, state);
+}
+
+void MainWindow::showEarlierVersions() {
+    auto* versions = new EarlierVersions(m_document, this);
+    versions->setAttribute(Qt::WA_DeleteOnClose);
+    connect(versions, &EarlierVersions::showAsked, this, [this](const QString& path, const QString& words) {
+        constexpr QPoint aside(60, 60);
+        auto* beside = new MainWindow;
+        beside->setAttribute(Qt::WA_DeleteOnClose);
+        if (const Result<void> shown = beside->document().openToShow(path, words); !shown) {
+            refuse(QString::fromStdString(shown.error().message));
+            delete beside;
+            return;
+        }
+        beside->move(pos() + aside);
+        beside->show();
+        beside->followOpening();
+    });
+    versions->show();
+}
+
+void MainWindow::showFaults() {
+    const QString heading = tr("What is not as it should be in %1").arg(QFileInfo(m_document.path()).fileName());
+    showPage(heading, notesPage(heading, m_document.fileFaults()), this);
+}
+
+void MainWindow::takeChoice(FileChoice choice) {
+    switch (choice) {
+        case FileChoice::lookAgain:
+            m_files.open(m_document.path());
+            break;
+        case FileChoice::takeOver:
+            m_files.open(m_document.path(), LockWish::alsoLeft);
+            break;
+        case FileChoice::takeFromDisk:
+            m_files.takeFromDisk();
+            break;
+        case FileChoice::save:
+            m_files.save();
+            break;
+        case FileChoice::saveAs:
+            m_files.askSaveAs();
+            break;
+        case FileChoice::showFaults:
+            showFaults();
+            break;
+    }
 }
 
 void MainWindow::followOpening() {

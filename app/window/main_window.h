@@ -5,6 +5,7 @@
 
 #include "app/background/bench_service.h"
 #include "app/background/consequence_service.h"
+#include "app/background/file_watch.h"
 #include "app/background/journal.h"
 #include "app/background/paper_service.h"
 #include "app/background/solver_service.h"
@@ -33,7 +34,9 @@ class CurvesPanel;
 class DrawBoard;
 class DrawerPlace;
 class EffectStrip;
+class FileBand;
 class HeaderBar;
+enum class FileChoice;
 class HistoryPlace;
 class JobRail;
 class KnobRow;
@@ -132,6 +135,9 @@ private:
     /// In the part panel's place: the walk from its beginning, or the selected part's differences.
     void showWalk(bool shown, bool isOfOnePart = false);
     void showNotes();
+    void showEarlierVersions();
+    void showFaults();
+    void takeChoice(FileChoice choice);
     void followDocument();
     void followActions();
     void followSolver();
@@ -156,6 +162,7 @@ private:
     PaperService m_paperService;
     JobFiles m_files;
     Journal m_journal;
+    FileWatch m_fileWatch{m_document};
     ActionTable m_actions;
     MainMenus m_menus;
     StockHold m_hold;
@@ -164,7 +171,7 @@ private:
     HeaderBar* m_header = nullptr;
     MessageBand* m_highVoltage = nullptr;
     LostWorkBand* m_lostWork = nullptr;
-    MessageBand* m_readOnly = nullptr;
+    FileBand* m_fileBand = nullptr;
     MessageBand* m_refusal = nullptr;
     MessageBand* m_notes = nullptr;
     QStackedWidget* m_places = nullptr;

@@ -16,8 +16,8 @@ MessageBand::MessageBand(SignKind sign, Stays stays, QWidget* parent)
     layout->setSpacing(16);
     layout->addWidget(m_text, 1, Qt::AlignVCenter);
     if (stays == Stays::untilDismissed) {
-        m_dismiss = new QPushButton("Dismiss", this);
-        m_dismiss->setAccessibleDescription("Take this message away");
+        m_dismiss = new QPushButton(tr("Dismiss"), this);
+        m_dismiss->setAccessibleDescription(tr("Take this message away"));
         layout->addWidget(m_dismiss, 0, Qt::AlignVCenter);
         connect(m_dismiss, &QPushButton::clicked, this, [this] {
             setSentence({});
@@ -35,15 +35,25 @@ void MessageBand::setSentence(const QString& sentence) {
 }
 
 void MessageBand::setMore(const QString& words) {
-    if (!m_more && !words.isEmpty()) {
-        constexpr int behindTheSentence = 1;
-        m_more = new QPushButton(this);
-        static_cast<QHBoxLayout*>(layout())->insertWidget(behindTheSentence, m_more, 0, Qt::AlignVCenter);
-        connect(m_more, &QPushButton::clicked, this, &MessageBand::moreAsked);
+    setChoices(words.isEmpty() ? QStringList() : QStringList{words});
+}
+
+void MessageBand::setChoices(const QStringList& words) {
+    auto* row = static_cast<QHBoxLayout*>(layout());
+    while (static_cast<qsizetype>(m_choices.size()) < words.size()) {
+        const int choice = static_cast<int>(m_choices.size());
+        auto* button = new QPushButton(this);
+        row->insertWidget(1 + choice, button, 0, Qt::AlignVCenter);
+        connect(button, &QPushButton::clicked, this, [this, choice] {
+            emit taken(choice);
+            emit moreAsked();
+        });
+        m_choices.push_back(button);
     }
-    if (m_more) {
-        m_more->setText(words);
-        m_more->setVisible(!words.isEmpty());
+    for (std::size_t i = 0; i < m_choices.size(); ++i) {
+        const QString text = words.value(static_cast<qsizetype>(i));
+        m_choices[i]->setText(text);
+        m_choices[i]->setVisible(!text.isEmpty());
     }
 }
 

@@ -4,7 +4,10 @@
 
 #include "app/look/sign_text.h"
 
+#include <QStringList>
 #include <QWidget>
+
+#include <vector>
 
 class QPushButton;
 
@@ -22,9 +25,13 @@ public:
     [[nodiscard]] QString sentence() const;
     /// A button beside the sentence for what does not fit in it; empty words take it away.
     void setMore(const QString& words);
+    /// What can be done about it, a button each.
+    void setChoices(const QStringList& words);
 
 signals:
     void moreAsked();
+    /// @param choice  place in the list of setChoices.
+    void taken(int choice);
     void dismissed();
 
 protected:
@@ -33,7 +40,7 @@ protected:
 private:
     SignKind m_sign;
     SignText* m_text;
-    QPushButton* m_more = nullptr;
+    std::vector<QPushButton*> m_choices;
     QPushButton* m_dismiss = nullptr;
 };
 

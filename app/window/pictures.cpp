@@ -158,6 +158,11 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
     if (!window.openFile(jobPath)) {
         return Error{ErrorCode::fileUnreadable, window.refusal().toStdString(), jobPath.toStdString()};
     }
+    if (!window.document().mayEdit()) {
+        // Open elsewhere, or not whole: the pictures are of the job, and no window is made to be worked in.
+        const Job shown = *window.document().job();
+        window.document().setJob(shown, {});
+    }
     // The part of the first mod that is on: there the window has the most to show.
     const auto job = window.document().job();
     const auto mod = std::find_if(job->plan.begin(), job->plan.end(), [](const Mod& each) { return each.on; });

@@ -14,6 +14,7 @@
 #include <gtest/gtest.h>
 #include <QAbstractItemView>
 #include <QApplication>
+#include <QDir>
 #include <QFile>
 #include <QLabel>
 #include <QSettings>
@@ -39,6 +40,19 @@ protected:
         EXPECT_TRUE(window->openFile(path)) << window->refusal().toStdString();
         // The map is drawn when the event loop is free again.
         QCoreApplication::processEvents();
+    }
+
+    /// Another demo with its shop's drawer, likewise a copy.
+    [[nodiscard]] QString copyOfDemo(const QString& name) const {
+        const QDir demos(QString(OHMWRIGHT_SOURCE_DIR) + "/demo-projects");
+        const QDir copies(folder.filePath("demos"));
+        const QString file = name + '/' + name + ".ohmjob";
+        EXPECT_TRUE(QDir().mkpath(copies.filePath(name)));
+        EXPECT_TRUE(QFile::copy(demos.filePath(file), copies.filePath(file)));
+        if (!QFile::exists(copies.filePath("drawer.json"))) {
+            EXPECT_TRUE(QFile::copy(demos.filePath("drawer.json"), copies.filePath("drawer.json")));
+        }
+        return copies.filePath(file);
     }
 
     /// Solving takes a second or so without optimisation; the limit is for a busy machine.

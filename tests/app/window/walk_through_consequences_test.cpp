@@ -132,7 +132,7 @@ TEST_F(WalkThroughConsequences, AMeasuredPotNarrowsTheBandAndTheSmallStepStaysWi
 
 // Ck 22u to 680n: -5.3 dB at 82 Hz, -0.3 at 1 kHz.
 TEST_F(WalkThroughConsequences, TheSmallerCathodeCapacitorTakesTheWoolAndLeavesTheRest) {
-    ASSERT_TRUE(window->openFile(QString(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/night-ferry/night-ferry.ohmjob"));
+    ASSERT_TRUE(window->openFile(copyOfDemo("night-ferry")));
     ASSERT_TRUE(isOn("A"));
     window->selection().setCursorHz(82.41);
     ASSERT_TRUE(waitForConsequences());
@@ -150,7 +150,7 @@ TEST_F(WalkThroughConsequences, TheSmallerCathodeCapacitorTakesTheWoolAndLeavesT
 
 /// The switch of the clipper: each throw is a line of its own beside now.
 TEST_F(WalkThroughConsequences, EveryThrowOfAFittedSwitchIsALineWithItsName) {
-    ASSERT_TRUE(window->openFile(QString(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/quarry-bell/quarry-bell.ohmjob"));
+    ASSERT_TRUE(window->openFile(copyOfDemo("quarry-bell")));
     auto* plot = window->findChild<ResponsePlot*>();
     auto* tabs = window->findChild<CurveTabs*>();
     ASSERT_TRUE(waitForConsequences());

@@ -25,8 +25,7 @@ protected:
         return came;
     }
     void openDemo(const QString& name) {
-        ASSERT_TRUE(
-            window->openFile(QString(OHMWRIGHT_SOURCE_DIR) + "/demo-projects/" + name + "/" + name + ".ohmjob"));
+        ASSERT_TRUE(window->openFile(copyOfDemo(name)));
         QCoreApplication::processEvents();
         ASSERT_TRUE(waitForSums());
     }
