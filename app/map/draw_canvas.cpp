@@ -5,7 +5,6 @@
 #include "app/map/draw_hand.h"
 #include "app/map/map_geometry.h"
 #include "app/map/map_scene.h"
-#include "app/map/map_view.h"
 
 #include <QAccessible>
 #include <QKeyEvent>
@@ -14,7 +13,6 @@
 #include <QWheelEvent>
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace ohmwright {
@@ -25,35 +23,44 @@ constexpr double largestScale = 1.25;
 constexpr double largestLabelScale = 1.4;
 constexpr double smallestZoom = 0.3;
 constexpr double largestZoom = 2.5;
-/// A step of an ordinary wheel: 15 degrees in eighths.
-constexpr double wheelStep = 120.0;
-constexpr double zoomStep = 1.15;
 /// The sheet that can be drawn on, with a margin round it.
 constexpr double border = 10 * pitch;
 
 }  // namespace
 
-DrawCanvas::DrawCanvas(DrawHand& hand, QWidget* parent)
-    : QGraphicsView(parent), m_hand(hand), m_scene(new MapScene(this)) {
-    setScene(m_scene);
-    setFrameShape(QFrame::NoFrame);
-    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
+DrawCanvas::DrawCanvas(DrawHand& hand, QWidget* parent) : DrawCanvas(hand, new MapScene, parent) {}
+
+DrawCanvas::DrawCanvas(DrawHand& hand, MapScene* scene, QWidget* parent)
+    : SheetView(*scene, parent), m_hand(hand), m_scene(scene) {
+    scene->setParent(this);
     setViewportUpdateMode(QGraphicsView::FullViewportUpdate);
-    setDragMode(QGraphicsView::NoDrag);
     setSceneRect(QRectF(-border, -border, largestGrid * pitch + 2 * border, largestGrid * pitch + 2 * border));
-    setTransformationAnchor(QGraphicsView::AnchorUnderMouse);
-    viewport()->setMouseTracking(true);
-    setFocusPolicy(Qt::StrongFocus);
-    setProperty("focusOutline", false);  // the cross shows the focus
-    setMinimumSize(200, 120);
     setAccessibleName(tr("Drawing"));
     connect(&hand, &DrawHand::changed, this, &DrawCanvas::followHand);
     connect(&hand, &DrawHand::pointed, viewport(), qOverload<>(&QWidget::update));
-    connect(&hand, &DrawHand::accepted, this, [this] { m_showsWhole = false; });
-    connect(&hand, &DrawHand::replaced, this, [this] { m_showsWhole = true; });
-    connect(&Theme::current(), &Theme::changed, this, [this] { scaleTo(transform().m11()); });
+    connect(&hand, &DrawHand::accepted, this, [this] { keepPlace(); });
+    connect(&hand, &DrawHand::replaced, this, [this] { expectWhole(); });
+}
+
+QRectF DrawCanvas::whole() const {
+    return m_scene->layout().sheet;
+}
+
+double DrawCanvas::largestFit() const {
+    return largestScale;
+}
+
+std::pair<double, double> DrawCanvas::zoomLimits() const {
+    return {smallestZoom, largestZoom};
+}
+
+/// Words stay readable when the drawing is shown smaller than it is.
+double DrawCanvas::labelScaleAt(double scale) const {
+    return std::max(Theme::current().textScale(), std::min(1.0 / scale, largestLabelScale));
+}
+
+void DrawCanvas::wasFitted() {
+    m_caret = m_hand.caret();
 }
 
 void DrawCanvas::setState(const MapState& state) {
@@ -63,8 +70,8 @@ void DrawCanvas::setState(const MapState& state) {
     stock.fault.clear();
     stock.isDrawnOn = true;
     m_scene->setState(stock);
-    if (m_showsWhole) {
-        fit();
+    if (showsWhole()) {
+        follow();
     } else {
         emit fitted();
     }
@@ -76,39 +83,12 @@ void DrawCanvas::setFaults(std::vector<DrawFault> faults) {
     viewport()->update();
 }
 
-std::vector<double> DrawCanvas::zoneEdges() const {
-    return zoneEdgesIn(*this, m_scene->layout());
-}
-
 QPoint DrawCanvas::viewPoint(GridPoint point) const {
     return mapFromScene(scenePoint(point));
 }
 
 QPointF DrawCanvas::inGrid(const QPoint& position) const {
     return mapToScene(position) / pitch;
-}
-
-void DrawCanvas::showWhole() {
-    m_showsWhole = true;
-    fit();
-}
-
-void DrawCanvas::fit() {
-    const QRectF sheet = m_scene->layout().sheet;
-    if (sheet.isEmpty() || viewport()->width() < 2 || viewport()->height() < 2) {
-        return;
-    }
-    scaleTo(std::min({viewport()->width() / sheet.width(), viewport()->height() / sheet.height(), largestScale}));
-    centerOn(sheet.center());
-    m_caret = m_hand.caret();
-    emit fitted();
-}
-
-void DrawCanvas::scaleTo(double scale) {
-    setTransform(QTransform::fromScale(scale, scale));
-    // Words stay readable when the drawing is shown smaller than it is.
-    m_scene->setLabelScale(std::max(Theme::current().textScale(), std::min(1.0 / scale, largestLabelScale)));
-    emit fitted();
 }
 
 /// The view moves only when the cross has left it.
@@ -122,14 +102,9 @@ void DrawCanvas::keepCaretInView() {
     constexpr double half = pitch / 2;  // a pointer inside may have its nearest point outside
     if (!shown.adjusted(-half, -half, half, half).contains(at)) {
         constexpr int room = 3 * space::mapPitch;
-        m_showsWhole = false;
+        keepPlace();
         ensureVisible(QRectF(at, QSizeF(1, 1)), room, room);
     }
-}
-
-void DrawCanvas::scrollContentsBy(int dx, int dy) {
-    QGraphicsView::scrollContentsBy(dx, dy);
-    emit fitted();
 }
 
 void DrawCanvas::followHand() {
@@ -156,7 +131,7 @@ bool DrawCanvas::event(QEvent* event) {
             return true;
         }
     }
-    return QGraphicsView::event(event);
+    return SheetView::event(event);
 }
 
 void DrawCanvas::keyPressEvent(QKeyEvent* event) {
@@ -169,7 +144,10 @@ void DrawCanvas::keyPressEvent(QKeyEvent* event) {
 
 void DrawCanvas::mousePressEvent(QMouseEvent* event) {
     setFocus(Qt::MouseFocusReason);
-    if (event->button() == Qt::LeftButton) {
+    if (event->button() == Qt::MiddleButton) {
+        keepPlace();
+        grabSheet(event->pos());
+    } else if (event->button() == Qt::LeftButton) {
         m_hand.press(inGrid(event->pos()), event->modifiers());
     } else if (event->button() == Qt::RightButton) {
         m_hand.letGo();
@@ -178,11 +156,14 @@ void DrawCanvas::mousePressEvent(QMouseEvent* event) {
 }
 
 void DrawCanvas::mouseMoveEvent(QMouseEvent* event) {
+    if (dragSheet(event->pos())) {
+        return;
+    }
     m_hand.moveTo(inGrid(event->pos()));
 }
 
 void DrawCanvas::mouseReleaseEvent(QMouseEvent* event) {
-    if (event->button() == Qt::LeftButton) {
+    if (!releaseSheet() && event->button() == Qt::LeftButton) {
         m_hand.release();
     }
 }
@@ -195,29 +176,27 @@ void DrawCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
 }
 
 void DrawCanvas::leaveEvent(QEvent* event) {
-    QGraphicsView::leaveEvent(event);
+    SheetView::leaveEvent(event);
     m_hand.pointAway();
 }
 
 /// The wheel moves the sheet, sideways with Shift; with Ctrl it makes it larger or smaller.
 void DrawCanvas::wheelEvent(QWheelEvent* event) {
-    m_showsWhole = false;
+    keepPlace();
     const QPoint turned = event->angleDelta();
     if (event->modifiers() & Qt::ControlModifier) {
-        const double scale = transform().m11() * std::pow(zoomStep, turned.y() / wheelStep);
-        scaleTo(std::clamp(scale, smallestZoom, largestZoom));
+        zoomByWheel(*event);
     } else if (event->modifiers() & Qt::ShiftModifier) {
-        horizontalScrollBar()->setValue(horizontalScrollBar()->value() - turned.x() - turned.y());
+        pan({turned.x() + turned.y(), 0});
     } else {
-        horizontalScrollBar()->setValue(horizontalScrollBar()->value() - turned.x());
-        verticalScrollBar()->setValue(verticalScrollBar()->value() - turned.y());
+        pan(turned);
     }
     event->accept();
 }
 
 /// A band of words that comes or goes above the sheet must not move the sheet.
 void DrawCanvas::resizeEvent(QResizeEvent* event) {
-    QGraphicsView::resizeEvent(event);
+    SheetView::resizeEvent(event);
     const QPoint place = mapTo(window(), QPoint());
     const QPoint moved = place - std::exchange(m_placeInWindow, place);
     const int grown = event->size().height() - event->oldSize().height();
@@ -225,20 +204,20 @@ void DrawCanvas::resizeEvent(QResizeEvent* event) {
                              ((moved.y() > 0 && grown <= 0) || (moved.y() < 0 && grown >= 0));
     if (isBandAbove) {
         verticalScrollBar()->setValue(verticalScrollBar()->value() + moved.y());
-    } else if (m_showsWhole) {
-        fit();
+    } else if (showsWhole()) {
+        follow();
     } else {
         emit fitted();
     }
 }
 
 void DrawCanvas::focusInEvent(QFocusEvent* event) {
-    QGraphicsView::focusInEvent(event);
+    SheetView::focusInEvent(event);
     viewport()->update();
 }
 
 void DrawCanvas::focusOutEvent(QFocusEvent* event) {
-    QGraphicsView::focusOutEvent(event);
+    SheetView::focusOutEvent(event);
     viewport()->update();
 }
 

@@ -8,8 +8,7 @@
 
 #include "app/map/draw_faults.h"
 #include "app/map/map_state.h"
-
-#include <QGraphicsView>
+#include "app/map/sheet_view.h"
 
 #include <vector>
 
@@ -18,7 +17,7 @@ namespace ohmwright {
 class DrawHand;
 class MapScene;
 
-class DrawCanvas : public QGraphicsView {
+class DrawCanvas : public SheetView {
     Q_OBJECT
 public:
     /// The hand must outlive the canvas.
@@ -27,16 +26,8 @@ public:
     /// Draws the job's stock circuit.
     void setState(const MapState& state);
     void setFaults(std::vector<DrawFault> faults);
-    /// Shows all that is drawn.
-    void showWhole();
-    /// Left edge of each stage and the right edge of the last, in the view's own px.
-    [[nodiscard]] std::vector<double> zoneEdges() const;
     /// A grid point in the view's own px.
     [[nodiscard]] QPoint viewPoint(GridPoint point) const;
-
-signals:
-    /// The zones have moved.
-    void fitted();
 
 protected:
     bool event(QEvent* event) override;
@@ -47,15 +38,18 @@ protected:
     void mouseDoubleClickEvent(QMouseEvent* event) override;
     void leaveEvent(QEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
-    void scrollContentsBy(int dx, int dy) override;
+    [[nodiscard]] QRectF whole() const override;
+    [[nodiscard]] double largestFit() const override;
+    [[nodiscard]] std::pair<double, double> zoomLimits() const override;
+    [[nodiscard]] double labelScaleAt(double scale) const override;
+    void wasFitted() override;
     void resizeEvent(QResizeEvent* event) override;
     void drawForeground(QPainter* painter, const QRectF& rect) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
 
 private:
-    void fit();
-    void scaleTo(double scale);
+    DrawCanvas(DrawHand& hand, MapScene* scene, QWidget* parent);
     void followHand();
     void keepCaretInView();
     void paintPicked(QPainter& painter) const;
@@ -72,7 +66,6 @@ private:
     DrawHand& m_hand;
     MapScene* m_scene;
     std::vector<DrawFault> m_faults;
-    bool m_showsWhole = true;
     GridPoint m_caret;  ///< That the view has followed.
     QPoint m_placeInWindow;
 };

@@ -256,7 +256,9 @@ void LevelRail::paintEvent(QPaintEvent* /*event*/) {
         if (!figure.now.isEmpty() && writeFigure(nullptr, figure, left, right) < left) {
             figure.place = m_figures[i].place;
         }
-        if (!figure.now.isEmpty()) {
+        // A zone that is seen in part only must not write over its neighbour.
+        const bool hasRoom = right > left - figureGap && writeFigure(nullptr, figure, left, right) >= m_edges[i];
+        if (!figure.now.isEmpty() && hasRoom) {
             writeFigure(&painter, figure, left, right);
         }
     }

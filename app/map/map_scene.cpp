@@ -64,6 +64,7 @@ void MapScene::setState(const MapState& state) {
     placeBrackets();
     markFault();
     placeOwners();
+    placeProbes();
 }
 
 void MapScene::setLabelScale(double scale) {
@@ -109,12 +110,15 @@ void MapScene::rebuild() {
     m_ownerFigures = new OwnerLayer(OwnerLayer::Shows::figures);
     addItem(m_plates);
     addItem(m_ownerFigures);
+    m_probes = new ProbeLayer;
+    addItem(m_probes);
     addItem(m_brackets);
     addItem(m_netName);
     addItem(m_faultItem);
     placeBrackets();
     markFault();
     placeOwners();
+    placeProbes();
     invalidate();
 }
 
@@ -156,6 +160,11 @@ void MapScene::markFault() {
     if (isFaulty) {
         m_faultItem->show(m_state.fault, anchor, m_layout.obstacles);
     }
+}
+
+void MapScene::placeProbes() {
+    m_probeMarks = markProbes(m_state, m_layout, m_labelScale);
+    m_probes->setMarks(m_probeMarks, m_labelScale);
 }
 
 std::optional<PartId> MapScene::partAt(const QPointF& point) const {

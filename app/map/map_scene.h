@@ -4,6 +4,7 @@
 
 #include "app/map/map_layout.h"
 #include "app/map/owner_item.h"
+#include "app/map/probe_item.h"
 
 #include <QGraphicsScene>
 
@@ -39,6 +40,8 @@ public:
     void pointAway();
     /// Who owns the cursor's frequency, as it stands on the map; none while nobody asks.
     [[nodiscard]] const std::vector<OwnerMark>& ownerMarks() const { return m_ownerMarks; }
+    /// The volts as they stand on the map; none while the probe is off.
+    [[nodiscard]] const std::vector<ProbeMark>& probeMarks() const { return m_probeMarks; }
     [[nodiscard]] const NetName& pointedNet() const { return m_pointedNet; }
 
 protected:
@@ -49,6 +52,7 @@ private:
     void placeBrackets();
     void markFault();
     void placeOwners();
+    void placeProbes();
     void paintGrid(QPainter& painter, const QRectF& rect) const;
     void paintEmpty(QPainter& painter) const;
 
@@ -62,7 +66,9 @@ private:
     FaultItem* m_faultItem = nullptr;
     OwnerLayer* m_plates = nullptr;
     OwnerLayer* m_ownerFigures = nullptr;
+    ProbeLayer* m_probes = nullptr;
     std::vector<OwnerMark> m_ownerMarks;
+    std::vector<ProbeMark> m_probeMarks;
     NetName m_pointedNet;
 };
 

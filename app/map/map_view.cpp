@@ -2,6 +2,7 @@
 #include "app/map/map_view.h"
 
 #include "app/look/theme.h"
+#include "app/map/drag_note.h"
 #include "app/map/map_accessible.h"
 #include "app/map/map_scene.h"
 #include "app/map/value_keys.h"
@@ -13,6 +14,8 @@
 #include <QWheelEvent>
 
 #include <algorithm>
+#include <cstdlib>
+#include <utility>
 
 namespace ohmwright {
 namespace {
@@ -24,64 +27,49 @@ constexpr double largestTextGrowth = 1.25;
 /// A step of an ordinary wheel: 15 degrees in eighths.
 constexpr int wheelStep = 120;
 constexpr double largestLabelScale = 1.4;
-
-/// Words keep the text setting, and stay readable when the drawing is shown smaller than it is.
-double labelScaleAt(double scale) {
-    const double setting = Theme::current().textScale();
-    const double readable = std::min(1.0 / scale, largestLabelScale);
-    return scale > largestTextGrowth ? setting * largestTextGrowth / scale : std::max(setting, readable);
-}
+constexpr double largestZoom = 5.0;
+/// A press that moves by less is a press.
+constexpr int dragFrom = 5;
+/// So far the pointer goes for ten times the value.
+constexpr double pixelsPerDecade = 240.0;
+constexpr int keyPan = 3 * space::mapPitch;
 
 }  // namespace
 
-MapView::MapView(MapScene& scene, QWidget* parent) : QGraphicsView(&scene, parent), m_scene(scene) {
+MapView::MapView(MapScene& scene, QWidget* parent)
+    : SheetView(scene, parent), m_scene(scene), m_note(new DragNote(this)) {
     // First of all: the next setter that is announced makes and keeps the interface of whoever is asked then.
     installMapAccessibility();
-    setFrameShape(QFrame::NoFrame);
-    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
     setViewportUpdateMode(QGraphicsView::SmartViewportUpdate);
-    setDragMode(QGraphicsView::NoDrag);
-    setMouseTracking(true);
-    viewport()->setMouseTracking(true);
-    setFocusPolicy(Qt::StrongFocus);
-    setProperty("focusOutline", false);  // on the map the brackets show the focus
-    setMinimumSize(200, 120);
-    setAccessibleName("Stage map");
-    connect(&Theme::current(), &Theme::changed, this, &MapView::fitSheet);
+    setAccessibleName(tr("Stage map"));
 }
 
-void MapView::fitSheet() {
-    if (m_scene.layout().sheet.isEmpty() || viewport()->width() < 2 || viewport()->height() < 2) {
-        return;
-    }
-    // Where words stand hangs on their size, and that on how large the drawing is shown: twice comes near enough.
-    for (int pass = 0; pass < 2; ++pass) {
-        const QRectF shown = m_scene.layout().extent;
-        const double scale =
-            std::min({viewport()->width() / shown.width(), viewport()->height() / shown.height(), largestScale});
-        setTransform(QTransform::fromScale(scale, scale));
-        centerOn(shown.center());
-        m_scene.setLabelScale(labelScaleAt(scale));
-    }
-    emit fitted();
+QRectF MapView::whole() const {
+    return m_scene.layout().sheet.isEmpty() ? QRectF() : m_scene.layout().extent;
 }
 
-std::vector<double> zoneEdgesIn(const QGraphicsView& view, const MapLayout& layout) {
-    std::vector<double> edges;
-    for (const double left : layout.zoneLefts) {
-        edges.push_back(view.viewportTransform().map(QPointF(left, 0.0)).x());
-    }
-    if (!edges.empty()) {
-        edges.front() = 0.0;
-        edges.push_back(view.viewport()->width());
-    }
-    return edges;
+double MapView::largestFit() const {
+    return largestScale;
 }
 
-std::vector<double> MapView::zoneEdges() const {
-    return zoneEdgesIn(*this, m_scene.layout());
+std::pair<double, double> MapView::zoomLimits() const {
+    return {fitScale(), std::max(largestZoom, fitScale())};
+}
+
+/// Words keep the text setting, and stay readable when the drawing is shown smaller than it is. Brought nearer than it
+/// was fitted, the drawing takes its words with it: that is why it was brought nearer.
+double MapView::labelScaleAt(double scale) const {
+    const double worded = showsWhole() ? scale : std::max(fitScale(), std::min(scale, largestTextGrowth));
+    const double setting = Theme::current().textScale();
+    const double readable = std::min(1.0 / worded, largestLabelScale);
+    return worded > largestTextGrowth ? setting * largestTextGrowth / worded : std::max(setting, readable);
+}
+
+void MapView::showDragWords(const QString& words, bool forAMoment) {
+    m_note->say(words, viewport()->mapFromGlobal(QCursor::pos()), forAMoment);
+    setAccessibleDescription(words);
+    QAccessibleEvent said(this, QAccessible::DescriptionChanged);
+    QAccessible::updateAccessibility(&said);
 }
 
 bool MapView::event(QEvent* event) {
@@ -91,11 +79,11 @@ bool MapView::event(QEvent* event) {
         event->accept();
         return true;
     }
-    return QGraphicsView::event(event);
+    return SheetView::event(event);
 }
 
 void MapView::keyPressEvent(QKeyEvent* event) {
-    if (walkOwners(*event) || walkByKey(event->key())) {
+    if (moveByKey(*event) || walkOwners(*event) || walkByKey(event->key())) {
         return;
     }
     if (!m_selected.empty() && (event->key() == Qt::Key_PageUp || event->key() == Qt::Key_PageDown)) {
@@ -107,6 +95,48 @@ void MapView::keyPressEvent(QKeyEvent* event) {
         return;
     }
     event->ignore();
+}
+
+/// Plus and minus, Home, Shift with arrows: the sheet itself. Space turns the pointer into a hand.
+bool MapView::moveByKey(const QKeyEvent& event) {
+    const bool isShifted = event.modifiers() & Qt::ShiftModifier;
+    switch (event.key()) {
+        case Qt::Key_Plus:
+            zoom(1);
+            return true;
+        case Qt::Key_Minus:
+            zoom(-1);
+            return true;
+        case Qt::Key_Home:
+            showWhole();
+            return true;
+        case Qt::Key_Space:
+            m_isSpaceDown = true;
+            viewport()->setCursor(Qt::OpenHandCursor);
+            return true;
+        case Qt::Key_Left:
+        case Qt::Key_Right:
+            if (isShifted) {
+                pan({event.key() == Qt::Key_Left ? keyPan : -keyPan, 0});
+            }
+            return isShifted;
+        case Qt::Key_Up:
+        case Qt::Key_Down:
+            if (isShifted) {
+                pan({0, event.key() == Qt::Key_Up ? keyPan : -keyPan});
+            }
+            return isShifted;
+        default:
+            return false;
+    }
+}
+
+void MapView::keyReleaseEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Space && !event->isAutoRepeat()) {
+        m_isSpaceDown = false;
+        viewport()->setCursor(Qt::ArrowCursor);
+    }
+    SheetView::keyReleaseEvent(event);
 }
 
 bool MapView::walkByKey(int key) {
@@ -170,6 +200,10 @@ void MapView::setSelected(const PartId& part) {
         return;
     }
     m_selected = part;
+    if (const DrawnPart* drawn = m_scene.layout().part(part); drawn && !showsWhole()) {
+        constexpr int room = 2 * space::mapPitch;
+        ensureVisible(drawn->body, room, room);
+    }
     announceSelected(*this);
 }
 
@@ -208,21 +242,63 @@ std::optional<PartId> MapView::partUnder(const QPoint& position) const {
 
 void MapView::mousePressEvent(QMouseEvent* event) {
     setFocus(Qt::MouseFocusReason);
+    event->accept();
+    const bool isLeft = event->button() == Qt::LeftButton;
     const std::optional<PartId> part = partUnder(event->pos());
-    if (part && (event->button() == Qt::LeftButton || event->button() == Qt::RightButton)) {
+    if (event->button() == Qt::MiddleButton || (isLeft && (m_isSpaceDown || !part))) {
+        grabSheet(event->pos());
+        return;
+    }
+    if (part && (isLeft || event->button() == Qt::RightButton)) {
         emit partChosen(*part);
     }
-    event->accept();
+    if (part && isLeft) {
+        m_press = Press{*part, event->pos()};
+    }
 }
 
 void MapView::mouseMoveEvent(QMouseEvent* event) {
+    if (dragSheet(event->pos()) || dragValue(*event)) {
+        return;
+    }
     m_scene.pointAt(mapToScene(event->pos()));
-    viewport()->setCursor(partUnder(event->pos()) ? Qt::PointingHandCursor : Qt::ArrowCursor);
+    if (!m_isSpaceDown) {
+        viewport()->setCursor(partUnder(event->pos()) ? Qt::PointingHandCursor : Qt::ArrowCursor);
+    }
+}
+
+bool MapView::dragValue(const QMouseEvent& event) {
+    if (!m_press) {
+        return false;
+    }
+    const int up = m_press->at.y() - event.pos().y();
+    if (!m_press->isDrag && std::abs(up) >= dragFrom) {
+        m_press->isDrag = true;
+        m_scene.pointAway();
+        viewport()->setCursor(Qt::SizeVerCursor);
+        emit valueDragBegan(m_press->part);
+    }
+    if (m_press->isDrag) {
+        emit valueDragged(up / pixelsPerDecade);
+    }
+    return true;
+}
+
+void MapView::mouseReleaseEvent(QMouseEvent* event) {
+    if (releaseSheet() || event->button() != Qt::LeftButton || !m_press) {
+        return;
+    }
+    const bool wasDrag = m_press->isDrag;
+    m_press.reset();
+    if (wasDrag) {
+        viewport()->setCursor(Qt::ArrowCursor);
+        emit valueDropped(event->modifiers());
+    }
 }
 
 void MapView::leaveEvent(QEvent* event) {
     m_scene.pointAway();
-    QGraphicsView::leaveEvent(event);
+    SheetView::leaveEvent(event);
 }
 
 void MapView::wheelEvent(QWheelEvent* event) {
@@ -230,6 +306,9 @@ void MapView::wheelEvent(QWheelEvent* event) {
     const std::optional<PartId> part = partUnder(event->position().toPoint());
     if (!part) {
         m_wheelRest = 0;
+        if (event->modifiers() & Qt::ControlModifier) {
+            zoomByWheel(*event);
+        }
         return;
     }
     // Alt turns the wheel sideways on some desktops.
@@ -258,12 +337,12 @@ void MapView::contextMenuEvent(QContextMenuEvent* event) {
 }
 
 void MapView::resizeEvent(QResizeEvent* event) {
-    QGraphicsView::resizeEvent(event);
-    fitSheet();
+    SheetView::resizeEvent(event);
+    follow();
 }
 
 void MapView::focusInEvent(QFocusEvent* event) {
-    QGraphicsView::focusInEvent(event);
+    SheetView::focusInEvent(event);
     // Keys need a part to act on: coming in by Tab takes the first one.
     if (event->reason() == Qt::TabFocusReason && !isDrawn(m_selected)) {
         walk(1);

@@ -1,18 +1,17 @@
-/// The pannable face of the map: pointer, wheel and keys become questions about parts.
+/// The face of the map: pointer, wheel and keys become questions about parts, or move the sheet.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/map/sheet_view.h"
 #include "core/circuit/circuit.h"
-
-#include <QGraphicsView>
 
 #include <optional>
 #include <vector>
 
 namespace ohmwright {
 
+class DragNote;
 class MapScene;
-struct MapLayout;
 
 /// A part for those who hear the map.
 struct SpokenPart {
@@ -22,18 +21,11 @@ struct SpokenPart {
     friend bool operator==(const SpokenPart&, const SpokenPart&) = default;
 };
 
-/// Left edge of each zone of a layout and the right edge of the last, in the view's own px.
-std::vector<double> zoneEdgesIn(const QGraphicsView& view, const MapLayout& layout);
-
-class MapView : public QGraphicsView {
+/// Drags: on a part up and down for its value, on empty ground, with the middle button or with Space for the sheet.
+class MapView : public SheetView {
     Q_OBJECT
 public:
     explicit MapView(MapScene& scene, QWidget* parent = nullptr);
-
-    /// Shows the whole sheet, enlarged to 1.25 at most.
-    void fitSheet();
-    /// Left edge of each zone and the right edge of the last, in the view's own px.
-    [[nodiscard]] std::vector<double> zoneEdges() const;
 
     void setSelected(const PartId& part);
     /// Parts in the order of walking, each with the words it is spoken with.
@@ -42,6 +34,8 @@ public:
     void setOwners(std::vector<PartId> order, const QString& words);
     [[nodiscard]] const std::vector<SpokenPart>& parts() const { return m_parts; }
     [[nodiscard]] const PartId& selected() const { return m_selected; }
+    /// Words beside the pointer: the value while it is dragged, and for a moment what became of it.
+    void showDragWords(const QString& words, bool forAMoment);
     /// A part's symbol on the screen; empty when it is not drawn.
     [[nodiscard]] QRect screenBox(const PartId& part) const;
     /// The part under a point of the view.
@@ -52,14 +46,22 @@ signals:
     void valueStepped(const ohmwright::PartId& part, int steps, Qt::KeyboardModifiers modifiers);
     void typedOnPart(const QString& text);
     void contextMenuAsked(const ohmwright::PartId& part, const QPoint& globalPosition);
-    /// The zones have moved.
-    void fitted();
+    /// The button was pressed on a part and is moved: the value is to follow, by so many decades from where it began.
+    void valueDragBegan(const ohmwright::PartId& part);
+    void valueDragged(double decades);
+    void valueDropped(Qt::KeyboardModifiers modifiers);
 
 protected:
     bool event(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void keyReleaseEvent(QKeyEvent* event) override;
+    [[nodiscard]] QRectF whole() const override;
+    [[nodiscard]] double largestFit() const override;
+    [[nodiscard]] std::pair<double, double> zoomLimits() const override;
+    [[nodiscard]] double labelScaleAt(double scale) const override;
     void leaveEvent(QEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
     void contextMenuEvent(QContextMenuEvent* event) override;
@@ -70,12 +72,23 @@ private:
     [[nodiscard]] bool isDrawn(const PartId& part) const;
     void walk(int steps);
     bool walkByKey(int key);
+    bool moveByKey(const QKeyEvent& event);
+    bool dragValue(const QMouseEvent& event);
     bool walkOwners(const QKeyEvent& event);
 
     MapScene& m_scene;
     PartId m_selected;
     std::vector<SpokenPart> m_parts;
     std::vector<PartId> m_owners;
+    /// A part under the button that is down, and where it went down.
+    struct Press {
+        PartId part;
+        QPoint at;
+        bool isDrag = false;
+    };
+    std::optional<Press> m_press;
+    bool m_isSpaceDown = false;
+    DragNote* m_note;
     int m_wheelRest = 0;  ///< Part of a step from a finely divided wheel, eighths of a degree.
 };
 

@@ -11,6 +11,7 @@
 #include "app/map/owner_legend.h"
 #include "app/map/part_list.h"
 #include "app/map/part_view.h"
+#include "app/map/probe_item.h"
 #include "app/map/zone_strip.h"
 
 #include <QTimer>
@@ -66,6 +67,9 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
     };
     joinFace(m_view);
     joinFace(&table());
+    connect(m_view, &MapView::valueDragBegan, this, &StageMap::valueDragBegan);
+    connect(m_view, &MapView::valueDragged, this, &StageMap::valueDragged);
+    connect(m_view, &MapView::valueDropped, this, &StageMap::valueDropped);
     connect(m_view, &MapView::fitted, this, [this] {
         m_strip->setEdges(m_view->zoneEdges());
         m_rail->setEdges(m_view->zoneEdges());
@@ -122,11 +126,15 @@ void StageMap::showState() {
         if (now.owners) {
             name += spokenOwners(m_scene->layout(), *now.owners, id);
         }
+        if (const QString volts = spokenProbes(now, *part); !volts.isEmpty()) {
+            name += ", ";
+            name += volts;
+        }
         spoken.push_back({id, name});
     }
     m_view->setParts(std::move(spoken));
     m_view->setSelected(now.selected);
-    m_view->fitSheet();
+    m_view->follow();
     showOwners(now);
 }
 
@@ -156,7 +164,9 @@ void StageMap::showOwners(const MapState& now) {
             order.push_back(part);
         }
     }
-    m_view->setOwners(std::move(order), m_legend->words());
+    QStringList words{m_legend->words(), probeWords(now)};
+    words.removeAll(QString());
+    m_view->setOwners(std::move(order), words.join(". "));
     placeLegend();
 }
 

@@ -43,6 +43,10 @@ signals:
     /// A digit or letter while a part is selected: the value field takes it from here.
     void typedOnPart(const QString& text);
     void contextMenuAsked(const ohmwright::PartId& part, const QPoint& globalPosition);
+    /// As MapView says it.
+    void valueDragBegan(const ohmwright::PartId& part);
+    void valueDragged(double decades);
+    void valueDropped(Qt::KeyboardModifiers modifiers);
 
 private:
     void choosePlace();

@@ -22,38 +22,6 @@ double steppedInSeries(double value, Series series, int steps) {
 
 }  // namespace
 
-Series shopSeries(PartKind kind) {
-    switch (kind) {
-        case PartKind::capacitor:
-        case PartKind::inductor:
-            return Series::e12;
-        case PartKind::potentiometer:
-            return Series::e6;
-        default:
-            return Series::e24;
-    }
-}
-
-const char* seriesName(Series series) {
-    switch (series) {
-        case Series::e3:
-            return "E3";
-        case Series::e6:
-            return "E6";
-        case Series::e12:
-            return "E12";
-        case Series::e24:
-            return "E24";
-        case Series::e48:
-            return "E48";
-        case Series::e96:
-            return "E96";
-        case Series::e192:
-            break;
-    }
-    return "E192";
-}
-
 double steppedValue(double value, PartKind kind, int steps, Qt::KeyboardModifiers modifiers) {
     if (modifiers & Qt::AltModifier) {
         constexpr double freeStep = 1.01;

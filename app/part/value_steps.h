@@ -2,20 +2,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/base/preferred_numbers.h"
 #include "core/circuit/circuit.h"
+#include "core/parts/snap.h"
 
 #include <Qt>
 
 #include <vector>
 
 namespace ohmwright {
-
-/// E12 for capacitors and inductors, E24 for resistors, E6 for pots: what a shop keeps (common practice, no source).
-Series shopSeries(PartKind kind);
-
-/// "E12"
-const char* seriesName(Series series);
 
 /// `steps` values up (negative: down). No key: the shop's series; Ctrl E24; Shift E96; Alt free, 1 % a step.
 /// REQUIRES: value > 0.

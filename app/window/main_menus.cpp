@@ -63,7 +63,8 @@ void MainMenus::fillEdit(QMenu& menu) {
 
 void MainMenus::fillView(QMenu& menu, const std::map<Place, QWidget*>& places) {
     const auto action = [this](const char* id) { return m_actions.action(id); };
-    menu.addActions({action("view.holdStock"), action("view.owners")});
+    menu.addActions({action("view.holdStock"), action("view.owners"), action("view.probe")});
+    menu.addActions({action("view.nearer"), action("view.farther"), action("view.whole")});
     menu.addSeparator();
     for (const CurveKindName& kind : curveKindNames) {
         menu.addAction(action(("curves." + std::string(kind.id)).c_str()));

@@ -12,6 +12,7 @@
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/map/draw_board.h"
+#include "app/map/draw_canvas.h"
 #include "app/map/map_view.h"
 #include "app/map/stage_map.h"
 #include "app/mods/job_rail.h"
@@ -116,6 +117,7 @@ MainWindow::MainWindow(QWidget* parent)
     joinPanels();
     joinSums();
     joinShelf();
+    joinValueDrag();
     m_menus.fill(m_header->menuBar(), m_widgets);
     connectActions();
     putInFront(m_place);
@@ -284,6 +286,19 @@ void MainWindow::joinShelf() {
     });
 }
 
+void MainWindow::joinValueDrag() {
+    connect(m_map, &StageMap::valueDragBegan, &m_valueDrag, &ValueDrag::begin);
+    connect(m_map, &StageMap::valueDragged, &m_valueDrag, &ValueDrag::to);
+    connect(m_map, &StageMap::valueDropped, this,
+            [this](Qt::KeyboardModifiers modifiers) { m_valueDrag.drop(modifiers & Qt::AltModifier); });
+    connect(&m_valueDrag, &ValueDrag::moved, this,
+            [this](const QString& value) { m_map->view().showDragWords(value, false); });
+    connect(&m_valueDrag, &ValueDrag::ended, this, [this](const QString& sentence) {
+        m_map->view().showDragWords(sentence, true);
+        m_status->say(sentence);
+    });
+}
+
 void MainWindow::joinPanels() {
     connect(m_map, &StageMap::valueStepped, this,
             [this](const PartId& part, int steps, Qt::KeyboardModifiers modifiers) {
@@ -396,6 +411,15 @@ void MainWindow::connectActions() {
     on("mod.mute", [this] { m_rail->muteSelectedPart(); });
     on("mod.remove", [this] { removeSelectedMod(); });
     on("view.holdStock", [this](bool checked) { checked ? m_hold.latch() : m_hold.letGo(); });
+    const auto sheet = [this]() -> SheetView& {
+        return m_place == Place::draw ? static_cast<SheetView&>(m_draw->canvas()) : m_map->view();
+    };
+    on("view.nearer", [sheet] { sheet().zoom(1); });
+    on("view.farther", [sheet] { sheet().zoom(-1); });
+    on("view.whole", [sheet] { sheet().showWhole(); });
+    on("view.probe", [this](bool checked) { m_selection.setProbesVolts(checked); });
+    connect(&m_selection, &Selection::probesChanged, m_actions.action("view.probe"),
+            [this] { m_actions.action("view.probe")->setChecked(m_selection.probesVolts()); });
     on("view.owners", [this](bool checked) { m_selection.setPinsOwners(checked); });
     connect(&m_selection, &Selection::ownersChanged, m_actions.action("view.owners"),
             [this] { m_actions.action("view.owners")->setChecked(m_selection.pinsOwners()); });
@@ -460,6 +484,9 @@ void MainWindow::followActions() {
     };
     step("edit.undo", isShown && undo.canUndo(), undo.undoText());
     step("edit.redo", isShown && undo.canRedo(), undo.redoText());
+    for (const char* id : {"view.nearer", "view.farther", "view.whole"}) {
+        m_actions.action(id)->setEnabled(isShown && (m_place == Place::map ? hasJob() : m_place == Place::draw));
+    }
     for (const char* id : {"job.save", "job.saveAs", "job.earlier", "job.exportNetlist", "stage.keep", "view.holdStock",
                            "curves.table"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown);
@@ -467,7 +494,8 @@ void MainWindow::followActions() {
     for (const CurveKindName& kind : curveKindNames) {
         m_actions.action(("curves." + std::string(kind.id)).c_str())->setEnabled(hasJob() && isShown);
     }
-    for (const char* id : {"mod.mute", "mod.remove", "view.owners", "view.sums", "view.walk", "view.differs"}) {
+    for (const char* id :
+         {"mod.mute", "mod.remove", "view.owners", "view.probe", "view.sums", "view.walk", "view.differs"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown && m_place != Place::draw);
     }
 }
@@ -820,7 +848,9 @@ bool MainWindow::pressLetter(const QKeyEvent& event) {
 }
 
 bool MainWindow::stepOut() {
-    if (m_header->isBenchMode()) {
+    if (m_valueDrag.isActive()) {
+        m_valueDrag.cancel();
+    } else if (m_header->isBenchMode()) {
         showPlace(Place::map);
         m_map->setFocus();
     } else if (m_hold.isLatched()) {
@@ -829,6 +859,8 @@ bool MainWindow::stepOut() {
         m_selection.setGhost(std::nullopt);
     } else if (m_selection.pinsOwners()) {
         m_selection.setPinsOwners(false);
+    } else if (m_selection.probesVolts()) {
+        m_selection.setProbesVolts(false);
     } else if (!m_refusal->sentence().isEmpty()) {
         m_refusal->setSentence({});
     } else if (!m_selection.part().empty()) {

@@ -14,6 +14,7 @@
 #include "app/document/shop_document.h"
 #include "app/look/action_table.h"
 #include "app/look/settings.h"
+#include "app/part/value_drag.h"
 #include "app/window/job_files.h"
 #include "app/window/main_menus.h"
 #include "app/window/place.h"
@@ -123,6 +124,7 @@ private:
     void joinPanels();
     void joinSums();
     void joinShelf();
+    void joinValueDrag();
     void loadModels();
     void connectActions();
     void followOpening();
@@ -158,6 +160,7 @@ private:
     ShopDocument m_shop;
     SolverService m_solver;
     BenchService m_bench{m_document};
+    ValueDrag m_valueDrag{m_document, m_shop};
     ConsequenceService m_consequences;
     PaperService m_paperService;
     JobFiles m_files;

@@ -12,6 +12,9 @@
 #include <QSignalSpy>
 #include <QWheelEvent>
 
+#include <algorithm>
+#include <cmath>
+
 namespace ohmwright::test {
 namespace {
 
@@ -270,6 +273,125 @@ TEST_F(StageMapTest, TheTextSettingReachesTheMap) {
     takePicture(map, "stage-map-text-130", ThemeKind::light);
     Theme::current().setTextScale(1.0);
     EXPECT_GT(after, 1.2 * before);
+}
+
+/// Story: closing a window whose map was brought nearer ended the program in a crash. Each of these ends near.
+class SheetOfTheMap : public StageMapTest {
+protected:
+    [[nodiscard]] double scale() { return view().transform().m11(); }
+    void press(Qt::MouseButton button, const QPoint& at) { QTest::mousePress(view().viewport(), button, {}, at); }
+    void dragTo(Qt::MouseButton button, const QPoint& at) {
+        QMouseEvent move(QEvent::MouseMove, at, view().viewport()->mapToGlobal(at), Qt::NoButton, button, {});
+        QCoreApplication::sendEvent(view().viewport(), &move);
+    }
+    /// Ground without a part under it.
+    [[nodiscard]] QPoint emptyGround() { return view().mapFromScene(QPointF(460, 40)); }
+};
+
+TEST_F(SheetOfTheMap, CtrlWheelOnEmptyGroundZoomsAboutThePointer) {
+    const double before = scale();
+    const QPoint at = emptyGround();
+    ASSERT_FALSE(view().partUnder(at).has_value());
+    wheel(at, 480, Qt::ControlModifier);
+    EXPECT_NEAR(scale(), before * std::pow(1.15, 4), 1e-9);
+    EXPECT_LT((view().mapFromScene(QPointF(460, 40)) - at).manhattanLength(), 4) << "what is under the pointer stays";
+    EXPECT_FALSE(view().showsWhole());
+    wheel(at, -4800, Qt::ControlModifier);
+    EXPECT_TRUE(view().showsWhole()) << "farther than the whole there is nothing";
+    EXPECT_NEAR(scale(), before, 0.02 * before) << "but for how the words stand";
+    wheel(at, 48000, Qt::ControlModifier);
+    EXPECT_LE(scale(), 5.0);
+}
+
+TEST_F(SheetOfTheMap, KeysZoomAndMoveAndShowTheWhole) {
+    const double before = scale();
+    key(Qt::Key_Plus);
+    key(Qt::Key_Plus);
+    key(Qt::Key_Plus);
+    key(Qt::Key_Minus);
+    EXPECT_NEAR(scale(), before * 1.15 * 1.15, 1e-9);
+    const QPointF middle = view().mapToScene(view().viewport()->rect().center());
+    key(Qt::Key_Right, Qt::ShiftModifier);
+    EXPECT_GT(view().mapToScene(view().viewport()->rect().center()).x(), middle.x() + 20);
+    EXPECT_EQ(open.selection.part(), "") << "Shift with an arrow moves the sheet, not the selection";
+    key(Qt::Key_Home);
+    EXPECT_NEAR(scale(), before, 0.02 * before);
+}
+
+TEST_F(SheetOfTheMap, ADragOnEmptyGroundOrWithTheMiddleButtonMovesTheSheet) {
+    for (int i = 0; i < 6; ++i) {
+        key(Qt::Key_Plus);
+    }
+    for (const Qt::MouseButton button : {Qt::LeftButton, Qt::MiddleButton}) {
+        const QPoint from = button == Qt::LeftButton ? emptyGround() : centreOf("r5");
+        const QPointF held = view().mapToScene(from);
+        press(button, from);
+        dragTo(button, from + QPoint(-40, -20));
+        EXPECT_LT((view().mapToScene(from + QPoint(-40, -20)) - held).manhattanLength(), 3.0);
+        QTest::mouseRelease(view().viewport(), button, {}, from + QPoint(-40, -20));
+    }
+    EXPECT_EQ(open.selection.part(), "");
+}
+
+/// Story: every turn of a value threw the technician back to the whole sheet.
+TEST_F(SheetOfTheMap, ScaleAndPlaceStayWhenAValueChanges) {
+    for (int i = 0; i < 6; ++i) {
+        key(Qt::Key_Plus);
+    }
+    key(Qt::Key_Right, Qt::ShiftModifier);
+    const double kept = scale();
+    const QPoint c4 = view().mapFromScene(map.scene().layout().part("c4")->body.center());
+    open.document.edit(setPartValue(open.job(), "c4", 150e-9), "Change C4");
+    QCoreApplication::processEvents();
+    EXPECT_DOUBLE_EQ(scale(), kept);
+    EXPECT_LT((view().mapFromScene(map.scene().layout().part("c4")->body.center()) - c4).manhattanLength(), 3);
+}
+
+TEST_F(SheetOfTheMap, TheWalkBringsThePartIntoSight) {
+    for (int i = 0; i < 10; ++i) {
+        key(Qt::Key_Plus);
+    }
+    for (const PartId& part : {PartId("rpu"), PartId("r10")}) {
+        open.selection.setPart(part);
+        QCoreApplication::processEvents();
+        const DrawnPart* drawn = map.scene().layout().part(part);
+        if (drawn) {
+            EXPECT_TRUE(view().viewport()->rect().contains(view().mapFromScene(drawn->body).boundingRect())) << part;
+        }
+    }
+}
+
+TEST_F(SheetOfTheMap, TheZoneHeadsFollow) {
+    const std::vector<double> before = view().zoneEdges();
+    for (int i = 0; i < 6; ++i) {
+        key(Qt::Key_Plus);
+    }
+    const std::vector<double> after = view().zoneEdges();
+    ASSERT_EQ(after.size(), before.size());
+    EXPECT_NE(after, before);
+    EXPECT_TRUE(std::is_sorted(after.begin(), after.end()));
+    EXPECT_DOUBLE_EQ(after.front(), 0.0);
+    EXPECT_DOUBLE_EQ(after.back(), view().viewport()->width());
+}
+
+TEST_F(SheetOfTheMap, ADragUpOnAPartAsksForAValueByItsWay) {
+    QSignalSpy began(&map, &StageMap::valueDragBegan);
+    QSignalSpy dragged(&map, &StageMap::valueDragged);
+    QSignalSpy dropped(&map, &StageMap::valueDropped);
+    const QPoint at = centreOf("r5");
+    press(Qt::LeftButton, at);
+    dragTo(Qt::LeftButton, at - QPoint(0, 2));
+    EXPECT_EQ(began.size(), 0) << "a hand that trembles turns no value";
+    dragTo(Qt::LeftButton, at - QPoint(0, 120));
+    ASSERT_EQ(began.size(), 1);
+    EXPECT_EQ(began[0][0].value<PartId>(), "r5");
+    EXPECT_DOUBLE_EQ(dragged.last()[0].toDouble(), 0.5);
+    dragTo(Qt::LeftButton, at + QPoint(0, 240));
+    EXPECT_DOUBLE_EQ(dragged.last()[0].toDouble(), -1.0);
+    QTest::mouseRelease(view().viewport(), Qt::LeftButton, Qt::AltModifier, at);
+    ASSERT_EQ(dropped.size(), 1);
+    EXPECT_EQ(dropped[0][0].value<Qt::KeyboardModifiers>(), Qt::AltModifier);
+    EXPECT_EQ(open.selection.part(), "r5");
 }
 
 }  // namespace
