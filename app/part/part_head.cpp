@@ -40,6 +40,8 @@ void PartHead::show(const Part& part, const Mod* mod) {
     const std::string name = displayName(part);
     const std::string role = part.role.empty() ? std::string(kindName(part.kind)) : part.role;
     m_name->setText(QString::fromStdString(name));
+    // A name may be longer than the panel is wide.
+    m_name->setToolTip(QString("<p>%1</p>").arg(m_name->text().toHtmlEscaped()));
     m_role->setText(QString::fromStdString(role));
     m_place->setText(placeText(part));
     m_letter = mod ? QString::fromStdString(mod->letter) : QString();
