@@ -33,7 +33,7 @@ bool isSolved(const MapState& state) {
     return state.linear != nullptr && state.fault.isEmpty();
 }
 
-std::vector<Probe> probesIn(const MapState& state) {
+std::vector<NetVolts> probesIn(const MapState& state) {
     if (!isSolved(state)) {
         return {};
     }
@@ -41,7 +41,7 @@ std::vector<Probe> probesIn(const MapState& state) {
     return probesOf(state.job->stock, stock, state.holdsStock ? stock : state.linear->now.biasVolts);
 }
 
-LabelBlock blockOf(const Probe& probe) {
+LabelBlock blockOf(const NetVolts& probe) {
     const QString text = QString::fromStdString(probeText(probe));
     if (!probe.differs()) {
         return {{{{text, LabelInk::sign}}, {}}};
@@ -176,7 +176,7 @@ std::vector<ProbeMark> markProbes(const MapState& state, const MapLayout& layout
         }
         return spot.has_value();
     };
-    for (const Probe& probe : probesIn(state)) {
+    for (const NetVolts& probe : probesIn(state)) {
         const std::vector<QPointF> nodes = nodesOf(state, layout, probe.net);
         const QString text = QString::fromStdString(probeText(probe));
         const double farthest = probe.isDevicePin ? gaps.back() : shortLeader;
@@ -192,10 +192,10 @@ std::vector<ProbeMark> markProbes(const MapState& state, const MapLayout& layout
 
 QString spokenProbes(const MapState& state, const Part& part) {
     QStringList words;
-    const std::vector<Probe> probes = state.probesVolts ? probesIn(state) : std::vector<Probe>();
+    const std::vector<NetVolts> probes = state.probesVolts ? probesIn(state) : std::vector<NetVolts>();
     for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
-        const auto found =
-            std::find_if(probes.begin(), probes.end(), [&](const Probe& probe) { return probe.net == part.nets[pin]; });
+        const auto found = std::find_if(probes.begin(), probes.end(),
+                                        [&](const NetVolts& probe) { return probe.net == part.nets[pin]; });
         const std::string_view name = pinName(part.kind, static_cast<int>(pin));
         const QString leg = QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
         if (found != probes.end()) {
@@ -211,7 +211,7 @@ QString probeWords(const MapState& state) {
         return {};
     }
     QStringList words;
-    for (const Probe& probe : probesIn(state)) {
+    for (const NetVolts& probe : probesIn(state)) {
         words << QString("%1 %2").arg(QString::fromStdString(probe.net), QString::fromStdString(probeText(probe)));
     }
     return words.isEmpty() ? say("No volts: the circuit is not solved.") : reference() + ": " + words.join(", ");

@@ -45,12 +45,12 @@ std::optional<double> voltsAt(const std::vector<std::pair<NetName, double>>& vol
 
 }  // namespace
 
-bool Probe::differs() const {
+bool NetVolts::differs() const {
     return stockVolts && nowVolts && formatFixed(*stockVolts, decimals) != formatFixed(*nowVolts, decimals);
 }
 
-std::vector<Probe> probesOf(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
-                            const std::vector<std::pair<NetName, double>>& nowVolts) {
+std::vector<NetVolts> probesOf(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
+                               const std::vector<std::pair<NetName, double>>& nowVolts) {
     std::vector<NetName> nets;
     for (const Part& part : stock.parts) {
         for (const NetName& net : part.nets) {
@@ -59,18 +59,18 @@ std::vector<Probe> probesOf(const Circuit& stock, const std::vector<std::pair<Ne
             }
         }
     }
-    std::vector<Probe> probes;
+    std::vector<NetVolts> probes;
     for (const NetName& net : nets) {
-        Probe probe{net, voltsAt(stockVolts, net), voltsAt(nowVolts, net), isReadFirst(stock, net)};
+        NetVolts probe{net, voltsAt(stockVolts, net), voltsAt(nowVolts, net), isReadFirst(stock, net)};
         if (probe.stockVolts || probe.nowVolts) {
             probes.push_back(std::move(probe));
         }
     }
-    std::stable_partition(probes.begin(), probes.end(), [](const Probe& probe) { return probe.isDevicePin; });
+    std::stable_partition(probes.begin(), probes.end(), [](const NetVolts& probe) { return probe.isDevicePin; });
     return probes;
 }
 
-std::string probeText(const Probe& probe) {
+std::string probeText(const NetVolts& probe) {
     if (!probe.stockVolts && !probe.nowVolts) {
         return "none";
     }

@@ -13,7 +13,7 @@
 namespace ohmwright {
 
 /// Volts against ground, no signal. A net that only one of the two circuits has, has one reading.
-struct Probe {
+struct NetVolts {
     NetName net;
     std::optional<double> stockVolts;
     std::optional<double> nowVolts;
@@ -22,16 +22,16 @@ struct Probe {
     /// Whether a meter with two decimals tells the two apart.
     [[nodiscard]] bool differs() const;
 
-    friend bool operator==(const Probe&, const Probe&) = default;
+    friend bool operator==(const NetVolts&, const NetVolts&) = default;
 };
 
 /// One a net of the stock circuit, ground left out; device pins and supplies first, else in the
 /// circuit's order.
 /// @param stockVolts, nowVolts  as LinearState::biasVolts (core/measure/figures.h).
-std::vector<Probe> probesOf(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
-                            const std::vector<std::pair<NetName, double>>& nowVolts);
+std::vector<NetVolts> probesOf(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
+                               const std::vector<std::pair<NetName, double>>& nowVolts);
 
 /// "4.46 V"; "4.46 → 4.51 V" where they differ; "4.46 V" of the only one there is.
-std::string probeText(const Probe& probe);
+std::string probeText(const NetVolts& probe);
 
 }  // namespace ohmwright

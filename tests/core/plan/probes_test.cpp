@@ -24,9 +24,9 @@ Volts everywhere(const Circuit& circuit, double volts) {
     return all;
 }
 
-const Probe* find(const std::vector<Probe>& probes, const NetName& net) {
+const NetVolts* find(const std::vector<NetVolts>& probes, const NetName& net) {
     const auto found =
-        std::find_if(probes.begin(), probes.end(), [&net](const Probe& probe) { return probe.net == net; });
+        std::find_if(probes.begin(), probes.end(), [&net](const NetVolts& probe) { return probe.net == net; });
     return found == probes.end() ? nullptr : &*found;
 }
 
@@ -35,7 +35,7 @@ TEST(Probes, PinsOfDevicesAndSuppliesComeFirstAndGroundIsTheReference) {
     const Volts volts = everywhere(stock, 1.0);
     const auto probes = probesOf(stock, volts, volts);
     EXPECT_EQ(find(probes, NetName(groundNet)), nullptr);
-    EXPECT_TRUE(std::is_partitioned(probes.begin(), probes.end(), [](const Probe& p) { return p.isDevicePin; }));
+    EXPECT_TRUE(std::is_partitioned(probes.begin(), probes.end(), [](const NetVolts& p) { return p.isDevicePin; }));
     for (const NetName& net : findPartByReference(stock, "Q1")->nets) {
         ASSERT_NE(find(probes, net), nullptr) << net;
         EXPECT_TRUE(find(probes, net)->isDevicePin) << net;
