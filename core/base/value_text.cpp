@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <charconv>
 #include <cmath>
 #include <cstdlib>
@@ -15,6 +16,8 @@
 namespace ohmwright {
 
 namespace {
+
+std::atomic<ValueStyle> processStyle = ValueStyle::letterAsPoint;
 
 /// Longer than any value a person writes; a pasted page is refused before it is looked at.
 constexpr std::size_t longestText = 40;
@@ -665,16 +668,29 @@ Result<ValueReading> readChipResistor(std::string_view marking) {
     return refuse(marking, "is no marking of a chip resistor: they look like 472, 4702, 4R7 or 01C.");
 }
 
-std::string formatPartValue(Quantity value) {
+ValueStyle valueStyle() {
+    return processStyle;
+}
+
+void setValueStyle(ValueStyle style) {
+    processStyle = style;
+}
+
+std::string formatPartValue(Quantity value, ValueStyle style) {
     if (!std::isfinite(value.si)) return "none";
     if (value.unit != Unit::ohm && value.unit != Unit::farad) return withUnit(value, 1);
-    if (value.si == 0.0) return value.unit == Unit::ohm ? "0R" : "0p";
+    const bool isBehind = style == ValueStyle::letterBehind;
+    if (value.si == 0.0) return value.unit == Unit::farad ? (isBehind ? "0 p" : "0p") : isBehind ? "0 Ω" : "0R";
     const Decimal decimal = shortestDecimal(std::abs(value.si), 1);
     const Prefix prefix = prefixFor(decimal.exponent, value.unit);
+    std::string text = value.si < 0.0 ? "\u2212" : "";
+    if (isBehind) {
+        text.append(pointed(decimal, prefix.exponent)).append(" ");
+        return text.append(prefix.text.empty() ? unitSymbol(value.unit) : std::string(prefix.text));
+    }
     const std::string unitLetter = value.unit == Unit::ohm ? "R" : "F";
-    const std::string letter = prefix.text.empty() ? unitLetter : std::string(prefix.text);
     const auto [whole, fraction] = splitAt(decimal, prefix.exponent);
-    return (value.si < 0.0 ? "\u2212" : "") + whole + letter + fraction;
+    return text.append(whole).append(prefix.text.empty() ? unitLetter : std::string(prefix.text)).append(fraction);
 }
 
 std::string formatQuantity(Quantity value) {

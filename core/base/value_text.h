@@ -57,11 +57,21 @@ Result<double> parseShare(std::string_view text);
 /// Source: IEC 60062 (digits), EIA-96 (index and letter).
 Result<ValueReading> readChipResistor(std::string_view marking);
 
+/// How part values are written.
+enum class ValueStyle {
+    letterAsPoint,  ///< 4k7, R68, 470R, 2µ2: IEC 60062.
+    letterBehind,   ///< 4.7 k, 0.68 Ω, 470 Ω, 2.2 µ.
+};
+/// The style of this process: whoever shows values to a person sets it once at start and when the person chooses
+/// another. letterAsPoint until then. Any thread.
+ValueStyle valueStyle();
+void setValueStyle(ValueStyle style);
+
 /// Shop notation, three significant digits at most unless more are needed to tell the value exactly up
-/// to five: 3900 ohms "3k9", 0.68 "R68", 1.7 "1R7", 470 "470R", 120 nF "120n", 2.2 uF "2µ2", 4.7 mF "4700µ",
-/// 1e6 "1M", 2.8 henry "2.8 H", 9 volts "9 V". What five digits do not tell exactly is rounded to three. What
-/// has up to five digits round-trips through parsePartValue.
-std::string formatPartValue(Quantity value);
+/// to five; in letterAsPoint: 3900 ohms "3k9", 0.68 "R68", 1.7 "1R7", 470 "470R", 120 nF "120n", 2.2 uF "2µ2", 4.7 mF
+/// "4700µ", 1e6 "1M"; in either style 2.8 henry "2.8 H", 9 volts "9 V". What five digits do not tell exactly is rounded
+/// to three. What has up to five digits round-trips through parsePartValue.
+std::string formatPartValue(Quantity value, ValueStyle style = valueStyle());
 
 /// With its unit, as an echo of what was read: "120 nF", "4.70 kΩ", "1.70 Ω"; three significant digits, up to
 /// five where three do not tell the value. A true minus sign where a decibel is negative.

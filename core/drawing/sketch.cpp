@@ -92,10 +92,11 @@ GridBox Sketch::bounds() const {
 }
 
 int wordColumns(const Part& part) {
-    // A law is cut off on the map.
-    const std::string value = !part.law.empty()    ? std::string(lettersOfLaw, 'x')
-                              : part.model.empty() ? formatPartValue({part.value, unitOf(part.kind)})
-                                                   : part.model;
+    // A law is cut off on the map; values have their room in either style, so that a drawing hangs on no setting.
+    const std::string value = !part.law.empty() ? std::string(lettersOfLaw, 'x')
+                              : part.model.empty()
+                                  ? formatPartValue({part.value, unitOf(part.kind)}, ValueStyle::letterBehind)
+                                  : part.model;
     const std::string name = displayName(part);
     const double letters = static_cast<double>(std::max(value.size(), name.size()));
     return std::max(3, static_cast<int>(std::ceil(besideBody + letters * letterWidth)));

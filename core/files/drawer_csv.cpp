@@ -71,7 +71,7 @@ std::string exactDigits(double number, std::chars_format format) {
 
 /// "4k7" where that tells the value exactly, else all digits with an exponent.
 std::string exactValueText(double value, Unit unit) {
-    std::string text = formatPartValue({value, unit});
+    std::string text = formatPartValue({value, unit}, ValueStyle::letterAsPoint);
     const auto back = readValue(text, unit);
     const bool isExact = back && back->size() == 1 && back->front().value.si == value;
     return isExact ? text : exactDigits(value, std::chars_format::scientific);
@@ -325,8 +325,9 @@ const char* letterOf(PartKind kind) {
 
 /// "R-4k7", "1N4148", "R-4k7-2": the first that nothing has yet.
 std::string freeId(const DrawerLot& lot, const std::set<std::string>& taken) {
-    const std::string wish =
-        hasValue(lot.kind) ? letterOf(lot.kind) + formatPartValue({lot.value, unitOf(lot.kind)}) : lot.type;
+    const std::string wish = hasValue(lot.kind) ? letterOf(lot.kind) + formatPartValue({lot.value, unitOf(lot.kind)},
+                                                                                       ValueStyle::letterAsPoint)
+                                                : lot.type;
     std::string id = wish;
     for (int number = 2; taken.contains(id); ++number) {
         id = wish + "-" + std::to_string(number);

@@ -260,6 +260,27 @@ TEST(ValueText, TheHouseWritesShopNotation) {
     for (const auto& [quantity, text] : cases) EXPECT_EQ(formatPartValue(quantity), text);
 }
 
+/// SI Brochure, 9th edition, 5.4.3: number, space, prefix and unit; the unit's letter is left out behind a prefix.
+TEST(ValueText, ValuesCanBeWrittenWithTheirLetterBehind) {
+    constexpr ValueStyle behind = ValueStyle::letterBehind;
+    const std::pair<Quantity, const char*> cases[] = {
+        {ohms(4700), "4.7 k"}, {ohms(470), "470 Ω"},         {ohms(0.68), "0.68 Ω"},    {ohms(1e6), "1 M"},
+        {ohms(0.0), "0 Ω"},    {farads(120e-9), "120 n"},    {farads(2.2e-6), "2.2 µ"}, {farads(4.7e-3), "4700 µ"},
+        {farads(1.0), "1 F"},  {{2.8, Unit::henry}, "2.8 H"}};
+    for (const auto& [quantity, text] : cases) {
+        EXPECT_EQ(formatPartValue(quantity, behind), text);
+        const auto back = parsePartValue(text, quantity.unit);
+        EXPECT_TRUE(quantity.si == 0.0 || (back && std::abs(back->si / quantity.si - 1.0) < 1e-12)) << text;
+    }
+}
+
+TEST(ValueText, TheStyleOfTheProcessIsChosenOnce) {
+    setValueStyle(ValueStyle::letterBehind);
+    EXPECT_EQ(formatPartValue(ohms(4700)), "4.7 k");
+    setValueStyle(ValueStyle::letterAsPoint);
+    EXPECT_EQ(formatPartValue(ohms(4700)), "4k7");
+}
+
 TEST(ValueText, AnEchoHasThreeDigitsAndItsUnit) {
     EXPECT_EQ(formatQuantity(farads(120e-9)), "120 nF");
     EXPECT_EQ(formatQuantity(ohms(4700)), "4.70 kΩ");
