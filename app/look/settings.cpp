@@ -15,13 +15,15 @@ namespace {
 
 const QStringList themeNames{"light", "dark", "system"};
 const QStringList symbolNames{"iec60617", "ieee315"};
+const QStringList valueNames{"letterAsPoint", "letterBehind"};
 constexpr std::array textScales{1.0, 1.15, 1.3};
 
-const std::array<SettingEntry, 8>& table() {
-    static const std::array<SettingEntry, 8> entries{{
+const std::array<SettingEntry, 9>& table() {
+    static const std::array<SettingEntry, 9> entries{{
         {SettingKey::theme, "look/theme", "system"},
         {SettingKey::textScale, "look/textScale", 1.0},
         {SettingKey::symbols, "look/symbols", "iec60617"},
+        {SettingKey::values, "look/values", "letterAsPoint"},
         {SettingKey::levelUnit, "look/levelUnit", "mvpk"},
         {SettingKey::recentFiles, "jobs/recent", QStringList{}},
         {SettingKey::windowGeometry, "window/geometry", QByteArray{}},
@@ -96,6 +98,15 @@ void Settings::setLevelUnit(LevelUnit unit) {
     setValue(SettingKey::levelUnit, QString::fromUtf8(id.data(), static_cast<qsizetype>(id.size())));
 }
 
+ValueStyle Settings::valueStyle() const {
+    return value(SettingKey::values).toString() == valueNames.at(1) ? ValueStyle::letterBehind
+                                                                    : ValueStyle::letterAsPoint;
+}
+
+void Settings::setValueStyle(ValueStyle style) {
+    setValue(SettingKey::values, valueNames.at(static_cast<int>(style)));
+}
+
 QStringList Settings::recentFiles() const {
     return value(SettingKey::recentFiles).toStringList();
 }
@@ -159,6 +170,12 @@ ThemeKind themeKindOf(ThemeChoice choice) {
 }
 
 void applyLookSettings(const Settings& settings) {
+    const bool isWrittenElse = settings.valueStyle() != valueStyle() || settings.symbols() != symbolStandard();
+    setValueStyle(settings.valueStyle());
+    setSymbolStandard(settings.symbols());
+    if (isWrittenElse) {
+        emit Theme::current().changed();
+    }
     Theme::current().setTextScale(settings.textScale());
     Theme::current().setKind(themeKindOf(settings.theme()));
     LevelUnits::current().setUnit(settings.levelUnit());

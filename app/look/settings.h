@@ -5,6 +5,7 @@
 #include "app/look/symbols.h"
 #include "app/look/theme.h"
 #include "core/base/level_unit.h"
+#include "core/base/value_text.h"
 
 #include <QByteArray>
 #include <QSettings>
@@ -18,7 +19,17 @@ namespace ohmwright {
 
 enum class ThemeChoice { light, dark, system };
 
-enum class SettingKey { theme, textScale, symbols, levelUnit, recentFiles, windowGeometry, windowState, shopFolder };
+enum class SettingKey {
+    theme,
+    textScale,
+    symbols,
+    values,
+    levelUnit,
+    recentFiles,
+    windowGeometry,
+    windowState,
+    shopFolder
+};
 
 struct SettingEntry {
     SettingKey key;
@@ -48,6 +59,9 @@ public:
     [[nodiscard]] LevelUnit levelUnit() const;
     void setLevelUnit(LevelUnit unit);
 
+    [[nodiscard]] ValueStyle valueStyle() const;
+    void setValueStyle(ValueStyle style);
+
     /// Newest first; paths as given, each once.
     [[nodiscard]] QStringList recentFiles() const;
     void addRecentFile(const QString& path);
@@ -76,7 +90,8 @@ private:
 /// Light or dark, once the desktop's own colours are known.
 ThemeKind themeKindOf(ThemeChoice choice);
 
-/// Puts the remembered theme, text size and unit of levels in force.
+/// Puts the remembered theme, text size, symbols, style of values and unit of levels in force. What shows a drawing
+/// follows Theme::changed(); what stands written is written anew by whoever wrote it.
 void applyLookSettings(const Settings& settings);
 
 }  // namespace ohmwright

@@ -440,7 +440,17 @@ Symbol makeSymbol(PartKind kind, int span, SymbolStandard standard, const Detail
     return {};
 }
 
+SymbolStandard chosenStandard = SymbolStandard::iec60617;
+
 }  // namespace
+
+SymbolStandard symbolStandard() {
+    return chosenStandard;
+}
+
+void setSymbolStandard(SymbolStandard standard) {
+    chosenStandard = standard;
+}
 
 Symbol symbolOf(PartKind kind, int span) {
     return makeSymbol(kind, span, SymbolStandard::iec60617, {});

@@ -18,6 +18,9 @@ namespace ohmwright {
 
 /// IEC 60617 draws a resistor as a box, IEEE 315 as a zigzag; all else is the same here.
 enum class SymbolStandard { iec60617, ieee315 };
+/// What the program draws after: the user's choice, IEC 60617 until it is made. GUI thread.
+SymbolStandard symbolStandard();
+void setSymbolStandard(SymbolStandard standard);
 
 /// What is stroked with the body pen, with the (heavier) plate pen, with the wire pen, and what is filled.
 struct Symbol {
@@ -35,7 +38,7 @@ Symbol symbolOf(PartKind kind, int span);
 
 /// As above for one part: a voltage source without acAmplitude is a battery, the plus at pin 1.
 /// @param pnp  pnp or a p channel, the arrow turned; the part's model knows.
-Symbol symbolOf(const Part& part, SymbolStandard standard = SymbolStandard::iec60617, bool pnp = false);
+Symbol symbolOf(const Part& part, SymbolStandard standard = symbolStandard(), bool pnp = false);
 
 /// From a part's own frame to the drawing [px]: mirror across the own axis, turn clockwise, move to `at`.
 QTransform placementTransform(const Placement& placement);

@@ -241,7 +241,7 @@ void LayoutBuilder::addPart(const Part& part) {
     for (int pin = 0; pin < drawnPinCount(part.kind); ++pin) {
         drawn.pins.push_back(pinPosition(part, pin));
     }
-    drawn.symbols.push_back({symbolOf(part, SymbolStandard::iec60617, hasTurnedModel(m_circuit, part)),
+    drawn.symbols.push_back({symbolOf(part, symbolStandard(), hasTurnedModel(m_circuit, part)),
                              placementTransform(*part.placement), drawn.view.swapped, std::nullopt});
     if (part.kind == PartKind::opamp) {
         drawn.innerText = drawn.view.reference;

@@ -84,7 +84,7 @@ protected:
 
 void paintSmallSymbol(QPainter& painter, const QRect& cell, const Part& part, bool turned) {
     const ThemeColours& colours = Theme::current().colours();
-    const Symbol symbol = symbolOf(part, SymbolStandard::iec60617, turned);
+    const Symbol symbol = symbolOf(part, symbolStandard(), turned);
     const QRectF near = symbol.bodyBox.adjusted(-leadShown, -leadShown, leadShown, leadShown);
     const QRectF whole = symbol.leads.boundingRect().united(symbol.bodyBox).intersected(near);
     const QSizeF room(scaled(symbolWidth), scaled(symbolHeight));

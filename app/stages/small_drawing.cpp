@@ -125,7 +125,7 @@ void paintSmallDrawing(QPainter& painter, const Circuit& circuit, const QRectF& 
         if (part.placement) {
             painter.save();
             painter.setTransform(placementTransform(*part.placement), true);
-            paintSymbol(painter, symbolOf(part, SymbolStandard::iec60617, isPnp(circuit, part)),
+            paintSymbol(painter, symbolOf(part, symbolStandard(), isPnp(circuit, part)),
                         {colours.ink, colours.wire, colours.canvas, scale < 0.5});
             painter.restore();
         }

@@ -167,11 +167,17 @@ QWidget* StageJoiner::buildFoot() {
     return panel;
 }
 
-void StageJoiner::begin(const QString& shopFolder) {
+void StageJoiner::begin(const QString& shopFolder, const QString& first) {
     m_path->setPieces({});
     m_name->clear();
     m_shelf->setPieces(stagesToChoose(std::filesystem::path(shopFolder.toStdU16String())));
-    m_shelfView->setCurrentIndex(m_shelf->index(0, 0));
+    const std::vector<ShelfStage>& shelf = m_shelf->pieces();
+    const auto chosen = std::find_if(shelf.begin(), shelf.end(),
+                                     [&first](const ShelfStage& stage) { return stage.id == first.toStdString(); });
+    m_shelfView->setCurrentIndex(m_shelf->index(chosen == shelf.end() ? 0 : int(chosen - shelf.begin()), 0));
+    if (chosen != shelf.end()) {
+        addChosen();
+    }
     m_shelfView->setFocus();
 }
 

@@ -28,8 +28,9 @@ class StageJoiner : public QWidget {
 public:
     explicit StageJoiner(QWidget* parent = nullptr);
 
-    /// An empty path, and the shelf read anew. @param shopFolder  empty: the house's stages alone.
-    void begin(const QString& shopFolder);
+    /// A path of one stage or of none, and the shelf read anew. @param shopFolder  empty: the house's stages alone.
+    /// @param first  id of the stage that the path begins with; empty, or not on the shelf: none.
+    void begin(const QString& shopFolder, const QString& first = {});
     /// The unit as it is joined now. Errors: as joinUnit.
     [[nodiscard]] Result<Job> unit() const;
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/demo_jobs.h"
 
+#include "core/circuit/supply_volts.h"
 #include "core/files/job_file.h"
 
 #include <QFile>
@@ -32,7 +33,9 @@ std::vector<DemoJob> demoJobs() {
     std::vector<DemoJob> jobs;
     for (const char* id : ids) {
         if (const Result<Job> job = readDemoJob(id)) {
-            jobs.push_back({id, QString::fromStdString(job->unit.name), QString::fromStdString(job->visit.complaint)});
+            jobs.push_back({id, QString::fromStdString(job->unit.name), QString::fromStdString(job->unit.kind),
+                            highestSupplyVolts(job->stock, job->setting),
+                            QString::fromStdString(job->visit.complaint)});
         }
     }
     return jobs;

@@ -12,9 +12,11 @@
 namespace ohmwright {
 
 struct DemoJob {
-    QString id;         ///< "harbour-lamp"
-    QString name;       ///< Of the unit.
-    QString complaint;  ///< The customer's own sentence.
+    QString id;                ///< "harbour-lamp"
+    QString name;              ///< Of the unit.
+    QString kind;              ///< "hard-clip distortion"
+    double supplyVolts = 0.0;  ///< The highest there is in it.
+    QString complaint;         ///< The customer's own sentence.
 };
 
 /// The one with the most to show first; an unreadable one is left out.

@@ -157,7 +157,7 @@ void MainWindow::build() {
     m_header = new HeaderBar(m_actions, m_hold, m_content);
     m_status = new StatusLine(m_solver, m_content);
     m_places = new QStackedWidget(m_content);
-    m_start = new StartPage(m_places);
+    m_start = new StartPage(m_settings, m_places);
     m_places->addWidget(m_start);
     m_joiner = new StageJoiner(m_places);
     m_places->addWidget(m_joiner);
@@ -343,6 +343,7 @@ void MainWindow::joinPanels() {
         showPlace(Place::history);
         m_history->card().askState(state);
     });
+    connect(m_start, &StartPage::writingChanged, this, &MainWindow::writeAnew);
     connect(m_start, &StartPage::openAsked, &m_files, &JobFiles::askOpen);
     connect(m_start, &StartPage::pasteAsked, &m_files, &JobFiles::pasteNetlist);
     connect(m_start, &StartPage::fileAsked, &m_files, [this](const QString& path) { m_files.open(path); });
@@ -506,6 +507,10 @@ void MainWindow::followSolver() {
     m_actions.action("paper.benchSheet")->setEnabled(canPrint);
     // The sentence itself stands on the map, at the fault's place.
     m_header->setSheetObstacle(!hasJob() || canPrint ? QString() : fault.isEmpty() ? "solving" : "not solved");
+}
+
+void MainWindow::writeAnew() {
+    emit m_document.jobChanged(JobAspect::words);
 }
 
 void MainWindow::refuse(const QString& sentence) {
@@ -698,10 +703,10 @@ void MainWindow::drawNewUnit() {
     }
 }
 
-void MainWindow::joinStages() {
+void MainWindow::joinStages(const QString& first) {
     m_places->setCurrentWidget(m_joiner);
     m_header->setBenchMode(false);
-    m_joiner->begin(m_shop.folder().isEmpty() ? m_settings.shopFolder() : m_shop.folder());
+    m_joiner->begin(m_shop.folder().isEmpty() ? m_settings.shopFolder() : m_shop.folder(), first);
     followActions();
     arrange();
 }

@@ -75,7 +75,7 @@ public:
     /// An empty drawing in the place where units are drawn; asks about unsaved work first.
     void drawNewUnit();
     /// Shows the shelf of stages in the places' room; a unit that is made there becomes the open job.
-    void joinStages();
+    void joinStages(const QString& first = {});
     /// Asks, in the places' room, how a part of the stock drawing is kept for the shelf.
     /// @param parts  that are chosen; empty: a stage of the drawing is offered.
     void keepStage(const std::vector<PartId>& parts);
@@ -144,6 +144,8 @@ private:
     void followActions();
     void followSolver();
 
+    /// Values are written in another style: what stands is written anew, nothing was edited.
+    void writeAnew();
     void refuse(const QString& sentence);
     void removeSelectedMod();
     void walkPanels(int step);

@@ -3,6 +3,7 @@
 
 #include "app/background/solver_service.h"
 #include "app/look/level_units.h"
+#include "app/look/symbols.h"
 #include "app/look/themed_label.h"
 
 #include <QHBoxLayout>
@@ -40,8 +41,9 @@ StatusLine::StatusLine(SolverService& solver, QWidget* parent)
     m_hints->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     m_hints->setText(keyHints());
-    setSymbolStandard("IEC 60617");
+    showUnits();
     connect(&LevelUnits::current(), &LevelUnits::changed, this, &StatusLine::showUnits);
+    connect(&Theme::current(), &Theme::changed, this, &StatusLine::showUnits);
     connect(&solver, &SolverService::linearReady, this, [this] { followSolver(); });
     connect(&solver, &SolverService::largeSignalReady, this, [this] { followSolver(); });
     connect(&solver, &SolverService::stateChanged, this, [this] { followSolver(); });
@@ -57,13 +59,10 @@ void StatusLine::setHintsShown(bool shown) {
     say({});
 }
 
-void StatusLine::setSymbolStandard(const QString& name) {
-    m_symbols = name;
-    showUnits();
-}
-
 void StatusLine::showUnits() {
-    m_units->setText(tr("resistors %1     levels in %2").arg(m_symbols, unitName(LevelUnits::current().unit())));
+    m_units->setText(tr("resistors %1     levels in %2")
+                         .arg(symbolStandard() == SymbolStandard::iec60617 ? "IEC 60617" : "IEEE 315",
+                              unitName(LevelUnits::current().unit())));
 }
 
 void StatusLine::followSolver() {

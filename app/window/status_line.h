@@ -21,7 +21,6 @@ public:
     /// The keys of the map, where these act.
     void setHintsShown(bool shown);
     /// "IEC 60617" or "IEEE 315".
-    void setSymbolStandard(const QString& name);
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -34,7 +33,6 @@ private:
     ThemedLabel* m_solve;
     ThemedLabel* m_hints;
     ThemedLabel* m_units;
-    QString m_symbols;
     bool m_showsHints = true;
 };
 

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/status_line.h"
 
+#include "app/look/symbols.h"
+#include "app/look/theme.h"
+
 #include "tests/support/open_job.h"
 
 namespace ohmwright::test {
@@ -42,8 +45,11 @@ TEST(StatusLine, HintsOfTheMapAreThereForTheMapAlone) {
 TEST(StatusLine, NamesTheSymbolsInUse) {
     OpenJob open;
     StatusLine line(open.solver);
-    line.setSymbolStandard("IEEE 315");
+    EXPECT_TRUE(shownWords(line).join('|').contains("resistors IEC 60617"));
+    setSymbolStandard(SymbolStandard::ieee315);
+    emit Theme::current().changed();
     EXPECT_TRUE(shownWords(line).join('|').contains("resistors IEEE 315"));
+    setSymbolStandard(SymbolStandard::iec60617);
 }
 
 }  // namespace
