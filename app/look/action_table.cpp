@@ -29,6 +29,8 @@ constexpr std::array entries{
                 ""},
     ActionEntry{"job.exportNetlist", "&Export netlist …", "Write the circuit, now or in stock, as a netlist.", ""},
     ActionEntry{"shop.choose", "S&hop folder …", "Choose where the shop keeps its drawer, rates, words and jobs.", ""},
+    ActionEntry{"app.settings", "Se&ttings …", "Set how values are written, symbols, light, text and the shop folder.",
+                "Ctrl+,"},
     ActionEntry{"app.quit", "&Quit", "Close the program; unsaved work is asked about.", "Ctrl+Q"},
 
     ActionEntry{"edit.undo", "&Undo", "Take the last change back.", "Ctrl+Z", window, IconName::undo},
@@ -103,6 +105,7 @@ constexpr std::array entries{
     ActionEntry{"go.previousPanel", "&Previous panel", "Move the keyboard to the panel before.", "Shift+F6"},
 
     ActionEntry{"help.shortcuts", "&Keys", "List every key and gesture.", "F1"},
+    ActionEntry{"help.news", "&What is new", "What this version does that the one before did not.", ""},
     ActionEntry{"help.about", "&About Ohmwright", "Version, licence and the typeface's licence.", ""},
 };
 

@@ -151,6 +151,13 @@ void Settings::setShopFolder(const QString& folder) {
     setValue(SettingKey::shopFolder, folder);
 }
 
+void Settings::clearWriting() {
+    for (const SettingKey key :
+         {SettingKey::theme, SettingKey::textScale, SettingKey::symbols, SettingKey::values, SettingKey::levelUnit}) {
+        m_file.remove(entryOf(key).name);
+    }
+}
+
 void Settings::clear() {
     for (const SettingEntry& entry : table()) {
         m_file.remove(entry.name);

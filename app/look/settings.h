@@ -77,6 +77,8 @@ public:
     [[nodiscard]] QString shopFolder() const;
     void setShopFolder(const QString& folder);
 
+    /// Theme, text size, symbols, values and levels back to their defaults.
+    void clearWriting();
     /// Back to the defaults, all of them.
     void clear();
 

@@ -18,6 +18,11 @@ QString row(const QString& keys, const QString& words) {
         .arg(keys.toHtmlEscaped(), words.toHtmlEscaped());
 }
 
+QString resourceText(const QString& name) {
+    QFile file(":/window/" + name);
+    return file.open(QIODevice::ReadOnly) ? QString::fromUtf8(file.readAll()) : QString();
+}
+
 }  // namespace
 
 QString keysPage() {
@@ -37,15 +42,19 @@ QString keysPage() {
 }
 
 QString aboutPage() {
-    QFile licence(":/window/typeface-licence.txt");
-    const QString typeface = licence.open(QIODevice::ReadOnly) ? QString::fromUtf8(licence.readAll()) : QString();
     return QString(
                "<h3>Ohmwright %1</h3>"
                "<p>Shows what a change of parts does to a pedal before the iron is hot.</p>"
                "<p>Free software under the GNU General Public License, version 3 or later; without any warranty.</p>"
                "<p>Built with Qt %2 (LGPL 3), QCustomPlot (GPL 3 or later), Eigen (MPL 2) and JSON for Modern C++ "
-               "(MIT). Drawn in the typeface B612 (SIL Open Font License 1.1):</p><pre>%3</pre>")
-        .arg(QStringLiteral(OHMWRIGHT_VERSION), QString(qVersion()), typeface.toHtmlEscaped());
+               "(MIT). Drawn in the typeface B612 (SIL Open Font License 1.1).</p>"
+               "<h3>SIL Open Font License</h3><pre>%3</pre><h3>GNU General Public License</h3><pre>%4</pre>")
+        .arg(QStringLiteral(OHMWRIGHT_VERSION), QString(qVersion()),
+             resourceText("typeface-licence.txt").toHtmlEscaped(), resourceText("licence.txt").toHtmlEscaped());
+}
+
+QString newsPage() {
+    return resourceText("news.html");
 }
 
 QString notesPage(const QString& heading, const QStringList& notes) {

@@ -12,6 +12,8 @@ namespace ohmwright {
 /// Rich text; the words come from the action table.
 QString keysPage();
 QString aboutPage();
+/// What this version does that the one before did not.
+QString newsPage();
 /// A paragraph a note of a netlist's reader.
 QString notesPage(const QString& heading, const QStringList& notes);
 

@@ -24,7 +24,9 @@ void MainMenus::fill(QMenuBar& bar, const std::map<Place, QWidget*>& places) {
     fillFile(*bar.addMenu(tr("&File")));
     fillEdit(*bar.addMenu(tr("&Edit")));
     fillView(*bar.addMenu(tr("&View")), places);
-    bar.addMenu(tr("&Help"))->addActions({m_actions.action("help.shortcuts"), m_actions.action("help.about")});
+    bar.addMenu(tr("&Help"))
+        ->addActions(
+            {m_actions.action("help.shortcuts"), m_actions.action("help.news"), m_actions.action("help.about")});
 }
 
 void MainMenus::fillFile(QMenu& menu) {
@@ -39,7 +41,7 @@ void MainMenus::fillFile(QMenu& menu) {
     menu.addSeparator();
     menu.addActions({action("job.exportNetlist"), action("paper.benchSheet")});
     menu.addSeparator();
-    menu.addAction(action("shop.choose"));
+    menu.addActions({action("shop.choose"), action("app.settings")});
     menu.addSeparator();
     menu.addAction(action("app.quit"));
 }
@@ -110,6 +112,8 @@ QMenu* MainMenus::themeMenu(QMenu& view) {
             m_settings.setTheme(choice);
             applyLookSettings(m_settings);
         });
+        connect(menu, &QMenu::aboutToShow, item,
+                [this, item, choice = choice] { item->setChecked(m_settings.theme() == choice); });
     }
     return menu;
 }
@@ -150,6 +154,8 @@ QMenu* MainMenus::textSizeMenu(QMenu& view) {
             m_settings.setTextScale(scale);
             applyLookSettings(m_settings);
         });
+        connect(menu, &QMenu::aboutToShow, item,
+                [this, item, scale] { item->setChecked(std::abs(m_settings.textScale() - scale) < 0.01); });
     }
     return menu;
 }

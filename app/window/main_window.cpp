@@ -33,6 +33,7 @@
 #include "app/window/mod_spine.h"
 #include "app/window/panel_focus.h"
 #include "app/window/place_tabs.h"
+#include "app/window/settings_page.h"
 #include "app/window/start_page.h"
 #include "app/window/status_line.h"
 #include "app/window/sum_cards.h"
@@ -406,6 +407,7 @@ void MainWindow::connectActions() {
         showPlace(Place::papers);
     });
     on("shop.choose", [this] { askShopFolder(); });
+    on("app.settings", [this] { showSettings(); });
     on("app.quit", [this] { close(); });
     on("edit.undo", [this] { m_document.undoStack().undo(); });
     on("edit.redo", [this] { m_document.undoStack().redo(); });
@@ -437,6 +439,7 @@ void MainWindow::connectActions() {
     on("go.nextPanel", [this] { walkPanels(1); });
     on("go.previousPanel", [this] { walkPanels(-1); });
     on("help.shortcuts", [this] { showPage("Keys", keysPage(), this); });
+    on("help.news", [this] { showPage(tr("What is new"), newsPage(), this); });
     on("help.about", [this] { showPage("About Ohmwright", aboutPage(), this); });
     connect(&m_hold, &StockHold::latchChanged, m_actions.action("view.holdStock"), &QAction::setChecked);
 }
@@ -507,6 +510,17 @@ void MainWindow::followSolver() {
     m_actions.action("paper.benchSheet")->setEnabled(canPrint);
     // The sentence itself stands on the map, at the fault's place.
     m_header->setSheetObstacle(!hasJob() || canPrint ? QString() : fault.isEmpty() ? "solving" : "not solved");
+}
+
+void MainWindow::showSettings() {
+    auto* page = new SettingsPage(m_settings, this);
+    page->setAttribute(Qt::WA_DeleteOnClose);
+    connect(page, &SettingsPage::writingChanged, this, &MainWindow::writeAnew);
+    connect(page, &SettingsPage::shopFolderAsked, page, [this, page] {
+        askShopFolder();
+        page->follow();
+    });
+    page->show();
 }
 
 void MainWindow::writeAnew() {

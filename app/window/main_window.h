@@ -144,6 +144,7 @@ private:
     void followActions();
     void followSolver();
 
+    void showSettings();
     /// Values are written in another style: what stands is written anew, nothing was edited.
     void writeAnew();
     void refuse(const QString& sentence);

@@ -15,6 +15,7 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QShortcut>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include <array>
@@ -178,7 +179,6 @@ StartPage::StartPage(Settings& settings, QWidget* parent)
         arrange();
     });
     arrange();
-    m_lessons->start();
 }
 
 QWidget* StartPage::buildSide() {
@@ -276,6 +276,14 @@ void StartPage::showEvent(QShowEvent* event) {
     if (!m_demoTiles.empty()) {
         m_demoTiles.front()->setFocus();
     }
+    // Who opens a job at once does not wait for seven others.
+    constexpr int patienceMilliseconds = 60;
+    QTimer::singleShot(patienceMilliseconds, this, [this] {
+        if (isVisible() && !m_hasLessons) {
+            m_hasLessons = true;
+            m_lessons->start();
+        }
+    });
     QWidget::showEvent(event);
 }
 

@@ -60,6 +60,7 @@ private:
     std::vector<DemoTile*> m_demoTiles;
     std::vector<QWidget*> m_stageTiles;
     QStringList m_recentFiles;
+    bool m_hasLessons = false;
 };
 
 }  // namespace ohmwright

@@ -20,7 +20,6 @@ public:
     void say(const QString& words);
     /// The keys of the map, where these act.
     void setHintsShown(bool shown);
-    /// "IEC 60617" or "IEEE 315".
 
 protected:
     void paintEvent(QPaintEvent* event) override;

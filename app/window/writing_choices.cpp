@@ -29,29 +29,35 @@ WritingChoices::WritingChoices(Settings& settings, QWidget* parent) : QWidget(pa
     m_text = add(*grid, tr("text"), {"100 %", "115 %", "130 %"});
     connect(m_values, &ChoiceRow::choiceMade, this, [this](int index) {
         m_settings.setValueStyle(static_cast<ValueStyle>(index));
-        applyLookSettings(m_settings);
-        emit changed();
+        putInForce();
     });
     connect(m_levels, &ChoiceRow::choiceMade, this, [this](int index) {
         m_settings.setLevelUnit(static_cast<LevelUnit>(index));
-        applyLookSettings(m_settings);
-        emit changed();
+        putInForce();
     });
     connect(m_symbols, &ChoiceRow::choiceMade, this, [this](int index) {
         m_settings.setSymbols(static_cast<SymbolStandard>(index));
-        applyLookSettings(m_settings);
-        emit changed();
+        putInForce();
     });
     connect(m_light, &ChoiceRow::choiceMade, this, [this](int index) {
         m_settings.setTheme(static_cast<ThemeChoice>(index));
-        applyLookSettings(m_settings);
-        emit changed();
+        putInForce();
     });
     connect(m_text, &ChoiceRow::choiceMade, this, [this](int index) {
         m_settings.setTextScale(textScales.at(static_cast<std::size_t>(index)));
-        applyLookSettings(m_settings);
-        emit changed();
+        putInForce();
     });
+    follow();
+}
+
+void WritingChoices::putInForce() {
+    applyLookSettings(m_settings);
+    emit changed();
+}
+
+void WritingChoices::setDefaults() {
+    m_settings.clearWriting();
+    putInForce();
     follow();
 }
 

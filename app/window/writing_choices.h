@@ -20,12 +20,15 @@ public:
 
     /// As the settings are now: they may have been changed elsewhere.
     void follow();
+    /// All of them back to how they are before anything is chosen.
+    void setDefaults();
 
 signals:
     /// The look follows by itself; what stands written does not.
     void changed();
 
 private:
+    void putInForce();
     ChoiceRow* add(QGridLayout& grid, const QString& name, const QStringList& choices);
 
     Settings& m_settings;

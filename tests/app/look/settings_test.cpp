@@ -32,7 +32,7 @@ TEST_F(SettingsTest, DefaultsAreThoseOfTheTable) {
     for (const SettingEntry& entry : settingEntries()) {
         EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
     }
-    EXPECT_EQ(names.size(), 8U);
+    EXPECT_EQ(names.size(), 9U);
 }
 
 TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
@@ -42,6 +42,7 @@ TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
         settings.setTextScale(1.15);
         settings.setSymbols(SymbolStandard::ieee315);
         settings.setLevelUnit(LevelUnit::dbu);
+        settings.setValueStyle(ValueStyle::letterBehind);
         settings.setWindowGeometry("geometry");
         settings.setWindowState("state");
     }
@@ -50,6 +51,7 @@ TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
     EXPECT_DOUBLE_EQ(next.textScale(), 1.15);
     EXPECT_EQ(next.symbols(), SymbolStandard::ieee315);
     EXPECT_EQ(next.levelUnit(), LevelUnit::dbu);
+    EXPECT_EQ(next.valueStyle(), ValueStyle::letterBehind);
     EXPECT_EQ(next.windowGeometry().toStdString(), "geometry");
     EXPECT_EQ(next.windowState().toStdString(), "state");
 }

@@ -170,10 +170,15 @@ TEST_F(JoinStages, TheStartPageLeadsHere) {
     window->document().setJob({}, {});
     auto* start = window->findChild<StartPage*>();
     ASSERT_TRUE(start->isVisible());
-    auto* way = find<QAbstractButton>("New unit from stages");
+    auto* way = find<QAbstractButton>("Soft clip");
     ASSERT_NE(way, nullptr);
     QTest::mouseClick(way, Qt::LeftButton);
     EXPECT_TRUE(window->stageJoiner().isVisible());
+    const Result<Job> begun = window->stageJoiner().unit();
+    ASSERT_TRUE(begun) << begun.error().message;
+    EXPECT_TRUE(std::any_of(begun->stock.parts.begin(), begun->stock.parts.end(), [](const Part& part) {
+        return part.kind == PartKind::opamp;
+    })) << "the stage that was pressed is the first of the path";
     if (!qEnvironmentVariableIsEmpty("OHMWRIGHT_TEST_PICTURES")) {
         for (const char* name : {"Buffer", "Soft clip", "Tone, mid scoop", "Recovery", "Level"}) {
             clickRow(*shelf, name);
