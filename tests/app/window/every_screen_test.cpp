@@ -1,0 +1,187 @@
+// Every screen of the program: its pictures for the eye, and what can be measured of them.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/checklist/check_list.h"
+#include "app/history/history_place.h"
+#include "app/look/theme.h"
+#include "app/map/draw_board.h"
+#include "app/papers/papers_place.h"
+#include "app/stages/stage_joiner.h"
+#include "core/measure/curve_table.h"
+#include "tests/app/window/open_window.h"
+
+#include <QAbstractButton>
+#include <QAccessible>
+#include <QComboBox>
+#include <QDir>
+#include <QPushButton>
+
+#include <functional>
+
+namespace ohmwright::test {
+namespace {
+
+struct Screen {
+    std::string name;
+    std::function<void()> show;
+};
+
+class EveryScreen : public OpenWindow {
+protected:
+    ~EveryScreen() override {
+        Theme::current().setTextScale(1.0);
+        Theme::current().setKind(ThemeKind::light);
+    }
+
+    void press(const char* action) {
+        window->actions().action(action)->trigger();
+        QCoreApplication::processEvents();
+    }
+
+    /// With a part of the plan selected, as a technician has it most of the time.
+    void showMap() {
+        window->showPlace(Place::map);
+        clickPart("C4");
+        EXPECT_TRUE(waitForAnswers());
+    }
+
+    std::vector<Screen> screens() {
+        std::vector<Screen> all{
+            {"map", [this] { showMap(); }},
+            {"targets",
+             [this] {
+                 showMap();
+                 window->curves().cornerDragged(500.0);
+             }},
+            {"walk",
+             [this] {
+                 showMap();
+                 press("view.walk");
+             }},
+            {"draw", [this] { window->showPlace(Place::draw); }},
+            {"check-list", [this] { window->showPlace(Place::checkList); }},
+            {"drawer", [this] { window->showPlace(Place::drawer); }},
+            {"papers",
+             [this] {
+                 window->showPlace(Place::papers);
+                 EXPECT_TRUE(QTest::qWaitFor(
+                     [this] { return window->papers().isReady() || window->papers().isRefused(); }, 120'000));
+             }},
+            {"history",
+             [this] {
+                 window->showPlace(Place::history);
+                 EXPECT_TRUE(QTest::qWaitFor([this] { return window->history().isCurrent(); }, 120'000));
+             }},
+            {"join", [this] { press("job.join"); }},
+            {"keep", [this] { press("stage.keep"); }},
+        };
+        for (const CurveKindName& kind : curveKindNames) {
+            all.push_back({"curves-" + std::string(kind.id), [this, id = std::string(kind.id)] {
+                               showMap();
+                               press(("curves." + id).c_str());
+                               EXPECT_TRUE(waitForAnswers());
+                               QTest::qWait(200);  // a kind of its own service
+                           }});
+        }
+        all.push_back({"start", [this] {
+                           window->document().setJob({}, {});
+                           QTest::qWait(1500);  // the demos' curves
+                       }});
+        return all;
+    }
+
+    void settle() {
+        for (int turn = 0; turn < 3; ++turn) {
+            QCoreApplication::sendPostedEvents();
+            QCoreApplication::processEvents();
+        }
+    }
+};
+
+/// How much wider the words of a label or button are than its room [px].
+int excess(const QWidget& widget) {
+    if (const auto* label = qobject_cast<const QLabel*>(&widget)) {
+        if (label->wordWrap() || label->text().isEmpty() || label->textFormat() == Qt::RichText) {
+            return 0;
+        }
+        int widest = 0;
+        for (const QString& line : label->text().split('\n')) {
+            widest = std::max(widest, label->fontMetrics().horizontalAdvance(line));
+        }
+        return widest - label->contentsRect().width();
+    }
+    if (const auto* button = qobject_cast<const QPushButton*>(&widget)) {
+        QString words = button->text();
+        return button->fontMetrics().horizontalAdvance(words.remove('&')) - button->width();
+    }
+    return 0;
+}
+
+std::string pathOf(const QWidget& widget) {
+    const QWidget* parent = widget.parentWidget();
+    return (parent ? std::string(parent->metaObject()->className()) + " > " : "") + widget.metaObject()->className();
+}
+
+TEST_F(EveryScreen, HasItsPictureInBothThemesAndThreeSizesAndNoWordIsCut) {
+    const QString folder = QString::fromLocal8Bit(OHMWRIGHT_PICTURES_DIR "/screens");
+    ASSERT_TRUE(QDir().mkpath(folder));
+    for (const Screen& screen : screens()) {
+        screen.show();
+        for (const ThemeKind theme : {ThemeKind::light, ThemeKind::dark}) {
+            Theme::current().setKind(theme);
+            for (const QSize& size : {QSize(1366, 768), QSize(1600, 1000), QSize(1920, 1080)}) {
+                window->resize(size);
+                settle();
+                const QString name = QString("%1-%2-%3.png")
+                                         .arg(QString::fromStdString(screen.name))
+                                         .arg(size.width())
+                                         .arg(theme == ThemeKind::light ? "light" : "dark");
+                EXPECT_TRUE(window->grab().save(folder + "/" + name)) << name.toStdString();
+                for (const QWidget* widget : window->findChildren<QWidget*>()) {
+                    if (widget->isVisible()) {
+                        EXPECT_LE(excess(*widget), 1) << name.toStdString() << ": " << pathOf(*widget) << " "
+                                                      << (qobject_cast<const QLabel*>(widget)
+                                                              ? qobject_cast<const QLabel*>(widget)->text()
+                                                              : qobject_cast<const QAbstractButton*>(widget)->text())
+                                                             .toStdString();
+                    }
+                }
+            }
+        }
+        Theme::current().setKind(ThemeKind::light);
+        window->resize(1600, 1000);
+    }
+}
+
+TEST_F(EveryScreen, EveryControlHasAName) {
+    for (const Screen& screen : screens()) {
+        screen.show();
+        settle();
+        for (QWidget* widget : window->findChildren<QWidget*>()) {
+            if (!widget->isVisible() || !widget->isEnabled() || widget->focusPolicy() == Qt::NoFocus) {
+                continue;
+            }
+            QAccessibleInterface* spoken = QAccessible::queryAccessibleInterface(widget);
+            ASSERT_NE(spoken, nullptr) << pathOf(*widget);
+            EXPECT_FALSE(spoken->text(QAccessible::Name).isEmpty())
+                << screen.name << ": " << pathOf(*widget) << " at " << widget->mapTo(&*window, QPoint()).x() << ","
+                << widget->mapTo(&*window, QPoint()).y();
+        }
+    }
+}
+
+TEST_F(EveryScreen, TheKeyboardReachesEveryPanelAndComesBack) {
+    showMap();
+    const QWidget* begin = QApplication::focusWidget();
+    ASSERT_NE(begin, nullptr);
+    std::set<const QWidget*> reached;
+    for (int step = 0; step < 12; ++step) {
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_F6);
+        ASSERT_NE(QApplication::focusWidget(), nullptr) << "after " << step << " steps";
+        reached.insert(QApplication::focusWidget());
+    }
+    EXPECT_GE(reached.size(), 5U);
+    EXPECT_TRUE(reached.contains(begin) || begin->isAncestorOf(*reached.begin()));
+}
+
+}  // namespace
+}  // namespace ohmwright::test
