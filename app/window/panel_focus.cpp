@@ -12,16 +12,16 @@ bool isIn(const QWidget* panel, const QWidget* widget) {
     return widget != nullptr && (panel == widget || panel->isAncestorOf(widget));
 }
 
-/// Null when the panel has none, as when it is folded.
+/// Null when the panel has none, as when it is folded. The chain may leave a panel and come back to it: children stand
+/// in it in the order of their making.
 QWidget* firstStop(QWidget* panel) {
-    for (QWidget* stop = panel; isIn(panel, stop); stop = stop->nextInFocusChain()) {
-        if (stop->isVisible() && stop->isEnabled() && (stop->focusPolicy() & Qt::TabFocus) != 0) {
+    QWidget* stop = panel;
+    do {
+        if (isIn(panel, stop) && stop->isVisible() && stop->isEnabled() && (stop->focusPolicy() & Qt::TabFocus) != 0) {
             return stop;
         }
-        if (stop->nextInFocusChain() == panel) {
-            break;
-        }
-    }
+        stop = stop->nextInFocusChain();
+    } while (stop != panel);
     return nullptr;
 }
 
