@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/clip_plot.h"
 
+#include "app/curves/table_axes.h"
 #include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
@@ -161,15 +162,14 @@ void ClipPlot::fill() {
         draw(*branches.positive, *table, positiveColumn);
         draw(*branches.negative, *table, negativeColumn);
     }
-    std::vector<PinnedCurve> pins = m_pins;
-    for (PinnedCurve& pin : pins) {
-        pin.table = inLevelUnit(std::move(pin.table), LevelUnits::current().unit());
-    }
-    m_pinned.show(pins, std::array{positiveColumn, negativeColumn});
+    m_pinned.show(drawnPins(), std::array{positiveColumn, negativeColumn});
     m_pinned.applyPens(state(), !holdsStock());
 }
 
 void ClipPlot::setPins(std::vector<PinnedCurve> pins) {
+    if (pins.empty() && m_pins.empty()) {
+        return;
+    }
     m_pins = std::move(pins);
     fill();
     requestReplot();
@@ -263,6 +263,14 @@ ComparedCurve ClipPlot::drawnTables() const {
     return {inLevelUnit(*m_stockTable, unit), inLevelUnit(m_nowTable.value_or(*m_stockTable), unit)};
 }
 
+std::vector<PinnedCurve> ClipPlot::drawnPins() const {
+    std::vector<PinnedCurve> pins = m_pins;
+    for (PinnedCurve& pin : pins) {
+        pin.table = inLevelUnit(std::move(pin.table), LevelUnits::current().unit());
+    }
+    return pins;
+}
+
 CursorReadout ClipPlot::readout() const {
     TableReading reading;
     reading.unit = LevelUnits::current().unit();
@@ -275,10 +283,7 @@ CursorReadout ClipPlot::readout() const {
     const ComparedCurve drawn = drawnTables();
     const std::optional<CurveTable> ghost =
         m_ghostTable ? std::optional(inLevelUnit(*m_ghostTable, reading.unit)) : std::nullopt;
-    std::vector<PinnedCurve> pins = m_pins;
-    for (PinnedCurve& pin : pins) {
-        pin.table = inLevelUnit(std::move(pin.table), reading.unit);
-    }
+    const std::vector<PinnedCurve> pins = drawnPins();
     reading.curve = &drawn;
     reading.ghost = ghost ? &*ghost : nullptr;
     reading.pins = &pins;
@@ -295,11 +300,8 @@ bool ClipPlot::takesPress(const QMouseEvent& event) {
     return false;
 }
 
-/// From nothing up to where the curve ends; in decibels forty of them.
 PlotRange ClipPlot::levelsShown() const {
-    constexpr double shownDb = 40.0;
-    const double high = toAxis(m_pickShown);
-    return {isDecibels(LevelUnits::current().unit()) ? high - shownDb : 0.0, high};
+    return {lowestClipLevel(m_pickShown, LevelUnits::current().unit()), toAxis(m_pickShown)};
 }
 
 void ClipPlot::applyRanges() {

@@ -40,6 +40,12 @@ public:
     [[nodiscard]] QString cursorSentence() const override { return readout().sentence; }
     /// Of the cursor, without conditions.
     [[nodiscard]] CursorReadout readout() const;
+    /// What is drawn and pinned, levels in the unit chosen. REQUIRES of the first: an answer.
+    [[nodiscard]] ComparedCurve drawnTables() const;
+    [[nodiscard]] std::vector<PinnedCurve> drawnPins() const;
+    /// Highest pick level of the curve [V peak], and where it is probed.
+    [[nodiscard]] double pickShown() const { return m_pickShown; }
+    [[nodiscard]] const QString& node() const { return m_node; }
     /// "peak + and peak −, U1A pin 1"
     [[nodiscard]] QString title() const;
 
@@ -72,7 +78,6 @@ private:
     [[nodiscard]] Branches addBranches();
     void fill();
     [[nodiscard]] PlotRange levelsShown() const;
-    [[nodiscard]] ComparedCurve drawnTables() const;
     void paintCursor(QPainter& painter) const;
     static Marks marksOf(const LargeSignalState& state);
 

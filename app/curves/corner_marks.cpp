@@ -76,7 +76,8 @@ void CornerMarks::place(const QRectF& frame, const std::vector<QPolygonF>& curve
         mark.label.reset();
         const bool isTwin =
             !mark.isNow && !m_holdsStock && m_marks.front().isNow && m_marks.front().words == mark.words;
-        if (isTwin || !isShown(mark)) {
+        const double x = m_pointOf(mark.hz, mark.gainDb).x();
+        if (isTwin || !isShown(mark) || x < frame.left() || x > frame.right()) {
             continue;
         }
         const QFontMetricsF metrics(Theme::current().font(TextRole::body, mark.isNow));

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace ohmwright {
 
@@ -156,9 +157,14 @@ double CursorColumn::heightOfRows(TextRole role, double air) const {
 double CursorColumn::paintRows(QPainter& painter, double top) const {
     const Theme& theme = Theme::current();
     const bool isRoomy = height() >= roomyHeight * theme.textScale();
-    const double air = isRoomy ? 4.0 : 3.0;
-    const bool fits = top + heightOfRows(TextRole::figure, air) <= height();
-    const TextRole role = fits ? TextRole::figure : TextRole::body;
+    TextRole role = TextRole::figure;
+    double air = isRoomy ? 4.0 : 3.0;
+    for (const auto& [smaller, less] : {std::pair(TextRole::body, 3.0), std::pair(TextRole::body, 1.0)}) {
+        if (top + heightOfRows(role, air) > height()) {
+            role = smaller;
+            air = less;
+        }
+    }
     const double rowHeight = theme.pixels(role) + air;
     const double inner = width() - 2.0 * side;
     for (const ReadingRow& row : m_readout.rows) {

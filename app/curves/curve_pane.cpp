@@ -7,6 +7,8 @@
 #include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "core/measure/curve_read.h"
+#include "core/measure/model_notes.h"
+#include "core/plan/apply.h"
 
 #include <QHeaderView>
 #include <QTableView>
@@ -63,6 +65,14 @@ void CurvePane::setHoldsStock(bool holds) {
     m_plot->setHoldsStock(holds);
 }
 
+void CurvePane::setPins(std::vector<PinnedCurve> pins) {
+    m_plot->setPins(std::move(pins));
+}
+
+QString CurvePane::noteOf(CurveKind kind) const {
+    return m_plot->kind() == kind ? m_plot->note() : QString();
+}
+
 void CurvePane::setCursorHz(double hz) {
     m_cursorHz = hz;
     if (m_plot->kind() == CurveKind::noise) {
@@ -104,6 +114,10 @@ void CurvePane::follow() {
         m_plot->setCurve(hasCurve ? &*answer->curve : nullptr,
                          (answer != nullptr ? *answer->job : *m_document.job()).setting);
         setCursorHz(m_cursorHz);
+        const Result<Circuit> now = answer != nullptr ? nowCircuit(*answer->job) : Result<Circuit>(Circuit());
+        m_plot->setNote(answer != nullptr && now
+                            ? QString::fromStdString(modelNotes(answer->kind, answer->job->stock, *now))
+                            : QString());
     }
 }
 

@@ -27,6 +27,9 @@ public:
     /// Off the screen: nothing is solved for it.
     void rest();
     void setHoldsStock(bool holds);
+    void setPins(std::vector<PinnedCurve> pins);
+    /// What the models leave out; empty for a kind that is not drawn here.
+    [[nodiscard]] QString noteOf(CurveKind kind) const;
     /// Of what is read against frequency.
     void setCursorHz(double hz);
     /// The cursor's, with what it holds for.

@@ -2,13 +2,16 @@
 #include "app/curves/curve_plot.h"
 
 #include "app/look/theme.h"
+#include "core/base/number_text.h"
 
 #include <qcustomplot.h>
 
 #include <QAccessible>
 #include <QAccessibleWidget>
+#include <QContextMenuEvent>
 #include <QGuiApplication>
 #include <QKeyEvent>
+#include <QNativeGestureEvent>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -23,6 +26,12 @@ constexpr double snapPixels = 4.0;
 /// How long a value must rest before the axes let go of what they have grown.
 constexpr int restMilliseconds = 800;
 constexpr int wheelNotch = 120;
+/// Of the axis' length in octaves, a step.
+constexpr double zoomStep = 1.25;
+/// The narrowest part of a frequency axis: an octave.
+constexpr double leastZoom = 2.0;
+/// So near to the whole axis it is the whole axis.
+constexpr double almost = 0.999;
 
 /// Says its cursor's read-out as its value.
 class CurvePlotAccessible : public QAccessibleWidget {
@@ -62,6 +71,7 @@ CurvePlot::CurvePlot(const QString& name, QWidget* parent) : QWidget(parent), m_
     m_rest.setSingleShot(true);
     m_rest.setInterval(restMilliseconds);
     connect(&m_rest, &QTimer::timeout, this, &CurvePlot::settle);
+    m_plot->installEventFilter(this);
     connect(m_plot, &QCustomPlot::mousePress, this, [this](QMouseEvent* event) {
         setFocus(Qt::MouseFocusReason);
         if (!takesPress(*event)) {
@@ -143,6 +153,13 @@ void CurvePlot::setState(const PlotState& state) {
     requestReplot();
 }
 
+void CurvePlot::setNote(const QString& sentence) {
+    if (sentence != m_note) {
+        m_note = sentence;
+        requestReplot();
+    }
+}
+
 QCPGraph* CurvePlot::addCurve() {
     QCPGraph* graph = m_plot->addGraph(m_frame->axis(QCPAxis::atBottom), m_frame->axis(QCPAxis::atLeft));
     graph->setLayer(QStringLiteral("main"));
@@ -160,6 +177,14 @@ QPen CurvePlot::heldStockPen() const {
 }
 
 void CurvePlot::paintOver(QPainter& painter, bool hasAnswer) const {
+    if (hasAnswer && m_state.isCurrent && !m_note.isEmpty()) {
+        constexpr double inset = 6.0;
+        painter.setFont(Theme::current().font(TextRole::caption));
+        painter.setPen(Theme::current().colours().ink3);
+        const QRectF box = frameBox().adjusted(inset, 2.0, -inset, -2.0);
+        paintWords(painter, box, Qt::AlignLeft | Qt::AlignBottom,
+                   QFontMetricsF(painter.font()).elidedText(m_note, Qt::ElideRight, box.width()));
+    }
     paintStamp(painter, frameBox(), m_state, hasAnswer);
     if (hasFocus()) {
         paintFocus(painter, QRectF(rect()));
@@ -218,8 +243,19 @@ void CurvePlot::setCursorAt(double at) {
         return;
     }
     m_cursorAt = at;
+    keepCursorInSight();
     replotCursor();
     announce();
+}
+
+/// A zoomed axis goes with the cursor that leaves it.
+void CurvePlot::keepCursorInSight() {
+    const bool isInside = m_cursorAt >= m_hzShown.low && m_cursorAt <= m_hzShown.high;
+    if (isOverHz() && isZoomed() && !isInside) {
+        const double ratio = m_hzShown.high / m_hzShown.low;
+        showHz(m_cursorAt < m_hzShown.low ? PlotRange{m_cursorAt, m_cursorAt * ratio}
+                                          : PlotRange{m_cursorAt / ratio, m_cursorAt});
+    }
 }
 
 void CurvePlot::moveCursor(double at) {
@@ -241,6 +277,48 @@ void CurvePlot::announce() {
     emit readingChanged();
 }
 
+bool CurvePlot::isZoomed() const {
+    return m_hzShown != wholeHz;
+}
+
+void CurvePlot::showHz(const PlotRange& range) {
+    const double widest = wholeHz.high / wholeHz.low;
+    const double ratio = std::clamp(range.high / range.low, leastZoom, widest);
+    if (!(range.low > 0.0) || !std::isfinite(ratio)) {
+        return;
+    }
+    const double low = std::clamp(range.low, wholeHz.low, wholeHz.high / ratio);
+    PlotRange kept{low, low * ratio};
+    if (ratio > widest * almost) {
+        kept = wholeHz;
+    }
+    if (kept == m_hzShown) {
+        return;
+    }
+    m_hzShown = kept;
+    layOut();
+    requestReplot();
+    emit zoomed();
+}
+
+void CurvePlot::zoomAbout(double hz, double factor) {
+    if (isOverHz()) {
+        showHz({hz / std::pow(hz / m_hzShown.low, 1.0 / factor), hz * std::pow(m_hzShown.high / hz, 1.0 / factor)});
+    }
+}
+
+QString CurvePlot::hzWords(const QString& words) const {
+    return isZoomed() ? tr("%1, %2 to %3, 0 shows all")
+                            .arg(words, QString::fromStdString(formatFrequency(m_hzShown.low)),
+                                 QString::fromStdString(formatFrequency(m_hzShown.high)))
+                      : words;
+}
+
+double CurvePlot::hzUnder(double x) const {
+    const QRectF box = frameBox();
+    return m_frame->axis(QCPAxis::atBottom)->pixelToCoord(std::clamp(x, box.left(), box.right()));
+}
+
 void CurvePlot::followPointer(const QMouseEvent& event) {
     if (!(event.buttons() & Qt::LeftButton)) {
         return;
@@ -256,6 +334,12 @@ void CurvePlot::followWheel(const QWheelEvent& event) {
     m_wheelRest += event.angleDelta().y();
     const int steps = static_cast<int>(m_wheelRest / wheelNotch);
     m_wheelRest -= steps * wheelNotch;
+    if (event.modifiers() & Qt::ControlModifier) {
+        if (steps != 0) {
+            zoomAbout(hzUnder(event.position().x()), std::pow(zoomStep, steps));
+        }
+        return;
+    }
     if (steps != 0) {
         moveCursor(stepped(steps, event.modifiers() & Qt::ShiftModifier));
     }
@@ -265,6 +349,16 @@ void CurvePlot::keyPressEvent(QKeyEvent* event) {
     const std::optional<PlotRange> way = cursorWay();
     const bool isFine = event->modifiers() & Qt::ShiftModifier;
     if (takesKey(*event)) {
+        return;
+    }
+    const bool isPlain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier));
+    if (isOverHz() && isPlain && (event->key() == Qt::Key_Plus || event->key() == Qt::Key_Minus)) {
+        zoomAbout(std::clamp(m_cursorAt, m_hzShown.low, m_hzShown.high),
+                  event->key() == Qt::Key_Plus ? zoomStep : 1.0 / zoomStep);
+        return;
+    }
+    if (isOverHz() && isPlain && event->key() == Qt::Key_0) {
+        showHz(wholeHz);
         return;
     }
     if (way && event->key() == Qt::Key_Right) {
@@ -289,6 +383,31 @@ void CurvePlot::focusInEvent(QFocusEvent* event) {
 void CurvePlot::focusOutEvent(QFocusEvent* event) {
     QWidget::focusOutEvent(event);
     replotCursor();
+}
+
+bool CurvePlot::event(QEvent* event) {
+    if (event->type() == QEvent::NativeGesture) {
+        const auto* gesture = static_cast<QNativeGestureEvent*>(event);
+        if (gesture->gestureType() == Qt::ZoomNativeGesture) {
+            zoomAbout(hzUnder(gesture->position().x()), 1.0 + gesture->value());
+            return true;
+        }
+    }
+    return QWidget::event(event);
+}
+
+void CurvePlot::contextMenuEvent(QContextMenuEvent* event) {
+    emit menuAsked(event->reason() == QContextMenuEvent::Keyboard ? mapToGlobal(frameBox().center().toPoint())
+                                                                  : event->globalPos());
+}
+
+/// The library's widget takes a double click for a press of its own.
+bool CurvePlot::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_plot && event->type() == QEvent::MouseButtonDblClick && isOverHz() && isZoomed()) {
+        showHz(wholeHz);
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 void CurvePlot::resizeEvent(QResizeEvent* event) {

@@ -11,6 +11,7 @@
 
 #include <optional>
 
+class QContextMenuEvent;
 class QMouseEvent;
 class QWheelEvent;
 
@@ -18,6 +19,7 @@ namespace ohmwright {
 
 /// One focus stop. Arrows step the cursor (with Shift finer), Home and End go to the ends of the axis, the wheel steps
 /// as the arrows do; click and drag put the cursor under the pointer. What a step is, each plot says.
+/// An axis of frequencies is zoomed by the wheel with Ctrl, two fingers, + and −; 0 or a double click shows all of it.
 ///
 /// A plot of its own calls dressUp() at the end of its constructor, and draws with addDrawing of plot_frame.h.
 class CurvePlot : public QWidget {
@@ -27,6 +29,9 @@ public:
     [[nodiscard]] bool holdsStock() const { return m_holdsStock; }
     void setState(const PlotState& state);
     [[nodiscard]] const PlotState& state() const { return m_state; }
+    /// What the models leave out of what is drawn, a sentence at the foot of the plot; empty where nothing.
+    void setNote(const QString& sentence);
+    [[nodiscard]] const QString& note() const { return m_note; }
     /// Names of the curves drawn, back to front.
     [[nodiscard]] virtual QStringList curvesShown() const = 0;
 
@@ -37,6 +42,11 @@ public:
     [[nodiscard]] virtual QString cursorSentence() const = 0;
     /// x of one of the cursor's places [px of this widget].
     [[nodiscard]] double xOf(double at) const;
+
+    /// Which part of a frequency axis is shown; all of it unless it was zoomed.
+    [[nodiscard]] const PlotRange& hzShown() const { return m_hzShown; }
+    void showHz(const PlotRange& range);
+    [[nodiscard]] bool isZoomed() const;
 
     /// Draws at once instead of with the next turn of the event loop.
     void replotNow();
@@ -50,6 +60,10 @@ signals:
     void readingChanged();
     /// The keyboard came to this plot.
     void focused();
+    /// Another part of the frequency axis is shown.
+    void zoomed();
+    /// The other button, or the menu key. @param at  on the screen.
+    void menuAsked(const QPoint& at);
 
 protected:
     /// @param name  for a screen reader.
@@ -73,6 +87,11 @@ protected:
     /// Where the cursor goes for a pointer at `at`; `within` is as far as a pointer may miss.
     /// @param isFree  nothing snaps.
     [[nodiscard]] virtual double snapped(double at, double within, bool isFree) const;
+
+    /// Whether the horizontal axis is one of frequencies: only those are zoomed.
+    [[nodiscard]] virtual bool isOverHz() const { return false; }
+    /// "Hz", and where it is zoomed between which ends and how all of it comes back.
+    [[nodiscard]] QString hzWords(const QString& words) const;
 
     /// Pointer and keys before they move the cursor; true when taken.
     virtual bool takesPress(const QMouseEvent& event);
@@ -102,6 +121,9 @@ protected:
     void keyPressEvent(QKeyEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
+    bool event(QEvent* event) override;
+    void contextMenuEvent(QContextMenuEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
@@ -109,13 +131,19 @@ private:
     void settle();
     void followPointer(const QMouseEvent& event);
     void followWheel(const QWheelEvent& event);
+    void keepCursorInSight();
+    /// By a factor about a place that stays where it is.
+    void zoomAbout(double hz, double factor);
+    [[nodiscard]] double hzUnder(double x) const;
 
     QCustomPlot* m_plot;
     QCPAxisRect* m_frame;
     PlotState m_state;
+    QString m_note;
     QTimer m_rest;
     double m_cursorAt = 0.0;
     double m_wheelRest = 0.0;
+    PlotRange m_hzShown = wholeHz;
     bool m_holdsStock = false;
 };
 

@@ -7,6 +7,8 @@
 #include "app/curves/clip_plot.h"
 #include "app/curves/cursor_column.h"
 #include "app/curves/curve_pane.h"
+#include "app/curves/hair_rule.h"
+#include "app/curves/pin_strip.h"
 #include "app/curves/response_plot.h"
 #include "app/curves/table_plot.h"
 #include "app/document/job_document.h"
@@ -16,13 +18,14 @@
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
+#include "core/measure/model_notes.h"
+#include "core/plan/apply.h"
+#include "core/plan/pinned.h"
 
-#include <QDir>
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QMenu>
-#include <QPixmap>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -40,25 +43,6 @@ constexpr int leftShare = 57;
 constexpr int rightShare = 33;
 constexpr int rightColumn = 4;
 constexpr std::array bothSides{CurveSide::left, CurveSide::right};
-constexpr QSize pictureSize{1120, 560};
-
-/// 1 px between two parts of a panel, in the theme's colour.
-class Rule : public QWidget {
-public:
-    explicit Rule(QWidget* parent) : QWidget(parent) {
-        setFixedWidth(1);
-        setAutoFillBackground(true);
-        followTheme();
-        connect(&Theme::current(), &Theme::changed, this, [this] { followTheme(); });
-    }
-
-private:
-    void followTheme() {
-        QPalette own = palette();
-        own.setColor(QPalette::Window, Theme::current().colours().hair);
-        setPalette(own);
-    }
-};
 
 /// "ghost 150n", "ghost 1N4148": what is being tried, as short as the legend needs it.
 QString ghostWords(const Job& job, const std::optional<Change>& ghost) {
@@ -78,33 +62,10 @@ QString ghostWords(const Job& job, const std::optional<Change>& ghost) {
     return word + QLatin1Char(' ') + QString::fromUtf8(kind.data(), static_cast<qsizetype>(kind.size()));
 }
 
-/// Lays the page out and draws it without ever showing it.
-bool savePage(QWidget& page, CurveKind kind, std::vector<LegendEntry> legend, QLayout* body, const QString& path) {
-    auto* tabs = new CurveTabs(&page);
-    tabs->setKinds({kind});
-    tabs->setShown({kind});
-    tabs->setLegend(std::move(legend));
-    auto* layout = new QVBoxLayout(&page);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(0);
-    layout->addWidget(tabs);
-    layout->addLayout(body, 1);
-    page.setAttribute(Qt::WA_DontShowOnScreen);
-    page.resize(pictureSize);
-    page.show();
-    for (auto* plot : page.findChildren<ResponsePlot*>()) {
-        plot->replotNow();
-    }
-    for (auto* plot : page.findChildren<ClipPlot*>()) {
-        plot->replotNow();
-    }
-    return page.grab().save(path, "PNG");
-}
-
 }  // namespace
 
 CurvesPanel::CurvesPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent)
-    : QWidget(parent), m_document(document), m_selection(selection), m_solver(solver) {
+    : QWidget(parent), m_document(document), m_selection(selection), m_solver(solver), m_pins(document) {
     setObjectName(QStringLiteral("curvesPanel"));
     setAccessibleName(QStringLiteral("Curves"));
     build();
@@ -119,6 +80,8 @@ CurvesPanel::CurvesPanel(JobDocument& document, Selection& selection, SolverServ
 
 void CurvesPanel::build() {
     m_tabs = new CurveTabs(this);
+    m_strip = new PinStrip(this);
+    m_export = new CurveExport([this] { return shownCurve(); }, *this);
     m_response = new ResponsePlot(this);
     m_cursor = new CursorColumn(this);
     m_clipPage = new QWidget(this);
@@ -137,9 +100,9 @@ void CurvesPanel::build() {
     m_body = new QGridLayout;
     m_body->setContentsMargins(0, 0, 0, 0);
     m_body->setSpacing(0);
-    m_body->addWidget(new Rule(this), 0, 1);
+    m_body->addWidget(new HairRule(this), 0, 1);
     m_body->addWidget(m_cursor, 0, 2);
-    m_rightRule = new Rule(this);
+    m_rightRule = new HairRule(this);
     m_body->addWidget(m_rightRule, 0, 3);
     m_body->setColumnStretch(0, leftShare);
 
@@ -147,6 +110,7 @@ void CurvesPanel::build() {
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
     layout->addWidget(m_tabs);
+    layout->addWidget(m_strip);
     layout->addLayout(m_body, 1);
     setFocusProxy(m_response);
 }
@@ -176,6 +140,50 @@ void CurvesPanel::follow() {
         showReading();
     });
     followPlots();
+    followPins();
+}
+
+void CurvesPanel::pinNow() {
+    m_document.edit(pinState(*m_document.job()), tr("Pin ghost"), JobAspect::words);
+}
+
+void CurvesPanel::followPins() {
+    connect(&m_pins, &PinService::changed, this, &CurvesPanel::showPins);
+    connect(m_strip, &PinStrip::promoteAsked, this, [this](const QString& letter) {
+        m_document.edit(promotePinned(*m_document.job(), letter.toStdString()),
+                        tr("Make ghost %1 the plan").arg(letter));
+    });
+    connect(m_strip, &PinStrip::removeAsked, this, [this](const QString& letter) {
+        m_document.edit(unpinState(*m_document.job(), letter.toStdString()), tr("Take ghost %1 away").arg(letter),
+                        JobAspect::words);
+    });
+    connect(m_strip, &PinStrip::named, this, [this](const QString& letter, const QString& name) {
+        m_document.edit(renamePinned(*m_document.job(), letter.toStdString(), name.toStdString()),
+                        tr("Name ghost %1").arg(letter), JobAspect::words);
+    });
+}
+
+std::vector<PinnedCurve> CurvesPanel::pinnedOf(CurveKind kind) const {
+    std::vector<PinnedCurve> curves;
+    for (const PinnedTable& pinned : m_pins.tables(kind)) {
+        const auto pattern = static_cast<int>(pinnedLetters.find(pinned.letter));
+        curves.push_back({QString::fromStdString(pinned.letter), pattern, *pinned.table});
+    }
+    return curves;
+}
+
+void CurvesPanel::showPins() {
+    std::vector<PinStrip::Entry> entries;
+    for (const PinnedState& pinned : m_document.job()->pinned) {
+        entries.push_back({QString::fromStdString(pinned.letter), QString::fromStdString(pinned.name),
+                           static_cast<int>(pinnedLetters.find(pinned.letter)), m_pins.fault(pinned.letter)});
+    }
+    m_strip->setEntries(entries);
+    m_response->setPins(pinnedOf(CurveKind::response));
+    m_clip->setPins(pinnedOf(CurveKind::clip));
+    for (const CurveSide side : bothSides) {
+        m_panes[index(side)]->setPins(pinnedOf(kindAt(side)));
+    }
 }
 
 /// One cursor for all that is read against frequency.
@@ -199,6 +207,7 @@ void CurvesPanel::followPlots() {
     for (CurvePlot* plot :
          std::initializer_list<CurvePlot*>{m_response, m_clip, &m_panes[0]->plot(), &m_panes[1]->plot()}) {
         connect(plot, &CurvePlot::readingChanged, this, &CurvesPanel::showReading);
+        connect(plot, &CurvePlot::menuAsked, this, [this, plot](const QPoint& at) { showMenu(*plot, at); });
         connect(plot, &CurvePlot::focused, this, [this, plot] { followFocus(plot); });
     }
 }
@@ -318,6 +327,11 @@ void CurvesPanel::showLinear(std::shared_ptr<const LinearAnswer> answer) {
 void CurvesPanel::showLargeSignal(std::shared_ptr<const LargeSignalAnswer> answer) {
     m_largeSignal = std::move(answer);
     m_clip->setAnswer(m_largeSignal.get());
+    const Result<Circuit> now =
+        m_largeSignal && m_largeSignal->job ? nowCircuit(*m_largeSignal->job) : Result<Circuit>(Circuit());
+    m_clip->setNote(m_largeSignal && m_largeSignal->job && now
+                        ? QString::fromStdString(modelNotes(CurveKind::clip, m_largeSignal->job->stock, *now))
+                        : QString());
     showRows();
 }
 
@@ -497,6 +511,8 @@ void CurvesPanel::arrange() {
     m_rightRule->setVisible(!narrow);
     m_response->setDifferenceShown(!narrow);
     m_tabs->setShown(kinds);
+    m_pins.show(kinds);
+    showPins();
     m_tabs->setLegend(legend());
     showReading();
     // At once, so that what was hidden has its size before it is drawn.
@@ -519,45 +535,6 @@ void CurvesPanel::keyPressEvent(QKeyEvent* event) {
     } else {
         QWidget::keyPressEvent(event);
     }
-}
-
-bool CurvesPanel::savePictures(const QString& folder) const {
-    const bool isCurrent = m_response->state().isCurrent && m_clip->state().isCurrent;
-    if (!m_linear || !m_largeSignal || !isCurrent) {
-        return false;
-    }
-    const QDir place(folder);
-    return saveResponse(place.filePath(QStringLiteral("response.png"))) &&
-           saveClip(place.filePath(QStringLiteral("clip.png")));
-}
-
-bool CurvesPanel::saveResponse(const QString& path) const {
-    QWidget page;
-    auto* response = new ResponsePlot(&page);
-    auto* cursor = new CursorColumn(&page);
-    response->setAnswer(m_linear.get());
-    response->setThrows(m_throws);
-    response->setCursorHz(m_selection.cursorHz());
-    cursor->setReadout(readoutOf(*m_response));
-    auto* body = new QHBoxLayout;
-    body->setSpacing(0);
-    body->addWidget(response, 1);
-    body->addWidget(new Rule(&page));
-    body->addWidget(cursor);
-    return savePage(page, CurveKind::response, legend(), body, path);
-}
-
-bool CurvesPanel::saveClip(const QString& path) const {
-    QWidget page;
-    auto* clip = new ClipPlot(&page);
-    auto* figures = new ClipFigures(&page);
-    clip->setAnswer(m_largeSignal.get());
-    figures->setRows(clipRows(*m_largeSignal, false));
-    auto* body = new QVBoxLayout;
-    body->setSpacing(0);
-    body->addWidget(clip, 1);
-    body->addWidget(figures);
-    return savePage(page, CurveKind::clip, legend(), body, path);
 }
 
 }  // namespace ohmwright

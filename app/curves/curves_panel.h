@@ -2,7 +2,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/pin_service.h"
 #include "app/curves/cursor_readout.h"
+#include "app/curves/curve_export.h"
 #include "app/curves/curve_tabs.h"
 #include "app/curves/throw_curves.h"
 #include "core/plan/compare.h"
@@ -25,6 +27,7 @@ class CursorColumn;
 class CurvePane;
 class CurvePlot;
 class JobDocument;
+class PinStrip;
 class ResponsePlot;
 class Selection;
 class SolverService;
@@ -55,6 +58,13 @@ public:
     [[nodiscard]] bool isCurrent() const;
     /// What a drawing that was begun still wants before it can be solved; empty when nothing.
     void setLack(const QString& sentence);
+    /// Keeps now, with its setting, to be compared with; an undo step. What speaks against it is refused by the
+    /// document.
+    void pinNow();
+    [[nodiscard]] PinService& pins() { return m_pins; }
+    /// The curve that was chosen last, ready to leave.
+    [[nodiscard]] ShownCurve shownCurve() const;
+    [[nodiscard]] CurveExport& leaving() { return *m_export; }
     /// Draws the other throws of the switches that the plan fits, from then on.
     void followSwitches(ConsequenceService& consequences);
 
@@ -84,6 +94,9 @@ private:
     void showLargeSignal(std::shared_ptr<const LargeSignalAnswer> answer);
     void showReading();
     void showThrows();
+    void followPins();
+    void showPins();
+    [[nodiscard]] std::vector<PinnedCurve> pinnedOf(CurveKind kind) const;
     void showRows();
     [[nodiscard]] std::vector<LegendEntry> legend() const;
     void showHold();
@@ -92,6 +105,10 @@ private:
     static std::size_t index(CurveSide side) { return static_cast<std::size_t>(side); }
     void followPlots();
     void followFocus(const QWidget* plot);
+    void showMenu(CurvePlot& plot, const QPoint& at);
+    [[nodiscard]] QString obstacle(CurveKind kind) const;
+    [[nodiscard]] std::optional<ComparedCurve> curveOf(CurveKind kind) const;
+    [[nodiscard]] CurveSheet sheetOf(CurveKind kind, const ComparedCurve& curve) const;
     void askSide(CurveKind kind, const QPoint& at);
     void arrange();
     [[nodiscard]] bool isTable(CurveSide side) const;
@@ -107,7 +124,10 @@ private:
     JobDocument& m_document;
     Selection& m_selection;
     SolverService& m_solver;
+    PinService m_pins;
     CurveTabs* m_tabs;
+    PinStrip* m_strip;
+    CurveExport* m_export;
     ResponsePlot* m_response;
     CursorColumn* m_cursor;
     QWidget* m_rightRule;

@@ -15,6 +15,9 @@ struct PlotRange {
     friend bool operator==(const PlotRange&, const PlotRange&) = default;
 };
 
+/// The whole axis of frequencies [Hz].
+inline constexpr PlotRange wholeHz{20.0, 20000.0};
+
 inline constexpr double gainStepDb = 6.0;
 inline constexpr double differenceStepDb = 3.0;
 inline constexpr double clipStepVolts = 0.2;

@@ -86,6 +86,9 @@ void ResponsePlot::setThrows(std::vector<ThrowCurve> throws) {
 }
 
 void ResponsePlot::setPins(std::vector<PinnedCurve> pins) {
+    if (pins.empty() && m_pins.empty()) {
+        return;
+    }
     m_pins = std::move(pins);
     m_pinned.show(m_pins, std::array{std::size_t{1}});
     applyPens();
@@ -127,6 +130,8 @@ void ResponsePlot::applyRanges() {
     };
     show(frame(), m_gainShown, gainStepDb, gainLabelSteps, Sign::minusOnly, lineHeight);
     for (QCPAxisRect* rect : {&frame(), m_strip}) {
+        rect->axis(QCPAxis::atBottom)->setRange(hzShown().low, hzShown().high);
+        rect->axis(QCPAxis::atTop)->setRange(hzShown().low, hzShown().high);
         setMarks(*rect->axis(QCPAxis::atBottom), frequencyMarks(frame().width()));
     }
     show(*m_strip, m_differenceShown, differenceStepDb, differenceLabelSteps, Sign::always, 1.6 * lineHeight);
@@ -243,6 +248,12 @@ void ResponsePlot::takeRelease(const QMouseEvent& event) {
 }
 
 bool ResponsePlot::takesKey(const QKeyEvent& event) {
+    const bool isArrow = event.key() == Qt::Key_Left || event.key() == Qt::Key_Right;
+    const bool hasCorner = !m_corners.marks().empty() && m_corners.marks().front().isNow;
+    if (isArrow && hasCorner && (event.modifiers() & Qt::AltModifier)) {
+        emit cornerDragged(m_corners.marks().front().hz * std::exp2((event.key() == Qt::Key_Left ? -1.0 : 1.0) / 12.0));
+        return true;
+    }
     const bool isEnter = event.key() == Qt::Key_Return || event.key() == Qt::Key_Enter;
     if (isEnter && !m_corners.marks().empty()) {
         pressCorner(m_corners.marks().front());
@@ -318,8 +329,8 @@ QPointF ResponsePlot::pointOf(double hz, double gainDb) const {
 
 void ResponsePlot::paintShade(QPainter& painter) const {
     const QRectF box = frameBox();
-    painter.fillRect(QRectF(QPointF(xOf(guitarFromHz), box.top()), QPointF(xOf(guitarToHz), box.bottom())),
-                     Theme::current().colours().fretShade);
+    const QRectF guitar(QPointF(xOf(guitarFromHz), box.top()), QPointF(xOf(guitarToHz), box.bottom()));
+    painter.fillRect(guitar.intersected(box), Theme::current().colours().fretShade);
 }
 
 void ResponsePlot::paintAxisWords(QPainter& painter) const {
@@ -332,7 +343,7 @@ void ResponsePlot::paintAxisWords(QPainter& painter) const {
                      QStringLiteral("dB"));
     const double lowest = m_showsDifference ? stripBox().bottom() : box.bottom();
     painter.drawText(QRectF(box.left(), lowest + axisWordsOffset(), box.width(), line),
-                     Qt::AlignRight | Qt::AlignVCenter, QStringLiteral("Hz, log"));
+                     Qt::AlignRight | Qt::AlignVCenter, hzWords(QStringLiteral("Hz, log")));
     if (m_showsDifference) {
         const QString words = m_curves->ghost() && !holdsStock() ? QStringLiteral("now and ghost less stock")
                                                                  : QStringLiteral("now less stock");
@@ -382,10 +393,16 @@ void ResponsePlot::paintStrings(QPainter& painter) const {
     const StringTick* under = stringNear(cursorHz(), 1.002);
     painter.setRenderHint(QPainter::Antialiasing, false);
     painter.setPen(QPen(theme.colours().gridMajor, 1.0));
-    painter.drawLine(QPointF(xOf(stringTicks.front().hz), bracket), QPointF(xOf(stringTicks.back().hz), bracket));
+    const QRectF box = frameBox();
+    const auto kept = [&box](double x) { return std::clamp(x, box.left(), box.right()); };
+    painter.drawLine(QPointF(kept(xOf(stringTicks.front().hz)), bracket),
+                     QPointF(kept(xOf(stringTicks.back().hz)), bracket));
     double taken = 0.0;
     for (const StringTick& tick : stringTicks) {
         const double x = std::floor(xOf(tick.hz)) + 0.5;
+        if (x < box.left() || x > box.right() + 1.0) {
+            continue;
+        }
         painter.setPen(QPen(theme.colours().edge, 1.0));
         painter.drawLine(QPointF(x, bracket - 3.0), QPointF(x, top));
         const bool isUnder = &tick == under;

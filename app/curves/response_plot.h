@@ -17,7 +17,8 @@ namespace ohmwright {
 
 class ResponseCurves;
 
-/// The cursor steps by semitones, with Shift by a tenth of that, and snaps to open strings unless Alt is held.
+/// The cursor steps by semitones, with Shift by a tenth of that, and snaps to open strings unless Alt is held. The
+/// filled corner is dragged; with the keyboard Alt and an arrow ask for it a semitone away.
 class ResponsePlot : public CurvePlot {
     Q_OBJECT
 public:
@@ -66,6 +67,7 @@ private:
     bool takesPress(const QMouseEvent& event) override;
     bool takesMove(const QMouseEvent& event) override;
     void takeRelease(const QMouseEvent& event) override;
+    [[nodiscard]] bool isOverHz() const override { return true; }
     bool takesKey(const QKeyEvent& event) override;
 
     void addDrawings();

@@ -4,11 +4,13 @@
 #include "app/curves/curve_reading.h"
 #include "app/curves/response_axes.h"
 #include "app/look/level_units.h"
+#include "app/look/theme.h"
 #include "core/base/number_text.h"
 
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -18,6 +20,7 @@ namespace {
 
 /// Lower end of the harmonics [dB of the fundamental], as core leaves nothing below it.
 constexpr double faintestDb = -90.0;
+constexpr std::array decibelLabelSteps{6.0, 12.0, 24.0, 60.0, 120.0};
 constexpr double everywhere = std::numeric_limits<double>::infinity();
 
 QString text(const std::string& utf8) {
@@ -109,6 +112,13 @@ QString words(const char* english) {
     return QCoreApplication::translate("TableAxes", english);
 }
 
+/// Whole steps of 6 dB about the values.
+PlotRange decibelsAbout(const PlotRange& values) {
+    const double spare = gainStepDb / 12.0;
+    return {gainStepDb * std::floor((values.low - spare) / gainStepDb),
+            gainStepDb * std::ceil((values.high + spare) / gainStepDb)};
+}
+
 TableAxes ladderAxes(const ComparedCurve& curve, const QString& tone, LevelUnit unit) {
     const LevelUnit rms = rmsUnitBeside(unit);
     TableAxes axes{words("output, %1").arg(unitName(rms)), words("pick level, %1, %2").arg(unitName(unit), tone)};
@@ -116,7 +126,8 @@ TableAxes ladderAxes(const ComparedCurve& curve, const QString& tone, LevelUnit 
     axes.isLogX = !isDecibels(unit);
     axes.isLogY = !isDecibels(rms);
     constexpr PlotRange restingDb{-60.0, -6.0};
-    axes.y = axes.isLogY ? decadesAbout(curve) : grownToHold(restingDb, extentOf(curve, restingDb), gainStepDb);
+    axes.y = axes.isLogY ? decadesAbout(curve) : decibelsAbout(extentOf(curve, restingDb));
+    axes.isInDecibels = !axes.isLogY;
     return axes;
 }
 
@@ -151,8 +162,30 @@ TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUni
     return axes;
 }
 
+TableAxes responseAxes(const PlotRange& gains) {
+    TableAxes axes{words("gain, dB"), words("frequency, Hz"), {}, {}, true, false};
+    axes.x = {lowestHz, highestHz};
+    axes.y = gains;
+    axes.isInDecibels = true;
+    return axes;
+}
+
+double lowestClipLevel(double highest, LevelUnit unit) {
+    constexpr double shownDb = 40.0;
+    return isDecibels(unit) ? levelOfPeak(highest, unit) - shownDb : 0.0;
+}
+
+TableAxes clipAxes(const PlotRange& volts, double highest, const Setting& setting, LevelUnit unit,
+                   const QString& where) {
+    TableAxes axes{words("peak + and peak −, %1, V").arg(where),
+                   words("pick level, %1, %2").arg(unitName(unit), text(formatFrequency(setting.toneHz)))};
+    axes.x = {lowestClipLevel(highest, unit), levelOfPeak(highest, unit)};
+    axes.y = volts;
+    return axes;
+}
+
 AxisMarks horizontalMarks(CurveKind kind, const TableAxes& axes, double pixels) {
-    if (kind == CurveKind::noise) {
+    if (kind == CurveKind::noise || kind == CurveKind::response) {
         return frequencyMarks(pixels);
     }
     if (kind == CurveKind::harmonics) {
@@ -166,8 +199,15 @@ AxisMarks horizontalMarks(CurveKind kind, const TableAxes& axes, double pixels) 
     return axes.isLogX ? decadeMarks(axes.x, true) : linearMarks(axes.x);
 }
 
-AxisMarks verticalMarks(const TableAxes& axes) {
-    return axes.isLogY ? decadeMarks(axes.y, false) : linearMarks(axes.y);
+AxisMarks verticalMarks(const TableAxes& axes, double pixels) {
+    if (axes.isLogY) {
+        return decadeMarks(axes.y, false);
+    }
+    if (!axes.isInDecibels) {
+        return linearMarks(axes.y);
+    }
+    const double lineHeight = 1.25 * Theme::current().pixels(TextRole::body);
+    return decibelMarks(axes.y, gainStepDb, labelStep(axes.y, pixels, lineHeight, decibelLabelSteps), Sign::minusOnly);
 }
 
 }  // namespace ohmwright

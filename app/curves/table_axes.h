@@ -19,13 +19,23 @@ struct TableAxes {
     PlotRange y;
     bool isLogX = false;
     bool isLogY = false;
+    bool isInDecibels = false;  ///< The vertical one: in steps of 6 dB.
 };
+
+/// Of the response. @param gains  that are shown [dB].
+TableAxes responseAxes(const PlotRange& gains);
+/// Of the clip curve. @param volts  that are shown; @param highest  pick level [V peak]; @param where  "U1A pin 1".
+TableAxes clipAxes(const PlotRange& volts, double highest, const Setting& setting, LevelUnit unit,
+                   const QString& where);
+/// The lowest pick level that a clip curve shows, in `unit`: nothing, or 40 dB under the highest.
+double lowestClipLevel(double highest, LevelUnit unit);
 
 /// Axes that hold both states. REQUIRES: a kind that TablePlot draws; its levels in `unit` (inLevelUnit).
 TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUnit unit);
 
 /// @param pixels  width of the frame.
 AxisMarks horizontalMarks(CurveKind kind, const TableAxes& axes, double pixels);
-AxisMarks verticalMarks(const TableAxes& axes);
+/// @param pixels  height of the frame.
+AxisMarks verticalMarks(const TableAxes& axes, double pixels);
 
 }  // namespace ohmwright

@@ -81,6 +81,9 @@ void TablePlot::setCurve(const ComparedCurve* curve, const Setting& setting) {
 }
 
 void TablePlot::setPins(std::vector<PinnedCurve> pins) {
+    if (pins.empty() && m_pins.empty()) {
+        return;
+    }
     m_pins = std::move(pins);
     fill();
     applyPens();
@@ -257,10 +260,10 @@ void TablePlot::applyAxes() {
         frame().axis(other)->grid()->setVisible(false);
     };
     if (m_curve) {
-        show(QCPAxis::atBottom, QCPAxis::atTop, m_axes.x, m_axes.isLogX);
+        show(QCPAxis::atBottom, QCPAxis::atTop, isOverHz() ? hzShown() : m_axes.x, m_axes.isLogX);
         show(QCPAxis::atLeft, QCPAxis::atRight, m_axes.y, m_axes.isLogY);
         setMarks(*frame().axis(QCPAxis::atBottom), horizontalMarks(m_curve->stock.kind, m_axes, frame().width()));
-        setMarks(*frame().axis(QCPAxis::atLeft), verticalMarks(m_axes));
+        setMarks(*frame().axis(QCPAxis::atLeft), verticalMarks(m_axes, frame().height()));
     }
     plot().plotLayout()->update(QCPLayoutElement::upMargins);
     plot().plotLayout()->update(QCPLayoutElement::upLayout);
@@ -275,8 +278,9 @@ void TablePlot::paintWordsAround(QPainter& painter) const {
     painter.drawText(QRectF(box.left(), box.top() - metrics.height() - wordsAbove, box.width(), metrics.height()),
                      Qt::AlignLeft | Qt::AlignVCenter, m_axes.vertical);
     const QRectF below(box.left(), box.bottom() + axisWordsOffset(), box.width(), metrics.height());
-    painter.drawText(below, Qt::AlignRight | Qt::AlignVCenter,
-                     metrics.elidedText(m_axes.horizontal, Qt::ElideRight, below.width()));
+    painter.drawText(
+        below, Qt::AlignRight | Qt::AlignVCenter,
+        metrics.elidedText(isOverHz() ? hzWords(m_axes.horizontal) : m_axes.horizontal, Qt::ElideRight, below.width()));
 }
 
 void TablePlot::paintMarks(QPainter& painter) const {

@@ -25,6 +25,9 @@ public:
     [[nodiscard]] QStringList curvesShown() const override;
     [[nodiscard]] const TableAxes& axes() const { return m_axes; }
     [[nodiscard]] QString cursorSentence() const override { return readout().sentence; }
+    /// What is drawn and pinned, in the units of the axes.
+    [[nodiscard]] const std::optional<ComparedCurve>& drawnTables() const { return m_drawn; }
+    [[nodiscard]] const std::vector<PinnedCurve>& drawnPins() const { return m_drawnPins; }
     /// Of the cursor, without conditions.
     [[nodiscard]] CursorReadout readout() const;
     /// The kind that is drawn; absent while there is none.
@@ -39,6 +42,7 @@ private:
     [[nodiscard]] double snapped(double at, double within, bool isFree) const override;
     [[nodiscard]] double toAxis(double at) const override;
     [[nodiscard]] double fromAxis(double x) const override;
+    [[nodiscard]] bool isOverHz() const override { return isKind(CurveKind::noise); }
     bool takesPress(const QMouseEvent& event) override;
 
     void fill();

@@ -11,23 +11,6 @@
 
 namespace ohmwright {
 
-namespace print {
-
-QColor ink() {
-    return Qt::black;
-}
-QColor stockInk() {
-    return QColor::fromRgbF(1.0F / 3.0F, 1.0F / 3.0F, 1.0F / 3.0F);
-}
-QColor hairInk() {
-    return QColor::fromRgbF(0.72F, 0.72F, 0.72F);
-}
-QColor bandInk() {
-    return QColor::fromRgbF(0.84F, 0.84F, 0.84F);
-}
-
-}  // namespace print
-
 QFont paperFont(int pixels, bool bold) {
     // The family is the look's; sizes on paper do not follow the window's text setting.
     QFont font = Theme::current().font(TextRole::body);

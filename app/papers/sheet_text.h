@@ -9,6 +9,7 @@
 #include <QRectF>
 #include <QString>
 #include <QStringList>
+#include "app/look/print_ink.h"
 
 #include <string>
 #include <vector>
@@ -26,10 +27,6 @@ inline constexpr int headingPixels = 15;
 inline constexpr int titlePixels = 21;
 inline constexpr double stockPixels = 1.8;  ///< 1.35 pt
 inline constexpr double nowPixels = 2.8;    ///< 2.1 pt
-QColor ink();
-QColor stockInk();
-QColor hairInk();
-QColor bandInk();  ///< A field under curves.
 }  // namespace print
 
 QFont paperFont(int pixels, bool bold = false);

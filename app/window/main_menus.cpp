@@ -39,7 +39,8 @@ void MainMenus::fillFile(QMenu& menu) {
     menu.addSeparator();
     menu.addActions({action("job.save"), action("job.saveAs"), action("job.earlier")});
     menu.addSeparator();
-    menu.addActions({action("job.exportNetlist"), action("paper.benchSheet")});
+    menu.addActions(
+        {action("job.exportNetlist"), action("curves.export"), action("curves.copy"), action("paper.benchSheet")});
     menu.addSeparator();
     menu.addActions({action("shop.choose"), action("app.settings")});
     menu.addSeparator();
@@ -71,7 +72,7 @@ void MainMenus::fillView(QMenu& menu, const std::map<Place, QWidget*>& places) {
     for (const CurveKindName& kind : curveKindNames) {
         menu.addAction(action(("curves." + std::string(kind.id)).c_str()));
     }
-    menu.addAction(action("curves.table"));
+    menu.addActions({action("curves.table"), action("curves.pin")});
     menu.addSeparator();
     for (const Place place : allPlaces) {
         action(placeAction(place))->setVisible(places.contains(place));

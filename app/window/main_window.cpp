@@ -331,6 +331,8 @@ void MainWindow::joinPanels() {
         showTargets(true);
         m_target->wantCorner(hz);
     });
+    connect(&m_curves->leaving(), &CurveExport::refused, this, &MainWindow::refuse);
+    connect(&m_curves->leaving(), &CurveExport::said, m_status, &StatusLine::say);
     connect(m_header, &HeaderBar::leaveBenchAsked, this, &MainWindow::stepOut);
     connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
     connect(m_draw, &DrawBoard::refused, this, &MainWindow::refuse);
@@ -429,6 +431,9 @@ void MainWindow::connectActions() {
     for (const CurveKindName& kind : curveKindNames) {
         on(("curves." + std::string(kind.id)).c_str(), [this, kind = kind.kind] { m_curves->showCurve(kind); });
     }
+    on("curves.export", [this] { m_curves->leaving().ask(); });
+    on("curves.copy", [this] { m_curves->leaving().copyPicture(); });
+    on("curves.pin", [this] { m_curves->pinNow(); });
     on("curves.table", [this] { m_curves->toggleTable(); });
     on("view.walk", [this] { showWalk(true); });
     on("view.differs", [this] { showWalk(true, true); });
@@ -492,14 +497,14 @@ void MainWindow::followActions() {
         m_actions.action(id)->setEnabled(isShown && (m_place == Place::map ? hasJob() : m_place == Place::draw));
     }
     for (const char* id : {"job.save", "job.saveAs", "job.earlier", "job.exportNetlist", "stage.keep", "view.holdStock",
-                           "curves.table"}) {
+                           "curves.table", "curves.export", "curves.copy"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown);
     }
     for (const CurveKindName& kind : curveKindNames) {
         m_actions.action(("curves." + std::string(kind.id)).c_str())->setEnabled(hasJob() && isShown);
     }
-    for (const char* id :
-         {"mod.mute", "mod.remove", "view.owners", "view.probe", "view.sums", "view.walk", "view.differs"}) {
+    for (const char* id : {"mod.mute", "mod.remove", "curves.pin", "view.owners", "view.probe", "view.sums",
+                           "view.walk", "view.differs"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown && m_place != Place::draw);
     }
 }

@@ -188,6 +188,7 @@ Result<Job> nextVisit(const Job& job, const std::string& date, const std::string
     Job next = job;
     next.stock = *std::move(left);
     next.plan.clear();
+    next.pinned.clear();  // They stood on the stock of the visit before.
     next.setting.throws.clear();
     forgetKnobsNotThere(next);  // A mod may have taken a pot out.
     next.visit = Visit();
@@ -208,6 +209,7 @@ Result<Job> jobOfVisit(const Job& job, int visitNumber) {
     then.corrections = departure->corrections;
     then.plan = departure->plan;
     then.setting = departure->setting;
+    then.pinned.clear();
     std::erase_if(then.departures, [&](const Departure& each) { return each.visit.number > visitNumber; });
     return then;
 }

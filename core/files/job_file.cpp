@@ -6,8 +6,11 @@
 #include "core/files/correction_format.h"
 #include "core/files/earlier_versions.h"
 #include "core/files/file_head.h"
+#include "core/files/format_lists.h"
 #include "core/files/visit_format.h"
+#include "core/plan/pinned.h"
 
+#include <algorithm>
 #include <optional>
 
 namespace ohmwright {
@@ -32,6 +35,35 @@ Customer readCustomer(JsonReader reader) {
     return customer;
 }
 
+JsonNode writePinned(const PinnedState& pinned) {
+    JsonNode node = JsonNode::object();
+    node.add("letter", JsonNode::ofText(pinned.letter));
+    node.add("name", JsonNode::ofText(pinned.name));
+    node.add("plan", writePlanNode(pinned.plan));
+    node.add("setting", writeSettingNode(pinned.setting));
+    return node;
+}
+
+/// Fails at a letter that is none of those, or one that stands there already.
+PinnedState readPinned(JsonReader& reader, const std::vector<PinnedState>& earlier) {
+    PinnedState pinned;
+    pinned.letter = reader.text("letter");
+    const bool isLetter = pinned.letter.size() == 1 && pinnedLetters.find(pinned.letter) != std::string_view::npos;
+    if (!reader.failed() && !isLetter) {
+        reader.member("letter").fail("a pinned state's letter is W, X, Y or Z.");
+    }
+    const bool isTaken = std::any_of(earlier.begin(), earlier.end(),
+                                     [&pinned](const PinnedState& each) { return each.letter == pinned.letter; });
+    if (!reader.failed() && isTaken) {
+        reader.member("letter").fail("two pinned states have this letter: give one of them another.");
+    }
+    pinned.name = reader.text("name");
+    pinned.plan = readPlanNode(reader.member("plan"));
+    pinned.setting = readSettingNode(reader.member("setting"));
+    reader.keepUnknown();
+    return pinned;
+}
+
 Job readJobMembers(JsonReader& reader) {
     Job job;
     job.shop = reader.text("shop");
@@ -42,6 +74,9 @@ Job readJobMembers(JsonReader& reader) {
     job.corrections = readCorrections(reader);
     job.plan = readPlanNode(reader.member("plan"));
     job.setting = readSettingNode(reader.member("setting"));
+    if (std::optional<JsonReader> pinned = reader.memberIfThere("pinned")) {
+        job.pinned = readList<PinnedState>(*pinned, readPinned);
+    }
     if (std::optional<JsonReader> departures = reader.memberIfThere("departures")) {
         job.departures = readDeparturesNode(*departures);
     }
@@ -61,6 +96,9 @@ std::string writeJob(const Job& job) {
     addCorrections(root, job.corrections);
     root.add("plan", writePlanNode(job.plan));
     root.add("setting", writeSettingNode(job.setting));
+    if (!job.pinned.empty()) {
+        root.add("pinned", writeList(job.pinned, writePinned));
+    }
     if (!job.departures.empty()) {
         root.add("departures", writeDeparturesNode(job.departures));
     }

@@ -95,6 +95,16 @@ CurveTable inLevelUnit(CurveTable table, LevelUnit unit) {
     return table;
 }
 
+CurveTable tableOfResponse(ResponseCurve curve, const NetName& output) {
+    CurveTable table;
+    table.kind = CurveKind::response;
+    table.where = output;
+    table.columns = {{"frequency_hz", "frequency", "Hz", std::move(curve.hz)},
+                     {"gain_db", "gain", "dB", std::move(curve.gainDb)},
+                     {"phase_deg", "phase", "°", std::move(curve.phaseDeg)}};
+    return table;
+}
+
 CurveTable inMillivolts(CurveTable table) {
     constexpr double millivoltsPerVolt = 1000.0;
     for (CurveColumn& column : table.columns) {

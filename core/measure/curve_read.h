@@ -21,6 +21,9 @@ std::optional<std::size_t> nearestRow(const CurveTable& table, double at);
 /// rmsUnitBeside. Other columns stay. Ids, names and units of the columns follow.
 CurveTable inLevelUnit(CurveTable table, LevelUnit unit);
 
+/// The table of a response that is solved already.
+CurveTable tableOfResponse(ResponseCurve curve, const NetName& output);
+
 /// Volts are said in millivolts.
 CurveTable inMillivolts(CurveTable table);
 

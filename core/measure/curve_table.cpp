@@ -2,6 +2,7 @@
 #include "core/measure/curve_table.h"
 
 #include "core/base/decibels.h"
+#include "core/measure/curve_read.h"
 #include "core/measure/ladder.h"
 #include "core/measure/settled_wave.h"
 #include "core/measure/solved_circuit.h"
@@ -45,11 +46,7 @@ Result<CurveTable> responseTable(const Circuit& circuit, const Setting& setting,
     if (!state) {
         return state.error();
     }
-    ResponseCurve& curve = state->response;
-    return tableOf(CurveKind::response, circuit.ports.output,
-                   {{"frequency_hz", "frequency", "Hz", std::move(curve.hz)},
-                    {"gain_db", "gain", "dB", std::move(curve.gainDb)},
-                    {"phase_deg", "phase", "°", std::move(curve.phaseDeg)}});
+    return tableOfResponse(std::move(state->response), circuit.ports.output);
 }
 
 Result<CurveTable> biasTable(const Circuit& circuit, const Setting& setting, const std::stop_token& stop) {

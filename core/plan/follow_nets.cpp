@@ -65,6 +65,11 @@ void followNets(Job& job, const std::map<NetName, NetName>& goneInto) {
     for (Mod& mod : job.plan) {
         followIn(mod.change, goneInto);
     }
+    for (PinnedState& pinned : job.pinned) {
+        for (Mod& mod : pinned.plan) {
+            followIn(mod.change, goneInto);
+        }
+    }
     for (UnitReading& reading : job.visit.readings) {
         follow(reading.net, goneInto);
     }

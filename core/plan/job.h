@@ -104,6 +104,16 @@ struct Departure {
     friend bool operator==(const Departure&, const Departure&) = default;
 };
 
+/// A state that was pinned to be compared with: what is solved for it is the job's stock with this plan and setting.
+struct PinnedState {
+    std::string letter;  ///< One of core/plan/pinned.h's, each once.
+    std::string name;    ///< "mods A and C"
+    Plan plan;
+    Setting setting;
+
+    friend bool operator==(const PinnedState&, const PinnedState&) = default;
+};
+
 /// Something in the file that this version does not know; kept and written back at its place.
 struct UnknownKey {
     std::string path;  ///< "/circuit/parts/p7/colour": keys and, in lists, the entry's id or index.
@@ -121,6 +131,7 @@ struct Job {
     std::vector<Correction> corrections;  ///< Of stock, in the order of finding (core/plan/correct.h).
     Plan plan;
     Setting setting;
+    std::vector<PinnedState> pinned;    ///< By letter; papers and figures do not depend on them.
     std::vector<Departure> departures;  ///< Of the visits before, and of this one once it is gone; by visit number.
     std::vector<UnknownKey> unknown;
 

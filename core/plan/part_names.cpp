@@ -44,7 +44,9 @@ std::vector<std::string> reservedReferences(const Job& job) {
 }  // namespace
 
 bool isRemembered(const Job& job, const PartId& id) {
+    const auto isPinned = [&id](const PinnedState& pinned) { return isInPlan(pinned.plan, id); };
     return isInPlan(job.plan, id) || isCorrected(job.corrections, id) ||
+           std::any_of(job.pinned.begin(), job.pinned.end(), isPinned) ||
            std::any_of(job.departures.begin(), job.departures.end(), [&id](const Departure& left) {
                return findPart(left.stock, id) != nullptr || isInPlan(left.plan, id) ||
                       isCorrected(left.corrections, id);

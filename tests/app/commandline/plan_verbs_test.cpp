@@ -1,10 +1,14 @@
 // The planning verbs on the demo Harbour Lamp; expected figures: tests/reference and the demo's walk-throughs.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/curve_csv.h"
+#include "core/plan/compare_curves.h"
 #include "tests/app/commandline/called.h"
+#include "tests/support/demo_job.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <utility>
 
 namespace ohmwright {
 namespace {
@@ -52,6 +56,16 @@ TEST(CurveVerb, EveryKindHasStockNowAndChange) {
     }
     const auto rows = rowsOf(answered({"curve", job, "--variant", "A", "--kind", "harmonics"}));
     EXPECT_NEAR(numberIn(rowWith(rows, "harmonic", "3"), "stock_level_db_re_fundamental"), -19.6186, 0.1);
+}
+
+// A curve that the window exports is the same text (core/files/curve_csv.h).
+TEST(CurveVerb, AnExportedCurveIsTheSameText) {
+    const Job lamp = test::harbourLamp();
+    for (const auto& [kind, id] : {std::pair{CurveKind::harmonics, "harmonics"}, std::pair{CurveKind::bias, "bias"}}) {
+        const Result<ComparedCurve> curve = compareCurve(lamp, kind);
+        ASSERT_TRUE(curve);
+        EXPECT_EQ(answered({"curve", job, "--variant", "A", "--kind", id}), writeCurveCsv(sideBySide(*curve)));
+    }
 }
 
 TEST(CurveVerb, AKindThatIsNoneIsTheCallsFaultAndNamesThoseThatAre) {

@@ -6,6 +6,7 @@
 #include "app/curves/clip_plot.h"
 #include "app/curves/cursor_column.h"
 #include "app/curves/curve_pane.h"
+#include "app/curves/pin_strip.h"
 #include "app/curves/response_plot.h"
 #include "app/curves/table_plot.h"
 #include "app/document/job_document.h"
@@ -197,6 +198,34 @@ TEST_F(CurvesPanelTest, TheCursorColumnReadsWhatTheKeyboardIsIn) {
     QTest::keyClick(&pane.plot(), Qt::Key_End);
     EXPECT_EQ(m_selection.cursorHz(), 20000.0);
     EXPECT_EQ(response().cursorHz(), 20000.0);
+}
+
+// Pinned, made the plan again, taken away: each an undo step.
+TEST_F(CurvesPanelTest, AGhostIsPinnedDrawnAndMadeThePlan) {
+    m_document.setJob(test::harbourLamp(), {});
+    constexpr int patience = 60000;
+    m_panel.pinNow();
+    const Plan before = m_document.job()->plan;
+    ASSERT_TRUE(m_document.edit(setModOn(*m_document.job(), before.front().id, false), "Mute"));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return m_panel.pins().isCurrent(); }, patience));
+    EXPECT_TRUE(response().curvesShown().contains("ghost W"));
+    EXPECT_TRUE(clip().curvesShown().contains("ghost W"));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return m_solver.isCurrent(); }, patience));
+    EXPECT_TRUE(response().cursorSentence().endsWith(QStringLiteral(", W \u22122.37 dB")))
+        << response().cursorSentence().toStdString();
+    auto* strip = m_panel.findChild<PinStrip*>();
+    ASSERT_EQ(strip->entries().size(), 1U);
+    EXPECT_EQ(strip->entries()[0].name, "mod A");
+    picture(QStringLiteral("pinned"));
+    emit strip->promoteAsked("W");
+    EXPECT_EQ(m_document.job()->plan, before);
+    m_document.undoStack().undo();
+    EXPECT_FALSE(m_document.job()->plan.front().on);
+    emit strip->removeAsked("W");
+    EXPECT_FALSE(response().curvesShown().contains("ghost W"));
+    EXPECT_FALSE(strip->isVisible());
+    m_document.undoStack().undo();
+    EXPECT_TRUE(strip->isVisible());
 }
 
 TEST_F(CurvesPanelTest, LegendNamesWhatIsDrawn) {

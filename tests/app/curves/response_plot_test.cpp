@@ -7,8 +7,10 @@
 #include <gtest/gtest.h>
 
 #include <QAccessible>
+#include <QApplication>
 #include <QSignalSpy>
 #include <QTest>
+#include <QWheelEvent>
 
 namespace ohmwright {
 namespace {
@@ -157,6 +159,57 @@ TEST_F(ResponsePlotTest, ArrowsWalkInSemitonesAndHomeAndEndReachTheEnds) {
     EXPECT_EQ(m_plot.cursorHz(), 20.0);
     QTest::keyClick(&m_plot, Qt::Key_End);
     EXPECT_EQ(m_plot.cursorHz(), 20000.0);
+}
+
+QWheelEvent wheel(const QPoint& at, int notches, Qt::KeyboardModifiers modifiers) {
+    return {at, at, {}, {0, 120 * notches}, Qt::NoButton, modifiers, Qt::NoScrollPhase, false};
+}
+
+// Only the frequencies are zoomed, about the pointer; stock and now keep one scale.
+TEST_F(ResponsePlotTest, TheWheelWithCtrlZoomsFrequenciesAboutThePointer) {
+    show(test::sampleLinearAnswer());
+    const PlotRange gains = m_plot.gainShown();
+    const double x = m_plot.xOf(500.0);
+    QWheelEvent nearer = wheel(at(500.0), 2, Qt::ControlModifier);
+    QApplication::sendEvent(&surface(), &nearer);
+    EXPECT_TRUE(m_plot.isZoomed());
+    EXPECT_GT(m_plot.hzShown().low, 30.0);
+    EXPECT_LT(m_plot.hzShown().high, 15000.0);
+    EXPECT_NEAR(m_plot.xOf(500.0), x, 2.0);
+    EXPECT_EQ(m_plot.gainShown(), gains);
+    EXPECT_EQ(m_plot.cursorHz(), 110.0) << "the cursor stays";
+    QTest::mouseDClick(&surface(), Qt::LeftButton, Qt::NoModifier, at(1000.0));
+    EXPECT_EQ(m_plot.hzShown(), wholeHz);
+}
+
+TEST_F(ResponsePlotTest, KeysZoomAtTheCursorWhichStaysInSight) {
+    show(test::sampleLinearAnswer());
+    for (int k = 0; k < 30; ++k) {
+        QTest::keyClick(&m_plot, Qt::Key_Plus);
+    }
+    EXPECT_NEAR(m_plot.hzShown().high / m_plot.hzShown().low, 2.0, 1e-9) << "an octave is the narrowest";
+    EXPECT_LE(m_plot.hzShown().low, 110.0);
+    EXPECT_GE(m_plot.hzShown().high, 110.0);
+    QTest::keyClick(&m_plot, Qt::Key_End);
+    EXPECT_EQ(m_plot.cursorHz(), 20000.0);
+    EXPECT_DOUBLE_EQ(m_plot.hzShown().high, 20000.0);
+    QTest::keyClick(&m_plot, Qt::Key_Minus);
+    EXPECT_GT(m_plot.hzShown().high / m_plot.hzShown().low, 2.0);
+    QTest::keyClick(&m_plot, Qt::Key_0);
+    EXPECT_FALSE(m_plot.isZoomed());
+}
+
+// The mouse's drag with the keyboard: a semitone up from 340.1 Hz is 360.3 Hz.
+TEST_F(ResponsePlotTest, AltAndAnArrowAskForTheCornerASemitoneAway) {
+    QSignalSpy dragged(&m_plot, &ResponsePlot::cornerDragged);
+    QTest::keyClick(&m_plot, Qt::Key_Right, Qt::AltModifier);
+    EXPECT_EQ(dragged.count(), 0) << "there is no corner yet";
+    show(test::sampleLinearAnswer());
+    QTest::keyClick(&m_plot, Qt::Key_Right, Qt::AltModifier);
+    ASSERT_EQ(dragged.count(), 1);
+    EXPECT_NEAR(dragged[0][0].toDouble(), 360.3, 0.1);
+    QTest::keyClick(&m_plot, Qt::Key_Left, Qt::AltModifier);
+    EXPECT_NEAR(dragged[1][0].toDouble(), 321.0, 0.1);
 }
 
 TEST_F(ResponsePlotTest, TheReadOutIsItsAccessibleValue) {

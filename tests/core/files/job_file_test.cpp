@@ -3,6 +3,8 @@
 
 #include "core/circuit/check.h"
 #include "core/files/atomic_file.h"
+#include "core/plan/edits.h"
+#include "core/plan/pinned.h"
 #include "tests/support/demo_job.h"
 #include "tests/support/random_jobs.h"
 
@@ -387,6 +389,25 @@ TEST(CircuitFile, AJobIsNoTemplate) {
     EXPECT_THAT(circuit.error().message, HasSubstr("ohmwright-circuit"));
     EXPECT_FALSE(readCircuit("{").hasValue());
     EXPECT_FALSE(readCircuit(R"({"format": "ohmwright-circuit", "version": 1})").hasValue());
+}
+
+TEST(JobFile, PinnedStatesAreKept) {
+    Job job = *pinState(readBack(demoText()));
+    job = *setPartValue(job, "c4", 150e-9);
+    job = *pinState(job);
+    const Job again = readBack(writeJob(job));
+    EXPECT_EQ(again, job);
+    ASSERT_EQ(again.pinned.size(), 2U);
+    EXPECT_NE(again.pinned[0].plan, again.pinned[1].plan);
+}
+
+TEST(JobFile, APinnedStateNeedsALetterOfItsOwn) {
+    Job job = *pinState(readBack(demoText()));
+    job.pinned[0].letter = "A";
+    EXPECT_THAT(errorOf(writeJob(job)).message, HasSubstr("W, X, Y or Z"));
+    job.pinned[0].letter = "W";
+    job.pinned.push_back(job.pinned[0]);
+    EXPECT_THAT(errorOf(writeJob(job)).message, HasSubstr("two pinned states have this letter"));
 }
 
 }  // namespace

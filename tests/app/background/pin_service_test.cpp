@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/background/pin_service.h"
+
+#include "core/plan/edits.h"
+#include "core/plan/pinned.h"
+#include "tests/support/open_job.h"
+
+namespace ohmwright::test {
+namespace {
+
+constexpr int patience = 60000;
+
+bool waitFor(PinService& service) {
+    return QTest::qWaitFor([&service] { return service.isCurrent(); }, patience);
+}
+
+// Stock's level at 110 Hz is -8.27 dB (tests/reference/harbour-lamp-figures.csv); the pinned state keeps it.
+TEST(PinService, APinnedStateKeepsItsCurveWhileThePlanChanges) {
+    OpenJob open;
+    open.document.edit(setModOn(open.job(), open.job().plan[0].id, false), "Mute A");
+    open.document.edit(pinState(open.job()), "Pin", JobAspect::words);
+    PinService service(open.document);
+    service.show({CurveKind::response});
+    ASSERT_TRUE(waitFor(service));
+    ASSERT_EQ(service.tables(CurveKind::response).size(), 1U);
+    EXPECT_EQ(service.tables(CurveKind::response)[0].letter, "W");
+    const CurveTable& table = *service.tables(CurveKind::response)[0].table;
+    const auto above = std::lower_bound(table.columns[0].values.begin(), table.columns[0].values.end(), 110.0);
+    EXPECT_NEAR(table.columns[1].values[std::size_t(above - table.columns[0].values.begin())], -8.27, 0.1);
+    open.document.edit(setModOn(open.job(), open.job().plan[0].id, true), "Mod A");
+    EXPECT_TRUE(service.isCurrent()) << "nothing of it is solved again";
+    EXPECT_TRUE(service.tables(CurveKind::clip).empty()) << "what is not looked at is not solved";
+}
+
+TEST(PinService, ItFollowsWhatIsPinnedAndWhatStockIs) {
+    OpenJob open;
+    PinService service(open.document);
+    service.show({CurveKind::noise});
+    EXPECT_TRUE(service.isCurrent());
+    open.document.edit(pinState(open.job()), "Pin", JobAspect::words);
+    EXPECT_FALSE(service.isCurrent());
+    ASSERT_TRUE(waitFor(service));
+    open.document.edit(renamePinned(open.job(), "W", "loud"), "Name", JobAspect::words);
+    EXPECT_TRUE(service.isCurrent()) << "a name is no circuit";
+    Job heavier = open.job();
+    heavier.setting.loadOhms = 1e5;
+    open.document.edit(heavier, "Load");
+    EXPECT_TRUE(service.isCurrent()) << "the pinned setting is its own";
+    Job other = open.job();
+    other.stock.parts.front().value *= 1.1;
+    open.document.edit(other, "Another stock");
+    EXPECT_FALSE(service.isCurrent());
+    ASSERT_TRUE(waitFor(service));
+    open.document.edit(unpinState(open.job(), "W"), "Unpin", JobAspect::words);
+    EXPECT_TRUE(service.tables(CurveKind::noise).empty());
+}
+
+TEST(PinService, WhatCannotBeSolvedSaysWhy) {
+    OpenJob open;
+    open.document.edit(pinState(open.job()), "Pin", JobAspect::words);
+    Job broken = open.job();
+    broken.plan.clear();
+    std::erase_if(broken.stock.parts, [](const Part& part) { return part.id == "c4"; });
+    open.document.edit(broken, "Without C4");
+    PinService service(open.document);
+    service.show({CurveKind::response});
+    ASSERT_TRUE(waitFor(service));
+    EXPECT_TRUE(service.tables(CurveKind::response).empty());
+    EXPECT_TRUE(service.fault("W").contains("c4", Qt::CaseInsensitive)) << service.fault("W").toStdString();
+}
+
+}  // namespace
+}  // namespace ohmwright::test
