@@ -9,6 +9,7 @@
 #include "app/drawer/import_view.h"
 #include "app/drawer/lot_cells.h"
 #include "app/drawer/need_lists.h"
+#include "app/look/elided_label.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -48,7 +49,7 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
       m_jobs(new ShopJobs(shop, this)),
       m_model(new DrawerModel(shop, this)),
       m_title(new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, this)),
-      m_folder(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, this)),
+      m_folder(new ElidedLabel(TextRole::caption, false, &ThemeColours::ink3, this)),
       m_search(new QLineEdit(this)),
       m_undo(new QPushButton("Undo", this)),
       m_redo(new QPushButton("Redo", this)),
@@ -182,7 +183,6 @@ void DrawerPlace::showHead() {
                       : isAssumed ? "preferred values, nothing is counted; add a part and the drawer is kept in " +
                                         m_shop.folder()
                                   : m_shop.folder());
-    m_folder->setToolTip(m_folder->text());
     m_undo->setEnabled(m_shop.undoStack().canUndo());
     m_redo->setEnabled(m_shop.undoStack().canRedo());
     m_undo->setToolTip(m_shop.undoStack().undoText());

@@ -137,6 +137,7 @@ NeedLists::NeedLists(JobDocument& document, Selection& selection, ShopDocument& 
     inner->addLayout(m_answers);
     inner->addStretch(1);
     auto* scroll = new QScrollArea(this);
+    scroll->setAccessibleName(tr("What is needed"));
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setWidgetResizable(true);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);

@@ -22,8 +22,9 @@ namespace {
 constexpr int cardWidth = 470;
 constexpr int recipeWidth = 400;
 
-QScrollArea* scrolled(QWidget* page, QWidget* parent) {
+QScrollArea* scrolled(QWidget* page, const QString& name, QWidget* parent) {
     auto* scroll = new QScrollArea(parent);
+    scroll->setAccessibleName(name);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setWidgetResizable(true);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -45,17 +46,17 @@ HistoryPlace::HistoryPlace(JobDocument& document, ShopDocument& shop, BenchServi
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);  // The ground shows through as a line.
-    auto* card = scrolled(m_card, this);
+    auto* card = scrolled(m_card, tr("This visit"), this);
     card->setFixedWidth(cardWidth);
     auto* right = new QWidget(this);
     auto* rightLayout = new QVBoxLayout(right);
     rightLayout->setContentsMargins(0, 0, 0, 0);
     rightLayout->addWidget(m_revision);
     rightLayout->addWidget(m_recipes, 1);
-    auto* recipes = scrolled(right, this);
+    auto* recipes = scrolled(right, tr("Recipes and revisions"), this);
     recipes->setFixedWidth(recipeWidth);
     layout->addWidget(card);
-    layout->addWidget(scrolled(m_visits, this), 1);
+    layout->addWidget(scrolled(m_visits, tr("Earlier visits"), this), 1);
     layout->addWidget(recipes);
     connect(m_recipes, &RecipeBench::shopFolderAsked, this, &HistoryPlace::shopFolderAsked);
     connect(&document, &JobDocument::saveStateChanged, this, [this] {

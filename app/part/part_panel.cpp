@@ -177,6 +177,7 @@ void PartPanel::addCandidates(QVBoxLayout& layout) {
     m_candidateTitle = new PanelTitle({}, m_candidateBox);
     m_candidates = new CandidateModel(this);
     m_list = new CandidateList(m_candidateBox);
+    m_list->setAccessibleName(tr("Values of the drawer"));
     m_list->setModel(m_candidates);
     m_candidateNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_candidateBox);
     m_candidateNote->setWordWrap(true);
@@ -198,6 +199,7 @@ void PartPanel::addCandidates(QVBoxLayout& layout) {
 void PartPanel::addAlone(QVBoxLayout& layout) {
     m_aloneBox = new QWidget(this);
     m_alone = new FigureTable(m_aloneBox);
+    m_alone->setAccessibleName(tr("This change alone"));
     m_aloneSpread = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink, m_aloneBox);
     m_aloneSpread->setWordWrap(true);
     m_aloneNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_aloneBox);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/start_page.h"
 
+#include "app/look/elided_label.h"
 #include "app/look/text_link.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -112,9 +113,10 @@ QHBoxLayout* titleRow(const QString& title, const QString& hint, QWidget* parent
     auto* row = new QHBoxLayout;
     row->setSpacing(gap);
     row->addWidget(label(TextRole::screenTitle, true, &ThemeColours::ink, title, parent), 0, Qt::AlignBottom);
-    auto* words = label(TextRole::body, false, &ThemeColours::ink2, hint, parent);
-    words->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-    row->addWidget(words, 1, Qt::AlignBottom);
+    auto* words = new ElidedLabel(TextRole::body, false, &ThemeColours::ink2, parent);
+    words->setText(hint);
+    words->setAlignment(Qt::AlignLeft | Qt::AlignBottom);
+    row->addWidget(words, 1);
     return row;
 }
 
