@@ -67,7 +67,7 @@ protected:
             {"check-list",
              [this] {
                  window->showPlace(Place::checkList);
-                 EXPECT_TRUE(QTest::qWaitFor([this] { return window->checkList().step() != nullptr; }, 120'000));
+                 EXPECT_TRUE(QTest::qWaitFor([this] { return window->checkList().step().has_value(); }, 120'000));
              }},
             {"drawer", [this] { window->showPlace(Place::drawer); }},
             {"papers",
