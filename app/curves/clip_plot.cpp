@@ -290,6 +290,12 @@ CursorReadout ClipPlot::readout() const {
     return tableReadout(CurveKind::clip, reading);
 }
 
+/// Between the branches, which lie far apart at the right.
+ClipPlot::NotePlace ClipPlot::notePlace() const {
+    const QRectF box = frameBox();
+    return {QRectF(QPointF(box.left(), pointOf(m_pickShown, 0.0).y()), box.bottomRight()), Qt::AlignTop};
+}
+
 /// The words of the level's axis change its unit.
 bool ClipPlot::takesPress(const QMouseEvent& event) {
     const bool isOnWords = event.position().y() > frameBox().bottom() + axisWordsOffset();

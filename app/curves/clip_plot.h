@@ -72,6 +72,7 @@ private:
     [[nodiscard]] double toAxis(double at) const override;
     [[nodiscard]] double fromAxis(double x) const override;
     bool takesPress(const QMouseEvent& event) override;
+    [[nodiscard]] NotePlace notePlace() const override;
 
     void applyRanges();
     void growRange();

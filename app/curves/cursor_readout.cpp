@@ -53,7 +53,7 @@ QString headingOf(const CurveColumn& column) {
 
 /// What the pickup gives is the same for every state.
 bool isOfSource(const CurveColumn& column) {
-    return column.id == "pickup_v";
+    return column.id.rfind("pickup_", 0) == 0;
 }
 
 /// One quantity under its heading: stock, now, change, what is pinned.

@@ -181,8 +181,9 @@ void CurvePlot::paintOver(QPainter& painter, bool hasAnswer) const {
         constexpr double inset = 6.0;
         painter.setFont(Theme::current().font(TextRole::caption));
         painter.setPen(Theme::current().colours().ink3);
-        const QRectF box = frameBox().adjusted(inset, 2.0, -inset, -2.0);
-        paintWords(painter, box, Qt::AlignLeft | Qt::AlignBottom,
+        const NotePlace place = notePlace();
+        const QRectF box = place.box.adjusted(inset, 2.0, -inset, -2.0);
+        paintWords(painter, box, static_cast<int>(Qt::AlignRight | place.line),
                    QFontMetricsF(painter.font()).elidedText(m_note, Qt::ElideRight, box.width()));
     }
     paintStamp(painter, frameBox(), m_state, hasAnswer);

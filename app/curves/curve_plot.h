@@ -29,7 +29,7 @@ public:
     [[nodiscard]] bool holdsStock() const { return m_holdsStock; }
     void setState(const PlotState& state);
     [[nodiscard]] const PlotState& state() const { return m_state; }
-    /// What the models leave out of what is drawn, a sentence at the foot of the plot; empty where nothing.
+    /// What the models leave out of what is drawn, a sentence where the plot has room; empty where nothing.
     void setNote(const QString& sentence);
     [[nodiscard]] const QString& note() const { return m_note; }
     /// Names of the curves drawn, back to front.
@@ -88,6 +88,13 @@ protected:
     /// @param isFree  nothing snaps.
     [[nodiscard]] virtual double snapped(double at, double within, bool isFree) const;
 
+    /// Where the note stands: at the right, on a line of this box.
+    struct NotePlace {
+        QRectF box;
+        Qt::Alignment line = Qt::AlignBottom;
+    };
+    /// The foot of the frame, unless a plot has curves there.
+    [[nodiscard]] virtual NotePlace notePlace() const { return {frameBox(), Qt::AlignBottom}; }
     /// Whether the horizontal axis is one of frequencies: only those are zoomed.
     [[nodiscard]] virtual bool isOverHz() const { return false; }
     /// "Hz", and where it is zoomed between which ends and how all of it comes back.

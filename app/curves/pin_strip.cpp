@@ -18,6 +18,7 @@ namespace ohmwright {
 namespace {
 
 constexpr QSize sampleSize{30, 12};
+constexpr double buttonHeight = 26.0;
 /// Of a name in its button.
 constexpr int mostLetters = 28;
 
@@ -94,6 +95,7 @@ QToolButton* PinStrip::buttonOf(const Entry& entry) {
     button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
     button->setPopupMode(QToolButton::InstantPopup);
     button->setAutoRaise(true);
+    button->setFixedHeight(qRound(buttonHeight * Theme::current().textScale()));
     button->setFocusPolicy(Qt::StrongFocus);
     button->setAccessibleName(tr("Pinned state %1, %2").arg(entry.letter, entry.name));
     button->setAccessibleDescription(entry.fault);

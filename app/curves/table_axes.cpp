@@ -149,7 +149,8 @@ TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUni
                     words("ms, one period of %1 at the player's level").arg(tone)};
             axes.x = {0.0, 1000.0 / setting.toneHz};
             const PlotRange extent = extentOf(curve, {-1.0, 1.0});
-            const double reach = 1.08 * std::max({std::abs(extent.low), std::abs(extent.high), 1e-6});
+            // Air above the crest, where the note stands.
+            const double reach = 1.25 * std::max({std::abs(extent.low), std::abs(extent.high), 1e-6});
             axes.y = {-reach, reach};
             break;
         }

@@ -220,6 +220,12 @@ CursorReadout TablePlot::readout() const {
     return tableReadout(kind().value_or(CurveKind::noise), reading);
 }
 
+/// Higher harmonics are faint, and a wave's axis has air: above them there is room.
+TablePlot::NotePlace TablePlot::notePlace() const {
+    const bool isAbove = isKind(CurveKind::harmonics) || isKind(CurveKind::wave);
+    return {frameBox(), isAbove ? Qt::AlignTop : Qt::AlignBottom};
+}
+
 /// The words of the axes lie outside the frame, the vertical one's above it.
 bool TablePlot::takesPress(const QMouseEvent& event) {
     const QRectF box = frameBox();

@@ -44,6 +44,7 @@ private:
     [[nodiscard]] double fromAxis(double x) const override;
     [[nodiscard]] bool isOverHz() const override { return isKind(CurveKind::noise); }
     bool takesPress(const QMouseEvent& event) override;
+    [[nodiscard]] NotePlace notePlace() const override;
 
     void fill();
     void placeCursor();

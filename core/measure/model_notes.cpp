@@ -33,7 +33,7 @@ std::string modelNotes(CurveKind kind, const Circuit& stock, const Circuit& now)
     }
     if (kind == CurveKind::noise && has({PartKind::diode, PartKind::bipolar, PartKind::jfet, PartKind::mosfet,
                                          PartKind::triode, PartKind::pentode, PartKind::opamp})) {
-        add("The models have no flicker noise: low frequencies are noisier on the bench.");
+        add("The models have no flicker noise.");
     }
     return notes;
 }

@@ -14,7 +14,7 @@ namespace ohmwright {
 ///
 ///  - Curves of large signals: an op-amp's crossover and common-mode limit, and that a valve's grid current is
 ///  approximate.
-///  - Noise: flicker noise, which a device has more of the lower the frequency.
+///  - Noise: flicker noise, which makes a bench noisier than the curve at low frequencies.
 std::string modelNotes(CurveKind kind, const Circuit& stock, const Circuit& now);
 
 }  // namespace ohmwright

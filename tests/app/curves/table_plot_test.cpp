@@ -171,6 +171,24 @@ TEST(TablePlot, HarmonicsAreReadOneByOneAndTimeFinely) {
     EXPECT_DOUBLE_EQ(plot.cursorAt(), 10.0);
 }
 
+// A wave of millivolts is read in millivolts, and what the pickup gives has no stock and now.
+TEST(TablePlot, ASmallWaveIsReadInMillivolts) {
+    TablePlot plot;
+    plot.resize(500, 300);
+    ComparedCurve wave = curveOf(CurveKind::wave, {0, 5, 10}, {0.0, 0.0331, 0.0}, {0.0, 0.0562, 0.0});
+    for (CurveTable* table : {&wave.stock, &wave.now}) {
+        table->columns[1] = {"output_v", "output", "V", table->columns[1].values};
+        table->columns.push_back({"pickup_v", "pickup", "V", {0.0, 0.1, 0.0}});
+    }
+    Setting setting;
+    setting.toneHz = 100.0;
+    plot.setCurve(&wave, setting);
+    plot.setCursorAt(5.0);
+    EXPECT_EQ(plot.axes().vertical, "output, mV");
+    EXPECT_EQ(rowsOf(plot.readout()),
+              (std::vector<std::string>{"output, mV", "stock 33.1", "now 56.2", "change +23.1", "pickup, mV 100"}));
+}
+
 TEST(TablePlot, TheReadOutIsItsAccessibleValue) {
     TablePlot plot;
     const ComparedCurve curve = ladder();
