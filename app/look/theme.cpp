@@ -178,16 +178,21 @@ void Theme::setTextScale(double scale) {
 }
 
 QFont Theme::font(TextRole role, bool bold) const {
-    const QJsonObject type = tokens()["type"].toObject();
+    // Read once: a map asks for thousands of fonts at every edit.
+    static const QStringList families = [] {
+        const QJsonObject type = tokens()["type"].toObject();
+        return QStringList{type["family"].toString(), type["fallback"].toArray().first().toString()};
+    }();
     QFont font;
-    font.setFamilies({type["family"].toString(), type["fallback"].toArray().first().toString()});
+    font.setFamilies(families);
     font.setPixelSize(pixels(role));
     font.setBold(bold);
     return font;
 }
 
 int Theme::pixels(TextRole role) const {
-    return qRound(tokens()["type"].toObject()["px"].toObject()[roleName(role)].toDouble() * m_textScale);
+    static const QJsonObject px = tokens()["type"].toObject()["px"].toObject();
+    return qRound(px[roleName(role)].toDouble() * m_textScale);
 }
 
 QPen Theme::stockPen() const {

@@ -5,6 +5,7 @@
 #include "app/look/theme.h"
 
 #include <QFontMetricsF>
+#include <QHash>
 #include <QPainter>
 #include <QPainterPath>
 
@@ -121,10 +122,35 @@ QFont LabelWriter::fontOf(LabelInk ink) const {
     return font;
 }
 
+namespace {
+
+/// A layout asks for the size of the same words hundreds of times, and shaping them costs more than all its
+/// comparisons. Of the main thread, as all measuring of text.
+struct Measured {
+    double width = 0.0;
+    double capHeight = 0.0;
+};
+const Measured& measured(const QFont& font, const QString& text) {
+    static QHash<QString, Measured> known;
+    constexpr qsizetype mostWords = 5000;  // Some maps' worth.
+    if (known.size() > mostWords) {
+        known.clear();
+    }
+    const QString key = QString::number(font.pixelSize()) + (font.bold() ? 'b' : 'r') + text;
+    auto found = known.constFind(key);
+    if (found == known.constEnd()) {
+        const QFontMetricsF metrics(font);
+        found = known.insert(key, {metrics.horizontalAdvance(text), metrics.capHeight()});
+    }
+    return *found;
+}
+
+}  // namespace
+
 double LabelWriter::capHeightOf(const LabelLine& line) const {
     double height = 0.0;
     for (const LabelRun& run : line.runs) {
-        height = std::max(height, QFontMetricsF(fontOf(run.ink)).capHeight());
+        height = std::max(height, measured(fontOf(run.ink), run.text).capHeight);
     }
     return height;
 }
@@ -132,7 +158,7 @@ double LabelWriter::capHeightOf(const LabelLine& line) const {
 double LabelWriter::widthOf(const LabelLine& line) const {
     double width = line.dot ? dotRoom * m_scale : 0.0;
     for (const LabelRun& run : line.runs) {
-        width += QFontMetricsF(fontOf(run.ink)).horizontalAdvance(run.text);
+        width += measured(fontOf(run.ink), run.text).width;
     }
     return width + runGap * m_scale * static_cast<double>(std::max<std::size_t>(line.runs.size(), 1) - 1);
 }

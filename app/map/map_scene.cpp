@@ -42,6 +42,16 @@ bool isSameBias(const MapState& a, const MapState& b) {
     });
 }
 
+/// Whether two states of a job are drawn alike: words, readings and knobs change nothing on the map, and laying its
+/// words out anew takes longer than a frame.
+bool isDrawnAlike(const std::shared_ptr<const Job>& a, const std::shared_ptr<const Job>& b) {
+    if (a == b || !a || !b) {
+        return a == b;
+    }
+    return a->setting.throws == b->setting.throws && a->setting.pickVoltsPeak == b->setting.pickVoltsPeak &&
+           a->setting.batteryVolts == b->setting.batteryVolts && a->stock == b->stock && a->plan == b->plan;
+}
+
 }  // namespace
 
 MapScene::MapScene(QObject* parent) : QGraphicsScene(parent) {
@@ -55,12 +65,13 @@ MapScene::MapScene(QObject* parent) : QGraphicsScene(parent) {
 
 void MapScene::setState(const MapState& state) {
     const bool isSameDrawing =
-        m_state.job == state.job && m_state.holdsStock == state.holdsStock && isSameBias(m_state, state);
+        isDrawnAlike(m_state.job, state.job) && m_state.holdsStock == state.holdsStock && isSameBias(m_state, state);
     m_state = state;
     if (!isSameDrawing) {
         rebuild();
         return;
     }
+    m_layout.job = state.job;
     placeBrackets();
     markFault();
     placeOwners();
