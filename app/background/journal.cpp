@@ -57,7 +57,8 @@ Journal::Journal(JobDocument& document, const QString& folder, QObject* parent)
         setTrouble(tr("Unsaved work cannot be kept aside: %1 cannot be written. Save often.").arg(folder));
     }
     m_due.setSingleShot(true);
-    m_due.setInterval(mostMilliseconds);
+    // Half of it: on a machine that is busy, the window and the writer come late to their turn.
+    m_due.setInterval(mostMilliseconds / 2);
     connect(&m_due, &QTimer::timeout, this, &Journal::write);
     connect(&document, &JobDocument::jobChanged, this, &Journal::follow);
     connect(&document, &JobDocument::saveStateChanged, this, &Journal::follow);

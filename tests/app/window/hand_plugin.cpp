@@ -43,6 +43,10 @@ private:
             bringBack();
             return;
         }
+        // The window that was killed before left the job open.
+        if (press("Take it over")) {
+            return;
+        }
         constexpr int shortest = 1;
         constexpr int longest = 60;
         m_tick.setInterval(m_chance.bounded(shortest, longest));
@@ -74,6 +78,16 @@ private:
         return nullptr;
     }
 
+    bool press(const QString& words) {
+        for (auto* button : m_window->findChildren<QPushButton*>()) {
+            if (button->isVisible() && button->text() == words) {
+                button->click();
+                return true;
+            }
+        }
+        return false;
+    }
+
     bool trigger(const QString& id) {
         for (QAction* action : m_window->actions()) {
             if (action->objectName() == id && action->isEnabled()) {
@@ -98,7 +112,10 @@ private:
             const QString number = QString("#%1.").arg(++m_number);
             QKeyEvent typed(QEvent::KeyPress, Qt::Key_unknown, Qt::NoModifier, number);
             QApplication::sendEvent(field, &typed);
-            m_log.write(QString("%1 %2\n").arg(m_number).arg(millisecondsNow()).toUtf8());
+            // What the window refuses is no edit.
+            if (m_window->isWindowModified()) {
+                m_log.write(QString("%1 %2\n").arg(m_number).arg(millisecondsNow()).toUtf8());
+            }
             return;
         }
     }
@@ -117,13 +134,8 @@ private:
 
     /// What a user does at the next start: brings the work back, saves, quits.
     void bringBack() {
-        for (auto* button : m_window->findChildren<QPushButton*>()) {
-            if (button->isVisible() && button->text() == "Bring it back") {
-                button->click();
-                m_log.write("brought back\n");
-                trigger("job.save");
-                break;
-            }
+        if (press("Bring it back")) {
+            trigger("job.save");
         }
         m_tick.stop();
         QTimer::singleShot(0, qApp, &QApplication::quit);
