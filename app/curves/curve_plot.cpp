@@ -157,6 +157,7 @@ void CurvePlot::setNote(const QString& sentence) {
     if (sentence != m_note) {
         m_note = sentence;
         requestReplot();
+        emit readingChanged();
     }
 }
 
@@ -176,15 +177,22 @@ QPen CurvePlot::heldStockPen() const {
     return penFor(pen, m_state);
 }
 
-void CurvePlot::paintOver(QPainter& painter, bool hasAnswer) const {
-    if (hasAnswer && m_state.isCurrent && !m_note.isEmpty()) {
-        constexpr double inset = 6.0;
-        painter.setFont(Theme::current().font(TextRole::caption));
+/// Without room for all of it, it stands in the cursor column alone: it must not cover the marks.
+void CurvePlot::paintNote(QPainter& painter) const {
+    constexpr double inset = 6.0;
+    constexpr double mostOfFrame = 0.8;
+    painter.setFont(Theme::current().font(TextRole::caption));
+    const NotePlace place = notePlace();
+    const QRectF box = place.box.adjusted(inset, 2.0, -inset, -2.0);
+    if (!m_note.isEmpty() && QFontMetricsF(painter.font()).horizontalAdvance(m_note) <= mostOfFrame * box.width()) {
         painter.setPen(Theme::current().colours().ink3);
-        const NotePlace place = notePlace();
-        const QRectF box = place.box.adjusted(inset, 2.0, -inset, -2.0);
-        paintWords(painter, box, static_cast<int>(Qt::AlignRight | place.line),
-                   QFontMetricsF(painter.font()).elidedText(m_note, Qt::ElideRight, box.width()));
+        paintWords(painter, box, static_cast<int>(Qt::AlignRight | place.line), m_note);
+    }
+}
+
+void CurvePlot::paintOver(QPainter& painter, bool hasAnswer) const {
+    if (hasAnswer && m_state.isCurrent) {
+        paintNote(painter);
     }
     paintStamp(painter, frameBox(), m_state, hasAnswer);
     if (hasFocus()) {

@@ -136,6 +136,7 @@ protected:
 
 private:
     void settle();
+    void paintNote(QPainter& painter) const;
     void followPointer(const QMouseEvent& event);
     void followWheel(const QWheelEvent& event);
     void keepCursorInSight();

@@ -380,7 +380,11 @@ CursorReadout CurvesPanel::readoutOf(const CurvePlot& plot) const {
 
 void CurvesPanel::showReading() {
     const CurvePlot* plot = readPlot();
-    m_cursor->setReadout(plot != nullptr ? readoutOf(*plot) : CursorReadout{tr("Cursor"), {}, {}, {}, {}, {}});
+    CursorReadout readout = plot != nullptr ? readoutOf(*plot) : CursorReadout{tr("Cursor"), {}, {}, {}, {}, {}};
+    if (plot != nullptr && !plot->note().isEmpty()) {
+        readout.conditions += QStringLiteral(". ") + plot->note();
+    }
+    m_cursor->setReadout(readout);
     m_cursor->setCurrent(plot == nullptr || plot->state().isCurrent);
 }
 

@@ -188,6 +188,8 @@ TEST_F(CurvesPanelTest, TheCursorColumnReadsWhatTheKeyboardIsIn) {
     ASSERT_TRUE(QTest::qWaitFor([&] { return pane.service().isCurrent(); }, patience));
     EXPECT_TRUE(column().readout().caption.contains("pick level")) << column().readout().caption.toStdString();
     EXPECT_TRUE(column().readout().conditions.startsWith("at the output, 220 Hz, settled"));
+    EXPECT_TRUE(
+        column().readout().conditions.endsWith("The op-amp's model knows no crossover and no common-mode limit."));
     response().setFocus();
     QApplication::processEvents();
     m_panel.showCurve(CurveKind::response);
