@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/pin_service.h"
 
+#include "core/measure/curve_read.h"
 #include "core/plan/edits.h"
 #include "core/plan/pinned.h"
 #include "tests/support/open_job.h"
+
+#include <algorithm>
 
 namespace ohmwright::test {
 namespace {
@@ -25,8 +28,9 @@ TEST(PinService, APinnedStateKeepsItsCurveWhileThePlanChanges) {
     ASSERT_EQ(service.tables(CurveKind::response).size(), 1U);
     EXPECT_EQ(service.tables(CurveKind::response)[0].letter, "W");
     const CurveTable& table = *service.tables(CurveKind::response)[0].table;
-    const auto above = std::lower_bound(table.columns[0].values.begin(), table.columns[0].values.end(), 110.0);
-    EXPECT_NEAR(table.columns[1].values[std::size_t(above - table.columns[0].values.begin())], -8.27, 0.1);
+    const std::optional<double> gain = curveValueAt(table, 1, 110.0);
+    ASSERT_TRUE(gain);
+    EXPECT_NEAR(*gain, -8.27, 0.01);
     open.document.edit(setModOn(open.job(), open.job().plan[0].id, true), "Mod A");
     EXPECT_TRUE(service.isCurrent()) << "nothing of it is solved again";
     EXPECT_TRUE(service.tables(CurveKind::clip).empty()) << "what is not looked at is not solved";
@@ -47,7 +51,10 @@ TEST(PinService, ItFollowsWhatIsPinnedAndWhatStockIs) {
     open.document.edit(heavier, "Load");
     EXPECT_TRUE(service.isCurrent()) << "the pinned setting is its own";
     Job other = open.job();
-    other.stock.parts.front().value *= 1.1;
+    const auto r7 = std::find_if(other.stock.parts.begin(), other.stock.parts.end(),
+                                 [](const Part& part) { return part.id == "r7"; });
+    ASSERT_NE(r7, other.stock.parts.end());
+    r7->value = 15e3;
     open.document.edit(other, "Another stock");
     EXPECT_FALSE(service.isCurrent());
     ASSERT_TRUE(waitFor(service));
