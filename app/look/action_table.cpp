@@ -30,6 +30,7 @@ constexpr std::array entries{
     ActionEntry{"job.exportNetlist", "&Export netlist …", "Write the circuit, now or in stock, as a netlist.", ""},
     ActionEntry{"curves.export", "Export c&urve …", "Write the curve as a picture (SVG, PNG) or as values (CSV).", ""},
     ActionEntry{"curves.copy", "&Copy curve", "Put the curve's picture on the clipboard.", "Ctrl+Shift+C"},
+    ActionEntry{"job.exportDrawing", "Export the dra&wing …", "Write the map as SVG, PDF or PNG, in print ink.", ""},
     ActionEntry{"shop.choose", "S&hop folder …", "Choose where the shop keeps its drawer, rates, words and jobs.", ""},
     ActionEntry{"app.settings", "Se&ttings …", "Set how values are written, symbols, light, text and the shop folder.",
                 "Ctrl+,"},
@@ -38,6 +39,9 @@ constexpr std::array entries{
     ActionEntry{"edit.undo", "&Undo", "Take the last change back.", "Ctrl+Z", window, IconName::undo},
     ActionEntry{"edit.redo", "&Redo", "Make the change again that was taken back.", "Ctrl+Y;Ctrl+Shift+Z", window,
                 IconName::redo},
+
+    ActionEntry{"edit.copyDrawing", "&Copy the drawing", "Copy the map, in print ink, for another program.",
+                "Ctrl+Shift+D"},
 
     ActionEntry{"mod.mute", "&Mute mod", "Switch the selected part's mod off or on.", "M", panels},
     ActionEntry{"mod.swap", "&Swap part …", "Plan another part or type in this place.", ""},

@@ -67,9 +67,7 @@ double MapView::labelScaleAt(double scale) const {
 
 void MapView::showDragWords(const QString& words, bool forAMoment) {
     m_note->say(words, viewport()->mapFromGlobal(QCursor::pos()), forAMoment);
-    setAccessibleDescription(words);
-    QAccessibleEvent said(this, QAccessible::DescriptionChanged);
-    QAccessible::updateAccessibility(&said);
+    describe(words);
 }
 
 bool MapView::event(QEvent* event) {
@@ -209,11 +207,17 @@ void MapView::setSelected(const PartId& part) {
 
 void MapView::setOwners(std::vector<PartId> order, const QString& words) {
     m_owners = std::move(order);
-    if (accessibleDescription() != words) {
-        setAccessibleDescription(words);
-        QAccessibleEvent said(this, QAccessible::DescriptionChanged);
-        QAccessible::updateAccessibility(&said);
+    // What a drag has said stays until there is something else to say.
+    if (words != m_words) {
+        m_words = words;
+        describe(words);
     }
+}
+
+void MapView::describe(const QString& words) {
+    setAccessibleDescription(words);
+    QAccessibleEvent said(this, QAccessible::DescriptionChanged);
+    QAccessible::updateAccessibility(&said);
 }
 
 void MapView::setParts(std::vector<SpokenPart> parts) {

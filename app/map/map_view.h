@@ -71,6 +71,7 @@ protected:
 private:
     [[nodiscard]] bool isDrawn(const PartId& part) const;
     void walk(int steps);
+    void describe(const QString& words);
     bool walkByKey(int key);
     bool moveByKey(const QKeyEvent& event);
     bool dragValue(const QMouseEvent& event);
@@ -80,6 +81,7 @@ private:
     PartId m_selected;
     std::vector<SpokenPart> m_parts;
     std::vector<PartId> m_owners;
+    QString m_words;  ///< Last said of owners and volts.
     /// A part under the button that is down, and where it went down.
     struct Press {
         PartId part;

@@ -33,6 +33,8 @@ public:
     [[nodiscard]] const MapScene& scene() const { return *m_scene; }
     [[nodiscard]] MapView& view() { return *m_view; }
     [[nodiscard]] PartTable& table();
+    /// What it shows now, for what leaves the window (map_export.h).
+    [[nodiscard]] MapState state() const;
     [[nodiscard]] OwnerLegend& legend() { return *m_legend; }
     /// Whether the list stands in the drawing's place.
     [[nodiscard]] bool showsList() const { return m_showsList; }
@@ -55,7 +57,6 @@ private:
     [[nodiscard]] static QString spokenOwners(const MapLayout& layout, const OwnersAnswer& answer, const PartId& part);
     void showOwners(const MapState& now);
     void placeLegend();
-    [[nodiscard]] MapState state() const;
 
     JobDocument& m_document;
     Selection& m_selection;

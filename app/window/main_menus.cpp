@@ -39,8 +39,8 @@ void MainMenus::fillFile(QMenu& menu) {
     menu.addSeparator();
     menu.addActions({action("job.save"), action("job.saveAs"), action("job.earlier")});
     menu.addSeparator();
-    menu.addActions(
-        {action("job.exportNetlist"), action("curves.export"), action("curves.copy"), action("paper.benchSheet")});
+    menu.addActions({action("job.exportNetlist"), action("job.exportDrawing"), action("curves.export"),
+                     action("curves.copy"), action("paper.benchSheet")});
     menu.addSeparator();
     menu.addActions({action("shop.choose"), action("app.settings")});
     menu.addSeparator();
@@ -49,7 +49,7 @@ void MainMenus::fillFile(QMenu& menu) {
 
 void MainMenus::fillEdit(QMenu& menu) {
     const auto action = [this](const char* id) { return m_actions.action(id); };
-    menu.addActions({action("edit.undo"), action("edit.redo")});
+    menu.addActions({action("edit.undo"), action("edit.redo"), action("edit.copyDrawing")});
     menu.addSeparator();
     menu.addActions({action("mod.mute"), action("mod.remove")});
     menu.addSeparator();

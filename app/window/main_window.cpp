@@ -13,6 +13,7 @@
 #include "app/look/theme.h"
 #include "app/map/draw_board.h"
 #include "app/map/draw_canvas.h"
+#include "app/map/map_export.h"
 #include "app/map/map_view.h"
 #include "app/map/stage_map.h"
 #include "app/mods/job_rail.h"
@@ -45,6 +46,7 @@
 
 #include <QAbstractSpinBox>
 #include <QApplication>
+#include <QClipboard>
 #include <QCloseEvent>
 #include <QDir>
 #include <QFile>
@@ -419,6 +421,11 @@ void MainWindow::connectActions() {
     const auto sheet = [this]() -> SheetView& {
         return m_place == Place::draw ? static_cast<SheetView&>(m_draw->canvas()) : m_map->view();
     };
+    on("edit.copyDrawing", [this] {
+        QApplication::clipboard()->setMimeData(drawingToCopy(m_map->state()));
+        m_status->say(tr("The drawing is on the clipboard, as SVG and as a picture."));
+    });
+    on("job.exportDrawing", [this] { askExportDrawing(); });
     on("view.nearer", [sheet] { sheet().zoom(1); });
     on("view.farther", [sheet] { sheet().zoom(-1); });
     on("view.whole", [sheet] { sheet().showWhole(); });
@@ -496,8 +503,9 @@ void MainWindow::followActions() {
     for (const char* id : {"view.nearer", "view.farther", "view.whole"}) {
         m_actions.action(id)->setEnabled(isShown && (m_place == Place::map ? hasJob() : m_place == Place::draw));
     }
-    for (const char* id : {"job.save", "job.saveAs", "job.earlier", "job.exportNetlist", "stage.keep", "view.holdStock",
-                           "curves.table", "curves.export", "curves.copy"}) {
+    for (const char* id :
+         {"job.save", "job.saveAs", "job.earlier", "job.exportDrawing", "edit.copyDrawing", "job.exportNetlist",
+          "stage.keep", "view.holdStock", "curves.table", "curves.export", "curves.copy"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown);
     }
     for (const CurveKindName& kind : curveKindNames) {
@@ -595,6 +603,26 @@ void MainWindow::takeChoice(FileChoice choice) {
             showFaults();
             break;
     }
+}
+
+void MainWindow::askExportDrawing() {
+    const QString name = QString::fromStdString(m_document.job()->unit.name);
+    const QString path = QFileDialog::getSaveFileName(
+        this, tr("Export the drawing"), (name.isEmpty() ? tr("drawing") : QString(name).replace('/', '-')) + ".svg",
+        tr("Drawing, SVG (*.svg);;Drawing, PDF (*.pdf);;Picture, PNG (*.png)"));
+    if (!path.isEmpty()) {
+        exportDrawing(path);
+    }
+}
+
+bool MainWindow::exportDrawing(const QString& path) {
+    const QString obstacle = saveDrawing(m_map->state(), path);
+    if (!obstacle.isEmpty()) {
+        refuse(obstacle);
+        return false;
+    }
+    m_status->say(tr("The drawing is written to %1.").arg(QFileInfo(path).fileName()));
+    return true;
 }
 
 void MainWindow::followOpening() {

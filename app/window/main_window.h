@@ -81,6 +81,8 @@ public:
     void keepStage(const std::vector<PartId>& parts);
     /// Writes the circuit, settings put in, as a netlist; refused in words where the plan makes no circuit.
     bool exportNetlist(const QString& path, ExportedState state);
+    /// The map in print ink, SVG, PDF or PNG by the suffix; refused in words where it cannot be written.
+    bool exportDrawing(const QString& path);
 
     [[nodiscard]] JobDocument& document() { return m_document; }
     [[nodiscard]] Selection& selection() { return m_selection; }
@@ -131,6 +133,7 @@ private:
     /// Reads the shop that the open job belongs to.
     void followShop();
     void askShopFolder();
+    void askExportDrawing();
     void putInFront(Place place);
     void backToPlace();
     void showTargets(bool shown);

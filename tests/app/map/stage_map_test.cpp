@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/stage_map.h"
 
+#include "app/look/settings.h"
+#include "app/look/symbols.h"
 #include "app/map/level_rail.h"
 #include "app/map/map_scene.h"
 #include "app/map/map_view.h"
@@ -273,6 +275,26 @@ TEST_F(StageMapTest, TheTextSettingReachesTheMap) {
     takePicture(map, "stage-map-text-130", ThemeKind::light);
     Theme::current().setTextScale(1.0);
     EXPECT_GT(after, 1.2 * before);
+}
+
+TEST_F(StageMapTest, FollowsTheStandardOfItsSymbolsAtOnce) {
+    const auto zigzags = [this] {
+        int count = 0;
+        for (const DrawnPart& part : map.scene().layout().parts) {
+            const Part* drawn = findPart(open.job().stock, part.id);
+            count += drawn->kind == PartKind::resistor && part.symbols.front().symbol.outline.isEmpty() ? 1 : 0;
+        }
+        return count;
+    };
+    EXPECT_EQ(zigzags(), 0);
+    Settings settings;
+    settings.setSymbols(SymbolStandard::ieee315);
+    applyLookSettings(settings);
+    EXPECT_GT(zigzags(), 8);
+    takePicture(map, "symbols-ieee315", ThemeKind::light);
+    settings.setSymbols(SymbolStandard::iec60617);
+    applyLookSettings(settings);
+    EXPECT_EQ(zigzags(), 0);
 }
 
 /// Story: closing a window whose map was brought nearer ended the program in a crash. Each of these ends near.
