@@ -14,6 +14,8 @@ namespace ohmwright {
 LabelItem::LabelItem(LabelWriter writer, LabelBlock block, LabelPlace place, const std::vector<QRectF>& boxes)
     : m_writer(writer), m_block(std::move(block)), m_place(place) {
     setZValue(layer::label);
+    // Its halo is the outline of every letter, stroked: too slow for every frame in which something else moves.
+    setCacheMode(DeviceCoordinateCache);
     for (const QRectF& box : boxes) {
         m_bounds = m_bounds.united(box.adjusted(-5, -5, 5, 5));
     }
