@@ -24,7 +24,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 36> verbs = {{
+constexpr std::array<Verb, 37> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -95,6 +95,8 @@ constexpr std::array<Verb, 36> verbs = {{
      Options::recipe | Options::drawer, Ends::none, "stock", true, answerRecipeCompare},
     {"corrections", "Where the board is another than its drawing: number,part,found,drawn,reason,visit,when,who,note",
      Options::none, Ends::none, "stock", true, answerCorrections},
+    {"earlier", "What the job's file held before, newest first: number,written,until_now", Options::none, Ends::none,
+     "stock", true, answerEarlier},
     {"walk",
      "The parts to look at on the board, in signal order: step,stage,part,value,printed,known,measured,drawing,where",
      Options::none, Ends::none, "stock", true, answerWalk},
@@ -118,7 +120,7 @@ constexpr std::array<Verb, 36> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 15> writingVerbs = {{
+constexpr std::array<WritingVerb, 16> writingVerbs = {{
     {"card", "The job with the visit's card written: words, readings on coming in, state: a job file",
      Options::readings | Options::complaint | Options::card, writeCard},
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
@@ -139,6 +141,8 @@ constexpr std::array<WritingVerb, 15> writingVerbs = {{
      Options::found | Options::when, writeFound},
     {"take-back", "The job with such a correction taken back, as drawn again: a job file", Options::number,
      writeTakenBack},
+    {"earlier-version", "What the job's file held before, one of what earlier counts: a job file", Options::number,
+     writeEarlierVersion},
     {"measured", "The job with what a meter read of a part: a job file", Options::readValue, writeMeasured},
     {"stage-keep",
      "A stage of the circuit, or parts of it, as a piece that join takes: a stage file; with --shop it is kept there "
@@ -288,7 +292,8 @@ void addFoundOptions(CLI::App& call, Options options, Request& request) {
             ->allow_extra_args(false);
     }
     if (has(options, Options::number))
-        call.add_option("--number", request.number, "As the verb corrections counts them; default: the last");
+        call.add_option("--number", request.number,
+                        "As the verb corrections counts them, default the last; as earlier counts, default the newest");
     if (has(options, Options::readValue)) {
         call.add_option("--part", request.part, "Reference of the part, as in R5")->required();
         call.add_option("--value", request.value, "What the meter read, as in 3.91k; default: nothing any more");

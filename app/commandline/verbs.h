@@ -211,6 +211,14 @@ Result<Answer> answerCorrections(const PreparedCircuit& prepared, const Request&
 /// REQUIRES: prepared.job.
 Result<Answer> answerWalk(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
+// earlier_verbs.cpp
+
+/// number, written, until_now: what the job's file held before, newest first, and what differs from what it holds now;
+/// versions that cannot be read are notes. REQUIRES: prepared.job.
+Result<Answer> answerEarlier(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// The version of --number, else the newest, as it was.
+Result<WrittenFile> writeEarlierVersion(const Job& job, const Request& request, const std::stop_token& stop);
+
 // revision_verb.cpp
 
 /// rank, drawing, misfit: the job's own and stored drawings, by how well they explain --read; then of each: of,
