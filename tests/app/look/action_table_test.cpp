@@ -65,9 +65,10 @@ TEST(ActionTable, KeysAreThoseOfTheLook) {
 TEST(ActionTable, MenuListsItsActionsInOrder) {
     const ActionTable table;
     const auto edit = table.menu("edit");
-    ASSERT_EQ(edit.size(), 2U);
+    ASSERT_EQ(edit.size(), 3U);
     EXPECT_EQ(edit[0]->objectName().toStdString(), "edit.undo");
     EXPECT_EQ(edit[1]->objectName().toStdString(), "edit.redo");
+    EXPECT_EQ(edit[2]->objectName().toStdString(), "edit.copyDrawing");
     EXPECT_EQ(table.menu("mod").size(), 7U);
     EXPECT_TRUE(table.menu("nothing").empty());
 }
