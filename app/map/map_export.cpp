@@ -141,6 +141,10 @@ QByteArray drawingAsSvg(const MapState& state) {
     shown.selected.clear();
     MapScene scene;
     scene.setState(shown);
+    // What the screen keeps of an item are pixels.
+    for (QGraphicsItem* item : scene.items()) {
+        item->setCacheMode(QGraphicsItem::NoCache);
+    }
     const QRectF extent = scene.layout().extent;
     const QRectF sheet = extent.adjusted(-rim, -rim - headHeight, rim, rim);
     QByteArray bytes;

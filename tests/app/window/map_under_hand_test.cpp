@@ -44,7 +44,7 @@ TEST_F(MapUnderHand, OPinsTheOwnersAndEscLetsThemGo) {
     EXPECT_EQ(window->map().legend().ranks().front(), "1 C4 Cg +0.76");
     EXPECT_TRUE(window->actions().action("view.owners")->isChecked());
     key(Qt::Key_O);
-    EXPECT_FALSE(window->map().legend().isVisible());
+    EXPECT_TRUE(QTest::qWaitFor([this] { return !window->map().legend().isVisible(); }));
     key(Qt::Key_O);
     key(Qt::Key_Escape);
     EXPECT_FALSE(window->selection().pinsOwners());
