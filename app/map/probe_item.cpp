@@ -143,11 +143,11 @@ QString reference() {
     return say("Volts against ground, no signal");
 }
 
-/// Along the lower edge, then along the upper one.
-std::vector<QPointF> edgesOf(const QRectF& sheet) {
+/// Along the lower edge of what a view shows, then along the upper one.
+std::vector<QPointF> edgesOf(const QRectF& shown) {
     std::vector<QPointF> points;
-    for (const double y : {sheet.bottom() - 2 * space::mapPitch, sheet.top() + space::mapPitch}) {
-        for (double x = sheet.left() + space::mapPitch; x < sheet.right(); x += space::mapPitch) {
+    for (const double y : {shown.bottom() - 2 * space::mapPitch, shown.top() + 2 * space::mapPitch}) {
+        for (double x = shown.left() + space::mapPitch; x < shown.right(); x += space::mapPitch) {
             points.emplace_back(x, y);
         }
     }
@@ -186,7 +186,7 @@ std::vector<ProbeMark> markProbes(const MapState& state, const MapLayout& layout
             mark(probe.net, {{{{text.mid(text.indexOf(arrow) + 2), LabelInk::fitted}}, {}}}, nodes, farthest);
         }
     }
-    mark({}, {{{{reference(), LabelInk::note}}, {}}}, edgesOf(layout.sheet), shortLeader);
+    mark({}, {{{{reference(), LabelInk::note}}, {}}}, edgesOf(layout.extent), shortLeader);
     return marks;
 }
 

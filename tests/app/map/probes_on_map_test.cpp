@@ -52,6 +52,8 @@ TEST_F(ProbesOnMap, ArePrintedWhileTheProbeIsOn) {
     const NetName emitter = findPartByReference(open.job().stock, "Q1")->nets[2];
     EXPECT_EQ(said(emitter), "2.76 V");
     EXPECT_EQ(map.scene().probeMarks().back().text, "Volts against ground, no signal");
+    // It stood above what the view shows.
+    EXPECT_TRUE(map.scene().layout().extent.contains(map.scene().probeMarks().back().box));
     takePicture(map, "probes", ThemeKind::light);
     takePicture(map, "probes", ThemeKind::dark);
     probe(false);
