@@ -85,7 +85,12 @@ QVariant CurveTableModel::headerData(int section, Qt::Orientation orientation, i
         return tr("net");
     }
     const CurveColumn& values = m_table.columns[static_cast<std::size_t>(column)];
-    return values.unit.empty() ? text(values.name) : tr("%1\n%2").arg(text(values.name), text(values.unit));
+    // Name, state and unit below each other: three columns of a quantity stand side by side in a narrow pane.
+    QStringList lines = text(values.name).split(", ");
+    if (!values.unit.empty()) {
+        lines << text(values.unit);
+    }
+    return lines.join('\n');
 }
 
 }  // namespace ohmwright

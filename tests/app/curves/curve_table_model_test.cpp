@@ -24,7 +24,7 @@ TEST(CurveTableModel, ValuesAreRoundedAsAPersonReadsThemAndWhatIsMissingIsSaid) 
     EXPECT_EQ(at(model, 0, 1), QStringLiteral("\u22128.19"));
     EXPECT_EQ(at(model, 0, 2), "none");
     EXPECT_EQ(at(model, 0, 3), "+5.78");
-    EXPECT_EQ(model.headerData(1, Qt::Horizontal, Qt::DisplayRole).toString(), "gain, stock\ndB");
+    EXPECT_EQ(model.headerData(1, Qt::Horizontal, Qt::DisplayRole).toString(), "gain\nstock\ndB");
 }
 
 // A wave of 50 mV was 0.04 and 0.05 all along, and its time 0.00 and 0.01.

@@ -143,7 +143,7 @@ TEST_F(CurvesPanelTest, AnyKindIsShownAsItsValues) {
     ASSERT_TRUE(QTest::qWaitFor([&table] { return table.model()->rowCount() == 10; }, patience));
     EXPECT_EQ(table.accessibleName(), "Table of Harmonics");
     EXPECT_EQ(table.model()->headerData(1, Qt::Horizontal, Qt::DisplayRole).toString(),
-              "level, stock\ndB of the fundamental");
+              "level\nstock\ndB of the fundamental");
     // The third harmonic of stock, -19.6 dB (tests/reference/harbour-lamp-figures.csv).
     EXPECT_EQ(table.model()->index(2, 1).data().toString(), QStringLiteral("\u221219.6"));
     m_panel.showCurve(CurveKind::response);
