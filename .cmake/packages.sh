@@ -4,8 +4,8 @@
 
 # What a program needs to be built, and what its tests need beside that.
 app_packages=(g++ cmake ninja-build pkg-config libeigen3-dev nlohmann-json3-dev libcli11-dev
-    qt6-base-dev qt6-svg-dev libqcustomplot-dev fonts-dejavu-core)
-test_packages=("${app_packages[@]}" libgtest-dev libgmock-dev libbenchmark-dev libngspice0-dev poppler-utils python3)
+    qt6-base-dev qt6-svg-dev qt6-l10n-tools qt6-translations-l10n libqcustomplot-dev fonts-dejavu-core)
+test_packages=("${app_packages[@]}" libgtest-dev libgmock-dev libbenchmark-dev libngspice0-dev poppler-utils python3 gettext)
 ci_packages=("${test_packages[@]}" git clang clang-tidy clang-format libclang-rt-14-dev)
 
 # Installs those of the named packages that are not there; touches nothing when all are.

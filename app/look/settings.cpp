@@ -13,13 +13,15 @@
 namespace ohmwright {
 namespace {
 
+const QStringList languageNames{"en", "de"};
 const QStringList themeNames{"light", "dark", "system"};
 const QStringList symbolNames{"iec60617", "ieee315"};
 const QStringList valueNames{"letterAsPoint", "letterBehind"};
 constexpr std::array textScales{1.0, 1.15, 1.3};
 
-const std::array<SettingEntry, 9>& table() {
-    static const std::array<SettingEntry, 9> entries{{
+const std::array<SettingEntry, 10>& table() {
+    static const std::array<SettingEntry, 10> entries{{
+        {SettingKey::language, "look/language", QString{}},
         {SettingKey::theme, "look/theme", "system"},
         {SettingKey::textScale, "look/textScale", 1.0},
         {SettingKey::symbols, "look/symbols", "iec60617"},
@@ -56,6 +58,15 @@ QVariant Settings::value(SettingKey key) const {
 
 void Settings::setValue(SettingKey key, const QVariant& value) {
     m_file.setValue(entryOf(key).name, value);
+}
+
+Language Settings::language() const {
+    const auto index = languageNames.indexOf(value(SettingKey::language).toString());
+    return index < 0 ? languageOf(QLocale::system()) : static_cast<Language>(index);
+}
+
+void Settings::setLanguage(Language language) {
+    setValue(SettingKey::language, languageNames.at(static_cast<int>(language)));
 }
 
 ThemeChoice Settings::theme() const {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/look/language.h"
 #include "app/look/symbols.h"
 #include "app/look/theme.h"
 #include "core/base/level_unit.h"
@@ -20,6 +21,7 @@ namespace ohmwright {
 enum class ThemeChoice { light, dark, system };
 
 enum class SettingKey {
+    language,
     theme,
     textScale,
     symbols,
@@ -48,6 +50,9 @@ public:
     /// The user's own file, by the application's and organisation's name.
     Settings() = default;
 
+    /// The machine's, until one is chosen.
+    [[nodiscard]] Language language() const;
+    void setLanguage(Language language);
     [[nodiscard]] ThemeChoice theme() const;
     void setTheme(ThemeChoice choice);
     /// 1.0, 1.15 or 1.3.

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <cmath>
 #include <cstdio>
 #include <string_view>
@@ -10,6 +11,8 @@
 namespace ohmwright {
 
 namespace {
+
+std::atomic<DecimalMark> processMark = DecimalMark::point;
 
 constexpr std::string_view trueMinus = "\u2212";
 /// Room for any finite double in fixed notation with the few decimals used here.
@@ -19,13 +22,14 @@ std::string unsignedFixed(double magnitude, int decimals) {
     std::array<char, digitsRoom> text{};
     const int length = std::snprintf(text.data(), text.size(), "%.*f", decimals, magnitude);
     std::string digits(text.data(), static_cast<std::size_t>(std::clamp(length, 0, static_cast<int>(digitsRoom) - 1)));
-    // The C locale may have been changed by the host program; the house writes a point.
-    std::replace(digits.begin(), digits.end(), ',', '.');
+    // The C locale may have been changed by the host program.
+    std::replace_if(
+        digits.begin(), digits.end(), [](char c) { return c == ',' || c == '.'; }, static_cast<char>(decimalMark()));
     return digits;
 }
 
 bool isZeroText(std::string_view digits) {
-    return digits.find_first_not_of("0.") == std::string_view::npos;
+    return digits.find_first_not_of("0.,") == std::string_view::npos;
 }
 
 /// Decimals that leave three digits: two under 10, one under 100, none above, judged after rounding.
@@ -36,6 +40,14 @@ int decimalsOfFigure(double magnitude) {
 }
 
 }  // namespace
+
+DecimalMark decimalMark() {
+    return processMark;
+}
+
+void setDecimalMark(DecimalMark mark) {
+    processMark = mark;
+}
 
 std::string formatFixed(double value, int decimals, Sign sign) {
     if (!std::isfinite(value)) return "none";

@@ -10,6 +10,13 @@
 
 namespace ohmwright {
 
+/// Between the whole and the broken part of a number. ISO 80000-1:2009, 7.3.2: a comma or a point on the line.
+enum class DecimalMark : char { point = '.', comma = ',' };
+
+/// Of this process: set once at start with the language; point until then. Any thread.
+DecimalMark decimalMark();
+void setDecimalMark(DecimalMark mark);
+
 enum class Sign { minusOnly, always };
 
 /// "5.77", "13.3", "−0.09", "729", "1.05k" is never used: thousands keep their digits. Values under

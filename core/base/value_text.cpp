@@ -568,7 +568,7 @@ Prefix prefixFor(int exponent, Unit unit) {
 
 std::string pointed(const Decimal& decimal, int shift) {
     const auto [whole, fraction] = splitAt(decimal, shift);
-    return (whole.empty() ? "0" : whole) + (fraction.empty() ? "" : "." + fraction);
+    return (whole.empty() ? "0" : whole) + (fraction.empty() ? "" : static_cast<char>(decimalMark()) + fraction);
 }
 
 std::string withUnit(Quantity value, int fewestDigits) {

@@ -32,12 +32,13 @@ TEST_F(SettingsTest, DefaultsAreThoseOfTheTable) {
     for (const SettingEntry& entry : settingEntries()) {
         EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
     }
-    EXPECT_EQ(names.size(), 9U);
+    EXPECT_EQ(names.size(), 10U);
 }
 
 TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
     {
         Settings settings;
+        settings.setLanguage(Language::german);
         settings.setTheme(ThemeChoice::dark);
         settings.setTextScale(1.15);
         settings.setSymbols(SymbolStandard::ieee315);
@@ -47,6 +48,7 @@ TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
         settings.setWindowState("state");
     }
     const Settings next;
+    EXPECT_EQ(next.language(), Language::german);
     EXPECT_EQ(next.theme(), ThemeChoice::dark);
     EXPECT_DOUBLE_EQ(next.textScale(), 1.15);
     EXPECT_EQ(next.symbols(), SymbolStandard::ieee315);

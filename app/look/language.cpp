@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/look/language.h"
+
+#include "core/base/number_text.h"
+#include "core/base/said.h"
+
+#include <QCoreApplication>
+#include <QLibraryInfo>
+#include <QTranslator>
+
+#include <string>
+
+// As in theme.cpp: a static library drops resources that nobody asks for by name.
+static void initialiseCatalogues() {
+    Q_INIT_RESOURCE(languages);
+}
+
+namespace ohmwright {
+
+namespace {
+
+/// A catalogue that knows sentences alone, not the class in which they stand.
+class Catalogue : public QTranslator {
+public:
+    [[nodiscard]] QString translate(const char* /*context*/, const char* english, const char* meaning,
+                                    int count) const override {
+        return QTranslator::translate("", english, meaning, count);
+    }
+};
+
+std::string translated(const char* english) {
+    return QCoreApplication::translate("", english).toStdString();
+}
+
+/// In force from load to unload; live as long as the process.
+struct Catalogues {
+    QTranslator toolkit;
+    Catalogue own;
+};
+
+Catalogues& catalogues() {
+    static Catalogues all;
+    return all;
+}
+
+}  // namespace
+
+Language languageOf(const QLocale& machine) {
+    return machine.language() == QLocale::German ? Language::german : Language::english;
+}
+
+QString languageName(Language language) {
+    return language == Language::german ? QStringLiteral("Deutsch") : QStringLiteral("English");
+}
+
+void speak(Language language) {
+    Catalogues& all = catalogues();
+    QCoreApplication::removeTranslator(&all.toolkit);
+    QCoreApplication::removeTranslator(&all.own);
+    if (language == Language::german) {
+        // The toolkit's own catalogue is a package of its own; without it its few buttons stay English.
+        if (all.toolkit.load("qtbase_de", QLibraryInfo::path(QLibraryInfo::TranslationsPath))) {
+            QCoreApplication::installTranslator(&all.toolkit);
+        }
+        initialiseCatalogues();
+        if (all.own.load("de", ":/languages")) {
+            QCoreApplication::installTranslator(&all.own);
+        }
+    }
+    setTranslation(language == Language::english ? nullptr : translated);
+    setDecimalMark(language == Language::english ? DecimalMark::point : DecimalMark::comma);
+    QLocale::setDefault(QLocale(language == Language::english ? QLocale::English : QLocale::German));
+}
+
+}  // namespace ohmwright

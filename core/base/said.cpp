@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
+
+#include <atomic>
+
+namespace ohmwright {
+
+namespace {
+
+std::atomic<Translation> processTranslation = nullptr;
+
+}  // namespace
+
+void setTranslation(Translation translation) {
+    processTranslation = translation;
+}
+
+std::string said(const char* english, std::initializer_list<Filling> fillings) {
+    const Translation translate = processTranslation;
+    const std::string sentence = translate == nullptr ? english : translate(english);
+    std::string filled;
+    for (std::size_t i = 0; i < sentence.size(); ++i) {
+        const bool isPlace =
+            sentence[i] == '%' && i + 1 < sentence.size() && sentence[i + 1] >= '1' && sentence[i + 1] <= '9';
+        const auto place = isPlace ? static_cast<std::size_t>(sentence[i + 1] - '1') : fillings.size();
+        if (place < fillings.size()) {
+            filled += fillings.begin()[place].words();
+            ++i;
+        } else {
+            filled += sentence[i];
+        }
+    }
+    return filled;
+}
+
+}  // namespace ohmwright

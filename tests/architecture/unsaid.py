@@ -1,0 +1,87 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Finds English that a person would read and that no catalogue can translate.
+
+    unsaid.py ROOT [FOLDER...]     one line a text, "file:line: text"; exit 1 when there is any
+
+A text is a string literal of two words or more (or one word, a space and something to be glued) that is not handed to
+said(), toSay(), tr() or translate(). What is the same in every language stands in ASIDE: the command line, the words of
+file formats and of netlists.
+"""
+import pathlib
+import re
+import sys
+
+SPOKEN = {"said", "toSay", "tr", "translate"}
+# Read by programs, or English in every language.
+ASIDE = ("app/commandline/",)
+LITERAL = re.compile(r'"(?:[^"\\\n]|\\.)*"')
+COMMENT = re.compile(r"//[^\n]*|/\*.*?\*/", re.S)
+WORDS = re.compile(r"[A-Za-z]{2,}[,;:]? [a-z]|[a-z]{2,}[:;,.]? ?$|^ ?[a-z]{2,}")
+SKIPPED = re.compile(r"#include|static_assert|setObjectName|setProperty|qWarning|assert\(")
+
+
+def calls_around(code, at):
+    """Names of the calls that hold the place, the innermost first; ends where the statement begins."""
+    depth, names = 0, []
+    for i in range(at - 1, max(at - 3000, -1), -1):
+        c = code[i]
+        if c in ")]}":
+            depth += 1
+        elif c in "([{":
+            if depth == 0:
+                name = re.search(r"([A-Za-z_]\w*)\s*$", code[max(0, i - 60):i])
+                names.append(name.group(1) if name else c)
+            else:
+                depth -= 1
+        elif c == ";" and depth == 0:
+            break
+    return names
+
+
+def blanked(text):
+    """Comments taken out, places kept; literals stay."""
+    out, i = [], 0
+    pattern = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.)+\'|//[^\n]*|/\*.*?\*/', re.S)
+    for found in pattern.finditer(text):
+        out.append(text[i:found.start()])
+        piece = found.group()
+        out.append(piece if piece[0] in "\"'" else re.sub(r"[^\n]", " ", piece))
+        i = found.end()
+    out.append(text[i:])
+    return "".join(out)
+
+
+def unsaid(path):
+    code = blanked(path.read_text(encoding="utf-8"))
+    hidden = LITERAL.sub(lambda m: '"' + " " * (len(m.group()) - 2) + '"', code)
+    for found in LITERAL.finditer(code):
+        text = found.group()[1:-1]
+        if not re.search(r"[a-z]{2,}", text) or " " not in text.strip() and not text.startswith(" ") and not text.endswith(" "):
+            continue
+        start = code.rfind("\n", 0, found.start()) + 1
+        end = code.find("\n", found.start())
+        if SKIPPED.search(code[start:end]):
+            continue
+        if SPOKEN & set(calls_around(hidden, found.start())[:1]):
+            continue
+        yield code.count("\n", 0, found.start()) + 1, text
+
+
+def main(root, folders):
+    root = pathlib.Path(root)
+    count = 0
+    for folder in folders or ["core", "app"]:
+        for path in sorted((root / folder).rglob("*")):
+            name = path.relative_to(root).as_posix()
+            if path.suffix not in (".h", ".cpp") or name.startswith(ASIDE):
+                continue
+            for line, text in unsaid(path):
+                print(f"{name}:{line}: {text}")
+                count += 1
+    print(f"{count} texts are not said")
+    return 1 if count else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1], sys.argv[2:]))

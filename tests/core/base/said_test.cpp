@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
+
+#include "core/base/number_text.h"
+#include "core/base/value_text.h"
+
+#include <gtest/gtest.h>
+
+#include <string_view>
+
+namespace ohmwright {
+namespace {
+
+/// A language of one sentence, put in force for a test.
+class SaidTest : public testing::Test {
+protected:
+    static void speakGerman() {
+        setTranslation([](const char* english) {
+            return std::string(std::string_view(english) == "%1 goes to %2." ? "An %2 liegt %1." : english);
+        });
+    }
+    void TearDown() override {
+        setTranslation(nullptr);
+        setDecimalMark(DecimalMark::point);
+    }
+};
+
+TEST_F(SaidTest, PlacesAreFilledInTheOrderOfTheSentence) {
+    EXPECT_EQ(said("%1 goes to %2.", "C4", "U1 pin 2"), "C4 goes to U1 pin 2.");
+    EXPECT_EQ(said("Leg %2 of %1: %1.", "R1", 2), "Leg 2 of R1: R1.");
+    EXPECT_EQ(said("It is dead."), "It is dead.");
+}
+
+TEST_F(SaidTest, AnotherLanguageMayTurnTheOrder) {
+    speakGerman();
+    EXPECT_EQ(said("%1 goes to %2.", "C4", "U1"), "An U1 liegt C4.");
+    EXPECT_EQ(said("Nobody knows this one."), "Nobody knows this one.");
+}
+
+TEST_F(SaidTest, WhatFillsAPlaceIsNeverReadAsASentence) {
+    EXPECT_EQ(said("%1, then %2.", "%2", "%1"), "%2, then %1.");
+}
+
+TEST_F(SaidTest, APercentSignIsAPercentSign) {
+    EXPECT_EQ(said("5 % of %1", "R1"), "5 % of R1");
+    EXPECT_EQ(said("100 %"), "100 %");
+    EXPECT_EQ(said("%2 is left open", "R1"), "%2 is left open");
+    EXPECT_EQ(said("50%"), "50%");
+}
+
+// ISO 80000-1:2009, 7.3.2: either mark; the language chooses it, the digits stay.
+TEST_F(SaidTest, FiguresTakeTheCommaOfTheLanguage) {
+    setDecimalMark(DecimalMark::comma);
+    EXPECT_EQ(formatFigure(5.774), "5,77");
+    EXPECT_EQ(formatFixed(-0.004, 2), "0,00");
+    EXPECT_EQ(formatFrequency(1049.0), "1,05 kHz");
+    EXPECT_EQ(formatQuantity({4700.0, Unit::ohm}), "4,70 kΩ");
+    EXPECT_EQ(formatPartValue({4700.0, Unit::ohm}, ValueStyle::letterBehind), "4,7 k");
+    EXPECT_EQ(formatPartValue({4700.0, Unit::ohm}, ValueStyle::letterAsPoint), "4k7");
+}
+
+TEST_F(SaidTest, WhatIsWrittenWithACommaIsReadBack) {
+    setDecimalMark(DecimalMark::comma);
+    for (const double ohms : {1.7, 4700.0, 2.2e6}) {
+        const auto read = parsePartValue(formatPartValue({ohms, Unit::ohm}, ValueStyle::letterBehind), Unit::ohm);
+        ASSERT_TRUE(read);
+        EXPECT_DOUBLE_EQ(read->si, ohms);
+    }
+}
+
+}  // namespace
+}  // namespace ohmwright
