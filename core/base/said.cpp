@@ -33,4 +33,15 @@ std::string said(const char* english, std::initializer_list<Filling> fillings) {
     return filled;
 }
 
+std::string saidList(const std::vector<std::string>& names) {
+    std::string all;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (i > 0 && i + 1 == names.size()) {
+            return said("%1 and %2", all, names[i]);
+        }
+        all.append(i > 0 ? ", " : "").append(names[i]);
+    }
+    return all;
+}
+
 }  // namespace ohmwright

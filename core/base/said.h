@@ -10,6 +10,7 @@
 #include <initializer_list>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace ohmwright {
 
@@ -46,6 +47,14 @@ template <class... Fillings>
 requires(sizeof...(Fillings) > 0) std::string said(const char* english, const Fillings&... fillings) {
     return said(english, {Filling(fillings)...});
 }
+
+/// A word that is an identity where it is kept and is shown all the same: said(kindName(kind)).
+inline std::string said(std::string_view word) {
+    return said(std::string(word).c_str());
+}
+
+/// Names one after the other: "C4", "C4 and R5", "C4, R5 and R6".
+std::string saidList(const std::vector<std::string>& names);
 
 /// Marks an English sentence of a table, to be said where it is shown: `said(row.name)`.
 constexpr const char* toSay(const char* english) {

@@ -48,6 +48,26 @@ TEST_F(SaidTest, APercentSignIsAPercentSign) {
     EXPECT_EQ(said("50%"), "50%");
 }
 
+TEST_F(SaidTest, AWordThatIsAnIdentityIsSaidWhereItIsShown) {
+    setTranslation([](const char* english) {
+        return std::string(std::string_view(english) == "resistor" ? "Widerstand" : english);
+    });
+    const std::string_view kind = std::string_view("resistors").substr(0, 8);
+    EXPECT_EQ(said(kind), "Widerstand");
+    EXPECT_EQ(kind, "resistor");
+}
+
+TEST_F(SaidTest, AListTakesTheJoiningWordOfTheLanguage) {
+    EXPECT_EQ(saidList({}), "");
+    EXPECT_EQ(saidList({"C4"}), "C4");
+    EXPECT_EQ(saidList({"C4", "R5"}), "C4 and R5");
+    EXPECT_EQ(saidList({"C4", "R5", "R6"}), "C4, R5 and R6");
+    setTranslation([](const char* english) {
+        return std::string(std::string_view(english) == "%1 and %2" ? "%1 und %2" : english);
+    });
+    EXPECT_EQ(saidList({"C4", "R5", "R6"}), "C4, R5 und R6");
+}
+
 // ISO 80000-1:2009, 7.3.2: either mark; the language chooses it, the digits stay.
 TEST_F(SaidTest, FiguresTakeTheCommaOfTheLanguage) {
     setDecimalMark(DecimalMark::comma);
