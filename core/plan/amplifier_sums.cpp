@@ -3,6 +3,7 @@
 
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/measure/amplifier.h"
 #include "core/measure/device_limits.h"
 #include "core/measure/device_sheet.h"
@@ -23,6 +24,13 @@ namespace {
 constexpr double shownShare = 0.002;
 /// Under this current at rest a device is off.
 constexpr double leastAmperes = 1e-7;
+
+/// Why the formula is only near, as the end of a sentence of its own.
+struct Reason {
+    const char* sentence;  ///< "An approximation, for %1, where the gain from %2 to %3 is highest: ..."
+    std::string first;     ///< Fills %4 and %5 where the sentence has them.
+    std::string second;
+};
 
 /// What a sum of a device's gain says, and what its shelf goes on with.
 struct GainSum {
@@ -49,19 +57,18 @@ std::string loadText(const Amplifier& amplifier) {
 
 Sum gainSum(const SumBench& bench, const Amplifier& amplifier, const char* figure, const std::string& formula) {
     const Part& device = *findPart(bench.circuit(), amplifier.device);
-    Sum sum =
-        emptySum(std::string(figure) + "_" + device.id, "gain of " + nameOf(device), "20·log(" + formula + ")", "dB");
+    Sum sum = emptySum(std::string(figure) + "_" + device.id, said("gain of %1", nameOf(device)),
+                       "20·log(" + formula + ")", "dB");
     sum.parts.push_back(device.id);
     return sum;
 }
 
-void finish(GainSum& gain, double ratio, const std::string& values, const Amplifier& amplifier,
-            const std::string& why) {
+void finish(GainSum& gain, double ratio, const std::string& values, const Amplifier& amplifier, const Reason& why) {
     gain.sum.result = amplitudeDb(ratio);
     gain.sum.withValues = "20·log(" + values + ")";
     setSolved(gain.sum, amplifier.highestDb);
-    gain.sum.approximation = "An approximation, for " + formatFrequency(amplifier.hertz) + ", where the gain from " +
-                             amplifier.input + " to " + amplifier.output + " is highest: " + why;
+    gain.sum.approximation =
+        said(why.sentence, formatFrequency(amplifier.hertz), amplifier.input, amplifier.output, why.first, why.second);
 }
 
 /// (Rc∥RL)/(Re + Vt/Ic)·Zin/(Zin + Rs).
@@ -85,9 +92,14 @@ GainSum transistorGain(const SumBench& bench, const Amplifier& amplifier) {
                workedOhmsText(amplifier.sourceOhms) + ")",
            amplifier,
            across < saturatedVolts
-               ? "the formula does not hold here, because the transistor is saturated: " + formatFigure(across) +
-                     " V from collector to emitter."
-               : "the transistor's own output resistance (Early voltage) and the resistance in its base are left out.");
+               ? Reason{toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the formula does not "
+                              "hold here, because the transistor is saturated: %4 V from collector to emitter."),
+                        formatFigure(across),
+                        {}}
+               : Reason{toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the transistor's own "
+                              "output resistance (Early voltage) and the resistance in its base are left out."),
+                        {},
+                        {}});
     return gain;
 }
 
@@ -116,9 +128,15 @@ GainSum jfetGain(const SumBench& bench, const Amplifier& amplifier) {
             (isUnderShown ? "/(1 + " + formatFigure(1e3 * siemens) + " mS·" + workedOhmsText(amplifier.commonOhms) + ")"
                           : ""),
         amplifier,
-        isBottomed ? "the square law does not hold here, because the device is bottomed: " + formatFigure(across) +
-                         " V across it is less than Vp − Vgs, " + formatFigure(pinchOff - back) + " V."
-                   : "the slope of the device's own curve (its output resistance) is left out.");
+        isBottomed
+            ? Reason{toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the square law does "
+                           "not hold here, because the device is bottomed: %4 V across it is less than "
+                           "Vp − Vgs, %5 V."),
+                     formatFigure(across), formatFigure(pinchOff - back)}
+            : Reason{toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the slope of the "
+                           "device's own curve (its output resistance) is left out."),
+                     {},
+                     {}});
     return gain;
 }
 
@@ -134,12 +152,17 @@ GainSum valveGain(const SumBench& bench, const Amplifier& amplifier) {
     gain.commonName = "rk";
     gain.commonText = "(" + workedOhmsText(anodeOhms) + " + " + workedOhmsText(amplifier.loadOhms) + ")/(" +
                       formatFigure(factor) + " + 1)";
-    finish(gain, factor * amplifier.loadOhms / (anodeOhms + amplifier.loadOhms + (isUnderShown ? under : 0.0)),
-           formatFigure(factor) + "·" + workedOhmsText(amplifier.loadOhms) + "/(" + workedOhmsText(anodeOhms) + " + " +
-               workedOhmsText(amplifier.loadOhms) +
-               (isUnderShown ? " + " + formatFigure(factor + 1.0) + "·" + workedOhmsText(amplifier.commonOhms) : "") +
-               "), RL = " + loadText(amplifier),
-           amplifier, "the valve's capacitances with the resistance before its grid are left out.");
+    finish(
+        gain, factor * amplifier.loadOhms / (anodeOhms + amplifier.loadOhms + (isUnderShown ? under : 0.0)),
+        formatFigure(factor) + "·" + workedOhmsText(amplifier.loadOhms) + "/(" + workedOhmsText(anodeOhms) + " + " +
+            workedOhmsText(amplifier.loadOhms) +
+            (isUnderShown ? " + " + formatFigure(factor + 1.0) + "·" + workedOhmsText(amplifier.commonOhms) : "") +
+            "), RL = " + loadText(amplifier),
+        amplifier,
+        {toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the valve's capacitances with the "
+               "resistance before its grid are left out."),
+         {},
+         {}});
     return gain;
 }
 
@@ -195,7 +218,8 @@ Result<void> shelfSums(SumBench& bench, const Amplifier& amplifier, const GainSu
     const std::string series = hasSeries ? workedOhmsText(bypass->seriesOhms) + " + " : "";
     const std::string rText = r + " = " + gain.commonText + " = " + workedOhmsText(gain.commonOhms);
     const auto add = [&](const char* figure, const std::string& name, const std::string& formula, const char* unit,
-                         double result, const std::string& values, std::optional<double> solved, const char* why) {
+                         double result, const std::string& values, std::optional<double> solved,
+                         const std::string& why) {
         Sum sum = emptySum(std::string(figure) + "_" + device.id, name, formula, unit);
         sum.result = result;
         sum.withValues = values;
@@ -206,21 +230,23 @@ Result<void> shelfSums(SumBench& bench, const Amplifier& amplifier, const GainSu
         sum.parts.push_back(device.id);
         bench.add(sum);
     };
-    const std::string of = " of " + nameOf(device);
+    const std::string name = nameOf(device);
     const std::string c = faradsText(bypass->farads);
-    add("shelf_low", "shelf" + of + ", lower end", hasSeries ? "1/(2π·(R + R′)·C)" : "1/(2π·R·C)", "Hz", lowHz,
+    add("shelf_low", said("shelf of %1, lower end", name), hasSeries ? "1/(2π·(R + R′)·C)" : "1/(2π·R·C)", "Hz", lowHz,
         "1/(2π·" +
             (hasSeries ? "(" + ohmsText(bypass->ohms) + " + " + ohmsText(bypass->seriesOhms) + ")" : ohmsText(whole)) +
             "·" + c + ")",
         {}, "");
-    add("shelf_high", "shelf" + of + ", upper end",
+    add("shelf_high", said("shelf of %1, upper end", name),
         hasSeries ? "1/(2π·(R′ + R∥" + r + ")·C)" : "1/(2π·(R∥" + r + ")·C)", "Hz", highHz,
         "1/(2π·(" + series + ohmsText(bypass->ohms) + "∥" + workedOhmsText(gain.commonOhms) + ")·" + c + "), " + rText,
         corner(bypass->seriesOhms + without->commonOhms),
-        "An approximation: the device's own output resistance and what drives its input are left out.");
-    add("shelf_depth", "shelf" + of + ", height", "20·log(upper/lower)", "dB", amplitudeDb(highHz / lowHz),
-        "20·log(" + formatFrequency(highHz) + "/" + formatFrequency(lowHz) + ")", amplifier.highestDb - without->gainDb,
-        "An approximation: the solved one is the highest gain with the capacitor less the gain there without it.");
+        said("An approximation: the device's own output resistance and what drives its input are left out."));
+    add("shelf_depth", said("shelf of %1, height", name), said("20·log(upper/lower)"), "dB",
+        amplitudeDb(highHz / lowHz), "20·log(" + formatFrequency(highHz) + "/" + formatFrequency(lowHz) + ")",
+        amplifier.highestDb - without->gainDb,
+        said(
+            "An approximation: the solved one is the highest gain with the capacitor less the gain there without it."));
     return {};
 }
 

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/apply.h"
 
+#include "core/base/said.h"
 #include "core/circuit/check.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -11,10 +13,33 @@ namespace ohmwright {
 
 namespace {
 
+/// "a resistor", "an op-amp".
 std::string withArticle(PartKind kind) {
-    const std::string_view name = kindName(kind);
-    const bool startsWithVowel = std::string_view("aeiou").find(name.front()) != std::string_view::npos;
-    return (startsWithVowel ? "an " : "a ") + std::string(name);
+    constexpr std::array names{
+        toSay("a resistor"),
+        toSay("a capacitor"),
+        toSay("an inductor"),
+        toSay("a pot"),
+        toSay("a link"),
+        toSay("a diode"),
+        toSay("a transistor"),
+        toSay("an op-amp"),
+        toSay("a voltage source"),
+        toSay("a current source"),
+        toSay("a JFET"),
+        toSay("a MOSFET"),
+        toSay("a triode"),
+        toSay("a pentode"),
+        toSay("a switch"),
+        toSay("a coupling"),
+        toSay("a controlled voltage source"),
+        toSay("a controlled current source"),
+        toSay("a current-controlled current source"),
+        toSay("a current-controlled voltage source"),
+        toSay("a behavioural voltage source"),
+        toSay("a behavioural current source"),
+    };
+    return said(names.at(static_cast<std::size_t>(kind)));
 }
 
 /// One mod at work on its own copy of the circuit. The first thing that is wrong ends it.
@@ -30,7 +55,7 @@ public:
             m_targetId = targetOf(change);
             m_target = findPart(m_circuit, m_targetId);
             if (!m_target) {
-                return wrong("There is no part \"" + m_targetId + "\" in the circuit. Choose another part.");
+                return wrong(said("There is no part \"%1\" in the circuit. Choose another part.", m_targetId));
             }
             const Result<void> done = std::visit([this](const auto& kind) { return make(kind); }, change);
             if (!done) {
@@ -103,8 +128,8 @@ void Fitter::forgetOldBody() {
 
 Result<void> Fitter::make(const SwapValue& change) {
     if (!hasValue(m_target->kind)) {
-        return wrong(displayName(*m_target) + " is " + withArticle(m_target->kind) +
-                     " and has no value to swap. Swap its type or choose another part.");
+        return wrong(said("%1 is %2 and has no value to swap. Swap its type or choose another part.",
+                          displayName(*m_target), withArticle(m_target->kind)));
     }
     const Result<void> value = requireValue(m_target->kind, displayName(*m_target), change.value);
     if (!value) {
@@ -117,12 +142,12 @@ Result<void> Fitter::make(const SwapValue& change) {
 
 Result<void> Fitter::make(const SwapType& change) {
     if (unitOf(m_target->kind) != Unit::none || m_target->kind == PartKind::link) {
-        return wrong(displayName(*m_target) + " is " + withArticle(m_target->kind) +
-                     " and has no type to swap. Swap its value or choose another part.");
+        return wrong(said("%1 is %2 and has no type to swap. Swap its value or choose another part.",
+                          displayName(*m_target), withArticle(m_target->kind)));
     }
     if (change.model.kind != m_target->kind) {
-        return wrong(change.model.name + " is " + withArticle(change.model.kind) + " and cannot stand for " +
-                     displayName(*m_target) + ", " + withArticle(m_target->kind) + ". Choose a type of the same kind.");
+        return wrong(said("%1 is %2 and cannot stand for %3, %4. Choose a type of the same kind.", change.model.name,
+                          withArticle(change.model.kind), displayName(*m_target), withArticle(m_target->kind)));
     }
     const Result<void> model = bringModel(change.model);
     if (!model) {
@@ -170,7 +195,7 @@ Result<void> Fitter::make(const Lift& change) {
     }
     const std::vector<NetName>& open = m_circuit.openNets;
     if (std::find(open.begin(), open.end(), netOf(change.pin)) != open.end()) {
-        return wrong("Leg " + legName(change.pin) + " is lifted already. Choose another leg.");
+        return wrong(said("Leg %1 is lifted already. Choose another leg.", legName(change.pin)));
     }
     const std::vector<NetName> loose = netsWithoutDcPath(m_circuit);
     netOf(change.pin) = newNet(legName(change.pin) + " open");
@@ -203,13 +228,13 @@ Result<void> Fitter::make(const RemovePart&) {
     const auto user = std::find_if(m_circuit.parts.begin(), m_circuit.parts.end(), isNamed);
     const Ports& ports = m_circuit.ports;
     if (user != m_circuit.parts.end()) {
-        return wrong(displayName(*m_target) + " cannot come out alone: " + displayName(*user) +
-                     " depends on it. Take that one out first.");
+        return wrong(said("%1 cannot come out alone: %2 depends on it. Take that one out first.",
+                          displayName(*m_target), displayName(*user)));
     }
     if (m_targetId == ports.source || m_targetId == ports.battery || m_targetId == ports.load) {
-        return wrong(displayName(*m_target) +
-                     " stands for what is connected to the unit and cannot come out. Change "
-                     "the setting instead.");
+        return wrong(
+            said("%1 stands for what is connected to the unit and cannot come out. Change the setting instead.",
+                 displayName(*m_target)));
     }
     const std::vector<NetName> loose = netsWithoutDcPath(m_circuit);
     std::erase_if(m_circuit.knobs, [this](const Knob& knob) { return knob.part == m_targetId; });
@@ -224,15 +249,17 @@ Result<void> Fitter::make(const RemovePart&) {
 
 Result<void> Fitter::make(const ChangePot& change) {
     if (m_target->kind != PartKind::potentiometer) {
-        return wrong(displayName(*m_target) + " is " + withArticle(m_target->kind) +
-                     ", and only a pot has a law. Choose a pot.");
+        return wrong(said("%1 is %2, and only a pot has a law. Choose a pot.", displayName(*m_target),
+                          withArticle(m_target->kind)));
     }
     if (const Result<void> value = requireValue(m_target->kind, displayName(*m_target), change.ohms); !value) {
         return value.error();
     }
     if (!(change.shareAtHalf > 0.0 && change.shareAtHalf < 1.0)) {
-        return wrong("The share of the track of " + displayName(*m_target) +
-                     " at half travel must be between 0 and 100 %. 10 and 15 % are usual for log.");
+        return wrong(
+            said("The share of the track of %1 at half travel must be between 0 and 100 %. 10 and 15 % are usual for "
+                 "log.",
+                 displayName(*m_target)));
     }
     m_target->value = change.ohms;
     m_target->taper = change.taper;
@@ -246,10 +273,10 @@ Result<void> Fitter::make(const MoveLeg& change) {
         return pin.error();
     }
     if (change.net.empty()) {
-        return wrong("Leg " + legName(change.pin) + " is to move, but no net is named. Name one.");
+        return wrong(said("Leg %1 is to move, but no net is named. Name one.", legName(change.pin)));
     }
     if (netOf(change.pin) == change.net) {
-        return wrong("Leg " + legName(change.pin) + " is at " + change.net + " already. Choose another net.");
+        return wrong(said("Leg %1 is at %2 already. Choose another net.", legName(change.pin), change.net));
     }
     const std::vector<NetName> loose = netsWithoutDcPath(m_circuit);
     netOf(change.pin) = change.net;
@@ -265,8 +292,8 @@ Result<void> Fitter::make(const AddPart& change) {
         static_cast<int>(change.nets.size()) == pinCount(change.fitted.kind) &&
         std::none_of(change.nets.begin(), change.nets.end(), [](const NetName& net) { return net.empty(); });
     if (!isWhole) {
-        return wrong(change.fitted.reference + " has " + std::to_string(pinCount(change.fitted.kind)) +
-                     " legs, and each needs a net. Name one for each.");
+        return wrong(said("%1 has %2 legs, and each needs a net. Name one for each.", change.fitted.reference,
+                          pinCount(change.fitted.kind)));
     }
     addFitted(change.fitted, change.nets);
     return bringModel(change.fitted.model);
@@ -284,7 +311,7 @@ std::optional<Error> Fitter::unknownThrow(const std::string& throwName) const {
         }
         names += (names.empty() ? "" : ", ") + position.name;
     }
-    return Error{ErrorCode::invalidInput, "The switch has no throw \"" + throwName + "\". Choose one of " + names + ".",
+    return Error{ErrorCode::invalidInput, said("The switch has no throw \"%1\". Choose one of %2.", throwName, names),
                  m_mod.id};
 }
 
@@ -304,8 +331,7 @@ Error Fitter::wrong(const std::string& sentence) const {
 Result<void> Fitter::requirePin(int pin) const {
     const auto pins = static_cast<int>(m_target->nets.size());
     if (pin < 0 || pin >= pins) {
-        return wrong(displayName(*m_target) + " has no leg " + std::to_string(pin + 1) + "; it has " +
-                     std::to_string(pins) + ". Choose one of them.");
+        return wrong(said("%1 has no leg %2; it has %3. Choose one of them.", displayName(*m_target), pin + 1, pins));
     }
     return {};
 }
@@ -318,32 +344,34 @@ Result<void> Fitter::requireTwoPins(int pinA, int pinB) const {
     }
     const std::vector<NetName>& nets = m_target->nets;
     if (nets[static_cast<std::size_t>(pinA)] == nets[static_cast<std::size_t>(pinB)]) {
-        return wrong("Legs " + std::to_string(pinA + 1) + " and " + std::to_string(pinB + 1) + " of " +
-                     displayName(*m_target) + " are joined already. Choose two legs on different nets.");
+        return wrong(said("Legs %1 and %2 of %3 are joined already. Choose two legs on different nets.", pinA + 1,
+                          pinB + 1, displayName(*m_target)));
     }
     return {};
 }
 
 Result<void> Fitter::requireFittable(const NewPart& part) const {
     if (part.reference.empty()) {
-        return wrong("The new part has no reference. Give it one, such as D3.");
+        return wrong(said("The new part has no reference. Give it one, such as D3."));
     }
     const PartId& id = idOf(m_mod, part);
     if (id.empty() || findPart(m_circuit, id)) {
-        return wrong("The mod's id \"" + id + "\" cannot become the id of " + part.reference +
-                     ": a part has it already. Give the mod another id.");
+        return wrong(
+            said("The mod's id \"%1\" cannot become the id of %2: a part has it already. Give the mod another id.", id,
+                 part.reference));
     }
     if (hasModel(part.kind) && (part.model.name.empty() || part.model.kind != part.kind)) {
-        return wrong(part.reference + " has no " + std::string(kindName(part.kind)) + " type. Choose one" +
-                     (part.kind == PartKind::diode ? ", such as 1N4148." : "."));
+        return wrong(part.kind == PartKind::diode
+                         ? said("%1 has no diode type. Choose one, such as 1N4148.", part.reference)
+                         : said("%1 has no %2 type. Choose one.", part.reference, said(kindName(part.kind))));
     }
     return requireValue(part.kind, part.reference, part.value);
 }
 
 Result<void> Fitter::requireTwoLegs(const NewPart& part) const {
     if (pinCount(part.kind) != 2) {
-        return wrong(part.reference + " is " + withArticle(part.kind) +
-                     " and has more than two legs. Only a part with two can be added.");
+        return wrong(said("%1 is %2 and has more than two legs. Only a part with two can be added.", part.reference,
+                          withArticle(part.kind)));
     }
     return {};
 }
@@ -351,8 +379,8 @@ Result<void> Fitter::requireTwoLegs(const NewPart& part) const {
 Result<void> Fitter::requireValue(PartKind kind, const std::string& name, double value) const {
     const std::optional<ValueLimits> limits = valueLimits(kind);
     if (limits ? !limits->hold(value) : !std::isfinite(value)) {
-        return wrong(name + " would get a value that no " + std::string(kindName(kind)) + " has. Choose one from " +
-                     (limits ? std::string(limits->words) : "what can be measured") + ".");
+        return wrong(said("%1 would get a value that no %2 has. Choose one from %3.", name, said(kindName(kind)),
+                          limits ? said(limits->words) : said("what can be measured")));
     }
     return {};
 }
@@ -367,8 +395,8 @@ Result<void> Fitter::bringModel(const Model& model) {
         return {};
     }
     if (known->kind != model.kind || known->parameters != model.parameters) {
-        return wrong("The circuit has a type " + model.name +
-                     " with other parameters. Give one of the two another name.");
+        return wrong(
+            said("The circuit has a type %1 with other parameters. Give one of the two another name.", model.name));
     }
     return {};
 }
@@ -427,12 +455,12 @@ std::optional<Error> missingHost(const Plan& plan, std::size_t index) {
         if (i == index || !fitsPart(host, target) || (host.on && i <= index)) {
             continue;
         }
-        const std::string sentence =
-            nameOfMod(mod) + " works on the part that " + nameOfMod(host) + " fits, and that mod ";
-        return Error{ErrorCode::invalidInput,
-                     sentence + (host.on ? "comes after it. Move " + host.letter + " before " + mod.letter + "."
-                                         : "is off. Switch " + host.letter + " on or " + mod.letter + " off."),
-                     target};
+        return Error{
+            ErrorCode::invalidInput,
+            said(host.on ? toSay("%1 works on the part that %2 fits, and that mod comes after it. Move %3 before %4.")
+                         : toSay("%1 works on the part that %2 fits, and that mod is off. Switch %3 on or %4 off."),
+                 nameOfMod(mod), nameOfMod(host), host.letter, mod.letter),
+            target};
     }
     return std::nullopt;
 }

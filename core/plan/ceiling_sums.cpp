@@ -2,6 +2,7 @@
 #include "core/plan/ceiling_sums.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/measure/device_sheet.h"
 #include "core/measure/diode_ceiling.h"
 #include "core/solve/impedance.h"
@@ -94,9 +95,9 @@ std::string ceilingText(const SumBench& bench, const Diodes& chain, double amper
 }
 
 Result<void> addCeiling(SumBench& bench, bool isPositive, const Diodes& chain, double amperes,
-                        const std::string& current, const std::string& currentText, const char* why) {
+                        const std::string& current, const std::string& currentText, const std::string& why) {
     Sum sum = emptySum(isPositive ? "clip_level_positive" : "clip_level_negative",
-                       isPositive ? "diode ceiling, + half-wave" : "diode ceiling, − half-wave",
+                       isPositive ? said("diode ceiling, + half-wave") : said("diode ceiling, − half-wave"),
                        "n·Vt·ln(i/Is), i = " + current, "V");
     sum.withValues = ceilingText(bench, chain, amperes) + ", i = " + currentText;
     sum.result = (isPositive ? 1.0 : -1.0) * ceilingVolts(bench, chain, amperes);
@@ -140,8 +141,8 @@ Result<bool> ceilingsOfFeedback(SumBench& bench) {
             }
             const std::string text = formatFigure(1e3 * volts) + " mV/" + workedOhmsText(ohms);
             if (auto added = addCeiling(bench, isPositive, chain, volts / ohms, "Vin/|Zg|", text,
-                                        "An approximation: the clean input that rides on top and the share of the "
-                                        "current that the feedback resistance takes are left out.");
+                                        said("An approximation: the clean input that rides on top and the share of the "
+                                             "current that the feedback resistance takes are left out."));
                 !added) {
                 return added.error();
             }
@@ -222,9 +223,11 @@ Result<void> ceilingsAtNode(SumBench& bench) {
         }
         const std::string text =
             "(" + formatFigure(open->volts) + " V − " + formatFigure(volts) + " V)/" + workedOhmsText(open->ohms);
-        if (auto added = addCeiling(bench, isPositive, chain, amperes, "(Vo − V)/Z", text,
-                                    "An approximation: Vo and Z drive the node with its diodes out, at this tone and "
-                                    "pick level; rails, and the capacitance at the node on the way up, are left out.");
+        if (auto added =
+                addCeiling(bench, isPositive, chain, amperes, "(Vo − V)/Z", text,
+                           said("An approximation: Vo and Z drive the node with its diodes out, at this tone and "
+                                "pick level; rails, and the capacitance at the node on the way up, are left "
+                                "out."));
             !added) {
             return added.error();
         }

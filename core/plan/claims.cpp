@@ -3,6 +3,7 @@
 
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/measure/circuit_meter.h"
 #include "core/measure/sound_figures.h"
 #include "core/measure/spread.h"
@@ -33,9 +34,10 @@ double signOf(Wanted wanted) {
     return wanted == Wanted::up ? 1.0 : -1.0;
 }
 
-Error named(const char* state, Error error) {
+/// @param format  "stock: %1", "now: %1".
+Error named(const char* format, Error error) {
     if (error.code != ErrorCode::cancelled) {
-        error.message = std::string(state) + ": " + error.message;
+        error.message = said(format, error.message);
     }
     return error;
 }
@@ -89,42 +91,41 @@ std::string formatClaimValue(const ClaimFigure& figure, double value) {
 }
 
 std::string wordsOf(const ClaimFigure& figure) {
-    const std::string unit = figure.unit == "ratio" ? "" : " " + figure.unit;
+    const auto valueWords = [&figure](double value) {
+        const std::string words = formatClaimValue(figure, value);
+        return figure.unit == "ratio" ? words : words + " " + said(figure.unit);
+    };
     if (!figure.now) {
-        return figure.name + (figure.stock ? " " + formatClaimValue(figure, *figure.stock) + unit + ", now none" : "");
+        return figure.stock ? said("%1 %2, now none", figure.name, valueWords(*figure.stock)) : figure.name;
     }
     if (!figure.stock) {
-        return figure.name + " " + formatClaimValue(figure, *figure.now) + unit;
+        return figure.name + " " + valueWords(*figure.now);
     }
-    std::string words = figure.name + " " + formatClaimValue(figure, *figure.stock) + " → " +
-                        formatClaimValue(figure, *figure.now) + unit;
+    std::string words = figure.name + " " + formatClaimValue(figure, *figure.stock) + " → " + valueWords(*figure.now);
     if (figure.unit == "dB") {
         words += " (" + formatFigure(*figure.change(), Sign::always) + ")";
     }
-    if (figure.bandDb) {
-        words += ", spread ±" + formatFigure(*figure.bandDb);
-    }
-    return words;
+    return figure.bandDb ? said("%1, spread ±%2", words, formatFigure(*figure.bandDb)) : words;
 }
 
 std::string sentenceOf(const ClaimAnswer& answer) {
-    std::string sentence = answer.word + ": " + std::string(verdictWord(answer.verdict));
+    std::string sentence = said(answer.word) + ": " + said(verdictWord(answer.verdict));
     std::string separator = "; ";
     for (const ClaimFigure& figure : answer.figures) {
         sentence += separator + wordsOf(figure);
         separator = ", ";
     }
-    return sentence + (answer.isHeldBack ? "; no more than partly, because it lies within the spread" : "");
+    return answer.isHeldBack ? said("%1; no more than partly, because it lies within the spread", sentence) : sentence;
 }
 
 /// A word of the entry's own figures.
 template <class Value>
 Result<std::array<Value, 2>> both(Result<Value> stock, Result<Value> now) {
     if (!stock) {
-        return named("stock", stock.error());
+        return named(toSay("stock: %1"), stock.error());
     }
     if (!now) {
-        return named("now", now.error());
+        return named(toSay("now: %1"), now.error());
     }
     return std::array<Value, 2>{*std::move(stock), *std::move(now)};
 }
@@ -184,7 +185,7 @@ Result<double> ClaimCheck::Bench::band(double hertz, const std::stop_token& stop
     }
     const auto quick = quickBand(stock.circuit(), stock.setting(), std::span(&hertz, 1), stop);
     if (!quick) {
-        return named("stock", quick.error());
+        return named(toSay("stock: %1"), quick.error());
     }
     return bands[hertz] = quick->bandDb.front();
 }
@@ -197,7 +198,7 @@ Result<ClaimFigure> ClaimCheck::Bench::ofMeters(ClaimFigure figure, const std::s
     }
     for (const Figure& one : *values) {
         if (!one.value) {
-            return Error{ErrorCode::invalidInput, "There is nothing to compare: " + one.absence + ".", id};
+            return Error{ErrorCode::invalidInput, said("There is nothing to compare: %1.", one.absence), id};
         }
     }
     figure.stock = (*values)[0].value;
@@ -240,7 +241,8 @@ Answered ClaimCheck::Bench::changesOf(ClaimAnswer& answer, std::vector<Result<Cl
             return figure.error();
         }
         if (!std::isfinite(figure->stock.value_or(0.0)) || !std::isfinite(figure->now.value_or(0.0))) {
-            return Error{ErrorCode::invalidInput, "No signal reaches the output, so there is nothing to compare.", ""};
+            return Error{ErrorCode::invalidInput, said("No signal reaches the output, so there is nothing to compare."),
+                         ""};
         }
         answer.figures.push_back(*std::move(figure));
     }
@@ -259,7 +261,7 @@ Answered ClaimCheck::Bench::fuller(const Claim& claim, ClaimAnswer& answer, cons
     auto done = changesOf(
         answer,
         {response(figureWithLimits("response_82", "82 Hz", "dB", Wanted::up, claim.yes, claim.partly), lowHz, stop),
-         againstEachOther(figureWithLimits("low_against_1k", "82 Hz against 1 kHz", "dB", Wanted::up,
+         againstEachOther(figureWithLimits("low_against_1k", said("82 Hz against 1 kHz"), "dB", Wanted::up,
                                            claim.yesSecond.value_or(0.0), claim.partlySecond.value_or(0.0)),
                           lowHz, middleHz)});
     if (done) {
@@ -276,8 +278,8 @@ Answered ClaimCheck::Bench::tilt(const Claim& claim, ClaimAnswer& answer, const 
     auto done = changesOf(
         answer,
         {againstEachOther(figureWithLimits(isLow ? "low_against_1k" : "high_against_330",
-                                           isLow ? "82 Hz against 1 kHz" : "3 kHz against 330 Hz", "dB", wanted,
-                                           claim.yes, claim.partly),
+                                           isLow ? said("82 Hz against 1 kHz") : said("3 kHz against 330 Hz"), "dB",
+                                           wanted, claim.yes, claim.partly),
                           endHz, isLow ? middleHz : upperMiddleHz),
          response(figureBeside(isLow ? "response_82" : "response_3k", isLow ? "82 Hz" : "3 kHz", "dB"), endHz, stop)});
     if (done) {
@@ -287,8 +289,9 @@ Answered ClaimCheck::Bench::tilt(const Claim& claim, ClaimAnswer& answer, const 
 }
 
 Answered ClaimCheck::Bench::gain(const Claim& claim, ClaimAnswer& answer, const std::stop_token& stop) {
-    auto figure = ofMeters(figureWithLimits("highest_gain", "highest gain", "dB", Wanted::up, claim.yes, claim.partly),
-                           "highest_gain", stop);
+    auto figure =
+        ofMeters(figureWithLimits("highest_gain", said("highest gain"), "dB", Wanted::up, claim.yes, claim.partly),
+                 "highest_gain", stop);
     const Stage* stage = stock.clipStage();
     if (figure && stage != nullptr) {
         const auto at = stock.figure("highest_gain_at", stop);
@@ -299,7 +302,7 @@ Answered ClaimCheck::Bench::gain(const Claim& claim, ClaimAnswer& answer, const 
         const auto band =
             quickGainBand(stock.circuit(), stock.setting(), stage->input, stage->output, std::span(&hertz, 1), stop);
         if (!band) {
-            return named("stock", band.error());
+            return named(toSay("stock: %1"), band.error());
         }
         figure->bandDb = band->bandDb.front();
     }
@@ -326,8 +329,8 @@ Answered ClaimCheck::Bench::headroom(const Claim& claim, ClaimAnswer& answer, co
     if (!values) {
         return values.error();
     }
-    ClaimFigure figure = figureWithLimits("threshold_input", "lower clip threshold, re 1 mVpk picked", "dB", Wanted::up,
-                                          claim.yes, claim.partly);
+    ClaimFigure figure = figureWithLimits("threshold_input", said("lower clip threshold, re 1 mVpk picked"), "dB",
+                                          Wanted::up, claim.yes, claim.partly);
     figure.stock = (*values)[0];
     figure.now = (*values)[1];
     return changesOf(answer, {figure});
@@ -342,10 +345,10 @@ Answered ClaimCheck::Bench::warmer(const Claim& claim, ClaimAnswer& answer, cons
     if (!values) {
         return values.error();
     }
-    ClaimFigure second = figureWithLimits("h2", "2nd harmonic", "dB", Wanted::up, claim.yes, claim.partly);
+    ClaimFigure second = figureWithLimits("h2", said("2nd harmonic"), "dB", Wanted::up, claim.yes, claim.partly);
     second.stock = (*values)[0].h2Dbc;
     second.now = (*values)[1].h2Dbc;
-    ClaimFigure odd = figureWithLimits("h3_h5", "3rd and 5th", "dB", Wanted::down, claim.yesSecond.value_or(0.0),
+    ClaimFigure odd = figureWithLimits("h3_h5", said("3rd and 5th"), "dB", Wanted::down, claim.yesSecond.value_or(0.0),
                                        claim.partlySecond.value_or(0.0));
     odd.stock = (*values)[0].h3AndH5Dbc;
     odd.now = (*values)[1].h3AndH5Dbc;
@@ -358,12 +361,12 @@ Answered ClaimCheck::Bench::cleansUp(const Claim& claim, ClaimAnswer& answer, co
     if (!values) {
         return values.error();
     }
-    ClaimFigure ratio = figureWithLimits("thd_ratio_volume_5_to_10", "distortion at guitar volume 5 over 10", "ratio",
-                                         Wanted::up, claim.yes, claim.partly);
+    ClaimFigure ratio = figureWithLimits("thd_ratio_volume_5_to_10", said("distortion at guitar volume 5 over 10"),
+                                         "ratio", Wanted::up, claim.yes, claim.partly);
     ratio.limitsNow = true;
     ratio.stock = (*values)[0].ratio();
     ratio.now = (*values)[1].ratio();
-    ClaimFigure atFive = figureBeside("thd_at_volume_5", "distortion at 5", "%");
+    ClaimFigure atFive = figureBeside("thd_at_volume_5", said("distortion at 5"), "%");
     atFive.stock = 100.0 * (*values)[0].thdAt5;
     atFive.now = 100.0 * (*values)[1].thdAt5;
     answer.figures = {ratio, atFive};
@@ -388,7 +391,7 @@ Answered ClaimCheck::Bench::scooped(const Claim& claim, ClaimAnswer& answer, con
     for (std::size_t stage = 0; stage < stages.size(); ++stage) {
         const auto found = dipOf(stock, stage);
         if (!found) {
-            return named("stock", found.error());
+            return named(toSay("stock: %1"), found.error());
         }
         if (*found && (!dip || (*found)->underDb > dip->underDb)) {
             dip = *found;
@@ -396,14 +399,14 @@ Answered ClaimCheck::Bench::scooped(const Claim& claim, ClaimAnswer& answer, con
         }
     }
     if (!dip) {
-        return Error{ErrorCode::invalidInput, "No stage of stock has a dip between two summits.", ""};
+        return Error{ErrorCode::invalidInput, said("No stage of stock has a dip between two summits."), ""};
     }
     const auto after = dipOf(now, place);
     if (!after) {
-        return named("now", after.error());
+        return named(toSay("now: %1"), after.error());
     }
     ClaimFigure figure =
-        figureWithLimits("dip_depth", "dip of " + stages[place].name, "dB", Wanted::up, claim.yes, claim.partly);
+        figureWithLimits("dip_depth", said("dip of %1", stages[place].name), "dB", Wanted::up, claim.yes, claim.partly);
     figure.stock = dip->depthDb;
     if (!*after) {
         answer.figures = {figure};
@@ -423,16 +426,16 @@ Answered ClaimCheck::Bench::notGated(const Claim& claim, ClaimAnswer& answer, co
     }
     constexpr double middle = 50.0;
     const auto add = [&](const char* id, const char* name, double CollectorPlace::*percent, double window) {
-        ClaimFigure figure = figureWithLimits(id, name, "%", Wanted::up, window, window);
+        ClaimFigure figure = figureWithLimits(id, said(name), "%", Wanted::up, window, window);
         figure.limitsNow = true;
         figure.stock = (*values)[0].*percent;
         figure.now = (*values)[1].*percent;
         answer.figures.push_back(figure);
         return std::abs(*figure.now - middle) <= window;
     };
-    const bool low = add("collector_low", "collector at low beta", &CollectorPlace::lowPercent, claim.yes);
-    const bool nominal = add("collector_nominal", "nominal", &CollectorPlace::nominalPercent, claim.partly);
-    const bool high = add("collector_high", "high beta", &CollectorPlace::highPercent, claim.yes);
+    const bool low = add("collector_low", toSay("collector at low beta"), &CollectorPlace::lowPercent, claim.yes);
+    const bool nominal = add("collector_nominal", toSay("nominal"), &CollectorPlace::nominalPercent, claim.partly);
+    const bool high = add("collector_high", toSay("high beta"), &CollectorPlace::highPercent, claim.yes);
     answer.verdict = low && nominal && high ? ClaimVerdict::yes : nominal ? ClaimVerdict::partly : ClaimVerdict::no;
     return {};
 }
@@ -444,20 +447,20 @@ Answered ClaimCheck::Bench::copiesAlike(const Claim& claim, ClaimAnswer& answer,
         return values.error();
     }
     ClaimFigure spread =
-        figureWithLimits("copies_spread", "copies differ by", "dB", Wanted::up, claim.yes, claim.partly);
+        figureWithLimits("copies_spread", said("copies differ by"), "dB", Wanted::up, claim.yes, claim.partly);
     spread.limitsNow = true;
     spread.stock = (*values)[0].spreadDb();
     spread.now = (*values)[1].spreadDb();
     answer.figures.push_back(spread);
     const auto addBeside = [&](const char* id, const char* name, double CopiesSpread::*gain) {
-        ClaimFigure figure = figureBeside(id, name, "dB");
+        ClaimFigure figure = figureBeside(id, said(name), "dB");
         figure.stock = (*values)[0].*gain;
         figure.now = (*values)[1].*gain;
         answer.figures.push_back(figure);
     };
-    addBeside("response_1k_low", "low", &CopiesSpread::lowDb);
-    addBeside("response_1k_typical", "typical", &CopiesSpread::typicalDb);
-    addBeside("response_1k_high", "high", &CopiesSpread::highDb);
+    addBeside("response_1k_low", toSay("low"), &CopiesSpread::lowDb);
+    addBeside("response_1k_typical", toSay("typical"), &CopiesSpread::typicalDb);
+    addBeside("response_1k_high", toSay("high"), &CopiesSpread::highDb);
     answer.verdict = *spread.now <= claim.yes      ? ClaimVerdict::yes
                      : *spread.now <= claim.partly ? ClaimVerdict::partly
                                                    : ClaimVerdict::no;
@@ -466,7 +469,7 @@ Answered ClaimCheck::Bench::copiesAlike(const Claim& claim, ClaimAnswer& answer,
 
 Answered ClaimCheck::Bench::answer(const Claim& claim, ClaimAnswer& answer, const std::stop_token& stop) {
     const auto limited = [&](const char* id, const char* name, const char* unit, Wanted wanted) {
-        return figureWithLimits(id, name, unit, wanted, claim.yes, claim.partly);
+        return figureWithLimits(id, said(name), unit, wanted, claim.yes, claim.partly);
     };
     switch (claim.rule) {
         case ClaimRule::fuller:
@@ -478,7 +481,7 @@ Answered ClaimCheck::Bench::answer(const Claim& claim, ClaimAnswer& answer, cons
         case ClaimRule::lessSquashed:
         case ClaimRule::moreSquashed:
             return changesOf(answer,
-                             {ofMeters(limited("level_slope", "slope", "dB per dB",
+                             {ofMeters(limited("level_slope", toSay("slope"), toSay("dB per dB"),
                                                claim.rule == ClaimRule::lessSquashed ? Wanted::up : Wanted::down),
                                        "level_slope", stop)});
         case ClaimRule::moreGain:
@@ -487,12 +490,11 @@ Answered ClaimCheck::Bench::answer(const Claim& claim, ClaimAnswer& answer, cons
             return headroom(claim, answer, stop);
         case ClaimRule::louder:
         case ClaimRule::quieter:
-            return changesOf(
-                answer,
-                {ofMeters(limited("level", "level", "dB", claim.rule == ClaimRule::louder ? Wanted::up : Wanted::down),
-                          "level", stop)});
+            return changesOf(answer, {ofMeters(limited("level", toSay("level"), "dB",
+                                                       claim.rule == ClaimRule::louder ? Wanted::up : Wanted::down),
+                                               "level", stop)});
         case ClaimRule::lessFizzy:
-            return changesOf(answer, {ofBoth(limited("fizz", "harmonics 8 to 30", "dB", Wanted::down),
+            return changesOf(answer, {ofBoth(limited("fizz", toSay("harmonics 8 to 30"), "dB", Wanted::down),
                                              [&](const SolvedCircuit& solved, int output) {
                                                  return measureFizz(solved, output, upperMiddleHz,
                                                                     stock.setting().pickVoltsPeak, stop);
@@ -500,11 +502,12 @@ Answered ClaimCheck::Bench::answer(const Claim& claim, ClaimAnswer& answer, cons
         case ClaimRule::warmer:
             return warmer(claim, answer, stop);
         case ClaimRule::lessNoisy:
-            return changesOf(answer, {ofBoth(limited("noise_at_equal_gain", "noise at equal gain", "dB", Wanted::down),
-                                             [&](const SolvedCircuit& solved, int output) -> Result<double> {
-                                                 const auto noise = measureOutputNoise(solved, output, stop);
-                                                 return noise ? Result<double>(noise->atEqualGainDb) : noise.error();
-                                             })});
+            return changesOf(answer,
+                             {ofBoth(limited("noise_at_equal_gain", toSay("noise at equal gain"), "dB", Wanted::down),
+                                     [&](const SolvedCircuit& solved, int output) -> Result<double> {
+                                         const auto noise = measureOutputNoise(solved, output, stop);
+                                         return noise ? Result<double>(noise->atEqualGainDb) : noise.error();
+                                     })});
         case ClaimRule::cleansUp:
             return cleansUp(claim, answer, stop);
         case ClaimRule::lessScooped:
@@ -518,7 +521,7 @@ Answered ClaimCheck::Bench::answer(const Claim& claim, ClaimAnswer& answer, cons
     }
     const TwoStrings strings{.voltsPeak = stock.setting().pickVoltsPeak / 2.0};
     return changesOf(answer,
-                     {ofBoth(limited("difference_product", "41 Hz product of two low strings", "dB", Wanted::up),
+                     {ofBoth(limited("difference_product", toSay("41 Hz product of two low strings"), "dB", Wanted::up),
                              [&](const SolvedCircuit& solved, int output) {
                                  return measureDifferenceProduct(solved, output, strings, stop);
                              })});
@@ -536,11 +539,11 @@ Result<ClaimCheck> ClaimCheck::make(const Circuit& stock, const Circuit& now, co
     }
     auto stockMeter = CircuitMeter::make(stock, setting, 0, nullptr, stop);
     if (!stockMeter) {
-        return named("stock", stockMeter.error());
+        return named(toSay("stock: %1"), stockMeter.error());
     }
     auto nowMeter = CircuitMeter::make(now, setting, 0, nullptr, stop);
     if (!nowMeter) {
-        return named("now", nowMeter.error());
+        return named(toSay("now: %1"), nowMeter.error());
     }
     return ClaimCheck(std::unique_ptr<Bench>(new Bench{*std::move(stockMeter), *std::move(nowMeter), limits, {}}));
 }
@@ -550,9 +553,9 @@ Result<ClaimAnswer> ClaimCheck::check(const std::string& word, const std::stop_t
     if (claim == nullptr) {
         std::string known;
         for (const Claim& one : m_bench->limits.claims) {
-            known += (known.empty() ? "" : ", ") + one.words.front();
+            known += (known.empty() ? "" : ", ") + said(one.words.front());
         }
-        return Error{ErrorCode::invalidInput, "“" + word + "” is not in the table of words: choose from " + known + ".",
+        return Error{ErrorCode::invalidInput, said("“%1” is not in the table of words: choose from %2.", word, known),
                      word};
     }
     ClaimAnswer answer;
@@ -568,7 +571,7 @@ Result<ClaimAnswer> ClaimCheck::check(const std::string& word, const std::stop_t
     }
     answer.figures.clear();
     answer.verdict = ClaimVerdict::noAnswer;
-    answer.sentence = word + ": no answer. " + done.error().message;
+    answer.sentence = said("%1: no answer. %2", said(word), done.error().message);
     return answer;
 }
 
@@ -576,7 +579,7 @@ Result<std::vector<ClaimAnswer>> checkClaims(const Job& job, const std::vector<s
                                              const ClaimLimits& limits, const std::stop_token& stop) {
     const auto now = nowCircuit(job);
     if (!now) {
-        return named("now", now.error());
+        return named(toSay("now: %1"), now.error());
     }
     auto check = ClaimCheck::make(job.stock, *now, job.setting, limits, stop);
     if (!check) {

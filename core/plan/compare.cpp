@@ -2,6 +2,7 @@
 #include "core/plan/compare.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/circuit/gain_leg.h"
 #include "core/measure/spread.h"
 #include "core/plan/apply.h"
@@ -120,7 +121,7 @@ Candidate solveCandidate(const Circuit& now, const CompareRequest& request, doub
     if (gain && std::isfinite(*gain - stockDb)) {
         candidate.changeAtCursorDb = *gain - stockDb;
     } else if (gain) {
-        candidate.error = "no signal";
+        candidate.error = said("no signal");
     } else {
         candidate.error = gain.error().message;
     }
@@ -185,7 +186,7 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
         answer.candidates.push_back(solveCandidate(*now, request, value, answer.stock.responseDbAtCursor, stop));
     }
     if (stop.stop_requested()) {
-        return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+        return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
     }
     return answer;
 }
@@ -257,7 +258,7 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
         }
     }
     if (stop.stop_requested()) {
-        return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+        return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
     }
     return answer;
 }
@@ -295,7 +296,7 @@ std::string cornerNote(const LinearState& stock, const LinearState& now) {
     if (*after->value < cornerRises * *before->value || std::abs(change) >= lowEndDb) {
         return {};
     }
-    return "corner moved up, low end unchanged (" + formatFigure(change, Sign::always) + " dB at 82 Hz)";
+    return said("corner moved up, low end unchanged (%1 dB at 82 Hz)", formatFigure(change, Sign::always));
 }
 
 }  // namespace ohmwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/compare_curves.h"
 
+#include "core/base/said.h"
 #include "core/plan/apply.h"
 
 #include <algorithm>
@@ -13,9 +14,10 @@ namespace {
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-Error named(const char* state, Error error) {
+/// @param format  "stock: %1", "now: %1".
+Error named(const char* format, Error error) {
     if (error.code != ErrorCode::cancelled) {
-        error.message = std::string(state) + ": " + error.message;
+        error.message = said(format, error.message);
     }
     return error;
 }
@@ -43,18 +45,18 @@ double valueAt(const CurveTable& table, std::size_t column, const std::optional<
 Result<ComparedCurve> compareCurve(const Job& job, CurveKind kind, const std::stop_token& stop) {
     const Result<Circuit> circuit = nowCircuit(job);
     if (!circuit) {
-        return named("now", circuit.error());
+        return named(toSay("now: %1"), circuit.error());
     }
     Result<CurveTable> stock = measureCurve(kind, job.stock, job.setting, stop);
     if (!stock) {
-        return named("stock", stock.error());
+        return named(toSay("stock: %1"), stock.error());
     }
     if (*circuit == job.stock) {
         return ComparedCurve{*stock, *stock};
     }
     Result<CurveTable> now = measureCurve(kind, *circuit, job.setting, stop);
     if (!now) {
-        return named("now", now.error());
+        return named(toSay("now: %1"), now.error());
     }
     return ComparedCurve{*std::move(stock), *std::move(now)};
 }
@@ -73,9 +75,9 @@ CurveTable sideBySide(const ComparedCurve& curve) {
     }
     for (std::size_t column = first; column < stock.columns.size(); ++column) {
         const CurveColumn& each = stock.columns[column];
-        for (const char* state : {"stock", "now", "change"}) {
-            both.columns.push_back({std::string(state) + "_" + each.id, each.name + ", " + state, each.unit, {}});
-        }
+        both.columns.push_back({"stock_" + each.id, said("%1, stock", each.name), each.unit, {}});
+        both.columns.push_back({"now_" + each.id, said("%1, now", each.name), each.unit, {}});
+        both.columns.push_back({"change_" + each.id, said("%1, change", each.name), each.unit, {}});
     }
     const auto addRow = [&](std::optional<std::size_t> inStock, std::optional<std::size_t> inNow) {
         const CurveTable& known = inStock ? stock : now;

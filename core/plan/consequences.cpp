@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/consequences.h"
 
+#include "core/base/said.h"
 #include "core/plan/alternatives.h"
 #include "core/plan/apply.h"
 
@@ -73,7 +74,7 @@ int rank(ClaimVerdict verdict) {
 
 /// Where the sentence of an answer begins after its word: "yes; slope 0.52 → 0.73 dB per dB".
 std::string afterWord(const ClaimAnswer& answer) {
-    const std::string start = answer.word + ": ";
+    const std::string start = said(answer.word) + ": ";
     return answer.sentence.rfind(start, 0) == 0 ? answer.sentence.substr(start.size()) : answer.sentence;
 }
 
@@ -93,7 +94,7 @@ Result<std::string> betterAlone(const ConsequenceRequest& request, const ClaimAn
         }
         if (kept && rank(kept->verdict) > best) {
             best = rank(kept->verdict);
-            better = mod.letter + " alone: " + afterWord(*kept);
+            better = said("%1 alone: %2", mod.letter, afterWord(*kept));
         }
     }
     return better;
@@ -273,7 +274,7 @@ Result<Consequences> findConsequences(const ConsequenceRequest& request, const s
                      findEffects(request, stop),
                      findSwitches(request, stop)};
     if (stop.stop_requested()) {
-        return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+        return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
     }
     return all;
 }

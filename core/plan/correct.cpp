@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/correct.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/plan/correction_traces.h"
 #include "core/plan/findings.h"
@@ -33,8 +34,8 @@ const Mod* bringerOf(const Job& job, const PartId& part) {
 /// The job with another stock, unless a mod that could be fitted could not be any more.
 Result<Job> withStock(const Job& job, const Circuit& stock) {
     if (const auto lost = newlyUnfittable(job.stock, stock, job.plan, job.setting.throws)) {
-        return wrong(lost->reason.message + " Nothing is corrected: switch " + letterOf(lost->mod) +
-                         " off or take it out first.",
+        return wrong(said("%1 Nothing is corrected: switch %2 off or take it out first.", lost->reason.message,
+                          letterOf(lost->mod)),
                      lost->reason.where);
     }
     Job edited = job;
@@ -111,9 +112,9 @@ void keepMarking(const Finding& drawn, Finding& found) {
 
 Error drawnAlready(const Circuit& stock, const Correction& correction) {
     const Part* part = findPart(stock, correction.part);
-    return wrong(part != nullptr ? displayName(*part) + ": " + findingWords(correction.found, part->kind) +
-                                       ", as the drawing says. There is nothing to correct."
-                                 : "The drawing has no part \"" + correction.part + "\" either.",
+    return wrong(part != nullptr ? said("%1: %2, as the drawing says. There is nothing to correct.", displayName(*part),
+                                        findingWords(correction.found, part->kind))
+                                 : said("The drawing has no part \"%1\" either.", correction.part),
                  correction.part);
 }
 
@@ -131,9 +132,10 @@ Result<Job> correct(const Job& job, const Correction& correction) {
             entry.part.empty() ? freePartId(job, "found-" + inLowerCase(part.reference)) : entry.part;
     }
     if (const Mod* bringer = bringerOf(job, entry.part)) {
-        return wrong(nameOfMod(*bringer) + " brings that part: it is of the plan and not of the unit as found. " +
-                         "Change the mod instead.",
-                     entry.part);
+        return wrong(
+            said("%1 brings that part: it is of the plan and not of the unit as found. Change the mod instead.",
+                 nameOfMod(*bringer)),
+            entry.part);
     }
     Circuit stock = job.stock;
     const std::optional<std::size_t> replaced = entryToReplace(job, entry);
@@ -190,16 +192,14 @@ Result<Job> takeBackCorrection(const Job& job, std::size_t index) {
         return open.error();
     }
     if (index >= job.corrections.size()) {
-        return wrong("There is no correction " + std::to_string(index + 1) + "; the list has " +
-                         std::to_string(job.corrections.size()) + ".",
-                     {});
+        return wrong(said("There is no correction %1; the list has %2.", index + 1, job.corrections.size()), {});
     }
     const Correction& entry = job.corrections[index];
     const Result<Finding> now = currentReading(job.stock, entry.part, entry.found);
     if (!now || !isSameFinding(*now, entry.found)) {
-        return wrong(correctedName(job.stock, entry) +
-                         " is not any more what this correction found: a later correction or an earlier visit's mod "
-                         "changed it. Take that back first, or correct the part anew.",
+        return wrong(said("%1 is not any more what this correction found: a later correction or an earlier visit's mod "
+                          "changed it. Take that back first, or correct the part anew.",
+                          correctedName(job.stock, entry)),
                      entry.part);
     }
     const Result<Circuit> drawn = asDrawn(job.stock, entry);

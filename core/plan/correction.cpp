@@ -2,6 +2,7 @@
 #include "core/plan/correction.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 
 #include <algorithm>
@@ -15,17 +16,14 @@ struct ReasonWord {
     CorrectionReason reason;
     std::string_view word;
 };
-constexpr std::array reasonWords{ReasonWord{CorrectionReason::boardDiffers, "board differs"},
-                                 ReasonWord{CorrectionReason::earlierMod, "earlier mod"},
-                                 ReasonWord{CorrectionReason::misread, "misread"}};
+constexpr std::array reasonWords{ReasonWord{CorrectionReason::boardDiffers, toSay("board differs")},
+                                 ReasonWord{CorrectionReason::earlierMod, toSay("earlier mod")},
+                                 ReasonWord{CorrectionReason::misread, toSay("misread")}};
 
 constexpr double percent = 100.0;
 
-std::string withMarking(std::string words, const std::string& printed) {
-    if (!printed.empty() && printed != words) {
-        words.append(" (printed ").append(printed).append(")");
-    }
-    return words;
+std::string withMarking(const std::string& words, const std::string& printed) {
+    return printed.empty() || printed == words ? words : said("%1 (printed %2)", words, printed);
 }
 
 struct FindingWriter {
@@ -36,26 +34,25 @@ struct FindingWriter {
     }
     std::string operator()(const TypeFound& found) const { return withMarking(found.model.name, found.printed); }
     std::string operator()(const ToleranceFound& found) const {
-        return found.tolerance > 0.0 ? "±" + formatFigure(found.tolerance * percent) + " %" : "no tolerance";
+        return found.tolerance > 0.0 ? "±" + formatFigure(found.tolerance * percent) + " %" : said("no tolerance");
     }
     std::string operator()(const LawFound& found) const {
         if (found.taper == Taper::linear) {
-            return "linear";
+            return said("linear");
         }
-        return std::string(found.taper == Taper::logarithmic ? "log " : "reverse log ") +
-               formatFixed(found.shareAtHalf * percent, 0) + " %";
+        return said(found.taper == Taper::logarithmic ? toSay("log %1 %") : toSay("reverse log %1 %"),
+                    formatFixed(found.shareAtHalf * percent, 0));
     }
     std::string operator()(const LegFound& found) const {
-        std::string words = "leg " + std::to_string(found.pin + 1);
-        words.append(" at ").append(found.net == groundNet ? "ground" : found.net);
-        return words;
+        return found.net == groundNet ? said("leg %1 at ground", found.pin + 1)
+                                      : said("leg %1 at %2", found.pin + 1, found.net);
     }
-    std::string operator()(const ReferenceFound& found) const { return "reference " + found.reference; }
+    std::string operator()(const ReferenceFound& found) const { return said("reference %1", found.reference); }
     std::string operator()(const BoardNoteFound& found) const {
-        return found.note.empty() ? std::string("no board note") : "“" + found.note + "”";
+        return found.note.empty() ? said("no board note") : "“" + found.note + "”";
     }
     std::string operator()(const PresenceFound& found) const {
-        return found.part ? "on the board" : "not on the board";
+        return found.part ? said("on the board") : said("not on the board");
     }
 };
 

@@ -1,5 +1,6 @@
 // What corrections say on papers and screens, and to the mods of the plan.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/base/same_figure.h"
 #include "core/drawing/rejoin.h"
 #include "core/plan/correct.h"
@@ -34,12 +35,12 @@ PartKind kindOf(const Circuit& stock, const Correction& correction) {
     return presence != nullptr && presence->part ? presence->part->kind : PartKind::resistor;
 }
 
-/// What the drawing says, as the end of a sentence that begins with "the drawing".
+/// What the drawing says: "the drawing says 3k9".
 std::string drawingVerb(const Circuit& stock, const Correction& correction) {
     if (const auto* presence = std::get_if<PresenceFound>(&correction.drawn)) {
-        return presence->part ? "the drawing has it" : "the drawing has none";
+        return presence->part ? said("the drawing has it") : said("the drawing has none");
     }
-    return "the drawing says " + findingWords(correction.drawn, kindOf(stock, correction));
+    return said("the drawing says %1", findingWords(correction.drawn, kindOf(stock, correction)));
 }
 
 }  // namespace
@@ -51,16 +52,18 @@ std::string linesSay(const Circuit& stock, const PartId& part) {
     }
     const Circuit drawn = rejoin(stock).circuit;
     const Part& lines = *findPart(drawn, part);
-    std::string legs;
+    std::vector<std::string> legs;
     for (std::size_t pin = 0; pin < own->nets.size(); ++pin) {
         if (own->nets[pin] != lines.nets[pin]) {
-            const Finding leg = LegFound{static_cast<int>(pin), lines.nets[pin]};
-            legs.append(legs.empty() ? "" : " and ").append(findingWords(leg, own->kind));
+            legs.push_back(findingWords(LegFound{static_cast<int>(pin), lines.nets[pin]}, own->kind));
         }
     }
-    return legs.empty() ? legs
-                        : "The lines of the drawing still have " + displayName(*own) + " with " + legs +
-                              ": draw them anew, or the next change of the drawing puts it back.";
+    return legs.empty()
+               ? std::string()
+               : said(
+                     "The lines of the drawing still have %1 with %2: draw them anew, or the next change of the "
+                     "drawing puts it back.",
+                     displayName(*own), saidList(legs));
 }
 
 std::string notDrawn(const Circuit& stock, const PartId& part) {
@@ -68,16 +71,17 @@ std::string notDrawn(const Circuit& stock, const PartId& part) {
     if (own == nullptr || own->placement || stock.drawing == Drawing()) {
         return {};
     }
-    return displayName(*own) +
-           " is in the circuit, but the drawing has no free place beside its neighbours: arrange the drawing anew, "
-           "and it is drawn.";
+    return said(
+        "%1 is in the circuit, but the drawing has no free place beside its neighbours: arrange the drawing anew, "
+        "and it is drawn.",
+        displayName(*own));
 }
 
 std::string correctionWords(const Circuit& stock, const Correction& correction) {
     std::string words = correctedName(stock, correction);
     words.append(": ").append(findingWords(correction.found, kindOf(stock, correction)));
     words.append(", ").append(drawingVerb(stock, correction));
-    words.append(" (").append(reasonWord(correction.reason)).append(")");
+    words.append(" (").append(said(reasonWord(correction.reason))).append(")");
     return correction.note.empty() ? words : words.append(": ").append(correction.note);
 }
 
@@ -104,13 +108,12 @@ std::string revisionWords(const Job& job) {
             names.push_back(name);
         }
     }
-    std::string words = job.unit.boardRevision;
-    for (std::size_t k = 0; k < names.size(); ++k) {
-        words.append(k == 0 ? (words.empty() ? "differs from the drawing in " : ", differs in ")
-                            : (k + 1 == names.size() ? " and " : ", "));
-        words.append(names[k]);
+    const std::string& revision = job.unit.boardRevision;
+    if (names.empty()) {
+        return revision;
     }
-    return words;
+    return revision.empty() ? said("differs from the drawing in %1", saidList(names))
+                            : said("%1, differs in %2", revision, saidList(names));
 }
 
 // ---- Mods and corrections -----------------------------------------------------------------------------------------
@@ -155,14 +158,16 @@ struct Meeting {
         const std::string letter = letterOf(mod);
         const std::string name = displayName(part);
         if (isNothing) {
-            return nameOfMod(mod) + " makes " + name + " what the board has already and changes nothing now: switch " +
-                   letter + " off or take it out. If " + letter + " is fitted, this is no correction: take it back.";
+            return said(
+                "%1 makes %2 what the board has already and changes nothing now: switch %3 off or take it out. If "
+                "%3 is fitted, this is no correction: take it back.",
+                nameOfMod(mod), name, letter);
         }
         if (std::holds_alternative<RemovePart>(change)) {
-            return nameOfMod(mod) + " takes " + name + " out; the way back puts in what the board had.";
+            return said("%1 takes %2 out; the way back puts in what the board had.", nameOfMod(mod), name);
         }
-        return nameOfMod(mod) + " starts from what the board has: " + name + " " +
-               findingWords(correction.found, part.kind) + ", not " + findingWords(correction.drawn, part.kind) + ".";
+        return said("%1 starts from what the board has: %2 %3, not %4.", nameOfMod(mod), name,
+                    findingWords(correction.found, part.kind), findingWords(correction.drawn, part.kind));
     }
 };
 

@@ -3,6 +3,7 @@
 
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/measure/solved_circuit.h"
 #include "core/solve/response.h"
@@ -73,8 +74,8 @@ Result<DevicePick> solvePick(const Circuit& circuit, const Setting& setting, con
     pick.outputVolts = solved->biasVolts(device.nets[outputPin]);
     pick.stageGainDb = *gain;
     pick.trimmedGainDb = std::numeric_limits<double>::quiet_NaN();
-    pick.sentence = "device " + pick.label + ": " + std::string(pinName(device.kind, outputPin)) + " " +
-                    formatFixed(pick.outputVolts, 2) + " V, " + formatFixed(pick.stageGainDb, 1) + " dB";
+    pick.sentence = said("device %1: %2 %3 V, %4 dB", pick.label, said(pinName(device.kind, outputPin)),
+                         formatFixed(pick.outputVolts, 2), formatFixed(pick.stageGainDb, 1));
     const PartId load = loadResistorOf(fitted, part);
     if (load.empty()) {
         return pick;
@@ -96,9 +97,8 @@ Result<DevicePick> solvePick(const Circuit& circuit, const Setting& setting, con
     }
     pick.trimmedGainDb = *trimmedGain;
     const double step = std::pow(10.0, std::floor(std::log10(*trimmed)) - 2.0);
-    pick.sentence += "; " + formatFixed(pick.trimmedGainDb, 1) + " dB with " +
-                     formatPartValue(ohms(std::round(*trimmed / step) * step)) + " as " +
-                     findPart(fitted, load)->reference;
+    pick.sentence = said("%1; %2 dB with %3 as %4", pick.sentence, formatFixed(pick.trimmedGainDb, 1),
+                         formatPartValue(ohms(std::round(*trimmed / step) * step)), findPart(fitted, load)->reference);
     return pick;
 }
 
@@ -143,9 +143,8 @@ Result<double> trimmedLoadOhms(const Circuit& circuit, const Setting& setting, c
     Circuit trimmed = circuit;
     const PartId load = loadResistorOf(circuit, device);
     if (load.empty()) {
-        return wrong("There is no single resistor that feeds the output of " +
-                         (findPart(circuit, device) == nullptr ? device : displayName(*findPart(circuit, device))) +
-                         ", so none can be trimmed.",
+        return wrong(said("There is no single resistor that feeds the output of %1, so none can be trimmed.",
+                          findPart(circuit, device) == nullptr ? device : displayName(*findPart(circuit, device))),
                      device);
     }
     Part& resistor = *findPart(trimmed, load);
@@ -172,7 +171,7 @@ Result<double> trimmedLoadOhms(const Circuit& circuit, const Setting& setting, c
     }
     if (*atLowest > 1.0 || *atHighest < 1.0) {
         return Error{ErrorCode::noConvergence,
-                     "No value of " + displayName(resistor) + " puts " + displayName(part) + " half way.", load};
+                     said("No value of %1 puts %2 half way.", displayName(resistor), displayName(part)), load};
     }
     while (over / under > 1.0 + loadShare) {
         const double middle = std::sqrt(under * over);
@@ -190,11 +189,11 @@ Result<std::vector<DevicePick>> pickDevices(const Circuit& circuit, const Settin
                                             const std::stop_token& stop) {
     const Part* part = findPart(circuit, id);
     if (part == nullptr || (part->kind != PartKind::jfet && part->kind != PartKind::bipolar)) {
-        return wrong("Only transistors and JFETs are picked out of a bag: choose one.", id);
+        return wrong(said("Only transistors and JFETs are picked out of a bag: choose one."), id);
     }
     const Model* type = findModel(circuit, part->model);
     if (type == nullptr) {
-        return wrong(displayName(*part) + " has no type in the circuit.", id);
+        return wrong(said("%1 has no type in the circuit.", displayName(*part)), id);
     }
     std::vector<DevicePick> picks;
     for (const DrawerLot& lot : drawer.lots) {
@@ -215,8 +214,10 @@ Result<std::vector<DevicePick>> pickDevices(const Circuit& circuit, const Settin
         }
     }
     if (picks.empty()) {
-        return wrong("The drawer holds no measured " + std::string(kindName(part->kind)) +
-                         ": measure some and write their figures beside them.",
+        return wrong(part->kind == PartKind::jfet
+                         ? said("The drawer holds no measured JFET: measure some and write their figures beside them.")
+                         : said("The drawer holds no measured transistor: measure some and write their figures beside "
+                                "them."),
                      id);
     }
     std::stable_sort(picks.begin(), picks.end(),

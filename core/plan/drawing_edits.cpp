@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/drawing_edits.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/drawing/edit_lines.h"
 #include "core/drawing/rejoin.h"
@@ -60,17 +61,18 @@ const Correction* lostReading(const Job& job, const Circuit& after) {
 Result<void> requireNothingLost(const Job& job, const Edited& edit) {
     if (const Correction* lost = lostReading(job, edit.circuit)) {
         const std::string name = correctedName(job.stock, *lost);
-        return refusal(
-            correctionWords(job.stock, *lost) +
-                ". Erased with it, what was read would be lost: take the correction back first, or say that " + name +
-                " is not on the board.",
-            name);
+        return refusal(said("%1. Erased with it, what was read would be lost: take the correction back first, or say "
+                            "that %2 is not "
+                            "on the board.",
+                            correctionWords(job.stock, *lost), name),
+                       name);
     }
     if (const Part* part = putBack(job.stock, edit.circuit, edit.goneInto)) {
-        return refusal(displayName(*part) +
-                           " is joined elsewhere than its lines show, since a leg of it was corrected: pick it and "
-                           "tidy it first.",
-                       part->reference);
+        return refusal(
+            said("%1 is joined elsewhere than its lines show, since a leg of it was corrected: pick it and tidy it "
+                 "first.",
+                 displayName(*part)),
+            part->reference);
     }
     return {};
 }
@@ -126,8 +128,8 @@ Result<Job> withDrawing(const Job& job, const EditResult& edit) {
     followNets(edited, edit->goneInto);
     keepOffNamesThatAreTaken(edited, job.stock);
     if (const auto lost = newlyUnfittable(job.stock, edited.stock, edited.plan, edited.setting.throws)) {
-        return refusal(lost->reason.message + " The plan works on it: take mod " + letterOf(lost->mod) +
-                           " off the list first, or leave the drawing as it is.",
+        return refusal(said("%1 The plan works on it: take mod %2 off the list first, or leave the drawing as it is.",
+                            lost->reason.message, letterOf(lost->mod)),
                        lost->reason.where);
     }
     forgetKnobsNotThere(edited);
@@ -145,8 +147,7 @@ Result<Job> withDrawingLines(const Job& job, std::string_view text, const std::v
         ++number;
         edited = withDrawing(*edited, editByLine(edited->stock, text.substr(begin, end - begin), models));
         if (!edited) {
-            std::string line = "line ";
-            line.append(std::to_string(number));
+            const std::string line = said("line %1", number);
             return Error{edited.error().code, line + ": " + edited.error().message, line};
         }
         begin = end + 1;

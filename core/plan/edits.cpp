@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/edits.h"
 
+#include "core/base/said.h"
 #include "core/base/same_figure.h"
 #include "core/base/text.h"
 #include "core/plan/apply.h"
@@ -32,7 +33,7 @@ std::size_t placeOf(const Mod& mod, const Plan& plan) {
 }
 
 Error noSuchMod(const std::string& id) {
-    return {ErrorCode::invalidInput, "There is no mod \"" + id + "\" in the plan. Choose one of the list.", id};
+    return {ErrorCode::invalidInput, said("There is no mod \"%1\" in the plan. Choose one of the list.", id), id};
 }
 
 /// A part that a mod of the plan fits, to be changed in place, and that mod.
@@ -90,7 +91,7 @@ std::string capitalised(std::string text) {
 std::string nameFor(const Job& job, const Change& change) {
     const Part* part = findPart(job.stock, targetOf(change));
     if (!part) {
-        return capitalised(std::string(changeKind(change)));
+        return capitalised(said(changeKind(change)));
     }
     if (!part->role.empty()) {
         return capitalised(part->role);
@@ -151,14 +152,16 @@ Result<Job> setPartMeasured(const Job& job, const PartId& part, std::optional<do
     Job edited = job;
     Part* stock = findPart(edited.stock, part);
     if (stock == nullptr || !hasValue(stock->kind)) {
-        return Error{ErrorCode::invalidInput,
-                     (stock == nullptr ? "“" + part + "” is no part of the unit as found"
-                                       : displayName(*stock) + " has no value that a meter reads") +
-                         ": choose a resistor, capacitor, coil or pot of it.",
-                     part};
+        return Error{
+            ErrorCode::invalidInput,
+            stock == nullptr
+                ? said("“%1” is no part of the unit as found: choose a resistor, capacitor, coil or pot of it.", part)
+                : said("%1 has no value that a meter reads: choose a resistor, capacitor, coil or pot of it.",
+                       displayName(*stock)),
+            part};
     }
     if (value && !(std::isfinite(*value) && *value > 0.0)) {
-        return Error{ErrorCode::invalidInput, "A measured value is above 0: type what the meter read.", part};
+        return Error{ErrorCode::invalidInput, said("A measured value is above 0: type what the meter read."), part};
     }
     stock->measured = value;
     stock->knowledge = value ? Knowledge::measured : Knowledge::seen;
@@ -275,11 +278,11 @@ Result<Job> addWord(const Job& job, const std::string& word) {
     const std::string held =
         from == std::string::npos ? "" : inLowerCase(word.substr(from, word.find_last_not_of(' ') - from + 1));
     if (held.empty()) {
-        return Error{ErrorCode::invalidInput, "There is no word to hold against the figures. Choose one.", ""};
+        return Error{ErrorCode::invalidInput, said("There is no word to hold against the figures. Choose one."), ""};
     }
     const std::vector<std::string>& words = job.visit.words;
     if (std::find(words.begin(), words.end(), held) != words.end()) {
-        return Error{ErrorCode::invalidInput, "“" + held + "” is held against the figures already.", held};
+        return Error{ErrorCode::invalidInput, said("“%1” is held against the figures already.", said(held)), held};
     }
     Job edited = job;
     edited.visit.words.push_back(held);
@@ -289,19 +292,19 @@ Result<Job> addWord(const Job& job, const std::string& word) {
 Result<Job> removeWord(const Job& job, const std::string& word) {
     Job edited = job;
     if (std::erase(edited.visit.words, word) == 0) {
-        return Error{ErrorCode::invalidInput, "“" + word + "” is not among the words of this visit.", word};
+        return Error{ErrorCode::invalidInput, said("“%1” is not among the words of this visit.", said(word)), word};
     }
     return edited;
 }
 
 Result<Job> setKnob(const Job& job, const std::string& knobId, double position) {
     if (!findKnob(job.stock, knobId)) {
-        return Error{ErrorCode::invalidInput, "There is no knob \"" + knobId + "\" in this circuit. Choose another.",
+        return Error{ErrorCode::invalidInput, said("There is no knob \"%1\" in this circuit. Choose another.", knobId),
                      knobId};
     }
     if (std::isnan(position)) {
         return Error{ErrorCode::invalidInput,
-                     "The position of \"" + knobId + "\" is no number. Choose one from 0 to 10.", knobId};
+                     said("The position of \"%1\" is no number. Choose one from 0 to 10.", knobId), knobId};
     }
     Job edited = job;
     edited.setting.knobs[knobId] = std::clamp(position, 0.0, knobTravel);
@@ -313,7 +316,8 @@ Result<Job> setThrow(const Job& job, const std::string& modId, const std::string
     const auto* fitted = mod == job.plan.end() ? nullptr : std::get_if<FitSwitch>(&mod->change);
     if (!fitted) {
         return Error{ErrorCode::invalidInput,
-                     "The plan fits no switch \"" + modId + "\". Choose a mod that fits one, or plan it first.", modId};
+                     said("The plan fits no switch \"%1\". Choose a mod that fits one, or plan it first.", modId),
+                     modId};
     }
     std::string names;
     for (const SwitchThrow& one : fitted->throws) {
@@ -325,7 +329,7 @@ Result<Job> setThrow(const Job& job, const std::string& modId, const std::string
         names += (names.empty() ? "" : ", ") + one.name;
     }
     return Error{ErrorCode::invalidInput,
-                 "Switch " + mod->letter + " has no throw \"" + throwName + "\". Choose one of: " + names + ".", modId};
+                 said("Switch %1 has no throw \"%2\". Choose one of: %3.", mod->letter, throwName, names), modId};
 }
 
 Result<Job> setSetting(const Job& job, const Setting& setting) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/findings.h"
 
+#include "core/base/said.h"
 #include "core/base/same_figure.h"
 #include "core/circuit/check.h"
 #include "core/circuit/net_names.h"
@@ -77,10 +78,11 @@ private:
         Part& part = own();
         const std::optional<ValueLimits> limits = valueLimits(part.kind);
         if (!limits || !limits->hold(found.value)) {
-            return wrong(displayName(part) + " cannot have that value. " +
-                             (limits ? "Choose one from " + std::string(limits->words) + "."
-                                     : "It has none of its own: correct its type."),
-                         part.reference);
+            return wrong(
+                limits
+                    ? said("%1 cannot have that value. Choose one from %2.", displayName(part), said(limits->words))
+                    : said("%1 cannot have that value. It has none of its own: correct its type.", displayName(part)),
+                part.reference);
         }
         part.value = found.value;
         part.printed = found.printed;
@@ -104,16 +106,18 @@ private:
     }
     Result<void> put(const ToleranceFound& found) {
         if (!(found.tolerance >= 0.0 && found.tolerance < 1.0)) {
-            return wrong("A tolerance lies from 0 to under 100 %. Type it in percent.", own().reference);
+            return wrong(said("A tolerance lies from 0 to under 100 %. Type it in percent."), own().reference);
         }
         own().tolerance = found.tolerance;
         return {};
     }
     Result<void> put(const LawFound& found) {
         if (!(found.shareAtHalf > 0.0 && found.shareAtHalf < 1.0)) {
-            return wrong("The share of the track of " + displayName(own()) +
-                             " at half travel lies between 0 and 100 %. 10 and 15 % are usual for log.",
-                         own().reference);
+            return wrong(
+                said("The share of the track of %1 at half travel lies between 0 and 100 %. 10 and 15 % are usual for "
+                     "log.",
+                     displayName(own())),
+                own().reference);
         }
         own().taper = found.taper;
         own().shareAtHalf = found.taper == Taper::linear ? Part().shareAtHalf : found.shareAtHalf;
@@ -132,7 +136,7 @@ private:
     }
     Result<void> put(const ReferenceFound& found) {
         if (found.reference.empty()) {
-            return wrong("A part needs a reference, such as R5. Type the one that is printed beside it.", m_id);
+            return wrong(said("A part needs a reference, such as R5. Type the one that is printed beside it."), m_id);
         }
         own().reference = found.reference;
         return {};
@@ -146,7 +150,7 @@ private:
             return takeOff();
         }
         return findPart(m_stock, m_id) != nullptr
-                   ? Result<void>(wrong("There is a part \"" + m_id + "\" already. Choose another id.", m_id))
+                   ? Result<void>(wrong(said("There is a part \"%1\" already. Choose another id.", m_id), m_id))
                    : addOn(found);
     }
 
@@ -161,19 +165,19 @@ private:
     Result<void> addOn(const PresenceFound& found) {
         const Part& part = *found.part;
         if (part.id != m_id) {
-            return wrong("The part \"" + part.id + "\" cannot come back as \"" + m_id + "\". Correct the part anew.",
+            return wrong(said("The part \"%1\" cannot come back as \"%2\". Correct the part anew.", part.id, m_id),
                          m_id);
         }
         if (static_cast<int>(part.nets.size()) != pinCount(part.kind)) {
-            return wrong(part.reference + " has " + std::to_string(pinCount(part.kind)) +
-                             " legs, and each needs a net. Name one for each.",
-                         part.reference);
+            return wrong(
+                said("%1 has %2 legs, and each needs a net. Name one for each.", part.reference, pinCount(part.kind)),
+                part.reference);
         }
         if (const std::optional<ValueLimits> limits = valueLimits(part.kind); limits && !limits->hold(part.value)) {
-            return wrong(part.reference + " needs a value from " + std::string(limits->words) + ".", part.reference);
+            return wrong(said("%1 needs a value from %2.", part.reference, said(limits->words)), part.reference);
         }
         if (part.reference.empty()) {
-            return wrong("The part has no reference. Give it one, such as R40.", m_id);
+            return wrong(said("The part has no reference. Give it one, such as R40."), m_id);
         }
         for (const NetName& net : part.nets) {
             if (const std::string fault = newNetFault(m_stock, net); !fault.empty()) {
@@ -212,14 +216,14 @@ private:
                 m_stock.models.push_back(model);
                 m_broughtType = model.name;
             } else if (known->kind != model.kind || known->parameters != model.parameters) {
-                return wrong("The circuit has a type " + model.name +
-                                 " with other parameters. Give one of the two another name.",
+                return wrong(said("The circuit has a type %1 with other parameters. Give one of the two another name.",
+                                  model.name),
                              part.reference);
             }
         }
         const Model* type = findModel(m_stock, part.model);
         if (hasModel(part.kind) && (type == nullptr || type->kind != part.kind)) {
-            return wrong(part.reference + " has no " + std::string(kindName(part.kind)) + " type. Choose one.",
+            return wrong(said("%1 has no %2 type. Choose one.", part.reference, said(kindName(part.kind))),
                          part.reference);
         }
         return {};
@@ -306,21 +310,20 @@ PresenceFound presenceOf(const Circuit& stock, const PartId& id) {
 std::string lacks(const Part& part, const Finding& like) {
     const std::string name = displayName(part);
     if (std::holds_alternative<ValueFound>(like) && !hasValue(part.kind)) {
-        return name + " has no value of its own: correct its type or a leg.";
+        return said("%1 has no value of its own: correct its type or a leg.", name);
     }
     if (std::holds_alternative<TypeFound>(like) && !hasModel(part.kind)) {
-        return name + " has no type: correct its value or a leg.";
+        return said("%1 has no type: correct its value or a leg.", name);
     }
     if (std::holds_alternative<ToleranceFound>(like) && !hasValue(part.kind)) {
-        return name + " has no tolerance to correct.";
+        return said("%1 has no tolerance to correct.", name);
     }
     if (std::holds_alternative<LawFound>(like) && part.kind != PartKind::potentiometer) {
-        return name + " is no pot and has no law to correct.";
+        return said("%1 is no pot and has no law to correct.", name);
     }
     const auto* leg = std::get_if<LegFound>(&like);
     if (leg != nullptr && (leg->pin < 0 || leg->pin >= static_cast<int>(part.nets.size()))) {
-        return name + " has no leg " + std::to_string(leg->pin + 1) + "; it has " + std::to_string(part.nets.size()) +
-               ".";
+        return said("%1 has no leg %2; it has %3.", name, leg->pin + 1, part.nets.size());
     }
     return {};
 }
@@ -361,7 +364,7 @@ Result<Finding> currentReading(const Circuit& stock, const PartId& part, const F
         if (std::holds_alternative<PresenceFound>(like)) {
             return Finding(PresenceFound{});
         }
-        return wrong("There is no part \"" + part + "\" in the unit as found. Choose another part.", part);
+        return wrong(said("There is no part \"%1\" in the unit as found. Choose another part.", part), part);
     }
     if (const std::string reason = lacks(*own, like); !reason.empty()) {
         return wrong(reason, own->reference);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/job.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 
 #include <bit>
@@ -221,17 +222,17 @@ void StateHash::add(const Setting& setting) {
 std::string_view visitStateWord(VisitState state) {
     switch (state) {
         case VisitState::draft:
-            return "draft";
+            return toSay("draft");
         case VisitState::quoted:
-            return "quoted";
+            return toSay("quoted");
         case VisitState::onBench:
-            return "on bench";
+            return toSay("on bench");
         case VisitState::proven:
-            return "proven";
+            return toSay("proven");
         case VisitState::gone:
             break;
     }
-    return "gone";
+    return toSay("gone");
 }
 
 std::string stateHash(const Job& job) {

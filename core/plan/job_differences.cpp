@@ -2,6 +2,7 @@
 #include "core/plan/job_differences.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 
 #include <algorithm>
@@ -19,7 +20,7 @@ std::string joined(std::string first, std::string_view second, std::string_view 
     return first.append(second).append(third);
 }
 
-void add(Words& words, std::string name, std::string_view what) {
+void add(Words& words, std::string name, const std::string& what) {
     words.push_back(joined(std::move(name), ": ", what));
 }
 
@@ -27,7 +28,7 @@ void add(Words& words, std::string name, std::string_view what) {
 void addStep(Words& words, std::string name, const std::string& before, const std::string& after) {
     if (before != after) {
         add(words, std::move(name),
-            joined(before.empty() ? "nothing" : before, arrow, after.empty() ? "nothing" : after));
+            joined(before.empty() ? said("nothing") : before, arrow, after.empty() ? said("nothing") : after));
     }
 }
 
@@ -54,7 +55,7 @@ std::string valueOf(const Part& part) {
 
 void addPart(Words& words, const Part* before, const Part* after) {
     if (!before || !after) {
-        add(words, displayName(before ? *before : *after), before ? "taken out" : "added");
+        add(words, displayName(before ? *before : *after), before ? said("taken out") : said("added"));
         return;
     }
     if (*before == *after) {
@@ -66,10 +67,10 @@ void addPart(Words& words, const Part* before, const Part* after) {
         addStep(words, displayName(*after), before->reference, after->reference);
     }
     if (before->nets != after->nets) {
-        add(words, displayName(*after), "joined otherwise");
+        add(words, displayName(*after), said("joined otherwise"));
     }
     if (before->measured != after->measured || before->knowledge != after->knowledge) {
-        add(words, displayName(*after), "what is known of it on the board");
+        add(words, displayName(*after), said("what is known of it on the board"));
     }
     Part moved = *before;
     moved.placement = after->placement;
@@ -82,29 +83,29 @@ void addCircuit(Words& words, const Circuit& before, const Circuit& after) {
     const std::size_t count = words.size();
     pairUp(before.parts, after.parts, [&words](const Part* was, const Part* is) { addPart(words, was, is); });
     if (before.stages != after.stages) {
-        words.emplace_back("the stages");
+        words.push_back(said("the stages"));
     }
     if (before.knobs != after.knobs) {
-        words.emplace_back("the row of knobs");
+        words.push_back(said("the row of knobs"));
     }
     if (before != after && (words.size() == count || before.drawing != after.drawing)) {
-        words.emplace_back("the drawing");
+        words.push_back(said("the drawing"));
     }
 }
 
 void addMod(Words& words, const Circuit& stock, const Mod* before, const Mod* after) {
     if (!before || !after) {
-        add(words, nameOfMod(before ? *before : *after), before ? "taken out" : "added");
+        add(words, nameOfMod(before ? *before : *after), before ? said("taken out") : said("added"));
         return;
     }
     if (before->change != after->change) {
         addStep(words, nameOfMod(*after), describeChange(stock, before->change), describeChange(stock, after->change));
     }
     if (before->on != after->on) {
-        add(words, nameOfMod(*after), after->on ? "switched on" : "switched off");
+        add(words, nameOfMod(*after), after->on ? said("switched on") : said("switched off"));
     }
     if (before->name != after->name || before->letter != after->letter) {
-        addStep(words, "a mod's name", nameOfMod(*before), nameOfMod(*after));
+        addStep(words, said("a mod's name"), nameOfMod(*before), nameOfMod(*after));
     }
 }
 
@@ -121,27 +122,27 @@ void addSetting(Words& words, const Job& before, const Job& after) {
     Setting turned = before.setting;
     turned.knobs = after.setting.knobs;
     if (turned != after.setting || (words.size() == count && before.setting != after.setting)) {
-        words.emplace_back("the setting");
+        words.push_back(said("the setting"));
     }
 }
 
 void addVisit(Words& words, const Visit& before, const Visit& after) {
-    addStep(words, "visit", std::to_string(before.number), std::to_string(after.number));
-    addStep(words, "visit", std::string(visitStateWord(before.state)), std::string(visitStateWord(after.state)));
+    addStep(words, said("visit"), std::to_string(before.number), std::to_string(after.number));
+    addStep(words, said("visit"), said(visitStateWord(before.state)), said(visitStateWord(after.state)));
     Visit rest = before;
     rest.number = after.number;
     rest.state = after.state;
     if (rest.readings != after.readings || rest.marks != after.marks) {
-        words.emplace_back("readings and steps at the bench");
+        words.push_back(said("readings and steps at the bench"));
         rest.readings = after.readings;
         rest.marks = after.marks;
     }
     if (rest.papers != after.papers) {
-        words.emplace_back("papers that were printed");
+        words.push_back(said("papers that were printed"));
         rest.papers = after.papers;
     }
     if (rest != after) {
-        words.emplace_back("the visit's words");
+        words.push_back(said("the visit's words"));
     }
 }
 
@@ -149,28 +150,28 @@ void addVisit(Words& words, const Visit& before, const Visit& after) {
 
 std::vector<std::string> jobDifferences(const Job& before, const Job& after) {
     Words words;
-    addStep(words, "unit", before.unit.name, after.unit.name);
+    addStep(words, said("unit"), before.unit.name, after.unit.name);
     UnitCard renamed = before.unit;
     renamed.name = after.unit.name;
     if (renamed != after.unit) {
-        words.emplace_back("the unit's card");
+        words.push_back(said("the unit's card"));
     }
     if (before.customer != after.customer || before.shop != after.shop) {
-        words.emplace_back("the customer's card");
+        words.push_back(said("the customer's card"));
     }
     addCircuit(words, before.stock, after.stock);
     if (before.corrections != after.corrections) {
-        words.emplace_back("corrections of the drawing");
+        words.push_back(said("corrections of the drawing"));
     }
     const Circuit& stock = after.stock;
     pairUp(before.plan, after.plan, [&words, &stock](const Mod* was, const Mod* is) { addMod(words, stock, was, is); });
     addSetting(words, before, after);
     addVisit(words, before.visit, after.visit);
     if (before.departures != after.departures) {
-        words.emplace_back("the record of visits that ended");
+        words.push_back(said("the record of visits that ended"));
     }
     if (words.empty() && before != after) {
-        words.emplace_back("the order of the plan, or what this version does not know");
+        words.push_back(said("the order of the plan, or what this version does not know"));
     }
     return words;
 }
@@ -181,7 +182,7 @@ std::string differencesLine(const std::vector<std::string>& differences, std::si
         line.append(i == 0 ? "" : "; ").append(differences[i]);
     }
     if (differences.size() > most) {
-        line.append("; and ").append(std::to_string(differences.size() - most)).append(" more");
+        return said("%1; and %2 more", line, differences.size() - most);
     }
     return line;
 }

@@ -2,6 +2,7 @@
 #include "core/plan/knob_translation.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/measure/chosen_figures.h"
 #include "core/measure/circuit_meter.h"
 #include "core/measure/sound_figures.h"
@@ -25,9 +26,10 @@ constexpr double positionExact = 0.002;
 /// A figure that differs by less is equal: no knob needs turning.
 constexpr double sameFigure = 0.005;
 
-Error named(const char* state, Error error) {
+/// @param format  "stock: %1", "now: %1".
+Error named(const char* format, Error error) {
     if (error.code != ErrorCode::cancelled) {
-        error.message = std::string(state) + ": " + error.message;
+        error.message = said(format, error.message);
     }
     return error;
 }
@@ -111,19 +113,21 @@ Result<double> crossingBetween(TurnedKnob& knob, const std::string& figure, doub
 }
 
 std::string sentenceOf(const KnobTranslation& translation) {
-    const std::string old = "old " + translation.knobName + " " + formatFixed(translation.oldPosition, 1);
-    const std::string unit = translation.unit.empty() ? "" : " " + translation.unit;
-    std::string remains;
-    if (translation.remainingLowDb) {
-        remains = ", " + formatFigure(*translation.remainingLowDb, Sign::always) + " dB remain at 82.41 Hz";
-    }
+    const std::string old = formatFixed(translation.oldPosition, 1);
+    const bool remains = translation.remainingLowDb.has_value();
+    const std::string remaining = remains ? formatFigure(*translation.remainingLowDb, Sign::always) : std::string();
     if (translation.newPosition) {
-        return old + " is now " + formatFixed(*translation.newPosition, 1) + ": " + translation.keptEqualName +
-               " equal" + remains;
+        return said(remains ? toSay("old %1 %2 is now %3: %4 equal, %5 dB remain at 82.41 Hz")
+                            : toSay("old %1 %2 is now %3: %4 equal"),
+                    translation.knobName, old, formatFixed(*translation.newPosition, 1), translation.keptEqualName,
+                    remaining);
     }
-    const double missing = translation.reached - translation.goal;
-    return old + " is out of travel: at " + (translation.outAt == TravelEnd::belowZero ? "0" : "10") + " the " +
-           translation.keptEqualName + " is still off by " + formatFigure(missing, Sign::always) + unit + remains;
+    const std::string unit = translation.unit.empty() ? "" : " " + said(translation.unit);
+    const std::string missing = formatFigure(translation.reached - translation.goal, Sign::always) + unit;
+    return said(remains ? toSay("old %1 %2 is out of travel: at %3 the %4 is still off by %5, %6 dB remain at 82.41 Hz")
+                        : toSay("old %1 %2 is out of travel: at %3 the %4 is still off by %5"),
+                translation.knobName, old, translation.outAt == TravelEnd::belowZero ? "0" : "10",
+                translation.keptEqualName, missing, remaining);
 }
 
 /// Fills in what the position gives: the figure there, and what is left at the low E string.
@@ -131,16 +135,16 @@ Result<void> finish(TurnedKnob& knob, double position, double stockLowDb, KnobTr
                     const std::stop_token& stop) {
     auto meter = knob.at(position);
     if (!meter) {
-        return named("now", meter.error());
+        return named(toSay("now: %1"), meter.error());
     }
     const auto figure = meter->figure(translation.keptEqual, stop);
     if (!figure) {
-        return named("now", figure.error());
+        return named(toSay("now: %1"), figure.error());
     }
     translation.reached = figure->value.value_or(std::nan(""));
     const auto low = meter->responseDb(lowEHz);
     if (!low) {
-        return named("now", low.error());
+        return named(toSay("now: %1"), low.error());
     }
     if (std::isfinite(*low - stockLowDb)) {
         translation.remainingLowDb = *low - stockLowDb;
@@ -158,11 +162,11 @@ struct Ends {
 Result<Ends> endsOf(const Job& job, const std::stop_token& stop) {
     auto now = nowCircuit(job);
     if (!now) {
-        return named("now", now.error());
+        return named(toSay("now: %1"), now.error());
     }
     auto stock = CircuitMeter::make(job.stock, job.setting, 0, nullptr, stop);
     if (!stock) {
-        return named("stock", stock.error());
+        return named(toSay("stock: %1"), stock.error());
     }
     return Ends{*std::move(stock), *std::move(now)};
 }
@@ -176,7 +180,7 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     translation.oldPosition = oldPosition;
     translation.keptEqual = figure;
-    translation.keptEqualName = std::string(nameOfFigure(figure));
+    translation.keptEqualName = said(nameOfFigure(figure));
     const auto figureName = findFigureName(figure);
     if (!figureName) {
         return figureName.error();
@@ -184,16 +188,16 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
     translation.unit = figureName->unit;
     const auto goal = ends.stock.figure(figure, stop);
     if (!goal) {
-        return goal.error().code == ErrorCode::invalidInput ? goal.error() : named("stock", goal.error());
+        return goal.error().code == ErrorCode::invalidInput ? goal.error() : named(toSay("stock: %1"), goal.error());
     }
     if (!goal->value) {
         return Error{ErrorCode::invalidInput,
-                     "Stock has no " + translation.keptEqualName + " to keep: " + goal->absence + ".", figure};
+                     said("Stock has no %1 to keep: %2.", translation.keptEqualName, goal->absence), figure};
     }
     translation.goal = *goal->value;
     const auto stockLow = ends.stock.responseDb(lowEHz);
     if (!stockLow) {
-        return named("stock", stockLow.error());
+        return named(toSay("stock: %1"), stockLow.error());
     }
 
     TurnedKnob turned(ends.now, ends.stock.setting(), knob.id, stop);
@@ -202,7 +206,7 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
         const double position = travel * step / searchSteps;
         const auto value = turned.figureAt(figure, position);
         if (!value) {
-            return named("now", value.error());
+            return named(toSay("now: %1"), value.error());
         }
         if (std::isfinite(*value)) {
             trials.push_back({position, *value - translation.goal});
@@ -212,8 +216,8 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
                                                    [](const Trial& a, const Trial& b) { return a.error < b.error; });
     if (trials.empty() || most->error - least->error < leastMove) {
         return Error{ErrorCode::invalidInput,
-                     "The knob “" + translation.knobName + "” does not move the " + translation.keptEqualName +
-                         ": choose another knob or figure.",
+                     said("The knob “%1” does not move the %2: choose another knob or figure.", translation.knobName,
+                          translation.keptEqualName),
                      knob.id};
     }
     const auto old = turned.figureAt(figure, oldPosition);
@@ -230,7 +234,7 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
         }
         const auto crossing = crossingBetween(turned, figure, translation.goal, trials[k], trials[k + 1]);
         if (!crossing) {
-            return named("now", crossing.error());
+            return named(toSay("now: %1"), crossing.error());
         }
         const bool isNearer = !translation.newPosition ||
                               std::abs(*crossing - oldPosition) < std::abs(*translation.newPosition - oldPosition);
@@ -260,7 +264,7 @@ Result<KnobTranslation> translateKnob(const Job& job, const TranslationRequest& 
             known += (known.empty() ? "" : ", ") + one.id;
         }
         return Error{ErrorCode::invalidInput,
-                     "There is no knob “" + request.knob + "” in this unit: choose from " + known + ".", request.knob};
+                     said("There is no knob “%1” in this unit: choose from %2.", request.knob, known), request.knob};
     }
     auto ends = endsOf(job, stop);
     if (!ends) {

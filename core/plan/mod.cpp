@@ -2,6 +2,7 @@
 #include "core/plan/mod.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 
 #include <algorithm>
@@ -25,18 +26,18 @@ std::string whatIsFitted(const NewPart& part) {
     if (!part.model.name.empty()) {
         return part.model.name;
     }
-    return part.kind == PartKind::link ? "wire" : formatPartValue({part.value, unitOf(part.kind)});
+    return part.kind == PartKind::link ? said("wire") : formatPartValue({part.value, unitOf(part.kind)});
 }
 
 /// "250k log 15 %", "22k linear".
 std::string potWords(double ohms, Taper taper, double shareAtHalf) {
-    const std::string track = formatPartValue({ohms, Unit::ohm}) + " ";
+    const std::string track = formatPartValue({ohms, Unit::ohm});
     if (taper == Taper::linear) {
-        return track + "linear";
+        return said("%1 linear", track);
     }
     constexpr double percent = 100.0;
-    return track + (taper == Taper::logarithmic ? "log " : "reverse log ") + formatFixed(shareAtHalf * percent, 0) +
-           " %";
+    return said(taper == Taper::logarithmic ? toSay("%1 log %2 %") : toSay("%1 reverse log %2 %"), track,
+                formatFixed(shareAtHalf * percent, 0));
 }
 
 /// One sentence part a kind of change; `part` is null for a part that another mod fits.
@@ -45,7 +46,7 @@ struct ChangeDescriber {
 
     std::string operator()(const SwapValue& change) const {
         if (!part) {
-            return "new value";
+            return said("new value");
         }
         const Unit unit = unitOf(part->kind);
         return formatPartValue({part->value, unit}) + " → " + formatPartValue({change.value, unit});
@@ -54,29 +55,30 @@ struct ChangeDescriber {
         return (part ? part->model + " → " : std::string()) + change.model.name;
     }
     std::string operator()(const AddInSeries& change) const {
-        return whatIsFitted(change.fitted) + (change.reversed ? " in series, reversed" : " in series");
+        return said(change.reversed ? toSay("%1 in series, reversed") : toSay("%1 in series"),
+                    whatIsFitted(change.fitted));
     }
     std::string operator()(const AddAcross& change) const {
-        return whatIsFitted(change.fitted) + (change.reversed ? " across, reversed" : " across");
+        return said(change.reversed ? toSay("%1 across, reversed") : toSay("%1 across"), whatIsFitted(change.fitted));
     }
-    std::string operator()(const Lift& change) const { return "leg " + legOf(part, change.pin) + " lifted"; }
+    std::string operator()(const Lift& change) const { return said("leg %1 lifted", legOf(part, change.pin)); }
     std::string operator()(const Bridge& change) const {
-        return "legs " + legOf(part, change.pinA) + " and " + legOf(part, change.pinB) + " bridged";
+        return said("legs %1 and %2 bridged", legOf(part, change.pinA), legOf(part, change.pinB));
     }
-    std::string operator()(const RemovePart&) const { return "removed"; }
+    std::string operator()(const RemovePart&) const { return said("removed"); }
     std::string operator()(const ChangePot& change) const {
         const std::string now = potWords(change.ohms, change.taper, change.shareAtHalf);
         return part ? potWords(part->value, part->taper, part->shareAtHalf) + " → " + now : now;
     }
     std::string operator()(const MoveLeg& change) const {
-        return "leg " + legOf(part, change.pin) + " to " + change.net;
+        return said("leg %1 to %2", legOf(part, change.pin), change.net);
     }
     std::string operator()(const AddPart& change) const {
         std::string nets;
         for (const NetName& net : change.nets) {
-            nets += (nets.empty() ? "" : ", ") + (net == groundNet ? std::string("ground") : net);
+            nets += (nets.empty() ? "" : ", ") + (net == groundNet ? said("ground") : net);
         }
-        return whatIsFitted(change.fitted) + " to " + nets;
+        return said("%1 to %2", whatIsFitted(change.fitted), nets);
     }
 };
 
@@ -175,8 +177,8 @@ std::vector<SingleChange> everySingleChange(const Change& change) {
 }
 
 std::string nameOfMod(const Mod& mod) {
-    std::string name = "Mod " + (mod.letter.empty() ? mod.id : mod.letter);
-    return mod.name.empty() ? name : name.append(" (").append(mod.name).append(")");
+    const std::string& letter = mod.letter.empty() ? mod.id : mod.letter;
+    return mod.name.empty() ? said("Mod %1", letter) : said("Mod %1 (%2)", letter, mod.name);
 }
 
 std::vector<NewPart*> newPartsOf(Change& change) {
@@ -219,7 +221,7 @@ std::string describeChange(const Circuit& stock, const Change& change) {
         for (const SwitchThrow& position : fitted->throws) {
             names += (names.empty() ? "" : " / ") + position.name;
         }
-        return "switch: " + names;
+        return said("switch: %1", names);
     }
     const std::vector<SingleChange> singles = singleChanges(change);
     if (!std::holds_alternative<Combined>(change)) {
@@ -246,18 +248,18 @@ std::string describeChange(const Circuit& stock, const Change& change) {
 
 std::string_view changeKind(const Change& change) {
     struct Namer {
-        std::string_view operator()(const SwapValue&) const { return "swap value"; }
-        std::string_view operator()(const SwapType&) const { return "swap type"; }
-        std::string_view operator()(const AddInSeries&) const { return "add in series"; }
-        std::string_view operator()(const AddAcross&) const { return "add across"; }
-        std::string_view operator()(const Lift&) const { return "lift"; }
-        std::string_view operator()(const Bridge&) const { return "bridge"; }
-        std::string_view operator()(const RemovePart&) const { return "remove"; }
-        std::string_view operator()(const ChangePot&) const { return "change pot"; }
-        std::string_view operator()(const MoveLeg&) const { return "move leg"; }
-        std::string_view operator()(const AddPart&) const { return "add part"; }
-        std::string_view operator()(const Combined&) const { return "combined"; }
-        std::string_view operator()(const FitSwitch&) const { return "fit switch"; }
+        std::string_view operator()(const SwapValue&) const { return toSay("swap value"); }
+        std::string_view operator()(const SwapType&) const { return toSay("swap type"); }
+        std::string_view operator()(const AddInSeries&) const { return toSay("add in series"); }
+        std::string_view operator()(const AddAcross&) const { return toSay("add across"); }
+        std::string_view operator()(const Lift&) const { return toSay("lift"); }
+        std::string_view operator()(const Bridge&) const { return toSay("bridge"); }
+        std::string_view operator()(const RemovePart&) const { return toSay("remove"); }
+        std::string_view operator()(const ChangePot&) const { return toSay("change pot"); }
+        std::string_view operator()(const MoveLeg&) const { return toSay("move leg"); }
+        std::string_view operator()(const AddPart&) const { return toSay("add part"); }
+        std::string_view operator()(const Combined&) const { return toSay("combined"); }
+        std::string_view operator()(const FitSwitch&) const { return toSay("fit switch"); }
     };
     return std::visit(Namer{}, change);
 }

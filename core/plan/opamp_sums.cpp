@@ -3,6 +3,7 @@
 
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/measure/device_sheet.h"
 #include "core/measure/source_side.h"
 #include "core/measure/spread.h"
@@ -59,7 +60,7 @@ Result<void> gainLegSums(SumBench& bench) {
     if (!gainLeg) {
         return {};
     }
-    Sum corner = emptySum("gain_leg_corner", "gain-leg corner", "1/(2π·Rg·Cg)", "Hz");
+    Sum corner = emptySum("gain_leg_corner", said("gain-leg corner"), "1/(2π·Rg·Cg)", "Hz");
     corner.result = gainLeg->cornerHz();
     corner.parts = partsOf(*gainLeg);
     corner.withValues = "1/(2π·" + ohmsText(gainLeg->ohms) + "·" + faradsText(gainLeg->farads) + ")";
@@ -68,18 +69,18 @@ Result<void> gainLegSums(SumBench& bench) {
         return solved.error();
     }
     setSolved(corner, solved->lowHz);
-    corner.approximation =
+    corner.approximation = said(
         "A tag of the two parts. The solved corner of the stage lies elsewhere, because the highest gain "
-        "that it is read from is held down by the feedback capacitor and the op-amp.";
+        "that it is read from is held down by the feedback capacitor and the op-amp.");
     bench.add(corner);
 
     if (const auto feedback = bench.feedback(*gainLeg)) {
-        Sum zero = emptySum("gain_zero", "where the gain begins to rise from 1", "1/(2π·Cg·(Rg + Rf))", "Hz");
+        Sum zero = emptySum("gain_zero", said("where the gain begins to rise from 1"), "1/(2π·Cg·(Rg + Rf))", "Hz");
         zero.parts = partsOf(*gainLeg, &*feedback);
         zero.withValues = "1/(2π·" + faradsText(gainLeg->farads) + "·(" + ohmsText(gainLeg->ohms) + " + " +
                           ohmsText(feedback->ohms) + "))";
         zero.result = 1.0 / (2.0 * std::numbers::pi * gainLeg->farads * (gainLeg->ohms + feedback->ohms));
-        zero.approximation = "An approximation: the feedback capacitor and the op-amp's own gain are left out.";
+        zero.approximation = said("An approximation: the feedback capacitor and the op-amp's own gain are left out.");
         bench.add(zero);
     }
     return {};
@@ -91,7 +92,7 @@ Result<void> plateauSum(SumBench& bench) {
     if (!feedback) {
         return {};
     }
-    Sum sum = emptySum("plateau_gain", "plateau gain", "20·log(1 + Rf/Rg)", "dB");
+    Sum sum = emptySum("plateau_gain", said("plateau gain"), "20·log(1 + Rf/Rg)", "dB");
     sum.parts = partsOf(*gainLeg, &*feedback);
     sum.withValues = "20·log(1 + " + ohmsText(feedback->ohms) + "/" + ohmsText(gainLeg->ohms) + ")";
     sum.result = amplitudeDb(1.0 + feedback->ohms / gainLeg->ohms);
@@ -101,7 +102,7 @@ Result<void> plateauSum(SumBench& bench) {
     }
     setSolved(sum, highest->highestDb);
     sum.approximation =
-        "An approximation: the feedback capacitor, the op-amp's speed and the leg's capacitor take part of it.";
+        said("An approximation: the feedback capacitor, the op-amp's speed and the leg's capacitor take part of it.");
     bench.add(sum);
     return {};
 }
@@ -117,8 +118,8 @@ Result<void> gainSum(SumBench& bench) {
     const double gainBandwidth = opampSheet(type, kilohertz).gainBandwidthHz;
     const Complex ideal = 1.0 + feedbackRatio(bench.circuit(), *gainLeg, feedback->ohms, kilohertz);
     const Complex open = gainBandwidth / Complex(0.0, kilohertz);
-    Sum sum =
-        emptySum("stage_gain_1k", "stage gain at 1 kHz", "20·log|G/(1 + G/A)|, G = 1 + Zf/Zg, A = GBW/(jf)", "dB");
+    Sum sum = emptySum("stage_gain_1k", said("stage gain at 1 kHz"), "20·log|G/(1 + G/A)|, G = 1 + Zf/Zg, A = GBW/(jf)",
+                       "dB");
     sum.parts = partsOf(*gainLeg, &*feedback);
     const double farads = feedbackFarads(bench.circuit(), *gainLeg);
     sum.withValues = "20·log|G/(1 + G/A)|, G = 1 + (" + ohmsText(feedback->ohms) +
@@ -131,9 +132,9 @@ Result<void> gainSum(SumBench& bench) {
         return solved.error();
     }
     setSolved(sum, *solved);
-    sum.approximation =
+    sum.approximation = said(
         "An approximation: diodes across the feedback take a little at rest, and the op-amp's output "
-        "resistance is left out.";
+        "resistance is left out.");
     bench.add(sum);
     return {};
 }
@@ -199,7 +200,7 @@ Result<void> noiseSum(SumBench& bench) {
     const NoiseTerms terms{sheet.noiseVolts, thermalNoiseVolts(driven->sourceOhms + gainLeg->ohms, kelvin),
                            sheet.noiseAmperes * gainLeg->ohms,
                            thermalNoiseVolts(feedback->ohms, kelvin) / driven->gain};
-    Sum sum = emptySum("stage_noise_1k", "noise at the input of the stage, 1 kHz",
+    Sum sum = emptySum("stage_noise_1k", said("noise at the input of the stage, 1 kHz"),
                        "√(en² + 4kT·(Rs + Rg) + (in·Rg)² + 4kT·Rf/A²)", "nV/√Hz");
     const auto squared = [](double volts) { return formatFigure(1e9 * volts) + "²"; };
     sum.withValues = "√(" + squared(terms.opamp) + " + " + squared(terms.resistors) + " + " + squared(terms.current) +
@@ -208,9 +209,9 @@ Result<void> noiseSum(SumBench& bench) {
                      ", A = " + formatFigure(driven->gain);
     sum.result = 1e9 * terms.sum();
     setSolved(sum, 1e9 * driven->density);
-    sum.approximation =
+    sum.approximation = said(
         "An approximation, with a generator at the jack: what stands in front of the stage is taken for a plain "
-        "resistance, and the leg's capacitor is left out.";
+        "resistance, and the leg's capacitor is left out.");
     sum.parts = partsOf(*gainLeg, &*feedback);
     sum.parts.push_back(opamp->id);
     bench.add(sum);
@@ -228,8 +229,8 @@ Result<void> cornerSpreadSums(SumBench& bench) {
     const ProductSpread spread = spreadOfInverseProduct(shares);
     const auto percent = [](double share) { return formatFigure(100.0 * share); };
     const auto factor = [](double share) { return formatFixed(share, 2); };
-    const auto add = [&](const char* id, const char* name, const char* formula, std::string values, double result,
-                         const char* why) {
+    const auto add = [&](const char* id, const std::string& name, const char* formula, std::string values,
+                         double result, const std::string& why) {
         Sum sum = emptySum(id, name, formula, "%");
         sum.withValues = std::move(values);
         sum.result = 100.0 * result;
@@ -237,13 +238,13 @@ Result<void> cornerSpreadSums(SumBench& bench) {
         sum.parts = partsOf(*gainLeg);
         bench.add(sum);
     };
-    add("corner_lowest", "gain-leg corner, worst case down", "1/((1 + tR)·(1 + tC)) − 1",
+    add("corner_lowest", said("gain-leg corner, worst case down"), "1/((1 + tR)·(1 + tC)) − 1",
         "1/(" + factor(1.0 + shares[0]) + "·" + factor(1.0 + shares[1]) + ") − 1", spread.lowest, "");
-    add("corner_highest", "gain-leg corner, worst case up", "1/((1 − tR)·(1 − tC)) − 1",
+    add("corner_highest", said("gain-leg corner, worst case up"), "1/((1 − tR)·(1 − tC)) − 1",
         "1/(" + factor(1.0 - shares[0]) + "·" + factor(1.0 - shares[1]) + ") − 1", spread.highest, "");
-    add("corner_rule_of_squares", "gain-leg corner, rule of squares", "√(tR² + tC²)",
+    add("corner_rule_of_squares", said("gain-leg corner, rule of squares"), "√(tR² + tC²)",
         "√(" + percent(shares[0]) + "² + " + percent(shares[1]) + "²) %", spread.ruleOfSquares,
-        "An approximation: true for small tolerances that lie anywhere inside their limits.");
+        said("An approximation: true for small tolerances that lie anywhere inside their limits."));
     return {};
 }
 

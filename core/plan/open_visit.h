@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/base/result.h"
+#include "core/base/said.h"
 #include "core/plan/job.h"
 
 #include <string>
@@ -15,8 +16,8 @@ inline Result<void> requireOpenVisit(const Job& job) {
         return {};
     }
     return Error{ErrorCode::invalidInput,
-                 "Visit " + std::to_string(job.visit.number) +
-                     " is gone and its record closed: write a dated note beside it, or begin the next visit.",
+                 said("Visit %1 is gone and its record closed: write a dated note beside it, or begin the next visit.",
+                      job.visit.number),
                  {}};
 }
 

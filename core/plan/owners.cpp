@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/owners.h"
 
+#include "core/base/said.h"
 #include "core/measure/solved_circuit.h"
 #include "core/solve/influence.h"
 
@@ -19,7 +20,7 @@ constexpr double stepDb = 0.25;
 Result<std::vector<Owner>> findOwners(const Circuit& circuit, const Setting& setting, double hertz,
                                       const std::stop_token& stop) {
     if (!std::isfinite(hertz) || hertz <= 0.0) {
-        return Error{ErrorCode::invalidInput, "A frequency above 0 Hz is needed: move the cursor.", ""};
+        return Error{ErrorCode::invalidInput, said("A frequency above 0 Hz is needed: move the cursor."), ""};
     }
     const auto solved = solveCircuit(circuit, setting, stop);
     if (!solved) {

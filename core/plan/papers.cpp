@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/papers.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 
 namespace ohmwright {
@@ -12,10 +14,11 @@ struct KindWords {
     std::string_view word;
     std::string_view name;
 };
-constexpr std::array kindWords{
-    KindWords{PaperKind::bench, "bench", "Bench sheet"}, KindWords{PaperKind::wayBack, "way-back", "Way-back sheet"},
-    KindWords{PaperKind::customer, "customer", "Customer sheet"}, KindWords{PaperKind::label, "label", "Label"},
-    KindWords{PaperKind::quote, "quote", "Quote"}};
+constexpr std::array kindWords{KindWords{PaperKind::bench, "bench", toSay("Bench sheet")},
+                               KindWords{PaperKind::wayBack, "way-back", toSay("Way-back sheet")},
+                               KindWords{PaperKind::customer, "customer", toSay("Customer sheet")},
+                               KindWords{PaperKind::label, "label", toSay("Label")},
+                               KindWords{PaperKind::quote, "quote", toSay("Quote")}};
 
 const KindWords& wordsOf(PaperKind kind) {
     return *std::find_if(kindWords.begin(), kindWords.end(), [&](const KindWords& each) { return each.kind == kind; });
@@ -23,12 +26,12 @@ const KindWords& wordsOf(PaperKind kind) {
 
 /// "C4 Cg", "C4 Cg and D2", "C4 Cg, D2 and R5".
 std::string namesOf(const Circuit& stock, const std::vector<PartId>& parts) {
-    std::string names;
-    for (std::size_t k = 0; k < parts.size(); ++k) {
-        names += k == 0 ? "" : k + 1 == parts.size() ? " and " : ", ";
-        names += displayName(*findPart(stock, parts[k]));
+    std::vector<std::string> names;
+    names.reserve(parts.size());
+    for (const PartId& part : parts) {
+        names.push_back(displayName(*findPart(stock, part)));
     }
-    return names;
+    return saidList(names);
 }
 
 }  // namespace
@@ -70,12 +73,14 @@ Result<void> checkSeen(const Job& job) {
     if (unseen.empty()) {
         return {};
     }
-    const bool isOne = unseen.size() == 1;
-    return Error{ErrorCode::invalidInput,
-                 "No paper is made: the plan works on " + namesOf(job.stock, unseen) + ", which " +
-                     (isOne ? "is" : "are") + " known from the drawing alone. Look at " + (isOne ? "it" : "them") +
-                     " on the board, then mark " + (isOne ? "it" : "them") + " as seen.",
-                 unseen.front()};
+    const char* sentence = unseen.size() == 1
+                               ? toSay(
+                                     "No paper is made: the plan works on %1, which is known from the drawing alone. "
+                                     "Look at it on the board, then mark it as seen.")
+                               : toSay(
+                                     "No paper is made: the plan works on %1, which are known from the drawing alone. "
+                                     "Look at them on the board, then mark them as seen.");
+    return Error{ErrorCode::invalidInput, said(sentence, namesOf(job.stock, unseen)), unseen.front()};
 }
 
 Result<void> checkMapped(const Job& job) {
@@ -86,11 +91,12 @@ Result<void> checkMapped(const Job& job) {
         for (const SingleChange& change : mod.on ? everySingleChange(mod.change) : std::vector<SingleChange>()) {
             const PartId& part = targetOf(change);
             if (findPart(job.stock, part) == nullptr && !isBrought(part)) {
-                return Error{ErrorCode::invalidInput,
-                             "No paper is made: " + nameOfMod(mod) + " works on a part “" + part +
-                                 "” that this board has not. Find the part that does its work here, or switch the mod "
-                                 "off.",
-                             part};
+                return Error{
+                    ErrorCode::invalidInput,
+                    said("No paper is made: %1 works on a part “%2” that this board has not. Find the part that "
+                         "does its work here, or switch the mod off.",
+                         nameOfMod(mod), part),
+                    part};
             }
         }
     }
@@ -103,7 +109,7 @@ Result<Job> markSeen(const Job& job, const std::vector<PartId>& parts) {
         Part* part = findPart(edited.stock, id);
         if (part == nullptr) {
             return Error{ErrorCode::invalidInput,
-                         "There is no part \"" + id + "\" in the unit's circuit. Choose another part.", id};
+                         said("There is no part \"%1\" in the unit's circuit. Choose another part.", id), id};
         }
         if (part->knowledge == Knowledge::drawn) {
             part->knowledge = Knowledge::seen;
@@ -114,8 +120,9 @@ Result<Job> markSeen(const Job& job, const std::vector<PartId>& parts) {
 
 Result<Job> recordPaper(const Job& job, PaperKind kind, const std::string& when) {
     if (job.visit.state == VisitState::gone) {
-        return Error{
-            ErrorCode::invalidInput, "This visit is gone and its record is closed: the paper is not listed in it.", {}};
+        return Error{ErrorCode::invalidInput,
+                     said("This visit is gone and its record is closed: the paper is not listed in it."),
+                     {}};
     }
     Job edited = job;
     edited.visit.papers.push_back({std::string(paperWord(kind)), stateHash(job), when});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/pick_list.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/plan/apply.h"
 
@@ -71,11 +72,11 @@ private:
 
 std::string sentenceFor(const PickLine& line, const DrawerLot* lot) {
     if (lot == nullptr) {
-        return line.reference + ": " + nameOf(line.kind, line.value, line.type) +
-               " is not in the drawer, or promised to another job: order 1";
+        return said("%1: %2 is not in the drawer, or promised to another job: order 1", line.reference,
+                    nameOf(line.kind, line.value, line.type));
     }
-    const std::string marked = lot->printed.empty() ? "" : " (marked " + lot->printed + ")";
-    return line.reference + ": " + displayName(*lot) + marked;
+    return lot->printed.empty() ? line.reference + ": " + displayName(*lot)
+                                : said("%1: %2 (marked %3)", line.reference, displayName(*lot), lot->printed);
 }
 
 /// Names of a switch's throws; one without a name for any other mod.
@@ -204,9 +205,8 @@ std::vector<Shortage> shortageList(const std::vector<Job>& jobs, const Drawer& d
         for (const std::string& job : need.jobs) {
             names += (names.empty() ? "" : ", ") + job;
         }
-        need.sentence = std::to_string(need.missing) + " of " + nameOf(need.kind, need.value, need.type) +
-                        " missing (" + names + "): " + std::to_string(need.needed) + " needed, " +
-                        std::to_string(need.there) + " there";
+        need.sentence = said("%1 of %2 missing (%3): %4 needed, %5 there", need.missing,
+                             nameOf(need.kind, need.value, need.type), names, need.needed, need.there);
         missing.push_back(need);
     }
     return missing;

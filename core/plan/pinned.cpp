@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/pinned.h"
 
+#include "core/base/said.h"
 #include "core/plan/apply.h"
 #include "core/plan/open_visit.h"
 
@@ -15,9 +16,8 @@ Error refusal(const std::string& message) {
 }
 
 Error notPinned(const std::string& letter) {
-    std::string message = "No state is pinned under ";
-    message.append(letter.empty() ? "no letter" : letter).append(": pin one first.");
-    return refusal(message);
+    return refusal(letter.empty() ? said("No state is pinned under no letter: pin one first.")
+                                  : said("No state is pinned under %1: pin one first.", letter));
 }
 
 /// "mods A and C", "as built".
@@ -29,14 +29,9 @@ std::string nameOfPlan(const Plan& plan) {
         }
     }
     if (letters.empty()) {
-        return "as built";
+        return said("as built");
     }
-    std::string name = letters.size() == 1 ? "mod " : "mods ";
-    for (std::size_t k = 0; k < letters.size(); ++k) {
-        const bool isLast = k + 1 == letters.size();
-        name.append(k == 0 ? "" : (isLast ? " and " : ", ")).append(letters[k]);
-    }
-    return name;
+    return said(letters.size() == 1 ? toSay("mod %1") : toSay("mods %1"), saidList(letters));
 }
 
 /// The first of the letters that stands for nothing yet; empty when all do.
@@ -67,11 +62,11 @@ Result<Job> pinState(const Job& job) {
         return each.plan == job.plan && each.setting == job.setting;
     });
     if (same != job.pinned.end()) {
-        return refusal("This state is pinned already, as " + same->letter + ".");
+        return refusal(said("This state is pinned already, as %1.", same->letter));
     }
     const std::string letter = freeLetter(job);
     if (letter.empty()) {
-        return refusal("Four states are pinned already: take one of them away first.");
+        return refusal(said("Four states are pinned already: take one of them away first."));
     }
     Job pinned = job;
     pinned.pinned.push_back({letter, nameOfPlan(job.plan), job.plan, job.setting});
@@ -97,7 +92,7 @@ Result<Job> renamePinned(const Job& job, const std::string& letter, const std::s
         return notPinned(letter);
     }
     if (name.find_first_not_of(" \t\n") == std::string::npos) {
-        return refusal("A pinned state needs a name: type one, or leave the old one with Esc.");
+        return refusal(said("A pinned state needs a name: type one, or leave the old one with Esc."));
     }
     place->name = name;
     return named;

@@ -2,6 +2,7 @@
 #include "core/plan/probes.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 
 #include <algorithm>
 #include <cmath>
@@ -72,7 +73,7 @@ std::vector<NetVolts> probesOf(const Circuit& stock, const std::vector<std::pair
 
 std::string probeText(const NetVolts& probe) {
     if (!probe.stockVolts && !probe.nowVolts) {
-        return "none";
+        return said("none");
     }
     std::string text;
     if (probe.differs()) {

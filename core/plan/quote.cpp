@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/quote.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/plan/apply.h"
 #include "core/plan/pick_list.h"
@@ -49,13 +50,14 @@ void addConsent(const Circuit& before, const Circuit& after, const Mod& mod, std
         const Part* now = findPart(after, old.id);
         const bool isGone = now == nullptr || now->value != old.value || now->model != old.model;
         if (isGone) {
-            consents.push_back(
-                mod.letter + ": " + displayName(old) +
-                " comes off; it is kept in the bag, and goes back with legs cut short or as a new part of "
-                "the same kind.");
+            consents.push_back(said(
+                "%1: %2 comes off; it is kept in the bag, and goes back with legs cut short or as a new part of the "
+                "same kind.",
+                mod.letter, displayName(old)));
         } else if (now->nets != old.nets) {
-            consents.push_back(mod.letter + ": a leg of " + displayName(old) +
-                               " is lifted; it goes back into its pad as long as the leg and the pad hold.");
+            consents.push_back(
+                said("%1: a leg of %2 is lifted; it goes back into its pad as long as the leg and the pad hold.",
+                     mod.letter, displayName(old)));
         }
     }
 }
@@ -65,7 +67,7 @@ void addConsent(const Circuit& before, const Circuit& after, const Mod& mod, std
 Result<void> checkRates(const ShopRates& rates) {
     const auto refuse = [](const std::string& name) {
         return Error{ErrorCode::invalidInput,
-                     "The shop's rate \"" + name + "\" is no number from 0 up: correct the shop's rates.", name};
+                     said("The shop's rate \"%1\" is no number from 0 up: correct the shop's rates.", name), name};
     };
     const auto isRate = [](double rate) { return rate >= 0.0 && std::isfinite(rate); };
     const std::array<std::pair<const char*, double>, 6> figures{{{"perHour", rates.perHour},
@@ -81,7 +83,7 @@ Result<void> checkRates(const ShopRates& rates) {
     }
     for (const auto& [kind, minutes] : rates.minutes) {
         if (!isRate(minutes)) {
-            return refuse("minutes of " + kind);
+            return refuse(said("minutes of %1", said(kind)));
         }
     }
     return {};
@@ -98,7 +100,7 @@ Result<Quote> makeQuote(const Job& job, const Drawer& drawer, const ShopRates& r
     Quote quote;
     quote.currency = rates.currency;
     quote.lines.push_back(
-        {QuoteLineKind::fee, "", "bench fee: opening, looking, testing", 0.0, rounded(rates.benchFee)});
+        {QuoteLineKind::fee, "", said("bench fee: opening, looking, testing"), 0.0, rounded(rates.benchFee)});
     Plan fitted;
     Circuit before = job.stock;
     for (const Mod& mod : job.plan) {
@@ -129,8 +131,8 @@ Result<Quote> makeQuote(const Job& job, const Drawer& drawer, const ShopRates& r
     }
     if (rates.riskShare > 0.0) {
         const double minutes = quote.minutes * rates.riskShare;
-        quote.lines.push_back({QuoteLineKind::risk, "", "risk of an old board: pads that must be rebuilt", minutes,
-                               rounded(minutes / minutesAnHour * rates.perHour)});
+        quote.lines.push_back({QuoteLineKind::risk, "", said("risk of an old board: pads that must be rebuilt"),
+                               minutes, rounded(minutes / minutesAnHour * rates.perHour)});
         quote.minutes += minutes;
     }
     for (const QuoteLine& line : quote.lines) {

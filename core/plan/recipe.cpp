@@ -2,6 +2,7 @@
 #include "core/plan/recipe.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/measure/spread.h"
 #include "core/plan/apply.h"
@@ -61,11 +62,11 @@ Result<Trim> readTrim(const Job& job, std::string_view modLetter, std::string_vi
     const auto mod = std::find_if(job.plan.begin(), job.plan.end(),
                                   [&](const Mod& each) { return each.on && each.letter == modLetter; });
     if (mod == job.plan.end()) {
-        return wrong("No mod “" + std::string(modLetter) + "” is on: only what is fitted can be trimmed.");
+        return wrong(said("No mod “%1” is on: only what is fitted can be trimmed.", modLetter));
     }
     const auto* swap = std::get_if<SwapValue>(&mod->change);
     if (swap == nullptr) {
-        return wrong("Mod " + mod->letter + " swaps no value, so there is nothing to trim in it.");
+        return wrong(said("Mod %1 swaps no value, so there is nothing to trim in it.", mod->letter));
     }
     Trim trim;
     trim.mod = mod->id;
@@ -80,8 +81,8 @@ Result<Trim> readTrim(const Job& job, std::string_view modLetter, std::string_vi
     trim.device = deviceFedBy(job.stock, swap->part);
     const Part* part = findPart(job.stock, swap->part);
     if (trim.device.empty()) {
-        return wrong((part != nullptr ? displayName(*part) : swap->part) +
-                     " feeds no transistor's or JFET's output: trim it by a figure, as in gain_leg_corner=590.");
+        return wrong(said("%1 feeds no transistor's or JFET's output: trim it by a figure, as in gain_leg_corner=590.",
+                          part != nullptr ? displayName(*part) : swap->part));
     }
     if (rule == "half-way") {
         return trim;
@@ -91,8 +92,8 @@ Result<Trim> readTrim(const Job& job, std::string_view modLetter, std::string_vi
     const std::string_view rest(read.ptr, static_cast<std::size_t>(rule.data() + rule.size() - read.ptr));
     if (read.ec != std::errc() || !(rest.empty() || rest == "V" || rest == " V")) {
         return wrong(
-            "“" + std::string(rule) +
-            "” is no rule for a trim: write half-way, volts as in 4.9, or a figure as in gain_leg_corner=590.");
+            said("“%1” is no rule for a trim: write half-way, volts as in 4.9, or a figure as in gain_leg_corner=590.",
+                 rule));
     }
     trim.outputVolts = volts;
     return trim;
@@ -108,9 +109,9 @@ std::string trimWords(const Circuit& circuit, const Trim& trim) {
     if (device == nullptr) {
         return words;
     }
-    const std::string output = device->reference + " " + std::string(pinName(device->kind, 0));
-    return trim.outputVolts ? output + " at " + formatFixed(*trim.outputVolts, 2) + " V"
-                            : output + " half way: as much drops over the part as over " + device->reference;
+    const std::string output = device->reference + " " + said(pinName(device->kind, 0));
+    return trim.outputVolts ? said("%1 at %2 V", output, formatFixed(*trim.outputVolts, 2))
+                            : said("%1 half way: as much drops over the part as over %2", output, device->reference);
 }
 
 Result<Recipe> takeRecipe(const Job& job, const RecipeOptions& options, const std::stop_token& stop) {
@@ -125,7 +126,7 @@ Result<Recipe> takeRecipe(const Job& job, const RecipeOptions& options, const st
     std::copy_if(job.plan.begin(), job.plan.end(), std::back_inserter(recipe.plan),
                  [](const Mod& mod) { return mod.on; });
     if (recipe.plan.empty()) {
-        return wrong("No mod is on: there is nothing to take a recipe of. Switch on what was fitted.");
+        return wrong(said("No mod is on: there is nothing to take a recipe of. Switch on what was fitted."));
     }
     recipe.setting = job.setting;
     recipe.trims = options.trims;

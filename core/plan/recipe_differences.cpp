@@ -2,6 +2,7 @@
 #include "core/plan/recipe_differences.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/measure/solved_circuit.h"
 #include "core/measure/spread.h"
@@ -78,7 +79,7 @@ Result<double> ohmsForVolts(Circuit circuit, const Setting& setting, const PartI
         return atLow ? atHigh.error() : atLow.error();
     }
     if (*atLow * *atHigh > 0.0) {
-        return Error{ErrorCode::noConvergence, "no value puts it there"};
+        return Error{ErrorCode::noConvergence, said("no value puts it there")};
     }
     constexpr double closeEnough = 1.0 + 1e-6;
     while (high / low > closeEnough) {
@@ -108,7 +109,7 @@ Result<double> trimmedValue(const Recipe& recipe, const Trim& trim, const Recipe
             return list.error();
         }
         if (list->answers.empty()) {
-            return Error{ErrorCode::noConvergence, "no part gives it"};
+            return Error{ErrorCode::noConvergence, said("no part gives it")};
         }
         return list->answers.front().choices.front().combination.value;
     }
@@ -118,7 +119,7 @@ Result<double> trimmedValue(const Recipe& recipe, const Trim& trim, const Recipe
     }
     const PartMatch* device = fit.match.find(trim.device);
     if (device == nullptr || device->other.empty()) {
-        return Error{ErrorCode::invalidInput, "its device is not found here"};
+        return Error{ErrorCode::invalidInput, said("its device is not found here")};
     }
     const Result<double> ohms = trim.outputVolts
                                     ? ohmsForVolts(*now, job.setting, device->other, part, *trim.outputVolts, stop)
@@ -135,7 +136,7 @@ std::string withUnit(double value, const std::string& unit) {
 }
 
 std::string thereAndHere(const std::string& what, const std::string& there, const std::string& here) {
-    return what + ": " + there + " there, " + here + " here";
+    return said("%1: %2 there, %3 here", what, there, here);
 }
 
 std::string valueWords(const Part& part, double value) {
@@ -149,14 +150,11 @@ void compareParts(const Recipe& recipe, RecipeFit& fit) {
         const std::string known = displayName(there);
         if (here == nullptr) {
             fit.differences.push_back(
-                {DifferenceKind::part, known, {}, {}, {}, "No part here does what " + known + " does there"});
+                {DifferenceKind::part, known, {}, {}, {}, said("No part here does what %1 does there", known)});
             continue;
         }
         const std::string name = displayName(*here);
-        std::string who = name;
-        if (name != known) {
-            who.append(" (").append(known).append(" there)");
-        }
+        const std::string who = name == known ? name : said("%1 (%2 there)", name, known);
         if (hasModel(there.kind)) {
             const Model* one = findModel(recipe.circuit, there.model);
             const Model* other = findModel(fit.job.stock, here->model);
@@ -167,17 +165,16 @@ void compareParts(const Recipe& recipe, RecipeFit& fit) {
                                            {},
                                            {},
                                            {},
-                                           isSameType ? who + " is a " + here->model + " with figures of its own"
+                                           isSameType ? said("%1 is a %2 with figures of its own", who, here->model)
                                                       : thereAndHere(who, there.model, here->model)});
             }
             continue;
         }
         const double value = here->measured.value_or(here->value);
         if (there.value > 0.0 && std::abs(value - there.value) > valueShare * there.value) {
+            const std::string both = thereAndHere(who, valueWords(there, there.value), valueWords(*here, value));
             fit.differences.push_back({DifferenceKind::value, name, std::string(unitSymbol(unitOf(there.kind))),
-                                       there.value, value,
-                                       thereAndHere(who, valueWords(there, there.value), valueWords(*here, value)) +
-                                           (here->measured ? ", measured" : "")});
+                                       there.value, value, here->measured ? said("%1, measured", both) : both});
         }
     }
     for (const PartId& id : fit.match.unmatched) {
@@ -187,7 +184,7 @@ void compareParts(const Recipe& recipe, RecipeFit& fit) {
                                    {},
                                    {},
                                    {},
-                                   displayName(part) + ", " + roleWords(fit.job.stock, part) + ", is not there"});
+                                   said("%1, %2, is not there", displayName(part), roleWords(fit.job.stock, part))});
     }
 }
 
@@ -229,10 +226,10 @@ Result<void> compareFiguresWith(const Recipe& recipe, RecipeFit& fit, const std:
         }
         const std::string unit(kind->unit);
         const auto words = [&unit](const std::optional<double>& value) {
-            return value ? withUnit(*value, unit) : std::string("none");
+            return value ? withUnit(*value, unit) : said("none");
         };
         fit.differences.push_back({DifferenceKind::figure, figure.id, unit, there, here,
-                                   thereAndHere(std::string(kind->name), words(there), words(here))});
+                                   thereAndHere(said(kind->name), words(there), words(here))});
     }
     return {};
 }
@@ -263,17 +260,17 @@ Result<void> compareReadings(const Recipe& recipe, RecipeFit& fit, const std::st
 std::string_view differenceWord(DifferenceKind kind) {
     switch (kind) {
         case DifferenceKind::value:
-            return "value";
+            return toSay("value");
         case DifferenceKind::trim:
-            return "trim";
+            return toSay("trim");
         case DifferenceKind::figure:
-            return "figure";
+            return toSay("figure");
         case DifferenceKind::reading:
-            return "reading";
+            return toSay("reading");
         case DifferenceKind::part:
             break;
     }
-    return "part";
+    return toSay("part");
 }
 
 Result<void> solveTrims(const Recipe& recipe, const RecipeFitOptions& options, RecipeFit& fit,
@@ -294,14 +291,15 @@ Result<void> solveTrims(const Recipe& recipe, const RecipeFitOptions& options, R
         const std::string symbol(unitSymbol(unitOf(part.kind)));
         if (!value) {
             fit.differences.push_back({DifferenceKind::trim, displayName(part), symbol, there, there,
-                                       displayName(part) + " keeps the recipe's " + valueWords(part, there) +
-                                           ", the trim (" + rule + ") has no value here: " + value.error().message});
+                                       said("%1 keeps the recipe's %2, the trim (%3) has no value here: %4",
+                                            displayName(part), valueWords(part, there), rule, value.error().message)});
             continue;
         }
         swap->value = *value;
-        fit.differences.push_back({DifferenceKind::trim, displayName(part), symbol, there, *value,
-                                   thereAndHere(displayName(part), valueWords(part, there), valueWords(part, *value)) +
-                                       ", trimmed anew: " + rule});
+        fit.differences.push_back(
+            {DifferenceKind::trim, displayName(part), symbol, there, *value,
+             said("%1, trimmed anew: %2",
+                  thereAndHere(displayName(part), valueWords(part, there), valueWords(part, *value)), rule)});
     }
     return {};
 }

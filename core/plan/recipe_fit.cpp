@@ -1,6 +1,7 @@
 // A recipe's mods in the words of another unit: parts, legs, nets and trims found there.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/measure/solved_circuit.h"
 #include "core/plan/apply.h"
@@ -106,12 +107,12 @@ std::string Translation::reasonAgainst(const Mod& mod) const {
             continue;
         }
         if (m_missing.contains(part)) {
-            return "it works on a part that a mod fits which is not applied here";
+            return said("it works on a part that a mod fits which is not applied here");
         }
         const PartMatch* match = m_match.find(part);
         if (!m_fitted.contains(part) && (match == nullptr || match->certainty == MatchCertainty::none)) {
             return match != nullptr ? match->sentence
-                                    : "the recipe names a part \"" + part + "\" that it does not have";
+                                    : said("the recipe names a part \"%1\" that it does not have", part);
         }
     }
     if (const auto* fitted = std::get_if<FitSwitch>(&mod.change)) {
@@ -134,7 +135,7 @@ std::string Translation::reasonAgainst(const std::vector<SingleChange>& changes)
     for (const SingleChange& change : changes) {
         for (const NetName& net : netsNamed(change)) {
             if (net != groundNet && isKnown(net) && !m_match.nets.contains(net)) {
-                return "nothing here answers to the net \"" + net + "\" that it connects to";
+                return said("nothing here answers to the net \"%1\" that it connects to", net);
             }
         }
     }
@@ -299,7 +300,7 @@ void carryOver(const Recipe& recipe, RecipeFit& fit) {
         RecipeMod told{mod.letter, {}, MatchCertainty::none, {}};
         const auto refuse = [&](const std::string& reason) {
             translation.leaveOut(mod);
-            told.sentence = "Mod " + mod.letter + " is not applied: " + reason + ".";
+            told.sentence = said("Mod %1 is not applied: %2.", mod.letter, reason);
         };
         if (const std::string reason = translation.reasonAgainst(mod); !reason.empty()) {
             refuse(reason);
@@ -371,8 +372,8 @@ Setting settingOfRecipe(const Recipe& recipe, const RecipeFit& fit) {
 Result<RecipeFit> fitRecipe(const Recipe& recipe, const Job& unit, const RecipeFitOptions& options,
                             const std::stop_token& stop) {
     if (unit.visit.state == VisitState::gone) {
-        return Error{ErrorCode::invalidInput, "Visit " + std::to_string(unit.visit.number) +
-                                                  " has ended: begin the next one before a recipe is applied."};
+        return Error{ErrorCode::invalidInput,
+                     said("Visit %1 has ended: begin the next one before a recipe is applied.", unit.visit.number)};
     }
     RecipeFit fit;
     fit.match = matchCircuits(recipe.circuit, unit.stock);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/recipe_readings.h"
 
+#include "core/base/said.h"
 #include "core/measure/solved_circuit.h"
 #include "core/plan/apply.h"
 
@@ -28,7 +29,7 @@ Result<std::vector<UnitReading>> restReadings(const Job& job, const std::stop_to
         }
         for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
             if (seen.insert(part.nets[pin]).second) {
-                readings.push_back({part.reference + " " + std::string(pinName(part.kind, static_cast<int>(pin))),
+                readings.push_back({part.reference + " " + said(pinName(part.kind, static_cast<int>(pin))),
                                     part.nets[pin], solved->biasVolts(part.nets[pin]), Unit::volt});
             }
         }

@@ -2,6 +2,7 @@
 #include "core/plan/shares.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/measure/chosen_figures.h"
 #include "core/measure/circuit_meter.h"
 #include "core/measure/named_frequencies.h"
@@ -22,12 +23,13 @@ namespace {
 using Subset = unsigned;  ///< Bit k: the k-th mod that is on.
 
 Error overtaken() {
-    return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+    return {ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
 }
 
-Error named(const char* state, Error error) {
+/// @param format  "stock: %1", "now: %1".
+Error named(const char* format, Error error) {
     if (error.code != ErrorCode::cancelled) {
-        error.message = std::string(state) + ": " + error.message;
+        error.message = said(format, error.message);
     }
     return error;
 }
@@ -50,7 +52,7 @@ std::string lettersOf(const Plan& plan, const std::vector<std::size_t>& on, Subs
             letters += (letters.empty() ? "" : "+") + plan[on[k]].letter;
         }
     }
-    return letters.empty() ? "stock" : letters;
+    return letters.empty() ? said("stock") : letters;
 }
 
 /// One subset of the mods: fitted or not, and its figures.
@@ -73,7 +75,7 @@ public:
     /// Stock and now; both must be there.
     Result<void> solveEnds() {
         for (const Subset subset : {0U, all()}) {
-            const char* name = subset == 0 ? "stock" : "now";
+            const char* name = subset == 0 ? toSay("stock: %1") : toSay("now: %1");
             const auto circuit = circuitOf(subset);
             if (!circuit) {
                 return named(name, circuit.error());
@@ -280,7 +282,7 @@ FigureShares alongsideOf(const Job& job, SubsetSolver& solver, const std::vector
     shares.now = now.values[place];
     shares.together = difference(shares.now, shares.stock);
     if (!shares.together) {
-        shares.note = (shares.stock ? "now: " : "stock: ") + (shares.stock ? now : stock).absences[place];
+        shares.note = shares.stock ? said("now: %1", now.absences[place]) : said("stock: %1", stock.absences[place]);
     }
     double sum = 0.0;
     bool allThere = true;
@@ -293,8 +295,8 @@ FigureShares alongsideOf(const Job& job, SubsetSolver& solver, const std::vector
         allThere = allThere && share.alone.has_value();
         sum += share.alone.value_or(0.0);
         if (!share.alone && shares.note.empty()) {
-            shares.note = mod.letter + " alone has no value: " +
-                          (singles[k]->fits ? singles[k]->absences[place] : singles[k]->trouble);
+            shares.note = said("%1 alone has no value: %2", mod.letter,
+                               singles[k]->fits ? singles[k]->absences[place] : singles[k]->trouble);
         }
         shares.mods.push_back(share);
     }
@@ -312,8 +314,8 @@ void addFairShares(const Job& job, SubsetSolver& solver, const std::vector<const
     for (Subset subset = 0; subset < states.size(); ++subset) {
         const bool isOnTheWay = orders.before[subset] * orders.after[subset] > 0.0;
         if (isOnTheWay && !states[subset]->values[place]) {
-            shares.note = lettersOf(job.plan, solver.on(), subset) +
-                          " has no value, so there are no shares: " + states[subset]->absences[place];
+            shares.note = said("%1 has no value, so there are no shares: %2", lettersOf(job.plan, solver.on(), subset),
+                               states[subset]->absences[place]);
             return;
         }
         for (std::size_t k = 0; k < averages.size(); ++k) {
@@ -337,14 +339,14 @@ std::string orderNote(const Job& job, SubsetSolver& solver, const std::vector<co
     }
     for (std::size_t k = 0; k < singles.size(); ++k) {
         if (!singles[k]->fits) {
-            return "Shares are the average of the " + std::to_string(answer.orders) + " of " +
-                   std::to_string(answer.ordersThinkable) +
-                   " orders of fitting that can be: " + job.plan[solver.on()[k]].letter + " cannot be fitted alone. " +
-                   singles[k]->trouble;
+            return said(
+                "Shares are the average of the %1 of %2 orders of fitting that can be: %3 cannot be fitted alone. "
+                "%4",
+                answer.orders, answer.ordersThinkable, job.plan[solver.on()[k]].letter, singles[k]->trouble);
         }
     }
-    return "Shares are the average of the " + std::to_string(answer.orders) + " of " +
-           std::to_string(answer.ordersThinkable) + " orders of fitting that can be.";
+    return said("Shares are the average of the %1 of %2 orders of fitting that can be.", answer.orders,
+                answer.ordersThinkable);
 }
 
 /// All subsets of the mods, or each mod alone where they are too many for all.
@@ -379,7 +381,7 @@ Result<std::vector<const SubsetState*>> statesOf(SubsetSolver& solver, const std
 Result<void> addBand(SubsetSolver& solver, const std::stop_token& stop, FigureShares& shares) {
     const auto band = bandOf(solver.stock(), shares.id, stop);
     if (!band) {
-        return named("stock", band.error());
+        return named(toSay("stock: %1"), band.error());
     }
     shares.bandDb = *band;
     for (ModShare& mod : shares.mods) {
@@ -427,8 +429,10 @@ Result<SharesAnswer> shareFigures(const Job& job, const SharesRequest& request, 
         answer.ordersThinkable = ordersOf(mods);
         answer.note = orderNote(job, solver, *singles, answer);
     } else {
-        answer.note = "The plan has " + std::to_string(mods) + " mods on. Fair shares are exact for up to " +
-                      std::to_string(mostSharedMods) + ": switch some off, or read alone and together.";
+        answer.note = said(
+            "The plan has %1 mods on. Fair shares are exact for up to %2: switch some off, or read alone and "
+            "together.",
+            mods, mostSharedMods);
     }
     const auto stock = solver.solve(0);
     const auto now = solver.solve(solver.all());
@@ -437,7 +441,8 @@ Result<SharesAnswer> shareFigures(const Job& job, const SharesRequest& request, 
         if (isExact && shares.together && orders.total() > 0.0) {
             addFairShares(job, solver, *states, orders, place, shares);
         } else if (isExact && shares.together) {
-            shares.note = "No order of fitting leads from stock to the plan one mod at a time, so there are no shares.";
+            shares.note =
+                said("No order of fitting leads from stock to the plan one mod at a time, so there are no shares.");
         }
         if (auto banded = request.withBands ? addBand(solver, stop, shares) : Result<void>(); !banded) {
             return banded.error();
@@ -448,15 +453,15 @@ Result<SharesAnswer> shareFigures(const Job& job, const SharesRequest& request, 
 }
 
 std::string spreadSentence(const SpreadMark& mark, double hertz) {
-    return std::string(mark.isWithin() ? "within spread: " : "bigger than the spread: ") +
-           formatFigure(mark.changeDb, Sign::always) + " dB at " + formatFrequency(hertz) + " against ±" +
-           formatFigure(mark.bandDb);
+    return said(mark.isWithin() ? toSay("within spread: %1 dB at %2 against ±%3")
+                                : toSay("bigger than the spread: %1 dB at %2 against ±%3"),
+                formatFigure(mark.changeDb, Sign::always), formatFrequency(hertz), formatFigure(mark.bandDb));
 }
 
 Result<std::vector<ModSpread>> markMods(const Job& job, const std::vector<double>& hertz, const std::stop_token& stop) {
     const auto stock = quickBand(job.stock, job.setting, hertz, stop);
     if (!stock) {
-        return named("stock", stock.error());
+        return named(toSay("stock: %1"), stock.error());
     }
     std::vector<ModSpread> marks;
     for (const std::size_t place : modsOn(job.plan)) {
@@ -472,7 +477,7 @@ Result<std::vector<ModSpread>> markMods(const Job& job, const std::vector<double
                 return gains.error();
             }
             spread.isWithin = false;
-            spread.sentence = "not known: " + gains.error().message;
+            spread.sentence = said("not known: %1", gains.error().message);
             marks.push_back(spread);
             continue;
         }

@@ -2,6 +2,7 @@
 #include "core/plan/side_effects.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/plan/apply.h"
 #include "core/plan/side_readings.h"
 #include "core/plan/throws.h"
@@ -35,30 +36,30 @@ public:
           m_pop(std::move(pop)) {}
 
     std::vector<SideEffect> run() {
-        judge({"rail_room", "room to the rails", "V"}, Side::atLeast, m_limits.railRoomVolts, 0.5);
-        judge({"device_room", "room of the transistors or valves", "V"}, Side::atLeast, m_limits.deviceRoomVolts, 0.5);
-        judge({"bandwidth", "op-amp's bandwidth at its highest gain", "Hz"}, Side::atLeast, m_limits.bandwidthHz);
+        judge({"rail_room", said("room to the rails"), "V"}, Side::atLeast, m_limits.railRoomVolts, 0.5);
+        judge({"device_room", said("room of the transistors or valves"), "V"}, Side::atLeast, m_limits.deviceRoomVolts,
+              0.5);
+        judge({"bandwidth", said("op-amp's bandwidth at its highest gain"), "Hz"}, Side::atLeast, m_limits.bandwidthHz);
         judgeSlew();
-        judge({"pot_dc", "DC across a pot", "mV"}, Side::atMost, m_limits.potMillivolts);
+        judge({"pot_dc", said("DC across a pot"), "mV"}, Side::atMost, m_limits.potMillivolts);
         judgePop();
-        plain({"input_impedance", "input impedance at 1 kHz", "Ω"});
+        plain({"input_impedance", said("input impedance at 1 kHz"), "Ω"});
         judgePickupPeak();
-        judgeCorner({"input_corner", "input corner (tag)", "Hz"});
-        judgeCorner({"output_corner", "output corner (tag)", "Hz"});
+        judgeCorner({"input_corner", said("input corner (tag)"), "Hz"});
+        judgeCorner({"output_corner", said("output corner (tag)"), "Hz"});
         judgeOutputImpedance();
         judgeNoise();
-        judge({"resistor_load", "hottest resistor, of its rating", "%"}, Side::atMost,
+        judge({"resistor_load", said("hottest resistor, of its rating"), "%"}, Side::atMost,
               inPercent(m_limits.resistorShare));
-        judge({"device_load", "hottest device", "mW"}, Side::atMost, scaled(m_limits.deviceWatts, 1e3));
-        judge({"capacitor_load", "capacitor nearest to its rating", "%"}, Side::atMost,
+        judge({"device_load", said("hottest device"), "mW"}, Side::atMost, scaled(m_limits.deviceWatts, 1e3));
+        judge({"capacitor_load", said("capacitor nearest to its rating"), "%"}, Side::atMost,
               inPercent(m_limits.capacitorShare));
-        judge({"supply_current", "supply current", "mA"}, Side::atMost, m_limits.supplyMilliamperes);
-        judge({"flat_battery_bias", "output device off half the supply, flat battery", "%"}, Side::atMost,
+        judge({"supply_current", said("supply current"), "mA"}, Side::atMost, m_limits.supplyMilliamperes);
+        judge({"flat_battery_bias", said("output device off half the supply, flat battery"), "%"}, Side::atMost,
               inPercent(m_limits.biasShareOff));
-        judge({"next_stage_peak", "peak at the output", "V"}, Side::atMost, m_limits.nextStageVolts);
+        judge({"next_stage_peak", said("peak at the output"), "V"}, Side::atMost, m_limits.nextStageVolts);
         for (const OpenString& string : openStrings) {
-            judgeOnset({std::string("clip_onset_") + string.word, std::string("clip onset at ") + string.word + " Hz",
-                        "mVpk"});
+            judgeOnset({std::string("clip_onset_") + string.word, said("clip onset at %1 Hz", string.word), "mVpk"});
         }
         return std::move(m_effects);
     }
@@ -97,9 +98,11 @@ private:
         return &m_effects.back();
     }
 
-    [[nodiscard]] std::string at(const SideEffect& effect) const {
+    /// "Hottest device at Q1".
+    [[nodiscard]] std::string subject(const SideEffect& effect) const {
         const Part* part = findPart(m_circuit, effect.part);
-        return part == nullptr ? "" : " at " + displayName(*part);
+        const std::string name = capital(effect.name);
+        return part == nullptr ? name : said("%1 at %2", name, displayName(*part));
     }
     [[nodiscard]] static std::string fromTo(const SideEffect& effect) {
         if (effect.stock && effect.now && std::abs(*effect.now - *effect.stock) > 1e-6 * std::abs(*effect.stock)) {
@@ -110,10 +113,8 @@ private:
 
     void plain(const Names& names) {
         if (SideEffect* effect = begin(names); effect != nullptr && effect->state != EffectState::unknown) {
-            effect->sentence = capital(effect->name) + at(*effect) + ": " + fromTo(*effect) + ".";
-            if (!effect->now) {
-                effect->sentence = capital(effect->name) + ": not reached.";
-            }
+            effect->sentence = effect->now ? subject(*effect) + ": " + fromTo(*effect) + "."
+                                           : said("%1: not reached.", capital(effect->name));
         }
     }
 
@@ -125,7 +126,7 @@ private:
     }
     void hold(SideEffect& effect, Side side, const EffectLimit& limit, double closeBy = 0.0) const {
         effect.limit = limit.value;
-        effect.limitSource = limit.source;
+        effect.limitSource = said(limit.source);
         if (!effect.now) {
             return;
         }
@@ -134,19 +135,21 @@ private:
         effect.state = *effect.margin < 0.0    ? EffectState::over
                        : *effect.margin < near ? EffectState::close
                                                : EffectState::fine;
-        const char* word = side == Side::atMost ? " at most" : " at least";
-        effect.sentence = capital(effect.name) + at(effect) + ": " + fromTo(effect) + ", limit " +
-                          formatFigure(limit.value) + " " + effect.unit + word + verdict(effect) + ".";
+        const char* sentence = side == Side::atMost ? byState(effect.state, toSay("%1: %2, limit %3 at most."),
+                                                              toSay("%1: %2, limit %3 at most; passed by %4."),
+                                                              toSay("%1: %2, limit %3 at most; only %4 left."))
+                                                    : byState(effect.state, toSay("%1: %2, limit %3 at least."),
+                                                              toSay("%1: %2, limit %3 at least; passed by %4."),
+                                                              toSay("%1: %2, limit %3 at least; only %4 left."));
+        effect.sentence = said(sentence, subject(effect), fromTo(effect), formatFigure(limit.value) + " " + effect.unit,
+                               distanceOf(effect));
     }
-    static std::string verdict(const SideEffect& effect) {
-        switch (effect.state) {
-            case EffectState::over:
-                return "; passed by " + formatFigure(-*effect.margin) + " " + effect.unit;
-            case EffectState::close:
-                return "; only " + formatFigure(*effect.margin) + " " + effect.unit + " left";
-            default:
-                return "";
-        }
+    static const char* byState(EffectState state, const char* fine, const char* over, const char* close) {
+        return state == EffectState::over ? over : state == EffectState::close ? close : fine;
+    }
+    /// How far beyond its limit, or how much is left to it.
+    static std::string distanceOf(const SideEffect& effect) {
+        return formatFigure(std::abs(*effect.margin)) + " " + effect.unit;
     }
     static std::string capital(std::string text) {
         if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
@@ -157,14 +160,14 @@ private:
 
     void judgeSlew() {
         const SideReading* able = m_now.find("slew_able");
-        if (SideEffect* effect = begin({"slew", "slew rate for the full swing at 20 kHz", "V/µs"});
+        if (SideEffect* effect = begin({"slew", said("slew rate for the full swing at 20 kHz"), "V/µs"});
             effect != nullptr && able != nullptr && able->value) {
-            hold(*effect, Side::atMost, {*able->value, "the op-amp's own figure (part data)"});
+            hold(*effect, Side::atMost, {*able->value, toSay("the op-amp's own figure (part data)")});
         }
     }
 
     void judgePop() {
-        if (SideEffect* effect = begin({"switch_pop", "DC step at a switch's contact", "V"})) {
+        if (SideEffect* effect = begin({"switch_pop", said("DC step at a switch's contact"), "V"})) {
             hold(*effect, Side::atMost, m_limits.popVolts);
             const bool isHeard = effect->state == EffectState::over || effect->state == EffectState::close;
             effect->sentence += isHeard ? " " + m_pop : "";
@@ -172,17 +175,20 @@ private:
     }
 
     void judgePickupPeak() {
-        SideEffect* effect = begin({"pickup_peak", "pickup peak at the jack", "dB"});
+        SideEffect* effect = begin({"pickup_peak", said("pickup peak at the jack"), "dB"});
         if (effect == nullptr || !effect->stock || !effect->now) {
             return;
         }
         const double change = std::abs(*effect->now - *effect->stock);
         effect->limit = m_limits.pickupPeakChangeDb.value;
-        effect->limitSource = m_limits.pickupPeakChangeDb.source;
+        effect->limitSource = said(m_limits.pickupPeakChangeDb.source);
         effect->margin = *effect->limit - change;
         effect->state = stateOf(*effect->margin, *effect->limit);
-        effect->sentence = "The pickup's peak is " + fromTo(*effect) + " high; the input may change it by " +
-                           formatFigure(*effect->limit) + " dB" + verdict(*effect) + ".";
+        const char* sentence =
+            byState(effect->state, toSay("The pickup's peak is %1 high; the input may change it by %2 dB."),
+                    toSay("The pickup's peak is %1 high; the input may change it by %2 dB; passed by %3."),
+                    toSay("The pickup's peak is %1 high; the input may change it by %2 dB; only %3 left."));
+        effect->sentence = said(sentence, fromTo(*effect), formatFigure(*effect->limit), distanceOf(*effect));
     }
     [[nodiscard]] EffectState stateOf(double margin, double limit) const {
         return margin < 0.0                                     ? EffectState::over
@@ -197,14 +203,14 @@ private:
             return;
         }
         if (!effect->stock) {
-            effect->sentence = capital(effect->name) + at(*effect) + ": " + fromTo(*effect) + ".";
+            effect->sentence = subject(*effect) + ": " + fromTo(*effect) + ".";
             return;
         }
         const double limit = std::max(m_limits.cornerShare.value * *effect->stock, m_limits.cornerHz.value);
         hold(*effect, Side::atMost, {limit, m_limits.cornerShare.source}, 1e-9);
         if (effect->state == EffectState::over) {
-            effect->sentence = capital(effect->name) + at(*effect) + " moves up, " + fromTo(*effect) +
-                               ": the plan takes bass away here.";
+            effect->sentence =
+                said("%1 moves up, %2: the plan takes bass away here.", subject(*effect), fromTo(*effect));
         }
     }
 
@@ -226,14 +232,14 @@ private:
 
     void judgeOutputImpedance() {
         const SideReading* load = m_now.find("load");
-        if (SideEffect* effect = begin({"output_impedance", "output impedance at 1 kHz", "Ω"});
+        if (SideEffect* effect = begin({"output_impedance", said("output impedance at 1 kHz"), "Ω"});
             effect != nullptr && load != nullptr && load->value) {
             hold(*effect, Side::atMost, scaled(m_limits.outputOhmsShare, *load->value));
         }
     }
 
     void judgeNoise() {
-        SideEffect* effect = begin({"noise_out", "noise at the output, 20 Hz to 20 kHz", "µV"});
+        SideEffect* effect = begin({"noise_out", said("noise at the output, 20 Hz to 20 kHz"), "µV"});
         if (effect != nullptr && effect->stock && *effect->stock > 0.0) {
             const double limit = *effect->stock * std::pow(10.0, m_limits.noiseChangeDb.value / 20.0);
             hold(*effect, Side::atMost, {limit, m_limits.noiseChangeDb.source}, 1e-12);

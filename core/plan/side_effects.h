@@ -6,6 +6,7 @@
 #pragma once
 
 #include "core/base/result.h"
+#include "core/base/said.h"
 #include "core/plan/job.h"
 
 #include <optional>
@@ -20,15 +21,16 @@ struct SideReadings;  // side_readings.h
 /// A number that a figure is held against, and where it comes from.
 struct EffectLimit {
     double value = 0.0;
-    std::string source = "house figure, common practice, no source";
+    /// English, whatever the language: said where it is shown.
+    std::string source = toSay("house figure, common practice, no source");
 
     friend bool operator==(const EffectLimit&, const EffectLimit&) = default;
 };
 
 /// The limits of all effects; a shop may set its own.
 struct SideEffectLimits {
-    EffectLimit railRoomVolts{0.0, "an op-amp's output goes no further"};
-    EffectLimit deviceRoomVolts{0.0, "a transistor's or valve's output goes no further"};
+    EffectLimit railRoomVolts{0.0, toSay("an op-amp's output goes no further")};
+    EffectLimit deviceRoomVolts{0.0, toSay("a transistor's or valve's output goes no further")};
     EffectLimit bandwidthHz{20e3};
     EffectLimit potMillivolts{10.0};
     EffectLimit popVolts{0.05};
@@ -37,14 +39,16 @@ struct SideEffectLimits {
     EffectLimit cornerHz{41.2};    ///< And only when it lies above half the low E string.
     EffectLimit noiseChangeDb{3.0};
     EffectLimit resistorShare{0.5};  ///< Of its rating.
-    EffectLimit defaultResistorWatts{0.25, "the usual carbon film resistor, where the build says nothing"};
-    EffectLimit deviceWatts{0.3, "small-signal transistors in TO-92 stand about half a watt at 25 °C; from memory"};
+    EffectLimit defaultResistorWatts{0.25, toSay("the usual carbon film resistor, where the build says nothing")};
+    EffectLimit deviceWatts{0.3,
+                            toSay("small-signal transistors in TO-92 stand about half a watt at 25 °C; from memory")};
     EffectLimit capacitorShare{0.8};  ///< Of its rated voltage.
     EffectLimit batteryShare{0.8};    ///< A flat battery: 7.2 V of 9 V.
-    EffectLimit freshBatteryShare{1.067, "a fresh 9 V block stands at about 9.6 V; common practice, no source"};
+    EffectLimit freshBatteryShare{1.067, toSay("a fresh 9 V block stands at about 9.6 V; common practice, no source")};
     EffectLimit supplyMilliamperes{20.0};
     EffectLimit biasShareOff{0.1};  ///< Output device's DC off half the supply, as a share of the supply.
-    EffectLimit nextStageVolts{1.2, "grid of a 12AX7 stage with 1.2 V at its cathode (demo Night Ferry, solved)"};
+    EffectLimit nextStageVolts{1.2,
+                               toSay("grid of a 12AX7 stage with 1.2 V at its cathode (demo Night Ferry, solved)")};
     EffectLimit outputOhmsShare{0.1};  ///< Of the load: ten times as much loses 0.8 dB.
     EffectLimit onsetDropDb{1.0};      ///< A string that breaks up so much earlier is heard.
     double closeShare = 0.2;           ///< Of the limit: what is nearer than this to it is "close".

@@ -2,6 +2,7 @@
 #include "core/plan/side_readings.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/circuit/gain_leg.h"
 #include "core/measure/clip_onset.h"
 #include "core/measure/device_limits.h"
@@ -83,12 +84,12 @@ public:
                                 &Reader::readPickupPeak, &Reader::readNoise, &Reader::readBiasCorners,
                                 &Reader::readFlatBattery, &Reader::readOnsets}) {
             if (m_stop.stop_requested()) {
-                return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+                return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
             }
             (this->*step)();
         }
         if (m_cancelled) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         return std::move(m_readings);
     }

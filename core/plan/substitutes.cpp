@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/preferred_numbers.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/measure/chosen_figures.h"
 #include "core/plan/apply.h"
@@ -52,20 +53,20 @@ std::vector<std::string> warningsOf(const Part& part, const DrawerLot& lot) {
     std::vector<std::string> warnings;
     if (part.kind == PartKind::capacitor) {
         if (hasWord(lot.build, "ceramic") && !hasWord(part.build, "ceramic") && lot.value >= classTwoFarads) {
-            warnings.emplace_back("class-2 ceramic: its value falls with DC and heat, and it is microphonic");
+            warnings.push_back(said("class-2 ceramic: its value falls with DC and heat, and it is microphonic"));
         }
         if (isPolarised(lot.build) && !isPolarised(part.build)) {
-            warnings.emplace_back("polarised: only where the DC across it never changes its sign");
+            warnings.push_back(said("polarised: only where the DC across it never changes its sign"));
         }
         const auto rated = ratedVolts(part);
         if (rated && lot.ratedVolts > 0.0 && lot.ratedVolts < *rated) {
-            warnings.push_back("rated " + formatPartValue(volts(lot.ratedVolts)) + ", the old part " +
-                               formatPartValue(volts(*rated)));
+            warnings.push_back(said("rated %1, the old part %2", formatPartValue(volts(lot.ratedVolts)),
+                                    formatPartValue(volts(*rated))));
         }
     } else if (part.kind == PartKind::bipolar || part.kind == PartKind::jfet || part.kind == PartKind::mosfet) {
-        warnings.emplace_back("leg order differs by type and maker: measure before soldering");
+        warnings.push_back(said("leg order differs by type and maker: measure before soldering"));
     } else if (part.kind == PartKind::triode || part.kind == PartKind::pentode) {
-        warnings.emplace_back("heater and base must be the same");
+        warnings.push_back(said("heater and base must be the same"));
     }
     return warnings;
 }
@@ -159,9 +160,8 @@ private:
 
     [[nodiscard]] std::string consequenceOf(const Substitute& substitute, const Circuit& fitted) const {
         const Unit unit = unitOf(m_part.kind);
-        std::string text = substitute.type.empty() ? formatPartValue({substitute.value, unit}) + " instead of " +
-                                                         formatPartValue({m_part.value, unit})
-                                                   : substitute.type + " instead of " + m_part.model;
+        const std::string given = substitute.type.empty() ? formatPartValue({substitute.value, unit}) : substitute.type;
+        const std::string planned = substitute.type.empty() ? formatPartValue({m_part.value, unit}) : m_part.model;
         std::string changes;
         const auto say = [&changes](const std::string& words) { changes += (changes.empty() ? "" : ", ") + words; };
         for (std::size_t pin = 0; pin < m_part.nets.size(); ++pin) {
@@ -169,7 +169,7 @@ private:
             const double change = *dc.withIt - *dc.planned;
             if (std::abs(change) >= saidVolts) {
                 const std::string place =
-                    substitute.type.empty() ? "net " + m_part.nets[pin] : std::string(pinName(m_part.kind, int(pin)));
+                    substitute.type.empty() ? said("net %1", m_part.nets[pin]) : said(pinName(m_part.kind, int(pin)));
                 say(place + " " + formatFixed(change, 2, Sign::always) + " V");
             }
         }
@@ -185,12 +185,13 @@ private:
             const auto& kinds = figureKinds();
             const auto kind = std::find_if(kinds.begin(), kinds.end(),
                                            [largest](const FigureKind& one) { return one.id == largest->id; });
-            say(std::string(kind == kinds.end() ? largest->id : kind->name) + " " +
+            say((kind == kinds.end() ? largest->id : said(kind->name)) + " " +
                 formatFixed(*largest->withIt - *largest->planned, 1, Sign::always) + " " + largest->unit);
         }
-        text += ": " + (changes.empty() ? "nothing that is heard or measured" : changes);
         const std::string refit = refitOf(fitted);
-        return refit.empty() ? text : text + "; fit " + refit;
+        const std::string change = changes.empty() ? said("nothing that is heard or measured") : changes;
+        return refit.empty() ? said("%1 instead of %2: %3", given, planned, change)
+                             : said("%1 instead of %2: %3; fit %4", given, planned, change, refit);
     }
 
     /// "R3 5k6 → 3k9": the load of E12 that brings the output's DC nearest to where the plan has it.
@@ -245,12 +246,12 @@ Result<std::vector<Substitute>> findSubstitutes(const Job& job, const Substitute
     }
     const Part* found = findPart(*planned, request.part);
     if (found == nullptr) {
-        return wrong("There is no part \"" + request.part + "\" in the circuit. Choose another part.", request.part);
+        return wrong(said("There is no part \"%1\" in the circuit. Choose another part.", request.part), request.part);
     }
     const Part part = *found;
     const bool isValue = hasValue(part.kind);
     if (!isValue && part.model.empty()) {
-        return wrong(displayName(part) + " is nothing that comes out of a drawer.", part.id);
+        return wrong(said("%1 is nothing that comes out of a drawer.", displayName(part)), part.id);
     }
     Trial trial(job, request, *std::move(planned), stop);
     if (const Result<void> read = trial.readPlan(); !read) {

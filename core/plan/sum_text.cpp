@@ -2,6 +2,7 @@
 #include "core/plan/sum_text.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/plan/sum_bench.h"
 
 #include <algorithm>
@@ -56,45 +57,47 @@ std::string solvedText(const Sum& sum) {
     if (!sum.solved) {
         return {};
     }
-    std::string text = "solved " + sumValueText(sum, *sum.solved);
+    const std::string solved = sumValueText(sum, *sum.solved);
     const bool isDb = sum.unit == "dB";
     // Of the decibels as they stand here, so that a reader gets the same.
     const auto shown = [](double decibels) { return std::round(100.0 * decibels) / 100.0; };
     const double off = isDb ? shown(*sum.solved) - shown(sum.result) : sum.difference.value_or(0.0);
     if (std::abs(off) < (isDb ? leastDb : leastPercent)) {
-        return text + ": the sum agrees";
+        return said("solved %1: the sum agrees", solved);
     }
-    text += ": the sum is ";
-    text += isDb ? formatFixed(std::abs(off), 2) + " dB" : formatFixed(std::abs(off), 1) + " %";
-    return text + (off < 0.0 ? " high" : " low");
+    const std::string size = isDb ? formatFixed(std::abs(off), 2) + " dB" : formatFixed(std::abs(off), 1) + " %";
+    return said(off < 0.0 ? toSay("solved %1: the sum is %2 high") : toSay("solved %1: the sum is %2 low"), solved,
+                size);
 }
 
 std::string claimFigureText(const ClaimFigure& figure) {
-    const std::string unit = figure.unit == "ratio" ? "" : " " + figure.unit;
+    const std::string unit = figure.unit == "ratio" ? "" : " " + said(figure.unit);
     const auto signedText = [](double value) { return formatFixed(value, 2, Sign::always); };
     std::string text;
     if (figure.limitsNow || !figure.change()) {
-        text = figure.now ? "now " + formatFixed(*figure.now, 2) + unit : std::string("no value now");
+        text = figure.now ? said("now %1", formatFixed(*figure.now, 2) + unit) : said("no value now");
     } else {
         const std::string stock = formatFixed(*figure.stock, 2);
         const bool isNegative = *figure.stock < 0.0;
-        text = "now − stock = " + formatFixed(*figure.now, 2) + " − " + (isNegative ? "(" + stock + ")" : stock) +
-               " = " + signedText(*figure.change()) + unit;
+        text = said("now − stock = %1 − %2 = %3", formatFixed(*figure.now, 2), isNegative ? "(" + stock + ")" : stock,
+                    signedText(*figure.change()) + unit);
     }
     if (!figure.limitYes || !figure.limitPartly) {
-        return text + "; shown beside the verdict, no part of it";
+        return said("%1; shown beside the verdict, no part of it", text);
     }
     if (figure.limitsNow) {
-        return text + "; yes to " + formatFixed(*figure.limitYes, 2) + unit + ", partly to " +
-               formatFixed(*figure.limitPartly, 2) + unit;
+        return said("%1; yes to %2, partly to %3", text, formatFixed(*figure.limitYes, 2) + unit,
+                    formatFixed(*figure.limitPartly, 2) + unit);
     }
-    return text + "; yes from " + signedText(*figure.limitYes) + unit + ", partly from " +
-           signedText(*figure.limitPartly) + unit;
+    return said("%1; yes from %2, partly from %3", text, signedText(*figure.limitYes) + unit,
+                signedText(*figure.limitPartly) + unit);
 }
 
 std::string claimSpreadText(const ClaimFigure& figure) {
-    return figure.bandDb ? "Spread of stock there: 1.96·√(Σ(S·t)²/3) = ±" + formatFixed(*figure.bandDb, 2) +
-                               " dB, S each part's influence, t its tolerance."
+    return figure.bandDb ? said(
+                               "Spread of stock there: 1.96·√(Σ(S·t)²/3) = ±%1 dB, S each part's influence, t its "
+                               "tolerance.",
+                               formatFixed(*figure.bandDb, 2))
                          : std::string();
 }
 

@@ -2,6 +2,7 @@
 #include "core/plan/sums.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/measure/stage_sweep.h"
 #include "core/plan/amplifier_sums.h"
@@ -44,7 +45,7 @@ Result<void> pickupSum(SumBench& bench) {
     if (windings != 1 || farads == 0.0) {
         return {};
     }
-    Sum sum = emptySum("pickup_peak", "pickup's own resonance", "1/(2π·√(L·C))", "Hz");
+    Sum sum = emptySum("pickup_peak", said("pickup's own resonance"), "1/(2π·√(L·C))", "Hz");
     sum.parts = std::move(parts);
     sum.withValues = "1/(2π·√(" + formatPartValue({henries, Unit::henry}) + "·(" + capacitors + ")))";
     sum.result = 1.0 / (2.0 * std::numbers::pi * std::sqrt(henries * farads));
@@ -55,9 +56,11 @@ Result<void> pickupSum(SumBench& bench) {
     }
     const bool isPeak = highest->highestHz > sum.result / 4.0 && highest->highestHz < 4.0 * sum.result;
     setSolved(sum, isPeak ? std::optional(highest->highestHz) : std::nullopt);
-    sum.approximation = isPeak ? "An approximation: the winding's resistance and what loads the jack damp the peak and "
-                                 "move it down."
-                               : "What loads the jack damps the resonance so far that the solved response has no peak.";
+    sum.approximation =
+        isPeak ? said(
+                     "An approximation: the winding's resistance and what loads the jack damp the peak and "
+                     "move it down.")
+               : said("What loads the jack damps the resonance so far that the solved response has no peak.");
     bench.add(sum);
     return {};
 }
@@ -97,7 +100,8 @@ Result<void> potSums(SumBench& bench) {
             continue;
         }
         const double position = knobPosition(bench.setting(), knob.id);
-        Sum sum = emptySum("pot_" + knob.id, (knob.name.empty() ? knob.id : knob.name) + ": wiper to bottom", "", "Ω");
+        Sum sum =
+            emptySum("pot_" + knob.id, said("%1: wiper to bottom", knob.name.empty() ? knob.id : knob.name), "", "Ω");
         sum.parts.push_back(pot->id);
         sum.formula = potLawFormula(pot->taper);
         sum.withValues = potLawText(*pot, formatFigure(position / 10.0));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/targets.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/circuit/check.h"
 #include "core/measure/chosen_figures.h"
@@ -44,7 +45,7 @@ constexpr double scoreStep = 0.1;
 const double nothing = std::numeric_limits<double>::quiet_NaN();
 
 Error overtaken() {
-    return {ErrorCode::cancelled, "The search was overtaken by a newer one.", ""};
+    return {ErrorCode::cancelled, said("The search was overtaken by a newer one."), ""};
 }
 
 // ---- Figures of the circuit with some values changed --------------------------------------------------------------
@@ -235,7 +236,7 @@ public:
         list.solved = m_bench.solved();
         const bool isAssumed =
             std::any_of(m_places.begin(), m_places.end(), [](const OpenPart& place) { return place.isAssumed; });
-        list.note = isAssumed ? "assumed stock: preferred numbers, nothing of it was counted" : "";
+        list.note = isAssumed ? said("assumed stock: preferred numbers, nothing of it was counted") : "";
         tell(1.0);
         return list;
     }
@@ -478,13 +479,15 @@ private:
             std::all_of(m_places.begin(), m_places.end(), [](const OpenPart& place) { return place.onHand.empty(); });
         if (nothingOnHand) {
             return {ErrorCode::invalidInput,
-                    "The drawer holds nothing of that kind: put parts in, or name other parts that may change.", ""};
+                    said("The drawer holds nothing of that kind: put parts in, or name other parts that may change."),
+                    ""};
         }
         if (m_bench.lastTrouble()) {
             return *m_bench.lastTrouble();
         }
         return {ErrorCode::invalidInput,
-                "None of the values on hand gives all the wanted figures: ask for fewer, or name other parts.", ""};
+                said("None of the values on hand gives all the wanted figures: ask for fewer, or name other parts."),
+                ""};
     }
 
     Bench& m_bench;
@@ -498,14 +501,14 @@ private:
 Result<void> checkRequest(const TargetRequest& request) {
     const auto wrong = [](const std::string& sentence) { return Error{ErrorCode::invalidInput, sentence, ""}; };
     if (request.wants.empty() || request.wants.size() > mostWants) {
-        return wrong("Name one to six figures that are wanted.");
+        return wrong(said("Name one to six figures that are wanted."));
     }
     if (request.parts.empty() || request.parts.size() > mostParts) {
-        return wrong("Name one to four parts that may change.");
+        return wrong(said("Name one to four parts that may change."));
     }
     for (const Want& want : request.wants) {
         if (!std::isfinite(want.value) || (want.figure.comparedAsRatio && want.value <= 0.0)) {
-            return wrong("The figure " + want.figure.id + " cannot have that value.");
+            return wrong(said("The figure %1 cannot have that value.", want.figure.id));
         }
     }
     return {};
@@ -516,8 +519,8 @@ Result<void> checkRequest(const TargetRequest& request) {
 Result<Want> readWant(std::string_view text) {
     const std::size_t equals = text.find('=');
     if (equals == std::string_view::npos) {
-        return Error{ErrorCode::invalidInput,
-                     "“" + std::string(text) + "”: write FIGURE=VALUE, as in gain_leg_corner=590.", std::string(text)};
+        return Error{ErrorCode::invalidInput, said("“%1”: write FIGURE=VALUE, as in gain_leg_corner=590.", text),
+                     std::string(text)};
     }
     auto figure = findFigureName(text.substr(0, equals));
     if (!figure) {
@@ -527,10 +530,9 @@ Result<Want> readWant(std::string_view text) {
     double value = 0.0;
     const auto end = std::from_chars(number.data(), number.data() + number.size(), value);
     if (end.ec != std::errc() || end.ptr != number.data() + number.size() || !std::isfinite(value)) {
-        return Error{
-            ErrorCode::invalidInput,
-            "“" + std::string(number) + "” is no number for " + figure->id + ", which is in " + figure->unit + ".",
-            std::string(text)};
+        return Error{ErrorCode::invalidInput,
+                     said("“%1” is no number for %2, which is in %3.", number, figure->id, figure->unit),
+                     std::string(text)};
     }
     return Want{*std::move(figure), value};
 }
@@ -557,10 +559,9 @@ Result<TargetList> findTargets(const Job& job, const TargetRequest& request, con
         const Part* part = findPart(bench.circuit(), id);
         if (part == nullptr || !valueLimits(part->kind)) {
             return Error{ErrorCode::invalidInput,
-                         part == nullptr ? "There is no part \"" + id + "\" in the circuit. Choose another."
-                                         : displayName(*part) +
-                                               " has no value to choose. Name resistors, capacitors, "
-                                               "coils or pots.",
+                         part == nullptr ? said("There is no part \"%1\" in the circuit. Choose another.", id)
+                                         : said("%1 has no value to choose. Name resistors, capacitors, coils or pots.",
+                                                displayName(*part)),
                          id};
         }
         const bool isTwice =

@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/preferred_numbers.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/measure/solved_circuit.h"
 #include "core/measure/source_side.h"
@@ -61,15 +62,13 @@ std::optional<ContactStep> stepBetween(const SolvedThrow& from, const SolvedThro
         const double volts = acrossIn(isCharge ? to : from, part);
         if (volts >= quietVolts && (!largest || volts > largest->volts)) {
             const std::string name = part.reference.empty() ? part.id : part.reference;
-            const std::string what =
-                from.what->name + " to " + to.what->name + ": " + formatFigure(volts) + " V at the contact of " + name;
+            const char* what = isCharge ? toSay(
+                                              "%1 to %2: %3 V at the contact of %4 when it has lost its charge: fit 1M "
+                                              "to 2M2 across the contact.")
+                                        : toSay("%1 to %2: %3 V at the contact of %4.");
             largest = ContactStep{
-                from.what->name,
-                to.what->name,
-                part.id,
-                volts,
-                isCharge,
-                isCharge ? what + " when it has lost its charge: fit 1M to 2M2 across the contact." : what + "."};
+                from.what->name, to.what->name, part.id,
+                volts,           isCharge,      said(what, from.what->name, to.what->name, formatFigure(volts), name)};
         }
     }
     return largest;
@@ -109,7 +108,7 @@ Result<std::vector<ThrowCircuit>> throwCircuits(const Job& job, const std::strin
         return std::holds_alternative<FitSwitch>(one.change) && (modId.empty() || one.id == modId);
     });
     if (mod == plan.end()) {
-        return Error{ErrorCode::invalidInput, "The plan fits no switch: add one with its throws first.", modId};
+        return Error{ErrorCode::invalidInput, said("The plan fits no switch: add one with its throws first."), modId};
     }
     mod->on = true;
     std::vector<ThrowCircuit> throws;
@@ -151,7 +150,7 @@ Result<std::vector<ContactStep>> contactSteps(const std::vector<ThrowCircuit>& t
 Result<ThrowTable> readThrows(const std::vector<ThrowCircuit>& throws, const Setting& setting,
                               const std::stop_token& stop) {
     if (throws.size() < 2) {
-        return Error{ErrorCode::invalidInput, "A switch has two throws or more: name another.", ""};
+        return Error{ErrorCode::invalidInput, said("A switch has two throws or more: name another."), ""};
     }
     ThrowTable table;
     for (const ThrowCircuit& one : throws) {
@@ -184,7 +183,7 @@ Result<LevelTrim> trimLevel(const ThrowCircuit& loud, const ThrowCircuit& quiet,
     const Part* pot = levelPot(loud.circuit);
     if (pot == nullptr) {
         return Error{ErrorCode::invalidInput,
-                     "The circuit has no level pot with its bottom on ground: trim the level elsewhere.", ""};
+                     said("The circuit has no level pot with its bottom on ground: trim the level elsewhere."), ""};
     }
     const auto goal = measureLevelDbv(quiet.circuit, setting, stop);
     if (!goal) {
@@ -197,7 +196,7 @@ Result<LevelTrim> trimLevel(const ThrowCircuit& loud, const ThrowCircuit& quiet,
     }
     if (*highest < *goal + sameDb) {
         return Error{ErrorCode::invalidInput,
-                     loud.name + " is not louder than " + quiet.name + ": trim the other one, or none.", pot->id};
+                     said("%1 is not louder than %2: trim the other one, or none.", loud.name, quiet.name), pot->id};
     }
     const auto lowest = levelAt(largestTrim);
     if (!lowest) {
@@ -205,7 +204,7 @@ Result<LevelTrim> trimLevel(const ThrowCircuit& loud, const ThrowCircuit& quiet,
     }
     if (*lowest > *goal) {
         return Error{ErrorCode::noConvergence,
-                     "Even 10M before " + displayName(*pot) + " leaves " + loud.name + " louder: trim elsewhere.",
+                     said("Even 10M before %1 leaves %2 louder: trim elsewhere.", displayName(*pot), loud.name),
                      pot->id};
     }
     double under = smallestTrim;
@@ -226,10 +225,10 @@ Result<LevelTrim> trimLevel(const ThrowCircuit& loud, const ThrowCircuit& quiet,
     }
     trim.remainingDb = *remaining - *goal;
     const double rounded = std::round(trim.ohms / 1e3) * 1e3;
-    trim.sentence = formatPartValue(ohms(rounded > 0.0 ? rounded : trim.ohms)) + " before " + displayName(*pot) +
-                    " makes " + loud.name + " as loud as " + quiet.name + "; " +
-                    formatPartValue(ohms(trim.preferredOhms)) + " leaves " +
-                    formatFixed(trim.remainingDb, 1, Sign::always) + " dB.";
+    trim.sentence =
+        said("%1 before %2 makes %3 as loud as %4; %5 leaves %6 dB.",
+             formatPartValue(ohms(rounded > 0.0 ? rounded : trim.ohms)), displayName(*pot), loud.name, quiet.name,
+             formatPartValue(ohms(trim.preferredOhms)), formatFixed(trim.remainingDb, 1, Sign::always));
     return trim;
 }
 

@@ -2,6 +2,7 @@
 #include "core/plan/try_on.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/circuit/check.h"
 #include "core/circuit/supply_volts.h"
@@ -38,11 +39,12 @@ std::string roundedText(PartKind kind, double value) {
 
 std::string cautionFor(const Circuit& circuit, const Setting& setting) {
     if (highestSupplyVolts(circuit, setting) >= highVolts) {
-        return "Dangerous voltage: switch off, unplug, let the capacitors discharge and measure 0 V before anything "
-               "touches the board; nothing is clipped on under power. Follow the local codes, and leave it to someone "
-               "licensed where they ask for it.";
+        return said(
+            "Dangerous voltage: switch off, unplug, let the capacitors discharge and measure 0 V before anything "
+            "touches the board; nothing is clipped on under power. Follow the local codes, and leave it to "
+            "someone licensed where they ask for it.");
     }
-    return "Switch off before anything is clipped on.";
+    return said("Switch off before anything is clipped on.");
 }
 
 /// What must be put across or in series for two to give `target` out of `present`.
@@ -57,15 +59,18 @@ double givenBy(PartKind kind, TryOnWay way, double present, double fitted) {
 
 std::string sentenceFor(const TryOn& tryOn, const Part& part) {
     const bool across = tryOn.way == TryOnWay::across;
-    const std::string start = across ? "" : "cannot be tried across: lift one leg and add ";
     if (tryOn.offers.empty()) {
-        return (across ? "needs " : start) + roundedText(part.kind, tryOn.needed) +
-               (across ? " across " : " in series with ") + part.reference + ", and nothing on hand comes near it";
+        const char* nothing = across ? toSay("needs %1 across %2, and nothing on hand comes near it")
+                                     : toSay(
+                                           "cannot be tried across: lift one leg and add %1 in series with %2, and "
+                                           "nothing on hand comes near it");
+        return said(nothing, roundedText(part.kind, tryOn.needed), part.reference);
     }
     const TryOnOffer& best = tryOn.offers.front();
     const std::string fitted = valueText(part.kind, best.fitted.value);
-    const std::string gives = " (" + roundedText(part.kind, best.gives) + ")";
-    return across ? "clip " + fitted + " across " + part.reference + gives : start + fitted + " in series" + gives;
+    const std::string gives = roundedText(part.kind, best.gives);
+    return across ? said("clip %1 across %2 (%3)", fitted, part.reference, gives)
+                  : said("cannot be tried across: lift one leg and add %1 in series (%2)", fitted, gives);
 }
 
 }  // namespace
@@ -74,26 +79,25 @@ Result<TryOn> tryOnValue(const Circuit& circuit, const Setting& setting, const P
                          const std::vector<ValueOnHand>& onHand, std::size_t most) {
     const Part* part = findPart(circuit, id);
     if (part == nullptr) {
-        return wrong("There is no part \"" + id + "\" in the circuit. Choose another part.", id);
+        return wrong(said("There is no part \"%1\" in the circuit. Choose another part.", id), id);
     }
     if (part->kind == PartKind::potentiometer) {
-        return wrong(displayName(*part) +
-                         " is a pot: a part across its track bends its law as well, so that it is no "
-                         "trial of another pot. Change the pot in the plan and look at its curve.",
-                     id);
+        return wrong(
+            said("%1 is a pot: a part across its track bends its law as well, so that it is no trial of another pot. "
+                 "Change the pot in the plan and look at its curve.",
+                 displayName(*part)),
+            id);
     }
     const auto limits = valueLimits(part->kind);
     if (!hasValue(part->kind) || !limits) {
-        return wrong(displayName(*part) + " has no value that could be tried. Try another type instead.", id);
+        return wrong(said("%1 has no value that could be tried. Try another type instead.", displayName(*part)), id);
     }
     if (!limits->hold(target)) {
-        return wrong(
-            "No " + std::string(kindName(part->kind)) + " has that value: choose " + std::string(limits->words) + ".",
-            id);
+        return wrong(said("No %1 has that value: choose %2.", said(kindName(part->kind)), said(limits->words)), id);
     }
     TryOn tryOn{id, part->measured.value_or(part->value), target, TryOnWay::across, 0.0, {}, "", ""};
     if (std::abs(target / tryOn.present - 1.0) < sameShare) {
-        return wrong(displayName(*part) + " has that value already: there is nothing to try.", id);
+        return wrong(said("%1 has that value already: there is nothing to try.", displayName(*part)), id);
     }
     const bool goesUp = target > tryOn.present;
     tryOn.way = goesUp == (part->kind == PartKind::capacitor) ? TryOnWay::across : TryOnWay::inSeries;
@@ -129,12 +133,14 @@ Result<TypeTryOn> tryOnType(const Circuit& circuit, const Setting& setting, cons
                             const std::stop_token& stop) {
     const Part* part = findPart(circuit, id);
     if (part == nullptr) {
-        return wrong("There is no part \"" + id + "\" in the circuit. Choose another part.", id);
+        return wrong(said("There is no part \"%1\" in the circuit. Choose another part.", id), id);
     }
     if (part->kind != PartKind::diode || type.kind != PartKind::diode) {
-        return wrong(displayName(*part) + ": only diodes can be tried across each other; the legs of a " +
-                         std::string(kindName(part->kind)) + " would fight. Swap it in the plan instead.",
-                     id);
+        return wrong(
+            said("%1: only diodes can be tried across each other; the legs of a %2 would fight. Swap it in the plan "
+                 "instead.",
+                 displayName(*part), said(kindName(part->kind))),
+            id);
     }
     const auto levelWith = [&](const Change& change) -> Result<double> {
         const auto changed = applyMod(circuit, Mod{"try-on", "", "", change, true});
@@ -159,12 +165,14 @@ Result<TypeTryOn> tryOnType(const Circuit& circuit, const Setting& setting, cons
     tryOn.levelAcrossDbv = *across;
     tryOn.levelSwappedDbv = *swapped;
     tryOn.canBeTried = std::abs(*across - *swapped) < sameLevelDb;
-    const std::string difference = formatFixed(*across - *swapped, 1, Sign::always) + " dB against the swap";
-    tryOn.sentence =
-        tryOn.canBeTried
-            ? "clip " + type.name + " across " + part->reference + ", cathode to cathode (" + difference + ")"
-            : "cannot be tried across: " + part->model + " goes on conducting beside it (" + difference +
-                  "); lift one leg of " + part->reference + " and clip " + type.name + " in its place";
+    const std::string difference = formatFixed(*across - *swapped, 1, Sign::always);
+    tryOn.sentence = tryOn.canBeTried ? said("clip %1 across %2, cathode to cathode (%3 dB against the swap)",
+                                             type.name, part->reference, difference)
+                                      : said(
+                                            "cannot be tried across: %1 goes on conducting beside it (%2 dB against "
+                                            "the swap); lift one leg of %3 "
+                                            "and clip %4 in its place",
+                                            part->model, difference, part->reference, type.name);
     tryOn.caution = cautionFor(circuit, setting);
     return tryOn;
 }
