@@ -17,7 +17,7 @@ void setTranslation(Translation translation) {
 
 std::string said(const char* english, std::initializer_list<Filling> fillings) {
     const Translation translate = processTranslation;
-    const std::string sentence = translate == nullptr ? english : translate(english);
+    const std::string sentence = translate == nullptr || *english == '\0' ? english : translate(english);
     std::string filled;
     for (std::size_t i = 0; i < sentence.size(); ++i) {
         const bool isPlace =

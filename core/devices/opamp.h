@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
 #include "core/circuit/circuit.h"
 #include "core/devices/device_law.h"
 #include "core/devices/junction.h"
@@ -35,7 +36,7 @@ public:
     static constexpr PartKind kind = PartKind::opamp;
     static constexpr int gainNode = 5;     ///< x
     static constexpr int outputStage = 6;  ///< y; the same node as x where secondPoleHertz() is 0
-    static constexpr std::array<std::string_view, 2> innerNodes{"gain node", "output stage"};
+    static constexpr std::array<std::string_view, 2> innerNodes{toSay("gain node"), toSay("output stage")};
     /// Input difference; upper clamp; lower clamp; across ROUT.
     static constexpr std::array<TerminalPair, 4> controls{{{0, 1}, {gainNode, 3}, {4, gainNode}, {2, outputStage}}};
     /// Into x; out of x at the upper clamp; into x at the lower one; out of the output's net.

@@ -2,6 +2,7 @@
 #include "core/measure/chosen_figures.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/measure/linear_figures.h"
 #include "core/solve/response.h"
 
@@ -49,7 +50,7 @@ Error unknownFigure(std::string_view name) {
         known += std::string(kind.id) + ", ";
     }
     return {ErrorCode::invalidInput,
-            "There is no figure “" + std::string(name) + "”: choose from " + known + "response@HZ, stage_gain@HZ.",
+            said("There is no figure “%1”: choose from %2.", name, known + "response@HZ, stage_gain@HZ"),
             std::string(name)};
 }
 

@@ -2,6 +2,7 @@
 #include "core/measure/circuit_meter.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/measure/chosen_figures.h"
 #include "core/measure/linear_figures.h"
 #include "core/measure/named_frequencies.h"
@@ -22,7 +23,7 @@ constexpr double mostLevelSteps = 16385.0;
 const double twoDecibels = std::pow(10.0, 2.0 / 20.0);
 
 Figure noSignal(const std::string& id) {
-    return {id, {}, "no signal"};
+    return {id, {}, toSay("no signal")};
 }
 
 Figure figureOf(const std::string& id, double value) {
@@ -96,7 +97,7 @@ Result<Figure> CircuitMeter::figure(const std::string& id, const std::stop_token
         if (!gain) {
             return gain.error();
         }
-        return *gain ? figureOf(id, **gain) : Figure{id, {}, "no clip stage"};
+        return *gain ? figureOf(id, **gain) : Figure{id, {}, toSay("no clip stage")};
     }
     if (isOneOf(id, {"gain_leg_corner", "plateau_gain"})) {
         return *findFigure(tagFigures(*m_circuit, m_setting), id);
@@ -119,7 +120,7 @@ Result<Figure> CircuitMeter::figure(const std::string& id, const std::stop_token
 Result<Figure> CircuitMeter::ofHighestGain(const std::string& id, const std::stop_token& stop) {
     const Stage* stage = clipStage();
     if (stage == nullptr) {
-        return Figure{id, {}, "no clip stage"};
+        return Figure{id, {}, toSay("no clip stage")};
     }
     const bool onlySummit = isOneOf(id, {"highest_gain", "highest_gain_at"});
     const auto corners = onlySummit ? findHighest(*m_solved, *stage, stop) : findCorners(*m_solved, *stage, stop);
@@ -129,8 +130,8 @@ Result<Figure> CircuitMeter::ofHighestGain(const std::string& id, const std::sto
     m_known.push_back(figureOf("highest_gain", corners->highestDb));
     m_known.push_back(figureOf("highest_gain_at", corners->highestHz));
     if (!onlySummit) {
-        m_known.push_back({"low_corner", corners->lowHz, "none"});
-        m_known.push_back({"high_corner", corners->highHz, "none"});
+        m_known.push_back({"low_corner", corners->lowHz, toSay("none")});
+        m_known.push_back({"high_corner", corners->highHz, toSay("none")});
     }
     return *findFigure(m_known, id);
 }
@@ -165,7 +166,7 @@ Result<void> CircuitMeter::chooseLevelSteps(const std::stop_token& stop) {
         }
         if (2.0 * double(steps) > mostLevelSteps) {
             return Error{ErrorCode::noConvergence,
-                         "The settled level still changes with finer steps: try a lower tone or pick level.", ""};
+                         said("The settled level still changes with finer steps: try a lower tone or pick level."), ""};
         }
         coarse = fine ? std::optional(*fine) : std::nullopt;
     }
@@ -218,7 +219,7 @@ Result<Figure> CircuitMeter::ofLarge(const std::string& id, bool withThresholds,
         }
     }
     const Figure* found = findFigure(m_known, id);
-    return found == nullptr ? Figure{id, {}, "none"} : *found;
+    return found == nullptr ? Figure{id, {}, toSay("none")} : *found;
 }
 
 }  // namespace ohmwright

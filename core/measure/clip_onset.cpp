@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/clip_onset.h"
 
+#include "core/base/said.h"
 #include "core/measure/wave.h"
 #include "core/solve/settled.h"
 
@@ -81,7 +82,8 @@ Result<std::optional<double>> measureClipOnset(const SolvedCircuit& solved, cons
                                                const std::stop_token& stop) {
     const int index = solved.equations->indexOfNet(node);
     if (index < 0) {
-        return Error{ErrorCode::invalidInput, "There is no net \"" + node + "\" in the circuit: choose another.", node};
+        return Error{ErrorCode::invalidInput, said("There is no net \"%1\" in the circuit: choose another.", node),
+                     node};
     }
     auto solver = SettledSolver::make(*solved.equations, *solved.bias, toneHz, steps);
     if (!solver) {

@@ -2,6 +2,7 @@
 #include "core/measure/curve_read.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 
 #include <algorithm>
 #include <cmath>
@@ -99,9 +100,9 @@ CurveTable tableOfResponse(ResponseCurve curve, const NetName& output) {
     CurveTable table;
     table.kind = CurveKind::response;
     table.where = output;
-    table.columns = {{"frequency_hz", "frequency", "Hz", std::move(curve.hz)},
-                     {"gain_db", "gain", "dB", std::move(curve.gainDb)},
-                     {"phase_deg", "phase", "°", std::move(curve.phaseDeg)}};
+    table.columns = {{"frequency_hz", said("frequency"), "Hz", std::move(curve.hz)},
+                     {"gain_db", said("gain"), "dB", std::move(curve.gainDb)},
+                     {"phase_deg", said("phase"), "°", std::move(curve.phaseDeg)}};
     return table;
 }
 

@@ -2,6 +2,7 @@
 #include "core/measure/curve_table.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/measure/curve_read.h"
 #include "core/measure/ladder.h"
 #include "core/measure/settled_wave.h"
@@ -54,7 +55,7 @@ Result<CurveTable> biasTable(const Circuit& circuit, const Setting& setting, con
     if (!state) {
         return state.error();
     }
-    CurveTable table = tableOf(CurveKind::bias, {}, {{"bias_v", "no signal", "V", {}}});
+    CurveTable table = tableOf(CurveKind::bias, {}, {{"bias_v", said("no signal"), "V", {}}});
     for (const auto& [net, volts] : state->biasVolts) {
         table.rows.push_back(net);
         table.columns.front().values.push_back(volts);
@@ -89,9 +90,9 @@ Result<CurveTable> ladderTable(const SolvedCircuit& solved, const Circuit& circu
         return ladder.error();
     }
     CurveTable table = tableOf(CurveKind::ladder, circuit.ports.output,
-                               {{"pick_v_peak", "pick level", "Vpk", levels},
-                                {"output_dbv", "output", "dBV", {}},
-                                {"slope_db_per_db", "slope", "dB per dB", {}}});
+                               {{"pick_v_peak", said("pick level"), "Vpk", levels},
+                                {"output_dbv", said("output"), "dBV", {}},
+                                {"slope_db_per_db", said("slope"), toSay("dB per dB"), {}}});
     for (const LadderRung& rung : ladder->rungs) {
         const bool isThere = rung.reading && rung.reading->outputVoltsRms >= silentVoltsRms;
         table.columns[1].values.push_back(isThere ? dbv(rung.reading->outputVoltsRms) : none);
@@ -112,9 +113,9 @@ CurveTable harmonicTable(const SettledWave& settled, const Circuit& circuit, int
     const auto harmonics = harmonicsOf(wave, shownHarmonics, 1.0 / static_cast<double>(wave.size()));
     const double fundamental = std::abs(harmonics[1]);
     const bool isSilent = alternatingRms(wave) < silentVoltsRms;
-    CurveTable table =
-        tableOf(CurveKind::harmonics, circuit.ports.output,
-                {{"harmonic", "harmonic", "", {}}, {"level_db_re_fundamental", "level", "dB of the fundamental", {}}});
+    CurveTable table = tableOf(CurveKind::harmonics, circuit.ports.output,
+                               {{"harmonic", said("harmonic"), "", {}},
+                                {"level_db_re_fundamental", said("level"), toSay("dB of the fundamental"), {}}});
     // What finer steps may still move is no figure.
     const double overFundamental = amplitudeDb(alternatingRms(wave) / fundamental);
     const bool isUnsteady = settled.unsteadyShare > harmonicShare;
@@ -126,7 +127,7 @@ CurveTable harmonicTable(const SettledWave& settled, const Circuit& circuit, int
         table.columns[1].values.push_back(!isSilent && level >= faintest ? level : none);
     }
     if (isSilent) {
-        table.trouble = "No signal arrives at the output.";
+        table.trouble = said("No signal arrives at the output.");
     }
     return table;
 }
@@ -147,9 +148,9 @@ CurveTable waveTable(const SettledWave& settled, const SolvedCircuit& solved, co
         volts[k] -= rest;
     }
     return tableOf(CurveKind::wave, circuit.ports.output,
-                   {{"time_ms", "time", "ms", std::move(time)},
-                    {"output_v", "output", "V", std::move(volts)},
-                    {"pickup_v", "pickup", "V", std::move(input)}});
+                   {{"time_ms", said("time"), "ms", std::move(time)},
+                    {"output_v", said("output"), "V", std::move(volts)},
+                    {"pickup_v", said("pickup"), "V", std::move(input)}});
 }
 
 Result<CurveTable> toneTable(CurveKind kind, const SolvedCircuit& solved, const Circuit& circuit,
@@ -171,9 +172,9 @@ Result<CurveTable> noiseTable(const SolvedCircuit& solved, const Circuit& circui
         return noise.error();
     }
     CurveTable table = tableOf(CurveKind::noise, circuit.ports.output,
-                               {{"frequency_hz", "frequency", "Hz", hertz},
-                                {"output_nv_per_rthz", "at the output", "nV/√Hz", {}},
-                                {"input_nv_per_rthz", "referred to the pickup", "nV/√Hz", {}}});
+                               {{"frequency_hz", said("frequency"), "Hz", hertz},
+                                {"output_nv_per_rthz", said("at the output"), "nV/√Hz", {}},
+                                {"input_nv_per_rthz", said("referred to the pickup"), "nV/√Hz", {}}});
     for (std::size_t k = 0; k < hertz.size(); ++k) {
         table.columns[1].values.push_back(noise->output[k] / nano);
         const double referred = noise->inputReferred(k) / nano;
@@ -186,9 +187,9 @@ Result<CurveTable> noiseTable(const SolvedCircuit& solved, const Circuit& circui
 
 CurveTable tableOfClip(ClipCurve curve, const NetName& clipNode) {
     CurveTable table = tableOf(CurveKind::clip, clipNode,
-                               {{"pick_v_peak", "pick level", "Vpk", std::move(curve.pickVoltsPeak)},
-                                {"peak_positive_v", "peak +", "V", std::move(curve.positiveVolts)},
-                                {"peak_negative_v", "peak −", "V", std::move(curve.negativeVolts)}});
+                               {{"pick_v_peak", said("pick level"), "Vpk", std::move(curve.pickVoltsPeak)},
+                                {"peak_positive_v", said("peak +"), "V", std::move(curve.positiveVolts)},
+                                {"peak_negative_v", said("peak −"), "V", std::move(curve.negativeVolts)}});
     table.trouble = std::move(curve.trouble);
     return table;
 }

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "core/base/result.h"
+#include "core/base/said.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 #include "core/measure/figures.h"
@@ -32,13 +33,13 @@ struct CurveKindName {
     std::string_view id;    ///< "ladder", on the command line and in file names.
     std::string_view name;  ///< "Level", as it is shown.
 };
-inline constexpr std::array<CurveKindName, 7> curveKindNames{{{CurveKind::response, "response", "Response"},
-                                                              {CurveKind::clip, "clip", "Clip"},
-                                                              {CurveKind::ladder, "level", "Level"},
-                                                              {CurveKind::harmonics, "harmonics", "Harmonics"},
-                                                              {CurveKind::wave, "time", "Time"},
-                                                              {CurveKind::noise, "noise", "Noise"},
-                                                              {CurveKind::bias, "bias", "Bias"}}};
+inline constexpr std::array<CurveKindName, 7> curveKindNames{{{CurveKind::response, "response", toSay("Response")},
+                                                              {CurveKind::clip, "clip", toSay("Clip")},
+                                                              {CurveKind::ladder, "level", toSay("Level")},
+                                                              {CurveKind::harmonics, "harmonics", toSay("Harmonics")},
+                                                              {CurveKind::wave, "time", toSay("Time")},
+                                                              {CurveKind::noise, "noise", toSay("Noise")},
+                                                              {CurveKind::bias, "bias", toSay("Bias")}}};
 
 /// One quantity over all rows; NaN where a row has none.
 struct CurveColumn {

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "core/base/result.h"
+#include "core/base/said.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 
@@ -22,14 +23,15 @@ namespace ohmwright {
 /// What every figure is: looked up by id, never by position.
 struct FigureKind {
     std::string_view id;    ///< "gain_leg_corner"
-    std::string_view name;  ///< "gain-leg corner (tag)"
+    std::string_view name;  ///< "gain-leg corner (tag)"; said where it is shown, as the unit is.
     std::string_view unit;  ///< "Hz", "dB", "V", "mVpk", "dBV", "dB per dB", "%", "mA"
     bool comparedAsRatio = false;
 };
 /// All figures, in the order they are shown.
 const std::vector<FigureKind>& figureKinds();
 
-/// A figure that has no value says why: "none", "no gain leg", "no signal", "not settled". A value is finite.
+/// A figure that has no value says why: "none", "no gain leg", "no signal", "not settled", said where it
+/// is shown. A value is finite.
 struct Figure {
     std::string id;
     std::optional<double> value;
@@ -103,7 +105,7 @@ Result<LinearState> measureLinear(const Circuit& circuit, const Setting& setting
                                   const std::stop_token& stop = {});
 
 /// Why a figure of the settled wave is absent where that wave was not found.
-inline constexpr std::string_view notSettled = "not settled";
+inline constexpr std::string_view notSettled = toSay("not settled");
 
 /// Clip curve, thresholds, peaks, level, slope, harmonics, DC shift at the setting's tone and pick level.
 /// A level that does not settle, or at which a formula has no value, leaves its own figures absent; the rest stand.

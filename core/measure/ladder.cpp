@@ -2,6 +2,7 @@
 #include "core/measure/ladder.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/measure/wave.h"
 #include "core/solve/settled.h"
 
@@ -74,7 +75,7 @@ Result<LevelLadder> measureLadder(const SolvedCircuit& solved, int output, doubl
                                   const std::vector<double>& levels, std::size_t steps, const std::stop_token& stop) {
     if (levels.empty() || !(levels.front() > 0.0) || !std::is_sorted(levels.begin(), levels.end()) ||
         !std::isfinite(levels.back())) {
-        return Error{ErrorCode::invalidInput, "The ladder's levels must rise from above 0 V.", ""};
+        return Error{ErrorCode::invalidInput, said("The ladder's levels must rise from above 0 V."), ""};
     }
     auto solver = SettledSolver::make(*solved.equations, *solved.bias, toneHz, steps);
     if (!solver) {

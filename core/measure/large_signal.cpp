@@ -1,6 +1,7 @@
 // Figures of the settled state at the player's level; see measureLargeSignal in figures.h.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/measure/clipping.h"
 #include "core/measure/figures.h"
 #include "core/measure/settled_wave.h"
@@ -46,14 +47,14 @@ Result<SettledWave> settledAtPlayer(const SolvedCircuit& solved, const Setting& 
 
 /// "under −52": what a harmonic may at most be.
 std::string under(double dbc) {
-    return "under −" + std::to_string(std::lround(-dbc));
+    return said("under −%1", std::lround(-dbc));
 }
 
 void addHarmonicFigures(const SettledWave& settled, int output, std::vector<Figure>& figures) {
     const std::vector<double> wave = settled.wave(output);
     const auto harmonics = harmonicsOf(wave, harmonicCount, 1.0 / double(wave.size()));
     const bool silent = isSilent(wave);
-    figures.push_back(silent ? Figure{"thd", {}, "no signal"}
+    figures.push_back(silent ? Figure{"thd", {}, toSay("no signal")}
                              : Figure{"thd", 100.0 * totalHarmonicDistortion(harmonics), ""});
     double faintest = faintestDbc;
     if (!silent && settled.unsteadyShare > harmonicShare) {
@@ -62,7 +63,7 @@ void addHarmonicFigures(const SettledWave& settled, int output, std::vector<Figu
     }
     for (std::size_t n = 2; n <= 7; ++n) {
         const double dbc = amplitudeDb(std::abs(harmonics[n]) / std::abs(harmonics[1]));
-        Figure figure{"h" + std::to_string(n), {}, silent ? "no signal" : under(faintest)};
+        Figure figure{"h" + std::to_string(n), {}, silent ? toSay("no signal") : under(faintest)};
         if (!silent && dbc >= faintest) {
             figure.value = dbc;
         }
@@ -112,7 +113,7 @@ Result<double> levelSlope(const SolvedCircuit& solved, const Setting& setting, s
 
 void addThresholdFigures(const ClipCurve& clip, std::vector<Figure>& figures) {
     const auto add = [&](const std::string& id, const std::optional<ClipThreshold>& threshold, bool hasSettled) {
-        const std::string absence(hasSettled ? "none" : notSettled);
+        const std::string absence(hasSettled ? toSay("none") : notSettled);
         Figure volts{id, {}, absence};
         Figure input{id + "_input", {}, absence};
         if (threshold) {

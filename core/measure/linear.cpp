@@ -1,6 +1,7 @@
 // Figures of the linearised circuit; see measureLinear in figures.h.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/circuit/gain_leg.h"
 #include "core/measure/figures.h"
 #include "core/measure/linear_figures.h"
@@ -51,14 +52,14 @@ std::vector<double> stageGains(const Circuit& circuit, const Equations& equation
 std::vector<Figure> tagFigures(const Circuit& circuit, const Setting& setting) {
     const PotOhms pots = potOhmsAt(circuit, setting);
     const auto leg = findGainLeg(circuit, circuit.ports.clipNode, pots);
-    Figure corner{"gain_leg_corner", {}, "no gain leg"};
-    Figure plateau{"plateau_gain", {}, "no gain leg"};
+    Figure corner{"gain_leg_corner", {}, toSay("no gain leg")};
+    Figure plateau{"plateau_gain", {}, toSay("no gain leg")};
     if (leg) {
         corner.value = leg->cornerHz();
         if (const auto feedback = findFeedbackResistance(circuit, leg->opamp, pots)) {
             plateau.value = amplitudeDb(1.0 + feedback->ohms / leg->ohms);
         } else {
-            plateau.absence = "no resistive feedback";
+            plateau.absence = toSay("no resistive feedback");
         }
     }
     return {corner, plateau};
@@ -70,7 +71,7 @@ Result<std::vector<Figure>> stageFigures(const Circuit& circuit, const SolvedCir
     if (stage == nullptr) {
         std::vector<Figure> figures;
         for (const char* id : {"highest_gain", "highest_gain_at", "low_corner", "high_corner"}) {
-            figures.push_back({id, {}, "no clip stage"});
+            figures.push_back({id, {}, toSay("no clip stage")});
         }
         return figures;
     }
@@ -80,8 +81,8 @@ Result<std::vector<Figure>> stageFigures(const Circuit& circuit, const SolvedCir
     }
     std::vector<Figure> figures{{"highest_gain", corners->highestDb, ""},
                                 {"highest_gain_at", corners->highestHz, ""},
-                                {"low_corner", corners->lowHz, "none"},
-                                {"high_corner", corners->highHz, "none"}};
+                                {"low_corner", corners->lowHz, toSay("none")},
+                                {"high_corner", corners->highHz, toSay("none")}};
     StageSweep sweep(solved, *stage);
     for (const NamedFrequency& frequency : namedFrequencies) {
         const auto gain = sweep.at(frequency.hertz);
@@ -110,7 +111,7 @@ Result<std::vector<Figure>> responseFigures(const Circuit& circuit, const Solved
 Result<Figure> stageGainAt(const Circuit& circuit, const SolvedCircuit& solved, double hertz, const std::string& id) {
     const Stage* stage = clipStage(circuit);
     if (stage == nullptr) {
-        return Figure{id, {}, "no clip stage"};
+        return Figure{id, {}, toSay("no clip stage")};
     }
     const auto gain = StageSweep(solved, *stage).at(hertz);
     if (!gain) {
@@ -120,7 +121,7 @@ Result<Figure> stageGainAt(const Circuit& circuit, const SolvedCircuit& solved, 
 }
 
 Figure supplyCurrent(const Circuit& circuit, const SolvedCircuit& solved) {
-    Figure supply{"supply_current", {}, "no battery"};
+    Figure supply{"supply_current", {}, toSay("no battery")};
     if (const Part* battery = findPart(circuit, circuit.ports.battery)) {
         supply.value = -1e3 * solved.equations->terminalCurrents(*battery, solved.bias->x)[0];
     }

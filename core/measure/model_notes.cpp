@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/model_notes.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <initializer_list>
 
@@ -24,16 +26,16 @@ bool isOfLargeSignals(CurveKind kind) {
 std::string modelNotes(CurveKind kind, const Circuit& stock, const Circuit& now) {
     const auto has = [&](std::initializer_list<PartKind> kinds) { return hasAny(stock, kinds) || hasAny(now, kinds); };
     std::string notes;
-    const auto add = [&notes](const char* sentence) { notes.append(notes.empty() ? "" : " ").append(sentence); };
+    const auto add = [&notes](const std::string& sentence) { notes.append(notes.empty() ? "" : " ").append(sentence); };
     if (isOfLargeSignals(kind) && has({PartKind::opamp})) {
-        add("The op-amp's model knows no crossover and no common-mode limit.");
+        add(said("The op-amp's model knows no crossover and no common-mode limit."));
     }
     if (isOfLargeSignals(kind) && has({PartKind::triode, PartKind::pentode})) {
-        add("A valve's grid current is approximate.");
+        add(said("A valve's grid current is approximate."));
     }
     if (kind == CurveKind::noise && has({PartKind::diode, PartKind::bipolar, PartKind::jfet, PartKind::mosfet,
                                          PartKind::triode, PartKind::pentode, PartKind::opamp})) {
-        add("The models have no flicker noise.");
+        add(said("The models have no flicker noise."));
     }
     return notes;
 }

@@ -2,6 +2,7 @@
 #include "core/measure/settled_wave.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/measure/wave.h"
 
 #include <algorithm>
@@ -126,8 +127,8 @@ Result<SettledWave> settleWithin(const SolvedCircuit& solved, const SettledTone&
             }
             if (isFinest) {
                 return Error{ErrorCode::noConvergence,
-                             "The settled wave at " + formatFrequency(tone.toneHz) +
-                                 " still changes with finer steps: try a lower tone or level.",
+                             said("The settled wave at %1 still changes with finer steps: try a lower tone or level.",
+                                  formatFrequency(tone.toneHz)),
                              ""};
             }
         }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/solved_circuit.h"
 
+#include "core/base/said.h"
+
 #include <cassert>
 
 namespace ohmwright {
@@ -11,12 +13,13 @@ namespace {
 Result<void> requireEnds(const Ports& ports) {
     if (ports.source.empty()) {
         return Error{ErrorCode::unsolvable,
-                     "The circuit names no source: choose the voltage source that stands for the pickup.", ""};
+                     said("The circuit names no source: choose the voltage source that stands for the pickup."), ""};
     }
     if (ports.output.empty() || ports.output == groundNet) {
         return Error{ErrorCode::unsolvable,
-                     std::string(ports.output.empty() ? "The circuit names no output" : "The output is on ground") +
-                         ": choose the net where the next box is connected.",
+                     ports.output.empty()
+                         ? said("The circuit names no output: choose the net where the next box is connected.")
+                         : said("The output is on ground: choose the net where the next box is connected."),
                      ports.output};
     }
     return {};

@@ -2,6 +2,7 @@
 #include "core/measure/sound_figures.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/measure/figures.h"
 #include "core/measure/settled_wave.h"
 #include "core/measure/two_tone.h"
@@ -32,8 +33,8 @@ constexpr int noisePerDecade = 100;
 
 Error silent() {
     return {ErrorCode::unsolvable,
-            "No signal reaches the output, so there is nothing to hold the words against: look for an open or shorted "
-            "path.",
+            said("No signal reaches the output, so there is nothing to hold the words against: look for an open or "
+                 "shorted path."),
             ""};
 }
 
@@ -243,7 +244,8 @@ Result<CleanUp> measureCleanUp(const Circuit& circuit, const Setting& setting, c
     const Knob* volume = guitarVolumeKnob(circuit);
     if (volume == nullptr) {
         return Error{ErrorCode::invalidInput,
-                     "The circuit has no guitar volume between pickup and jack, so it cannot be turned down.", ""};
+                     said("The circuit has no guitar volume between pickup and jack, so it cannot be turned down."),
+                     ""};
     }
     const auto thdAt = [&](double position) -> Result<double> {
         Setting turned = setting;
@@ -285,10 +287,11 @@ Result<CopiesSpread> measureCopiesSpread(const Circuit& circuit, const Setting& 
     const CornerCircuit low = atCorner(circuit, "low");
     const CornerCircuit high = atCorner(circuit, "high");
     if (low.changed == 0 && high.changed == 0) {
-        return Error{ErrorCode::invalidInput,
-                     "No type of this circuit says how far its copies differ: give the transistor's type a low and a "
-                     "high corner.",
-                     ""};
+        return Error{
+            ErrorCode::invalidInput,
+            said("No type of this circuit says how far its copies differ: give the transistor's type a low and "
+                 "a high corner."),
+            ""};
     }
     std::array<double, 3> gains{};
     const std::array<const Circuit*, 3> copies{&low.circuit, &circuit, &high.circuit};
@@ -311,13 +314,13 @@ Result<CollectorPlace> measureCollectorPlace(const Circuit& circuit, const Setti
     const std::set<NetName> supplies = supplyNets(circuit);
     const Part* transistor = outputTransistor(circuit, supplies);
     if (transistor == nullptr) {
-        return Error{ErrorCode::invalidInput, "The circuit has no transistor with a load at its collector.", ""};
+        return Error{ErrorCode::invalidInput, said("The circuit has no transistor with a load at its collector."), ""};
     }
     const NetName& collector = transistor->nets[0];
     const NetName rail = railOf(circuit, collector, supplies, *nominal);
     if (rail.empty()) {
         return Error{ErrorCode::invalidInput,
-                     "The collector of " + displayName(*transistor) + " has no resistance to a supply.",
+                     said("The collector of %1 has no resistance to a supply.", displayName(*transistor)),
                      transistor->reference};
     }
     CollectorPlace place{transistor->id, collector, 0.0, 0.0, 0.0};

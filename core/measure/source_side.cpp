@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/source_side.h"
 
+#include "core/base/said.h"
 #include "core/circuit/check.h"
 #include "core/measure/solved_circuit.h"
 #include "core/solve/impedance.h"
@@ -170,8 +171,8 @@ Circuit withOpenJack(const Circuit& circuit) {
 Result<double> inputImpedanceOhms(const Circuit& circuit, const Setting& setting, double hertz,
                                   const std::stop_token& stop) {
     if (circuit.ports.jack.empty()) {
-        return Error{ErrorCode::unsolvable, "The circuit names no input jack: choose the net where the unit begins.",
-                     ""};
+        return Error{ErrorCode::unsolvable,
+                     said("The circuit names no input jack: choose the net where the unit begins."), ""};
     }
     const Circuit driven = drivenAtJack(circuit);
     const auto solved = solveCircuit(driven, settingFor(driven, setting), stop);

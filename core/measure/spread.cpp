@@ -2,6 +2,7 @@
 #include "core/measure/spread.h"
 
 #include "core/base/decibels.h"
+#include "core/base/said.h"
 #include "core/measure/solved_circuit.h"
 #include "core/solve/influence.h"
 #include "core/solve/response.h"
@@ -26,7 +27,7 @@ constexpr double highPercentile = 0.975;
 constexpr double mostUnsolved = 0.01;
 
 Error overtaken() {
-    return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+    return {ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
 }
 
 /// dB for a unit of relative change, a row a part that differs: S of the definitions.
@@ -182,8 +183,8 @@ Result<SolvedBuilds> solveBuilds(const Circuit& circuit, const Setting& setting,
     if (solved.unsolved > mostUnsolved * options.builds) {
         return Error{
             ErrorCode::noConvergence,
-            std::to_string(solved.unsolved) + " of " + std::to_string(options.builds) +
-                " builds inside tolerance have no answer, so there is no spread to give. One of them: " + lastTrouble,
+            said("%1 of %2 builds inside tolerance have no answer, so there is no spread to give. One of them: %3",
+                 solved.unsolved, options.builds, lastTrouble),
             ""};
     }
     for (std::size_t k = 0; k < values.size(); ++k) {
@@ -226,7 +227,7 @@ Result<QuickBand> quickGainBand(const Circuit& circuit, const Setting& setting, 
     }
     for (const NetName& net : {under, over}) {
         if (!net.empty() && solved->equations->indexOfNet(net) < 0) {
-            return Error{ErrorCode::invalidInput, "There is no net \"" + net + "\" in the circuit: choose another.",
+            return Error{ErrorCode::invalidInput, said("There is no net \"%1\" in the circuit: choose another.", net),
                          net};
         }
     }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/two_tone.h"
 
+#include "core/base/said.h"
 #include "core/measure/settled_wave.h"
 #include "core/measure/wave.h"
 
@@ -55,9 +56,9 @@ Error noCommonPeriod(double firstHz, double secondHz) {
     constexpr int fewTurns = 20;
     const double near = std::round(secondHz / firstHz * fewTurns) / fewTurns * firstHz;
     return {ErrorCode::invalidInput,
-            "Tones of " + exactHertz(firstHz) + " and " + exactHertz(secondHz) +
-                " have no common period that can settle: choose tones whose ratio is one of whole numbers, such as " +
-                exactHertz(near) + " for the second.",
+            said("Tones of %1 and %2 have no common period that can settle: choose tones whose ratio is one of whole "
+                 "numbers, such as %3 for the second.",
+                 exactHertz(firstHz), exactHertz(secondHz), exactHertz(near)),
             ""};
 }
 
@@ -67,7 +68,7 @@ Result<TwoToneSpectrum> measureTwoTone(const SolvedCircuit& solved, int output, 
                                        double voltsPeak, int highestOrder, const std::stop_token& stop) {
     if (!(firstHz > 0.0) || !(secondHz > 0.0) || !std::isfinite(firstHz) || !std::isfinite(secondHz) ||
         firstHz == secondHz || highestOrder < 1 || highestOrder > 15) {
-        return Error{ErrorCode::invalidInput, "Two tones must differ, and both be above 0 Hz.", ""};
+        return Error{ErrorCode::invalidInput, said("Two tones must differ, and both be above 0 Hz."), ""};
     }
     const auto turns = commonTurns(firstHz, secondHz);
     if (!turns || stepsPerTurn * std::max(turns->first, turns->second) > mostSteps) {

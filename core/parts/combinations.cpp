@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/parts/combinations.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/circuit/check.h"
 
@@ -156,12 +157,11 @@ Result<std::vector<Combination>> findCombinations(PartKind kind, double target, 
     const auto limits = valueLimits(kind);
     if (!limits) {
         return Error{ErrorCode::invalidInput,
-                     "A " + std::string(kindName(kind)) + " has no value that parts could make. Choose its type.", ""};
+                     said("A %1 has no value that parts could make. Choose its type.", said(kindName(kind))), ""};
     }
     if (!limits->hold(target)) {
-        return Error{
-            ErrorCode::invalidInput,
-            "No " + std::string(kindName(kind)) + " has that value: choose " + std::string(limits->words) + ".", ""};
+        return Error{ErrorCode::invalidInput,
+                     said("No %1 has that value: choose %2.", said(kindName(kind)), said(limits->words)), ""};
     }
     BestOf best(target, options.most);
     forEachCombination(kind, onHand, options.withPairs,
@@ -182,9 +182,9 @@ std::string describeCombination(PartKind kind, const Combination& combination) {
     };
     switch (combination.joint) {
         case Joint::series:
-            return text(0) + " + " + text(1) + " in series";
+            return said("%1 + %2 in series", text(0), text(1));
         case Joint::parallel:
-            return text(0) + " with " + text(1) + " across";
+            return said("%1 with %2 across", text(0), text(1));
         case Joint::single:
             break;
     }

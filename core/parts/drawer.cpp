@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/parts/drawer.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/circuit/check.h"
 
@@ -40,74 +41,73 @@ public:
 
     void run() {
         if (hasValue(m_lot.kind)) {
-            checkValue("value", m_lot.value);
+            checkValue(toSay("Lot %1: its value is none that a %2 has; choose %3."), m_lot.value);
             if (m_lot.measured) {
-                checkValue("measured value", *m_lot.measured);
+                checkValue(toSay("Lot %1: its measured value is none that a %2 has; choose %3."), *m_lot.measured);
             }
         } else if (m_lot.type.empty()) {
-            fault("a " + std::string(kindName(m_lot.kind)) + " needs the name of its type");
+            fault(toSay("Lot %1: a %2 needs the name of its type."), said(kindName(m_lot.kind)));
         }
         if (m_lot.quantity < 0) {
-            fault("there cannot be fewer than none of it");
+            fault(toSay("Lot %1: there cannot be fewer than none of it."));
         }
         for (const auto& [job, quantity] : m_lot.reserved) {
             if (quantity <= 0) {
-                fault("the reservation of job " + job + " is no number of parts");
+                fault(toSay("Lot %1: the reservation of job %2 is no number of parts."), job);
             }
         }
         if (reservedInAll(m_lot) > m_lot.quantity) {
-            fault("more are reserved (" + std::to_string(reservedInAll(m_lot)) + ") than there are (" +
-                  std::to_string(m_lot.quantity) + ")");
+            fault(toSay("Lot %1: more are reserved (%2) than there are (%3)."), reservedInAll(m_lot), m_lot.quantity);
         }
         if (static_cast<int>(m_lot.devices.size()) > m_lot.quantity) {
-            fault("more devices were measured (" + std::to_string(m_lot.devices.size()) + ") than there are (" +
-                  std::to_string(m_lot.quantity) + ")");
+            fault(toSay("Lot %1: more devices were measured (%2) than there are (%3)."), m_lot.devices.size(),
+                  m_lot.quantity);
         }
-        checkShare("tolerance", m_lot.tolerance);
-        checkSize("pitch", m_lot.pitchMillimetres);
-        checkSize("rated voltage", m_lot.ratedVolts);
-        checkSize("price", m_lot.price);
+        if (!(m_lot.tolerance >= 0.0 && m_lot.tolerance < 1.0)) {
+            fault(toSay("Lot %1: its tolerance is not between 0 and 100 %."));
+        }
+        checkSize(toSay("Lot %1: its pitch is no number from 0 up."), m_lot.pitchMillimetres);
+        checkSize(toSay("Lot %1: its rated voltage is no number from 0 up."), m_lot.ratedVolts);
+        checkSize(toSay("Lot %1: its price is no number from 0 up."), m_lot.price);
         for (const MeasuredDevice& device : m_lot.devices) {
             checkDevice(device);
         }
     }
 
 private:
-    void fault(const std::string& sentence) { m_faults.push_back("Lot " + m_lot.id + ": " + sentence + "."); }
+    /// @param sentence  "Lot %1: ...", with places from %2 on for the fillings.
+    template <class... Fillings>
+    void fault(const char* sentence, const Fillings&... fillings) {
+        m_faults.push_back(said(sentence, m_lot.id, fillings...));
+    }
 
-    void checkValue(const std::string& what, double value) {
+    void checkValue(const char* sentence, double value) {
         const auto limits = valueLimits(m_lot.kind);
         if (limits && !limits->hold(value)) {
-            fault("its " + what + " is none that a " + std::string(kindName(m_lot.kind)) + " has; choose " +
-                  std::string(limits->words));
+            fault(sentence, said(kindName(m_lot.kind)), said(limits->words));
         }
     }
-    void checkShare(const std::string& what, double share) {
-        if (!(share >= 0.0 && share < 1.0)) {
-            fault("its " + what + " is not between 0 and 100 %");
-        }
-    }
-    void checkSize(const std::string& what, double size) {
+    void checkSize(const char* sentence, double size) {
         if (!(size >= 0.0 && std::isfinite(size))) {
-            fault("its " + what + " is no number from 0 up");
+            fault(sentence);
         }
     }
     void checkDevice(const MeasuredDevice& device) {
         const bool ofBipolar = device.beta.has_value();
         const bool ofJfet = device.saturationAmperes.has_value() || device.pinchOffVolts.has_value();
         if ((ofBipolar && m_lot.kind != PartKind::bipolar) || (ofJfet && m_lot.kind != PartKind::jfet)) {
-            fault("device " + device.label + " has figures that a " + std::string(kindName(m_lot.kind)) +
-                  " does not have");
+            fault(toSay("Lot %1: device %2 has figures that a %3 does not have."), device.label,
+                  said(kindName(m_lot.kind)));
         }
         if (ofBipolar && !(*device.beta > 0.0 && std::isfinite(*device.beta))) {
-            fault("device " + device.label + ": beta is a number above 0");
+            fault(toSay("Lot %1: device %2: beta is a number above 0."), device.label);
         }
         if (device.saturationAmperes && !(*device.saturationAmperes > 0.0 && *device.saturationAmperes < 10.0)) {
-            fault("device " + device.label + ": Idss is a current from 0 to 10 A");
+            fault(toSay("Lot %1: device %2: Idss is a current from 0 to 10 A."), device.label);
         }
         if (device.pinchOffVolts &&
             !(std::abs(*device.pinchOffVolts) > 1e-3 && std::abs(*device.pinchOffVolts) < 100.0)) {
-            fault("device " + device.label + ": Vp is a voltage of 1 mV to 100 V");
+            fault(toSay("Lot %1: device %2: Vp is a voltage of 1 mV to 100 V."), device.label);
         }
     }
 
@@ -147,17 +147,16 @@ Result<Drawer> reserve(const Drawer& drawer, const std::string& job, const std::
         const auto lot = std::find_if(result.lots.begin(), result.lots.end(),
                                       [&id = id](const DrawerLot& each) { return each.id == id; });
         if (lot == result.lots.end()) {
-            return Error{ErrorCode::invalidInput, "There is no lot " + id + " in the drawer. Choose another.", id};
+            return Error{ErrorCode::invalidInput, said("There is no lot %1 in the drawer. Choose another.", id), id};
         }
         if (quantity < 0) {
-            return Error{ErrorCode::invalidInput, "Fewer than none of lot " + id + " cannot be reserved.", id};
+            return Error{ErrorCode::invalidInput, said("Fewer than none of lot %1 cannot be reserved.", id), id};
         }
         const int left = availableFor(*lot);
         if (quantity > left) {
             return Error{ErrorCode::invalidInput,
-                         "Of " + displayName(*lot) + " " + std::to_string(left) + " can be had and " +
-                             std::to_string(quantity) + " are needed: " + std::to_string(quantity - left) +
-                             " to be ordered, or choose another part.",
+                         said("Of %1 %2 can be had and %3 are needed: %4 to be ordered, or choose another part.",
+                              displayName(*lot), left, quantity, quantity - left),
                          id};
         }
         if (quantity > 0) {
@@ -190,9 +189,9 @@ std::vector<std::string> faultsOf(const Drawer& drawer) {
     for (std::size_t k = 0; k < drawer.lots.size(); ++k) {
         const DrawerLot& lot = drawer.lots[k];
         if (lot.id.empty()) {
-            faults.push_back("Lot " + std::to_string(k + 1) + " of the drawer has no id: give it one.");
+            faults.push_back(said("Lot %1 of the drawer has no id: give it one.", k + 1));
         } else if (!seen.insert(lot.id).second) {
-            faults.push_back("Lot " + lot.id + ": there are two of that id; rename one.");
+            faults.push_back(said("Lot %1: there are two of that id; rename one.", lot.id));
         }
         LotCheck(lot, faults).run();
     }
@@ -224,7 +223,7 @@ std::string displayName(const DrawerLot& lot) {
     if (hasValue(lot.kind) && !lot.build.empty()) {
         name += " " + lot.build;
     }
-    return lot.lot.empty() ? name : name + ", lot " + lot.lot;
+    return lot.lot.empty() ? name : said("%1, lot %2", name, lot.lot);
 }
 
 }  // namespace ohmwright

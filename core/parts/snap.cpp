@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/parts/snap.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 
 #include <algorithm>
@@ -76,17 +77,12 @@ SnappedValue snapToPart(const Drawer& drawer, PartKind kind, double value, std::
 std::string snapSentence(PartKind kind, double from, const SnappedValue& to, bool isStockKnown) {
     const std::string before = textOf(kind, from);
     const std::string after = textOf(kind, to.value);
-    std::string sentence;
-    if (before != after) {
-        sentence.append("snapped ").append(before).append(" → ");
-    }
-    sentence += after;
+    const std::string value = before == after ? after : said("snapped %1 → %2", before, after);
     if (to.left > 0) {
-        return sentence.append(", ").append(std::to_string(to.left)).append(" in the drawer");
+        return said("%1, %2 in the drawer", value, to.left);
     }
-    return sentence.append(" of ")
-        .append(seriesName(shopSeries(kind)))
-        .append(isStockKnown ? ", none of its kind in the drawer" : ", assumed stock");
+    return said(isStockKnown ? toSay("%1 of %2, none of its kind in the drawer") : toSay("%1 of %2, assumed stock"),
+                value, seriesName(shopSeries(kind)));
 }
 
 }  // namespace ohmwright

@@ -9,6 +9,7 @@
 #include "core/measure/spread.h"
 #include "core/measure/stage_sweep.h"
 #include "core/plan/apply.h"
+#include "core/plan/state_error.h"
 
 #include <algorithm>
 #include <array>
@@ -32,14 +33,6 @@ enum class Wanted { up, down };
 
 double signOf(Wanted wanted) {
     return wanted == Wanted::up ? 1.0 : -1.0;
-}
-
-/// @param format  "stock: %1", "now: %1".
-Error named(const char* format, Error error) {
-    if (error.code != ErrorCode::cancelled) {
-        error.message = said(format, error.message);
-    }
-    return error;
 }
 
 ClaimFigure figureWithLimits(std::string id, std::string name, std::string unit, Wanted wanted, double yes,
@@ -198,7 +191,7 @@ Result<ClaimFigure> ClaimCheck::Bench::ofMeters(ClaimFigure figure, const std::s
     }
     for (const Figure& one : *values) {
         if (!one.value) {
-            return Error{ErrorCode::invalidInput, said("There is nothing to compare: %1.", one.absence), id};
+            return Error{ErrorCode::invalidInput, said("There is nothing to compare: %1.", said(one.absence)), id};
         }
     }
     figure.stock = (*values)[0].value;

@@ -6,6 +6,7 @@
 #include "core/circuit/gain_leg.h"
 #include "core/measure/spread.h"
 #include "core/plan/apply.h"
+#include "core/plan/state_error.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,13 +22,6 @@ namespace {
 constexpr double cornerRises = 1.02;
 /// A change at the low E string under this is no change in the low end.
 constexpr double lowEndDb = 0.25;
-
-Error named(const char* state, Error error) {
-    if (error.code != ErrorCode::cancelled) {
-        error.message = std::string(state) + ": " + error.message;
-    }
-    return error;
-}
 
 /// The circuit with one more change on top; no part of the plan, so it needs no letter.
 Result<Circuit> withGhost(const Circuit& now, const Change& ghost) {
@@ -134,7 +128,7 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
     const Job& job = *request.job;
     const auto now = nowCircuit(job);
     if (!now) {
-        return named("now", now.error());
+        return named(toSay("now: %1"), now.error());
     }
     const LinearOptions options{.cursorHz = request.cursorHz};
     LinearAnswer answer;
@@ -147,7 +141,7 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
     } else {
         auto stock = measureLinear(job.stock, job.setting, options, stop);
         if (!stock) {
-            return named("stock", stock.error());
+            return named(toSay("stock: %1"), stock.error());
         }
         answer.stock = *std::move(stock);
     }
@@ -156,7 +150,7 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
     } else {
         auto solved = measureLinear(*now, job.setting, options, stop);
         if (!solved) {
-            return named("now", solved.error());
+            return named(toSay("now: %1"), solved.error());
         }
         answer.now = *std::move(solved);
     }
@@ -195,7 +189,7 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
     const Job& job = *request.job;
     const auto now = nowCircuit(job);
     if (!now) {
-        return named("now", now.error());
+        return named(toSay("now: %1"), now.error());
     }
     LargeSignalAnswer answer;
     answer.job = request.job;
@@ -215,11 +209,11 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
     }
     Result<LargeSignalState> solvedStock = stockIsKnown ? Result<LargeSignalState>(last->stock) : stock.get();
     if (!solvedStock) {
-        return named("stock", solvedStock.error());
+        return named(toSay("stock: %1"), solvedStock.error());
     }
     answer.stock = *std::move(solvedStock);
     if (solved && !*solved) {
-        return named("now", solved->error());
+        return named(toSay("now: %1"), solved->error());
     }
     answer.now = solved ? **std::move(solved) : answer.stock;
     const double stockDbv = levelOf(answer.stock);
@@ -266,15 +260,15 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
 Result<std::vector<ComparedFigure>> compareFigures(const Job& job, const std::stop_token& stop) {
     const auto stock = measureFigures(job.stock, job.setting, stop);
     if (!stock) {
-        return named("stock", stock.error());
+        return named(toSay("stock: %1"), stock.error());
     }
     const auto circuit = nowCircuit(job);
     if (!circuit) {
-        return named("now", circuit.error());
+        return named(toSay("now: %1"), circuit.error());
     }
     const auto now = measureFigures(*circuit, job.setting, stop);
     if (!now) {
-        return named("now", now.error());
+        return named(toSay("now: %1"), now.error());
     }
     std::vector<ComparedFigure> compared;
     for (std::size_t k = 0; k < stock->size(); ++k) {

@@ -3,6 +3,7 @@
 
 #include "core/base/said.h"
 #include "core/plan/apply.h"
+#include "core/plan/state_error.h"
 
 #include <algorithm>
 #include <limits>
@@ -13,14 +14,6 @@ namespace ohmwright {
 namespace {
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
-
-/// @param format  "stock: %1", "now: %1".
-Error named(const char* format, Error error) {
-    if (error.code != ErrorCode::cancelled) {
-        error.message = said(format, error.message);
-    }
-    return error;
-}
 
 /// The row of `table` that belongs to a row of the other one; nothing when it has none.
 std::optional<std::size_t> rowLike(const CurveTable& table, const std::string& name, double against, std::size_t row) {

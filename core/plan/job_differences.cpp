@@ -75,7 +75,7 @@ void addPart(Words& words, const Part* before, const Part* after) {
     Part moved = *before;
     moved.placement = after->placement;
     if (words.size() == count && moved != *after) {
-        add(words, displayName(*after), "changed");
+        add(words, displayName(*after), said("changed"));
     }
 }
 

@@ -7,6 +7,7 @@
 #include "core/measure/circuit_meter.h"
 #include "core/measure/sound_figures.h"
 #include "core/plan/apply.h"
+#include "core/plan/state_error.h"
 
 #include <algorithm>
 #include <cctype>
@@ -25,14 +26,6 @@ constexpr int searchSteps = 10;
 constexpr double positionExact = 0.002;
 /// A figure that differs by less is equal: no knob needs turning.
 constexpr double sameFigure = 0.005;
-
-/// @param format  "stock: %1", "now: %1".
-Error named(const char* format, Error error) {
-    if (error.code != ErrorCode::cancelled) {
-        error.message = said(format, error.message);
-    }
-    return error;
-}
 
 std::string_view nameOfFigure(std::string_view id) {
     for (const FigureKind& kind : figureKinds()) {
@@ -192,7 +185,7 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
     }
     if (!goal->value) {
         return Error{ErrorCode::invalidInput,
-                     said("Stock has no %1 to keep: %2.", translation.keptEqualName, goal->absence), figure};
+                     said("Stock has no %1 to keep: %2.", translation.keptEqualName, said(goal->absence)), figure};
     }
     translation.goal = *goal->value;
     const auto stockLow = ends.stock.responseDb(lowEHz);

@@ -40,6 +40,10 @@ std::string potWords(double ohms, Taper taper, double shareAtHalf) {
                 formatFixed(shareAtHalf * percent, 0));
 }
 
+std::string netWords(const NetName& net) {
+    return net == groundNet ? said("ground") : net;
+}
+
 /// One sentence part a kind of change; `part` is null for a part that another mod fits.
 struct ChangeDescriber {
     const Part* part;
@@ -74,11 +78,15 @@ struct ChangeDescriber {
         return said("leg %1 to %2", legOf(part, change.pin), change.net);
     }
     std::string operator()(const AddPart& change) const {
-        std::string nets;
-        for (const NetName& net : change.nets) {
-            nets += (nets.empty() ? "" : ", ") + (net == groundNet ? said("ground") : net);
+        const std::string first = change.nets.empty() ? std::string() : netWords(change.nets.front());
+        if (change.nets.size() < 2) {
+            return said("%1 to %2", whatIsFitted(change.fitted), first);
         }
-        return said("%1 to %2", whatIsFitted(change.fitted), nets);
+        std::string others;
+        for (std::size_t leg = 1; leg < change.nets.size(); ++leg) {
+            others.append(leg > 1 ? ", " : "").append(netWords(change.nets[leg]));
+        }
+        return said("%1 to %2, %3", whatIsFitted(change.fitted), first, others);
     }
 };
 

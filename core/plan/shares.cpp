@@ -8,6 +8,7 @@
 #include "core/measure/named_frequencies.h"
 #include "core/measure/stage_sweep.h"
 #include "core/plan/apply.h"
+#include "core/plan/state_error.h"
 
 #include <algorithm>
 #include <atomic>
@@ -24,14 +25,6 @@ using Subset = unsigned;  ///< Bit k: the k-th mod that is on.
 
 Error overtaken() {
     return {ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
-}
-
-/// @param format  "stock: %1", "now: %1".
-Error named(const char* format, Error error) {
-    if (error.code != ErrorCode::cancelled) {
-        error.message = said(format, error.message);
-    }
-    return error;
 }
 
 /// Places in the plan of the mods that are on.
@@ -183,7 +176,7 @@ private:
                 return figure.error();
             }
             state.values.push_back(figure->value);
-            state.absences.push_back(figure->absence);
+            state.absences.push_back(said(figure->absence));
         }
         return {};
     }

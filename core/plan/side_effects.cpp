@@ -19,7 +19,7 @@ namespace {
 enum class Side { atLeast, atMost };
 
 std::string number(const std::optional<double>& value) {
-    return value ? formatFigure(*value) : "none";
+    return value ? formatFigure(*value) : said("none");
 }
 
 /// Judges one effect after the other from the two circuits' readings.

@@ -2,6 +2,7 @@
 #include "core/solve/adjoint.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/solve/pivot_orders.h"
 
 #include <algorithm>
@@ -67,7 +68,7 @@ void Adjoint::takeOrder() {
 
 Result<void> Adjoint::solve(std::span<const double> hertz, bool withAdjoint, bool withForward) {
     if (!std::all_of(hertz.begin(), hertz.end(), isFrequency)) {
-        return Error{ErrorCode::invalidInput, "A frequency must be zero or above and finite.", ""};
+        return Error{ErrorCode::invalidInput, said("A frequency must be zero or above and finite."), ""};
     }
     for (std::size_t lane = 0; lane < lanes; ++lane) {
         m_omegas[lane] = 2.0 * std::numbers::pi * hertz[std::min(lane, hertz.size() - 1)];
@@ -137,11 +138,12 @@ Result<void> Adjoint::solveAlone(std::size_t lane, bool withAdjoint, bool withFo
         (!withForward || refine(lane, Sense::forward, m_forward))) {
         return {};
     }
-    return Error{ErrorCode::noConvergence,
-                 "The small-signal equations could not be solved at " +
-                     formatFrequency(m_omegas[lane] / (2.0 * std::numbers::pi)) +
-                     ": look for parts whose values lie many decades apart.",
-                 ""};
+    return Error{
+        ErrorCode::noConvergence,
+        said("The small-signal equations could not be solved at %1: look for parts whose values lie many decades "
+             "apart.",
+             formatFrequency(m_omegas[lane] / (2.0 * std::numbers::pi))),
+        ""};
 }
 
 /// One lane by the single kernel, corrected until it balances.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/assembler.h"
 
+#include "core/base/said.h"
 #include "core/devices/bipolar.h"
 #include "core/devices/diode.h"
 #include "core/devices/jfet.h"
@@ -138,8 +139,8 @@ Equations Assembler::refill(const Equations& like) {
 
 // --- numbering ---
 
-int Assembler::addUnknown(const std::string& name, bool isNode) {
-    m_new->names.push_back(name);
+int Assembler::addUnknown(UnknownName name, bool isNode) {
+    m_new->names.push_back(std::move(name));
     m_new->isNode.push_back(isNode ? 1 : 0);
     return int(m_new->names.size()) - 1;
 }
@@ -150,7 +151,7 @@ void Assembler::number() {
         for (const NetName& net : part.nets) {
             if (net != groundNet && m_new->indexOfNet.emplace(net, int(m_new->nets.size())).second) {
                 m_new->nets.push_back(net);
-                addUnknown(net, true);
+                addUnknown({toSay("net %1"), net, {}}, true);
             }
         }
     }
@@ -161,8 +162,8 @@ void Assembler::number() {
         m_new->indexOfPart.emplace(part.id, int(k));
         m_new->shapes.push_back(
             {part.kind, part.model, part.nets, part.law, part.controls, part.parameters, part.value});
-        m_new->branches.push_back(fixesVoltage(part.kind) ? addUnknown("the current of " + displayName(part), false)
-                                                          : -1);
+        m_new->branches.push_back(
+            fixesVoltage(part.kind) ? addUnknown({toSay("the current of %1"), displayName(part), {}}, false) : -1);
         visitLaw(part.kind, [&]<class Law>(std::type_identity<Law>) { numberDevice<Law>(part); });
     }
     m_new->pattern = SparsePattern(ground());
@@ -193,7 +194,7 @@ void Assembler::numberDevice(const Part& part) {
     const Law law = lawOf<Law>(part);
     const auto ohms = law.seriesOhms();
     const auto name = [&](std::string_view place) {
-        return "the inner " + std::string(place) + " of " + displayName(part);
+        return UnknownName{toSay("the inner %2 of %1"), displayName(part), place};
     };
     for (std::size_t pin = 0; pin < ohms.size(); ++pin) {
         if (ohms[pin] > 0.0) {
@@ -580,13 +581,13 @@ Result<void> Assembler::addBehavioural(int index, BehaviouralGroup& group) {
         }
         if (plus < 0 || minus < 0) {
             const bool isVoltage = variable.what == LawVariable::What::voltage;
-            return Error{
-                ErrorCode::unsolvable,
-                displayName(part) + " reads " +
-                    (isVoltage ? "the net " + (plus < 0 ? variable.first : variable.second) + ", which no part is on"
-                               : "the current of " + variable.first + ", which is no voltage source or coil") +
-                    ": correct its law.",
-                displayName(part)};
+            return Error{ErrorCode::unsolvable,
+                         isVoltage
+                             ? said("%1 reads the net %2, which no part is on: correct its law.", displayName(part),
+                                    plus < 0 ? variable.first : variable.second)
+                             : said("%1 reads the current of %2, which is no voltage source or coil: correct its law.",
+                                    displayName(part), variable.first),
+                         displayName(part)};
         }
         addControl(plus, minus);
     }

@@ -38,7 +38,7 @@ private:
     [[nodiscard]] Law lawOf(const Part& part) const;
     template <class Law>
     void numberDevice(const Part& part);
-    int addUnknown(const std::string& name, bool isNode);
+    int addUnknown(UnknownName name, bool isNode);
 
     void addLinearParts();
     void addLinearPart(int index);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/bias.h"
 
+#include "core/base/said.h"
 #include "core/solve/pivot_orders.h"
 
 #include <algorithm>
@@ -28,7 +29,7 @@ constexpr double largestResidualAmperes = 1e-3;
 constexpr double largestDeviceAmperes = 1e6;
 
 Error cancelledError() {
-    return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+    return {ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
 }
 
 /// Newton's iteration at fixed options. Leaves the best x in place even when it fails.
@@ -94,11 +95,11 @@ bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<
     if (const PartId* part = equations.partWithoutValue(x)) {
         report.worstNode = *part;
         report.stopped =
-            "the law of " + *part + " has no value there, as the logarithm or root of a negative or a division by 0";
+            said("the law of %1 has no value there, as the logarithm or root of a negative or a division by 0", *part);
         return false;
     }
     if (const auto largest = equations.largestDeviceCurrent(state); !(largest.amperes <= largestDeviceAmperes)) {
-        report.stopped = "the current of " + equations.partIds()[std::size_t(largest.part)] + " is beyond any part";
+        report.stopped = said("the current of %1 is beyond any part", equations.partIds()[std::size_t(largest.part)]);
         report.worstResidualAmperes = largest.amperes;
         report.worstNode = equations.partIds()[std::size_t(largest.part)];
         return false;
@@ -130,10 +131,11 @@ bool kirchhoffHolds(const Equations& equations, double drive, const std::vector<
 
 Error singularAt(const Equations& equations, int unknown) {
     const std::string name = equations.unknownName(unknown);
-    return {ErrorCode::unsolvable,
-            "No definite value exists for " + name +
-                ": look for a net without a DC path to ground or a loop of sources there.",
-            name};
+    return {
+        ErrorCode::unsolvable,
+        said("No definite value exists for %1: look for a net without a DC path to ground or a loop of sources there.",
+             name),
+        name};
 }
 
 Result<SparseLu<double>> kernelAtRest(const Equations& equations) {
@@ -234,12 +236,12 @@ Result<OperatingPoint> solveBias(const Equations& equations, const OperatingPoin
 
     // The matrix had its pivots with every junction off, so what stalled is the iteration, at the worst node.
     kirchhoffHolds(equations, drive, point.x, point.state, point.report);
-    const std::string where = point.report.worstNode.empty() ? "the sources" : point.report.worstNode;
+    const std::string where = point.report.worstNode.empty() ? said("the sources") : point.report.worstNode;
     const std::string why =
-        point.report.stopped.empty() ? "the currents do not balance at " + where : point.report.stopped;
+        point.report.stopped.empty() ? said("the currents do not balance at %1", where) : point.report.stopped;
     return Error{
         ErrorCode::noConvergence,
-        "No bias was found; " + why + ". Tried Newton, gmin stepping and source stepping: check the parts there.",
+        said("No bias was found; %1. Tried Newton, gmin stepping and source stepping: check the parts there.", why),
         point.report.worstNode};
 }
 

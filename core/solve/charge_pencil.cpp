@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/charge_pencil.h"
 
+#include "core/base/said.h"
+
 #include <Eigen/Eigenvalues>
 
 #include <algorithm>
@@ -291,7 +293,7 @@ Result<std::vector<NaturalRoot>> ChargePencil::approximateRoots(const std::stop_
     std::optional<Error> singular;
     for (const double hertz : shiftHertz) {
         if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         auto roots = rootsAround(2.0 * std::numbers::pi * hertz);
         if (!roots && roots.error().code != ErrorCode::unsolvable) {
@@ -334,7 +336,8 @@ Result<std::vector<NaturalRoot>> ChargePencil::rootsAround(double shift) {
     }
     if (!sound) {
         return Error{ErrorCode::unsolvable,
-                     "The natural frequencies have no definite values: look for a net that only capacitors hold.", ""};
+                     said("The natural frequencies have no definite values: look for a net that only capacitors hold."),
+                     ""};
     }
     const std::size_t count = m_injections.size();
     std::vector<double> moved((std::size_t(size()) + 1) * count, 0.0);
@@ -361,8 +364,8 @@ Result<std::vector<NaturalRoot>> ChargePencil::rootsAround(double shift) {
         balance(core);
         const Eigen::EigenSolver<Eigen::MatrixXd> solver(core, false);
         if (solver.info() != Eigen::Success) {
-            return Error{ErrorCode::noConvergence, "The natural frequencies were not found: the iteration did not end.",
-                         ""};
+            return Error{ErrorCode::noConvergence,
+                         said("The natural frequencies were not found: the iteration did not end."), ""};
         }
         for (const Complex& mu : solver.eigenvalues()) {
             addRoot(mu / shift, shift, roots);

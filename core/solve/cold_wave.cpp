@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/cold_wave.h"
 
+#include "core/base/said.h"
 #include "core/solve/time_step.h"
 
 #include <algorithm>
@@ -120,7 +121,8 @@ Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias
                           double durationSeconds, double samplesPerSecond, int outputUnknown,
                           const std::stop_token& stop) {
     if (!(toneHz > 0.0) || !(samplesPerSecond > 0.0) || !(durationSeconds > 0.0) || !std::isfinite(voltsPeak)) {
-        return Error{ErrorCode::invalidInput, "Tone, rate and duration must be above zero and the level finite.", ""};
+        return Error{ErrorCode::invalidInput, said("Tone, rate and duration must be above zero and the level finite."),
+                     ""};
     }
     const auto inner = std::max<std::size_t>(1, std::size_t(std::ceil(256.0 * toneHz / samplesPerSecond)));
     const double step = 1.0 / (samplesPerSecond * double(inner));
@@ -144,7 +146,7 @@ Result<ColdWave> coldWave(const Equations& equations, const OperatingPoint& bias
         }
         for (std::size_t part = 1; part <= inner; ++part) {
             if (stop.stop_requested()) {
-                return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+                return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
             }
             if (auto taken = run.stepTo(seconds + double(part) * step, k == 0 && part == 1); !taken) {
                 return taken.error();

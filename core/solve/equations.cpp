@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/equations.h"
 
+#include "core/base/said.h"
 #include "core/circuit/check.h"
 #include "core/circuit/source_wave.h"
 #include "core/solve/assembler.h"
@@ -68,8 +69,8 @@ int Equations::branchOf(const PartId& part) const {
 }
 
 std::string Equations::unknownName(int index) const {
-    const std::string& name = m_layout->names[std::size_t(index)];
-    return index < int(m_layout->nets.size()) ? "net " + name : name;
+    const UnknownName& name = m_layout->names[std::size_t(index)];
+    return said(name.sentence, name.whose, said(name.place));
 }
 
 void Equations::prepare(Evaluation& state) const {
@@ -112,9 +113,9 @@ Result<void> Equations::requirePeriodicSources(double seconds) const {
         const double turns = period && *period > 0.0 ? seconds / *period : 0.0;
         if (!period || std::abs(turns - std::round(turns)) > 1e-9 * std::max(1.0, turns)) {
             return Error{ErrorCode::invalidInput,
-                         source.name +
-                             " moves by itself and does not come back after the tone's period: there is no "
-                             "settled state. Ask for the wave from a cold start, or take its wave away.",
+                         said("%1 moves by itself and does not come back after the tone's period: there is no settled "
+                              "state. Ask for the wave from a cold start, or take its wave away.",
+                              source.name),
                          source.name};
         }
     }

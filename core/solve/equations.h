@@ -25,6 +25,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <utility>
 #include <vector>
@@ -43,6 +44,13 @@ struct EvaluationOptions {
     double nodeGmin = 0.0;     ///< From every node to ground [S].
     Junctions junctions = Junctions::limited;
     double seconds = atRest;  ///< Moment at which sources with a wave of their own are read; the input's is never.
+};
+
+/// What an unknown is called, said when an error names it.
+struct UnknownName {
+    const char* sentence;    ///< "net %1", "the current of %1", "the inner %2 of %1".
+    std::string whose;       ///< The net, or the part as it is shown.
+    std::string_view place;  ///< Inside the part: "base".
 };
 
 /// A charge branch: dq/dt leaves row `plus` and enters row `minus`.
@@ -231,7 +239,7 @@ private:
     /// What topology alone decides.
     struct Layout {
         SparsePattern pattern{0};
-        std::vector<std::string> names;  ///< Of all unknowns.
+        std::vector<UnknownName> names;  ///< Of all unknowns.
         std::vector<char> isNode;
         std::vector<NetName> nets;
         std::vector<PartId> parts;

@@ -2,6 +2,7 @@
 #include "core/solve/impedance.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/solve/adjoint.h"
 
 #include <algorithm>
@@ -19,7 +20,7 @@ Result<std::vector<Complex>> readingsOf(Adjoint& adjoint, Control place, std::sp
     readings.reserve(hertz.size());
     for (std::size_t at = 0; at < hertz.size(); at += Adjoint::lanes) {
         if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         const auto batch = hertz.subspan(at, std::min(Adjoint::lanes, hertz.size() - at));
         if (auto solved = adjoint.solveAt(batch, false); !solved) {
@@ -39,7 +40,7 @@ Result<std::vector<Complex>> inputImpedance(const Equations& equations, const Op
                                             std::span<const double> hertz, const std::stop_token& stop) {
     const Equations::DriveRows drive = equations.driveRows();
     if (drive.plus == equations.size() && drive.minus == equations.size()) {
-        return Error{ErrorCode::unsolvable, "The circuit has no input: name the source that drives it.", ""};
+        return Error{ErrorCode::unsolvable, said("The circuit has no input: name the source that drives it."), ""};
     }
     // A unit of the drive is 1 V in the branch of a voltage source, whose current flows into its plus, or 1 A out of
     // one node and into the other.
@@ -53,9 +54,9 @@ Result<std::vector<Complex>> inputImpedance(const Equations& equations, const Op
     for (std::size_t k = 0; k < readings->size(); ++k) {
         Complex& reading = (*readings)[k];
         if (reading == 0.0) {
-            return Error{ErrorCode::unsolvable,
-                         "The input drives no current at " + formatFrequency(hertz[k]) + ": its impedance has no end.",
-                         ""};
+            return Error{
+                ErrorCode::unsolvable,
+                said("The input drives no current at %1: its impedance has no end.", formatFrequency(hertz[k])), ""};
         }
         reading = -1.0 / reading;
     }

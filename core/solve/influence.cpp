@@ -2,6 +2,7 @@
 #include "core/solve/influence.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/solve/adjoint.h"
 
 #include <algorithm>
@@ -271,7 +272,8 @@ private:
 
     static Error imbalance() {
         return {ErrorCode::noConvergence,
-                "How the bias moves could not be solved: look for parts whose values lie many decades apart.", ""};
+                said("How the bias moves could not be solved: look for parts whose values lie many decades apart."),
+                ""};
     }
 
     const Equations& m_equations;
@@ -423,7 +425,7 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
     std::vector<double> moved(length * lanes, 0.0);
     for (std::size_t at = 0; at < hertz.size(); at += lanes) {
         if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         const auto batch = hertz.subspan(at, std::min(lanes, hertz.size() - at));
         if (auto solved = adjoint.solveAt(batch, true); !solved) {
@@ -435,8 +437,8 @@ Result<InfluenceCurves> solveInfluence(const Equations& equations, const Operati
             const double square = std::norm(gain);
             if (!(square > 0.0)) {
                 return Error{ErrorCode::unsolvable,
-                             "Nothing of the input reaches the output at " + formatFrequency(batch[k]) +
-                                 ": no part has a share of it.",
+                             said("Nothing of the input reaches the output at %1: no part has a share of it.",
+                                  formatFrequency(batch[k])),
                              ""};
             }
             share.set(k, 1.0 / gain);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/noise.h"
 
+#include "core/base/said.h"
 #include "core/solve/adjoint.h"
 
 #include <algorithm>
@@ -68,7 +69,7 @@ Result<NoiseCurve> solveNoise(const Equations& equations, const OperatingPoint& 
     Adjoint adjoint(equations, bias, {output, equations.size()});
     for (std::size_t at = 0; at < hertz.size(); at += lanes) {
         if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         const auto batch = hertz.subspan(at, std::min(lanes, hertz.size() - at));
         if (auto solved = adjoint.solveAt(batch, false); !solved) {
@@ -76,7 +77,7 @@ Result<NoiseCurve> solveNoise(const Equations& equations, const OperatingPoint& 
         }
         if (flickers && std::any_of(batch.begin(), batch.end(), [](double f) { return !(f > 0.0); })) {
             return Error{ErrorCode::invalidInput,
-                         "Flicker noise grows without end towards 0 Hz: ask for noise above it.", ""};
+                         said("Flicker noise grows without end towards 0 Hz: ask for noise above it."), ""};
         }
         RealLanes perHertz{}, total{};
         for (std::size_t k = 0; k < batch.size(); ++k) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/poles.h"
 
+#include "core/base/said.h"
 #include "core/solve/charge_pencil.h"
 #include "core/solve/natural_roots.h"
 #include "core/solve/response.h"
@@ -35,7 +36,7 @@ constexpr double closedRadians = 1e-3;
 constexpr double closedTrace = 1e-4;
 
 Error cancelledError() {
-    return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+    return {ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
 }
 
 std::size_t movingCharges(const Equations& equations, const OperatingPoint& bias) {
@@ -223,8 +224,8 @@ Result<PolesAndZeros> findPolesAndZeros(const Equations& equations, const Operat
     const std::size_t charges = movingCharges(equations, bias);
     if (charges > mostCharges) {
         return Error{ErrorCode::unsolvable,
-                     "The circuit has " + std::to_string(charges) + " charges; poles are found of at most " +
-                         std::to_string(mostCharges) + ": take a part of the circuit.",
+                     said("The circuit has %1 charges; poles are found of at most %2: take a part of the circuit.",
+                          charges, mostCharges),
                      ""};
     }
     ChargePencil pencil(equations, bias);

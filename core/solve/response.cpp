@@ -2,6 +2,7 @@
 #include "core/solve/response.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/solve/adjoint.h"
 
 #include <algorithm>
@@ -29,7 +30,7 @@ SmallSignal::SmallSignal(const Equations& equations, const OperatingPoint& bias)
 
 Result<std::span<const std::complex<double>>> SmallSignal::at(double hertz) {
     if (!std::isfinite(hertz) || hertz < 0.0) {
-        return Error{ErrorCode::invalidInput, "A frequency must be zero or above and finite.", ""};
+        return Error{ErrorCode::invalidInput, said("A frequency must be zero or above and finite."), ""};
     }
     const auto& conductances = m_bias.state.conductances;
     m_values.assign(conductances.begin(), conductances.end());
@@ -61,10 +62,12 @@ Result<std::span<const std::complex<double>>> SmallSignal::at(double hertz) {
             }
         }
     }
-    return Error{ErrorCode::noConvergence,
-                 "The small-signal equations could not be solved at " + formatFrequency(hertz) +
-                     ": look for parts whose values lie many decades apart.",
-                 ""};
+    return Error{
+        ErrorCode::noConvergence,
+        said("The small-signal equations could not be solved at %1: look for parts whose values lie many decades "
+             "apart.",
+             formatFrequency(hertz)),
+        ""};
 }
 
 /// Whether every row of the solution balances, against the row's largest term; leaves what is missing in `m_missing`.
@@ -113,7 +116,7 @@ Result<std::vector<std::vector<std::complex<double>>>> frequencyResponse(const E
     for (const NetName& net : nets) {
         const int index = equations.indexOfNet(net);
         if (index < 0) {
-            return Error{ErrorCode::invalidInput, "The circuit has no net named " + net + ".", net};
+            return Error{ErrorCode::invalidInput, said("The circuit has no net named %1.", net), net};
         }
         indices.push_back(std::size_t(index));
     }
@@ -121,7 +124,7 @@ Result<std::vector<std::vector<std::complex<double>>>> frequencyResponse(const E
     std::vector<std::vector<std::complex<double>>> gains(nets.size());
     for (std::size_t at = 0; at < hertz.size(); at += Adjoint::lanes) {
         if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         const auto batch = hertz.subspan(at, std::min(Adjoint::lanes, hertz.size() - at));
         if (auto solved = signal.solveForwardAt(batch); !solved) {

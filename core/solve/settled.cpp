@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/settled.h"
 
+#include "core/base/said.h"
+
 #include <Eigen/LU>
 
 #include <algorithm>
@@ -28,7 +30,7 @@ constexpr double beyondDoubt = 1e-3;
 constexpr double sameMoment = 1e-6;
 
 Error cancelledError() {
-    return {ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+    return {ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
 }
 
 Result<void> requireLawsOver(const Equations& equations, const SettledState& period) {
@@ -247,7 +249,7 @@ struct SettledSolver::Shooting {
             last = largest;
         }
         return Error{ErrorCode::noConvergence,
-                     "The settled state at " + std::to_string(voltsPeak) + " V peak was not found.", ""};
+                     said("The settled state at %1 V peak was not found.", std::to_string(voltsPeak)), ""};
     }
 };
 
@@ -259,10 +261,10 @@ SettledSolver::~SettledSolver() = default;
 Result<SettledSolver> SettledSolver::make(const Equations& equations, const OperatingPoint& bias, double toneHz,
                                           std::size_t steps, std::vector<double> shape) {
     if (!std::isfinite(toneHz) || toneHz <= 0.0) {
-        return Error{ErrorCode::invalidInput, "The tone must be above 0 Hz and finite.", ""};
+        return Error{ErrorCode::invalidInput, said("The tone must be above 0 Hz and finite."), ""};
     }
     if (steps % 2 == 0 || steps < 65) {
-        return Error{ErrorCode::invalidInput, "The steps a period must be odd and at least 65.", ""};
+        return Error{ErrorCode::invalidInput, said("The steps a period must be odd and at least 65."), ""};
     }
     if (auto repeats = equations.requirePeriodicSources(1.0 / toneHz); !repeats) {
         return repeats.error();
@@ -272,7 +274,7 @@ Result<SettledSolver> SettledSolver::make(const Equations& equations, const Oper
             shape.push_back(std::sin(2.0 * std::numbers::pi * double(k) / double(steps)));
         }
     } else if (shape.size() != steps) {
-        return Error{ErrorCode::invalidInput, "The drive's shape must have one value a step.", ""};
+        return Error{ErrorCode::invalidInput, said("The drive's shape must have one value a step."), ""};
     }
     auto stepper = TimeStepper::make(equations, 1.0 / (toneHz * double(steps)));
     if (!stepper) {
@@ -327,7 +329,7 @@ Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_toke
         }
     }
     return Error{ErrorCode::noConvergence,
-                 "The settled state at " + std::to_string(voltsPeak) + " V peak was not found.", ""};
+                 said("The settled state at %1 V peak was not found.", std::to_string(voltsPeak)), ""};
 }
 
 }  // namespace ohmwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/time_step.h"
 
+#include "core/base/said.h"
 #include "core/solve/pivot_orders.h"
 
 #include <algorithm>
@@ -415,9 +416,9 @@ Error TimeStepper::notConverged() const {
             worst = k;
         }
     }
-    const std::string name = m_equations->size() > 0 ? m_equations->unknownName(int(worst)) : "the circuit";
+    const std::string name = m_equations->size() > 0 ? m_equations->unknownName(int(worst)) : said("the circuit");
     return {ErrorCode::noConvergence,
-            "A step in time did not converge at " + name + ": try a lower level or check the parts there.", name};
+            said("A step in time did not converge at %1: try a lower level or check the parts there.", name), name};
 }
 
 void TimeStepper::beginSensitivity() {
@@ -484,10 +485,9 @@ Result<void> requireLawsAt(const Equations& equations, const std::vector<double>
         return {};
     }
     return Error{ErrorCode::unsolvable,
-                 *part +
-                     " has a formula without a value at some moment of the wave, as the root or logarithm of a "
-                     "negative or a division by 0: lower the level, or keep the formula inside its range with "
-                     "max().",
+                 said("%1 has a formula without a value at some moment of the wave, as the root or logarithm of a "
+                      "negative or a division by 0: lower the level, or keep the formula inside its range with max().",
+                      *part),
                  *part};
 }
 

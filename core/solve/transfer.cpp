@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/solve/transfer.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -51,14 +53,14 @@ Result<std::vector<double>> dcTransfer(const Equations& equations, const Operati
     double drive = 0.0;
     for (const double input : inputs) {
         if (!std::isfinite(input)) {
-            return Error{ErrorCode::invalidInput, "A sweep of the input needs finite values.", ""};
+            return Error{ErrorCode::invalidInput, said("A sweep of the input needs finite values."), ""};
         }
         const double next = input - inputAtRest;
         auto solved = follow(equations, std::move(point), drive, next, stop);
         if (!solved) {
             Error error = solved.error();
             if (error.code == ErrorCode::noConvergence) {
-                error.message = "With the input at " + valueText(input) + ": " + error.message;
+                error.message = said("With the input at %1: %2", valueText(input), error.message);
             }
             return error;
         }

@@ -6,7 +6,7 @@
 
 A text is a string literal of two words or more (or one word, a space and something to be glued) that is not handed to
 said(), toSay(), tr() or translate(). What is the same in every language stands in ASIDE: the command line, the words of
-file formats and of netlists.
+file formats and of netlists; and so are formulas and what is compared with a word that is kept.
 """
 import pathlib
 import re
@@ -18,6 +18,9 @@ ASIDE = ("app/commandline/",)
 LITERAL = re.compile(r'"(?:[^"\\\n]|\\.)*"')
 COMMENT = re.compile(r"//[^\n]*|/\*.*?\*/", re.S)
 WORDS = re.compile(r"[A-Za-z]{2,}[,;:]? [a-z]|[a-z]{2,}[:;,.]? ?$|^ ?[a-z]{2,}")
+# "20·log(1 + Rf/Rg)": signs of a formula and no word of a language.
+FORMULA_SIGN = re.compile(r"[·∥√]")
+LANGUAGE_WORD = re.compile(r"\b(?!log\b)[a-z]{3,}\b")
 SKIPPED = re.compile(r"#include|static_assert|setObjectName|setProperty|qWarning|assert\(")
 
 
@@ -62,6 +65,10 @@ def unsaid(path):
         start = code.rfind("\n", 0, found.start()) + 1
         end = code.find("\n", found.start())
         if SKIPPED.search(code[start:end]):
+            continue
+        if FORMULA_SIGN.search(text) and not LANGUAGE_WORD.search(text):
+            continue
+        if code[:found.start()].rstrip().endswith(("==", "!=")):
             continue
         if SPOKEN & set(calls_around(hidden, found.start())[:1]):
             continue

@@ -48,6 +48,13 @@ TEST_F(SaidTest, APercentSignIsAPercentSign) {
     EXPECT_EQ(said("50%"), "50%");
 }
 
+TEST_F(SaidTest, NothingIsSaidOfNothing) {
+    // A catalogue keeps its own head under the empty sentence.
+    setTranslation([](const char*) { return std::string("Language: de"); });
+    EXPECT_EQ(said(""), "");
+    EXPECT_EQ(said(std::string_view()), "");
+}
+
 TEST_F(SaidTest, AWordThatIsAnIdentityIsSaidWhereItIsShown) {
     setTranslation([](const char* english) {
         return std::string(std::string_view(english) == "resistor" ? "Widerstand" : english);

@@ -2,6 +2,7 @@
 #include "core/measure/chosen_figures.h"
 
 #include "tests/support/demo_job.h"
+#include "tests/support/spoken.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -62,6 +63,14 @@ TEST(ChosenFigures, WorkIsNoMoreThanNeeded) {
     EXPECT_EQ(findFigureName("response_330")->work, FigureWork::linear);
     EXPECT_EQ(findFigureName("level")->work, FigureWork::settled);
     EXPECT_EQ(findFigureName("clip_threshold_negative_input")->work, FigureWork::clip);
+}
+
+TEST(ChosenFigures, AnUnknownFigureIsAskedForWhole) {
+    const test::Spoken german{{"There is no figure “%1”: choose from %2.", "Zur Wahl stehen %2; „%1“ fehlt."}};
+    const auto unknown = findFigureName("loudness");
+    ASSERT_FALSE(unknown);
+    EXPECT_TRUE(unknown.error().message.starts_with("Zur Wahl stehen gain_leg_corner, ")) << unknown.error().message;
+    EXPECT_TRUE(unknown.error().message.ends_with("stage_gain@HZ; „loudness“ fehlt.")) << unknown.error().message;
 }
 
 }  // namespace

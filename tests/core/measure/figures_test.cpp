@@ -10,10 +10,12 @@
 #include "core/solve/settled.h"
 #include "tests/support/csv_rows.h"
 #include "tests/support/demo_job.h"
+#include "tests/support/spoken.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <limits>
 #include <optional>
 #include <sstream>
 #include <thread>
@@ -464,6 +466,15 @@ TEST(Figures, WordsStandForWhatIsAbsent) {
     EXPECT_EQ(formatFigureValue({"high_corner", {}, "none"}), "none");
     EXPECT_EQ(formatFigureValue({"clip_threshold_positive", 0.2421, ""}), "0.24");
     EXPECT_EQ(formatFigureValue({"response_82", -10.4727, ""}), "−10.5");
+}
+
+TEST(Figures, AFigureKeepsItsIdAndSaysWhyItIsAbsentInTheLanguage) {
+    const test::Spoken german{{"no signal", "kein Signal"}};
+    std::vector<Figure> figures{{"level", std::numeric_limits<double>::quiet_NaN(), ""}};
+    withholdUndefined(figures);
+    EXPECT_EQ(figures.front().absence, "no signal");
+    EXPECT_EQ(formatFigureValue(figures.front()), "kein Signal");
+    EXPECT_EQ(figureKinds().front().name, "gain-leg corner (tag)");
 }
 
 }  // namespace

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/model_notes.h"
 
+#include "tests/support/spoken.h"
+
 #include <gtest/gtest.h>
 
 namespace ohmwright {
@@ -33,6 +35,11 @@ TEST(ModelNotes, WhatAModBringsCountsAsWell) {
 TEST(ModelNotes, NoiseOfDevicesHasNoFlicker) {
     EXPECT_NE(modelNotes(CurveKind::noise, with(PartKind::bipolar), {}).find("no flicker noise"), std::string::npos);
     EXPECT_EQ(modelNotes(CurveKind::noise, with(PartKind::resistor), {}), "");
+}
+
+TEST(ModelNotes, AreSaidInTheLanguage) {
+    const test::Spoken german{{"The models have no flicker noise.", "Die Modelle haben kein Funkelrauschen."}};
+    EXPECT_EQ(modelNotes(CurveKind::noise, with(PartKind::bipolar), {}), "Die Modelle haben kein Funkelrauschen.");
 }
 
 }  // namespace

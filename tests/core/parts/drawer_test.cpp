@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/parts/drawer.h"
 
+#include "tests/support/spoken.h"
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -115,6 +117,14 @@ TEST(Drawer, AMeasuredTransistorHasItsOwnBeta) {
     const Model type{"2N3904", PartKind::bipolar, {{"BF", 416.4}}, "test"};
     EXPECT_DOUBLE_EQ(withMeasured(type, {"4", 187.0, {}, {}}).parameters.at("BF"), 187.0);
     EXPECT_EQ(withMeasured(type, {"5", {}, {}, {}}), type);
+}
+
+TEST(Drawer, AFaultIsAskedForWhole) {
+    const test::Spoken german{
+        {"Lot %1: more are reserved (%2) than there are (%3).", "Vom Posten %1 gibt es %3, vergeben sind aber %2."}};
+    Drawer drawer{"shop", {resistors("r-3k9", 3900, 2)}};
+    drawer.lots.front().reserved["HL-0231/2"] = 5;
+    EXPECT_THAT(faultsOf(drawer), testing::ElementsAre("Vom Posten r-3k9 gibt es 2, vergeben sind aber 5."));
 }
 
 }  // namespace

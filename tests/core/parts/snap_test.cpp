@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/parts/snap.h"
 
+#include "tests/support/spoken.h"
+
 #include <gtest/gtest.h>
 
 namespace ohmwright {
@@ -52,6 +54,15 @@ TEST(Snap, SaysWhatItDid) {
     EXPECT_EQ(snapSentence(PartKind::resistor, 2730, {2700, 0}, false), "snapped 2k73 → 2k7 of E24, assumed stock");
     EXPECT_EQ(snapSentence(PartKind::capacitor, 2.9e-9, {2.7e-9, 0}, true),
               "snapped 2n9 → 2n7 of E12, none of its kind in the drawer");
+}
+
+TEST(Snap, TheSentenceIsAskedForWhole) {
+    const test::Spoken german{{"snapped %1 → %2", "von %1 auf %2 gerückt"},
+                              {"%1, %2 in the drawer", "%2 Stück in der Schublade: %1"},
+                              {"%1 of %2, assumed stock", "%1 der Reihe %2, Bestand angenommen"}};
+    EXPECT_EQ(snapSentence(PartKind::resistor, 2730, {2700, 14}, true),
+              "14 Stück in der Schublade: von 2k73 auf 2k7 gerückt");
+    EXPECT_EQ(snapSentence(PartKind::resistor, 2700, {2700, 0}, false), "2k7 der Reihe E24, Bestand angenommen");
 }
 
 }  // namespace

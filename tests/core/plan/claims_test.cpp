@@ -5,6 +5,7 @@
 #include "tests/support/demo_job.h"
 #include "tests/support/demo_netlists.h"
 #include "tests/support/demo_tolerances.h"
+#include "tests/support/spoken.h"
 
 #include <gtest/gtest.h>
 
@@ -266,6 +267,25 @@ TEST(ClaimTable, EveryEntrySaysItsFigureAndItsLimits) {
     Claim brighter = *findClaim(houseClaimLimits(), "brighter");
     brighter.yes = 2.5;
     EXPECT_EQ(claimRuleSentence(brighter), "Response at 3 kHz against 330 Hz up by 2.50 dB; partly from 1.00 dB.");
+}
+
+TEST(Claims, AnAnswerIsSaidInTheLanguageAndKeepsItsWord) {
+    const test::Spoken german{{"less squashed", "weniger gequetscht"},
+                              {"the other way", "umgekehrt"},
+                              {"slope", "Steigung"},
+                              {"dB per dB", "dB je dB"}};
+    const auto squashed = checkClaims(lampWith("ABC"), {"less squashed"});
+    ASSERT_TRUE(squashed) << squashed.error().message;
+    EXPECT_EQ(squashed->front().sentence, "weniger gequetscht: umgekehrt; Steigung 0.52 → 0.44 dB je dB");
+    EXPECT_EQ(squashed->front().word, "less squashed");
+    EXPECT_EQ(squashed->front().figures.front().unit, "dB per dB");
+}
+
+TEST(ClaimTable, ARuleIsAskedForWhole) {
+    const test::Spoken german{{"Response at 82.4 Hz up by %1 dB, and by %2 dB against 1 kHz; partly from %3 and %4 dB.",
+                               "82,4 Hz um %1 dB lauter, gegen 1 kHz um %2 dB; teils ab %3 und %4 dB."}};
+    EXPECT_EQ(claimRuleSentence(*findClaim(houseClaimLimits(), "fuller")),
+              "82,4 Hz um 3.00 dB lauter, gegen 1 kHz um 2.00 dB; teils ab 1.50 und 1.00 dB.");
 }
 
 }  // namespace

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/correction.h"
 
+#include "tests/support/spoken.h"
+
 #include <gtest/gtest.h>
 
 namespace ohmwright {
@@ -29,6 +31,14 @@ TEST(Correction, FindingsAreSaidAsTheShopWritesThem) {
     EXPECT_EQ(findingWords(ReferenceFound{"R19"}, PartKind::resistor), "reference R19");
     EXPECT_EQ(findingWords(BoardNoteFound{"under the pot"}, PartKind::resistor), "“under the pot”");
     EXPECT_EQ(findingWords(PresenceFound{}, PartKind::resistor), "not on the board");
+}
+
+TEST(Correction, AFindingIsAskedForWholeAndItsReasonStaysAWordOfTheFile) {
+    const test::Spoken german{
+        {"leg %1 at %2", "an %2 liegt Bein %1"}, {"%1 (printed %2)", "%1 (Aufdruck %2)"}, {"misread", "verlesen"}};
+    EXPECT_EQ(findingWords(LegFound{1, "N7"}, PartKind::resistor), "an N7 liegt Bein 2");
+    EXPECT_EQ(findingWords(ValueFound{47e-9, "473"}, PartKind::capacitor), "47n (Aufdruck 473)");
+    EXPECT_EQ(reasonWord(CorrectionReason::misread), "misread");
 }
 
 }  // namespace

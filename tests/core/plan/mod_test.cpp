@@ -2,6 +2,7 @@
 #include "core/plan/mod.h"
 
 #include "tests/support/demo_job.h"
+#include "tests/support/spoken.h"
 
 #include <gtest/gtest.h>
 
@@ -105,6 +106,13 @@ TEST(Mod, APartThatComesWithTheModIsNamedByItsReference) {
     circuit.parts = {emitter};
     const Combined branch{{AddAcross{"r4", 0, 1, bypass, false}, AddInSeries{"c4", 1, stopper, false}}};
     EXPECT_EQ(describeChange(circuit, branch), "R4 10µ across; C20 150R in series");
+}
+
+TEST(Mod, AChangeIsDescribedInTheLanguageAndItsKindStaysAWordOfTheRates) {
+    const test::Spoken german{{"leg %1 lifted", "Bein %1 gelöst"}, {"%1 in series, reversed", "verpolt in Reihe: %1"}};
+    EXPECT_EQ(describeChange(Circuit(), Lift{"p", 0}), "Bein 1 gelöst");
+    EXPECT_EQ(describeChange(Circuit(), AddInSeries{"p", 0, diode("D9"), true}), "verpolt in Reihe: 1N4148");
+    EXPECT_EQ(changeKind(Lift{"p", 0}), "lift");
 }
 
 }  // namespace

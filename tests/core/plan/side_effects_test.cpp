@@ -6,6 +6,7 @@
 #include "core/plan/side_readings.h"
 #include "tests/support/csv_rows.h"
 #include "tests/support/demo_jobs.h"
+#include "tests/support/spoken.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -229,6 +230,24 @@ TEST(SideEffects, ASwitchWhoseContactsRestAtOneVoltageDoesNotPop) {
     const SideEffect pop = effect(effectsOf(test::demoJob("quarry-bell", "D")), "switch_pop");
     EXPECT_LT(pop.now.value_or(1.0), 0.001);
     EXPECT_EQ(pop.state, EffectState::fine);
+}
+
+TEST(SideEffects, ASentenceIsAskedForWholeAndItsNameBeginsItInEveryLanguage) {
+    const test::Spoken german{
+        {"input corner (tag)", "eingangsecke (Anhänger)"},
+        {"%1 at %2", "%1, Bauteil %2"},
+        {"%1 moves up, %2: the plan takes bass away here.", "Hier nimmt der Plan Bass weg (%2): %1 steigt."}};
+    const SideEffect corner = effect(effectsOf(test::demoJob("small-rooster", "BC")), "input_corner");
+    EXPECT_THAT(corner.sentence, testing::MatchesRegex("Hier nimmt der Plan Bass weg .*Hz.: "
+                                                       "Eingangsecke .Anhänger., Bauteil C1.* steigt[.]"));
+}
+
+TEST(SideEffects, ALimitIsSaidInTheLanguageAndKeptInEnglish) {
+    const SideEffectLimits limits;
+    const test::Spoken german{{"house figure, common practice, no source", "Hauswert, übliche Praxis, ohne Quelle"}};
+    const SideEffect dc = effect(effectsOf(test::demoJob("harbour-lamp", "A")), "supply_current");
+    EXPECT_EQ(dc.limitSource, "Hauswert, übliche Praxis, ohne Quelle");
+    EXPECT_EQ(limits.supplyMilliamperes.source, "house figure, common practice, no source");
 }
 
 }  // namespace

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/sum_text.h"
 
+#include "tests/support/spoken.h"
+
 #include <gtest/gtest.h>
 
 namespace ohmwright {
@@ -43,6 +45,23 @@ TEST(SumText, TheSolvedFigureSaysWhichWayTheSumIsOff) {
     gain.solved = 24.0;
     gain.difference = 0.2;
     EXPECT_EQ(solvedText(gain), "solved 24.00 dB: the sum is 0.20 dB low");
+}
+
+TEST(SumText, WhichWayTheSumIsOffIsAskedForWhole) {
+    const test::Spoken german{{"solved %1: the sum is %2 high", "Die Rechnung liegt %2 zu hoch (gelöst %1)"},
+                              {"now − stock = %1 − %2 = %3", "jetzt − Werk = %1 − %2 = %3"},
+                              {"%1; yes from %2, partly from %3", "%1; ja ab %2, teils ab %3"}};
+    Sum corner = sum("Hz", "x", 728.7);
+    corner.solved = 679.2;
+    corner.difference = -7.29;
+    EXPECT_EQ(solvedText(corner), "Die Rechnung liegt 7.3 % zu hoch (gelöst 679.2 Hz)");
+    ClaimFigure figure;
+    figure.unit = "dB";
+    figure.stock = -10.49;
+    figure.now = -4.71;
+    figure.limitYes = 3.0;
+    figure.limitPartly = 1.5;
+    EXPECT_EQ(claimFigureText(figure), "jetzt − Werk = −4.71 − (−10.49) = +5.78 dB; ja ab +3.00 dB, teils ab +1.50 dB");
 }
 
 }  // namespace

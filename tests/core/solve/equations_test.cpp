@@ -2,9 +2,11 @@
 #include "core/solve/equations.h"
 
 #include "tests/support/small_circuits.h"
+#include "tests/support/spoken.h"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <ctime>
 #include <random>
@@ -135,6 +137,33 @@ TEST(Equations, ALiftedLegHasAVoltageAndNoEffect) {
     circuit.r("R1", "in", "out", 1e3).r("R2", "out", "0", 1e3).c("C1", "out", "C1.2 open", 1e-6);
     circuit.circuit().openNets = {"C1.2 open"};
     EXPECT_TRUE(Equations::compile(circuit, {}));
+}
+
+TEST(Equations, AnUnknownIsNamedInTheLanguageWhateverWasSpokenWhenItWasMade) {
+    const auto equations = Equations::compile(mixedCircuit(), {});
+    ASSERT_TRUE(equations) << equations.error().message;
+    const auto names = [&equations] {
+        std::vector<std::string> all;
+        for (int unknown = 0; unknown < equations->size(); ++unknown) {
+            all.push_back(equations->unknownName(unknown));
+        }
+        return all;
+    };
+    const auto has = [](const std::vector<std::string>& all, const char* name) {
+        return std::find(all.begin(), all.end(), name) != all.end();
+    };
+    const std::vector<std::string> english = names();
+    EXPECT_EQ(english[std::size_t(equations->indexOfNet("vcc"))], "net vcc");
+    EXPECT_TRUE(has(english, "the inner emitter of Q2"));
+    EXPECT_TRUE(has(english, "the inner gain node of U1"));
+    EXPECT_TRUE(has(english, "the current of VCC"));
+    const test::Spoken german{{"the inner %2 of %1", "%1, innen: %2"},
+                              {"emitter", "Emitter"},
+                              {"gain node", "Verstärkungsknoten"},
+                              {"net %1", "Netz %1"}};
+    EXPECT_EQ(names()[std::size_t(equations->indexOfNet("vcc"))], "Netz vcc");
+    EXPECT_TRUE(has(names(), "Q2, innen: Emitter"));
+    EXPECT_TRUE(has(names(), "U1, innen: Verstärkungsknoten"));
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "tests/support/csv_rows.h"
 #include "tests/support/gains.h"
 #include "tests/support/small_circuits.h"
+#include "tests/support/spoken.h"
 
 #include <gtest/gtest.h>
 #include <Eigen/LU>
@@ -325,6 +326,17 @@ TEST(Response, AnUnknownNetIsNamed) {
     const auto gains = frequencyResponse(*equations, *bias, {"elsewhere"}, hertz);
     ASSERT_FALSE(gains);
     EXPECT_NE(gains.error().message.find("elsewhere"), std::string::npos);
+}
+
+TEST(Response, ANetThatIsNotThereIsNamedInOneWholeSentence) {
+    const test::Spoken german{{"The circuit has no net named %1.", "%1 heißt in der Schaltung kein Netz."}};
+    SmallCircuit circuit;
+    circuit.r("R1", "in", "out", 1e3).r("R2", "out", "0", 1e3);
+    const auto equations = Equations::compile(circuit, {});
+    const auto bias = solveBias(*equations);
+    const auto gains = frequencyResponse(*equations, *bias, {"elsewhere"}, std::vector<double>{100.0});
+    ASSERT_FALSE(gains);
+    EXPECT_EQ(gains.error().message, "elsewhere heißt in der Schaltung kein Netz.");
 }
 
 }  // namespace
