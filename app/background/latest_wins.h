@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/pace.h"
+
 #include <QFutureWatcher>
 #include <QObject>
 #include <QThreadPool>
@@ -18,15 +20,16 @@ namespace ohmwright {
 /// Starting asks the older request to stop and does not wait for it; what a stopped request still answers is
 /// dropped. `work` gets copies of all it needs and polls its token.
 ///
-/// REQUIRES: the receiver outlives this lane; the pool is waited for before what `take` touches dies.
+/// REQUIRES: all lanes of a pool have one pace; the receiver outlives this lane; the pool is waited for before what
+/// `take` touches dies.
 template <class Answer>
 class LatestWins {
 public:
     using Work = std::function<Answer(const std::stop_token&)>;
     using Take = std::function<void(Answer)>;
 
-    LatestWins(QObject& receiver, QThreadPool& pool, Take take)
-        : m_receiver(receiver), m_pool(pool), m_take(std::move(take)) {}
+    LatestWins(QObject& receiver, QThreadPool& pool, Take take, Pace pace = Pace::behind)
+        : m_receiver(receiver), m_pool(pool), m_take(std::move(take)), m_pace(pace) {}
     ~LatestWins() { stop(); }
     LatestWins(const LatestWins&) = delete;
     LatestWins& operator=(const LatestWins&) = delete;
@@ -47,7 +50,10 @@ public:
             m_running = false;
             m_take(watcher->future().takeResult());
         });
-        watcher->setFuture(QtConcurrent::run(&m_pool, [work = std::move(work), token] { return work(token); }));
+        watcher->setFuture(QtConcurrent::run(&m_pool, [work = std::move(work), token, pace = m_pace] {
+            takePace(pace);
+            return work(token);
+        }));
     }
 
     /// Asks the running request to stop; its answer will not come.
@@ -62,6 +68,7 @@ private:
     QObject& m_receiver;
     QThreadPool& m_pool;
     Take m_take;
+    Pace m_pace;
     std::stop_source m_stop;
     bool m_running = false;
 };

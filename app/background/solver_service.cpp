@@ -24,8 +24,8 @@ constexpr int threadsOfALane = 2;
 
 template <class Answer>
 struct Lane {
-    Lane(QObject& receiver, QThreadPool& pool, typename LatestWins<Answer>::Take take)
-        : work(receiver, pool, std::move(take)) {}
+    Lane(QObject& receiver, QThreadPool& pool, typename LatestWins<Answer>::Take take, Pace pace)
+        : work(receiver, pool, std::move(take), pace) {}
 
     LatestWins<Answer> work;
     QElapsedTimer clock;
@@ -38,10 +38,13 @@ struct Lane {
 
 struct SolverService::Lanes {
     explicit Lanes(SolverService& service)
-        : linear(service, linearPool,
-                 [&service](Result<LinearAnswer> answer) { service.takeLinear(std::move(answer)); }),
-          largeSignal(service, largeSignalPool,
-                      [&service](Result<LargeSignalAnswer> answer) { service.takeLargeSignal(std::move(answer)); }) {
+        : linear(
+              service, linearPool, [&service](Result<LinearAnswer> answer) { service.takeLinear(std::move(answer)); },
+              Pace::soon),
+          largeSignal(
+              service, largeSignalPool,
+              [&service](Result<LargeSignalAnswer> answer) { service.takeLargeSignal(std::move(answer)); },
+              Pace::behind) {
         linearPool.setMaxThreadCount(threadsOfALane);
         largeSignalPool.setMaxThreadCount(threadsOfALane);
     }

@@ -30,6 +30,8 @@ struct Symbol {
     QPainterPath leads;    ///< From pins to body, wire width.
     QPainterPath solid;    ///< Filled: arrow heads, battery bars.
     QRectF bodyBox;        ///< Of the body alone, for plates, brackets and labels.
+
+    friend bool operator==(const Symbol&, const Symbol&) = default;
 };
 
 /// The symbol at quarterTurns 0 and not mirrored, with its pins as core/drawing/outline.h has them. A bipolar

@@ -30,11 +30,15 @@ enum class LabelInk {
 struct LabelRun {
     QString text;
     LabelInk ink = LabelInk::value;
+
+    friend bool operator==(const LabelRun&, const LabelRun&) = default;
 };
 
 struct LabelLine {
     std::vector<LabelRun> runs;
     std::optional<Knowledge> dot;  ///< Drawn before the first run.
+
+    friend bool operator==(const LabelLine&, const LabelLine&) = default;
 };
 
 using LabelBlock = std::vector<LabelLine>;
@@ -60,6 +64,8 @@ enum class LabelAlign { left, centre, right };
 struct LabelPlace {
     QPointF at;
     LabelAlign align = LabelAlign::left;
+
+    friend bool operator==(const LabelPlace&, const LabelPlace&) = default;
 };
 
 /// Measures and paints at one text size. The scale is the text setting, more when the whole map is drawn smaller.

@@ -35,6 +35,8 @@ struct PlacedLabel {
     std::vector<QRectF> marks;  ///< One a triangle.
     double covered = 0.0;       ///< 0: nothing is written over.
     double penalty = 0.0;       ///< 0: nothing is covered, the words are nearest to their own part and say all.
+
+    friend bool operator==(const PlacedLabel&, const PlacedLabel&) = default;
 };
 
 /// Shortest way between two boxes [px]; 0 where they touch.

@@ -18,6 +18,8 @@ struct DrawnSymbol {
     QTransform place;
     bool isPlanned = false;         ///< Iris: it is not in the unit yet.
     std::optional<NewPart> fitted;  ///< Absent for the part's own symbol.
+
+    friend bool operator==(const DrawnSymbol&, const DrawnSymbol&) = default;
 };
 
 /// A part with what mods hang on it. Boxes and points in scene px.
@@ -33,6 +35,8 @@ struct DrawnPart {
     std::vector<QLineF> gaps;     ///< Lifted legs: both ends are open rings.
     std::optional<QPointF> plus;  ///< At the plate that the solved bias makes positive.
     QString innerText;            ///< "U1A" inside an op-amp.
+
+    friend bool operator==(const DrawnPart&, const DrawnPart&) = default;
 };
 
 struct DrawnNet {
@@ -42,6 +46,8 @@ struct DrawnNet {
     std::vector<QPointF> grounds;
     std::vector<QPointF> terminals;
     std::vector<QLineF> signs;  ///< Stub and bar of supply signs.
+
+    friend bool operator==(const DrawnNet&, const DrawnNet&) = default;
 };
 
 /// Words that belong to no part: names of supply signs, pin numbers, bias volts, fields.
@@ -49,6 +55,8 @@ struct MapText {
     LabelBlock block;
     LabelPlace place;
     std::vector<QRectF> boxes;
+
+    friend bool operator==(const MapText&, const MapText&) = default;
 };
 
 /// The words of one part, with its triangles.
@@ -56,6 +64,8 @@ struct MapLabel {
     PartId part;
     PlacedLabel label;
     std::vector<ModMark> marks;
+
+    friend bool operator==(const MapLabel&, const MapLabel&) = default;
 };
 
 struct MapLayout {

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <initializer_list>
 #include <limits>
 
 namespace ohmwright {
@@ -58,7 +59,9 @@ MapScene::MapScene(QObject* parent) : QGraphicsScene(parent) {
     setItemIndexMethod(QGraphicsScene::NoIndex);  // a few dozen items, all of them in view
     connect(&Theme::current(), &Theme::changed, this, [this] {
         if (m_state.job) {
+            startAnew();
             rebuild();
+            invalidate();
         }
     });
 }
@@ -85,52 +88,72 @@ void MapScene::setLabelScale(double scale) {
     }
     m_labelScale = scale;
     if (m_state.job) {
+        startAnew();
         rebuild();
     }
 }
 
-void MapScene::rebuild() {
+void MapScene::startAnew() {
     clear();
-    m_parts.clear();
-    m_nets.clear();
+    m_parts.forget();
+    m_nets.forget();
+    m_joints.forget();
+    m_texts.forget();
+    m_labels.forget();
     m_pointedNet.clear();
-    m_layout = layoutMap(m_state, m_labelScale);
-    setSceneRect(m_layout.sheet.united(m_layout.extent));
-    for (const DrawnNet& net : m_layout.nets) {
-        m_nets.push_back(new NetItem(net));
-        addItem(m_nets.back());
-        addItem(new JointItem(net));
-    }
-    for (const DrawnPart& part : m_layout.parts) {
-        m_parts.push_back(new PartItem(part));
-        addItem(m_parts.back());
-    }
-    const LabelWriter writer(m_labelScale);
-    for (const MapText& text : m_layout.texts) {
-        addItem(new LabelItem(writer, text.block, text.place, text.boxes));
-    }
-    for (const MapLabel& label : m_layout.labels) {
-        auto* item = new LabelItem(writer, label.label.block, label.label.place, label.label.boxes);
-        item->setMarks(label.marks, label.label.marks);
-        addItem(item);
-    }
     m_brackets = new BracketItem;
     m_netName = new NetNameItem;
     m_faultItem = new FaultItem;
     m_plates = new OwnerLayer(OwnerLayer::Shows::plates);
     m_ownerFigures = new OwnerLayer(OwnerLayer::Shows::figures);
-    addItem(m_plates);
-    addItem(m_ownerFigures);
     m_probes = new ProbeLayer;
-    addItem(m_probes);
-    addItem(m_brackets);
-    addItem(m_netName);
-    addItem(m_faultItem);
+    for (QGraphicsItem* item : std::initializer_list<QGraphicsItem*>{m_plates, m_ownerFigures, m_probes, m_brackets,
+                                                                     m_netName, m_faultItem}) {
+        addItem(item);
+    }
+}
+
+void MapScene::rebuild() {
+    const QRectF sheet = m_layout.sheet;
+    const std::vector<QLineF> zoneLines = m_layout.zoneLines;
+    const std::vector<QRectF> fields = m_layout.fields;
+    m_layout = layoutMap(m_state, m_labelScale);
+    setSceneRect(m_layout.sheet.united(m_layout.extent));
+    if (m_brackets == nullptr) {
+        startAnew();
+    }
+    showItems();
     placeBrackets();
     markFault();
     placeOwners();
     placeProbes();
-    invalidate();
+    if (sheet != m_layout.sheet || zoneLines != m_layout.zoneLines || fields != m_layout.fields ||
+        m_layout.parts.empty()) {
+        invalidate();
+    }
+}
+
+void MapScene::showItems() {
+    m_nets.show(*this, m_layout.nets, [](const DrawnNet& net) { return new NetItem(net); });
+    m_joints.show(*this, m_layout.nets, [](const DrawnNet& net) { return new JointItem(net); });
+    m_parts.show(*this, m_layout.parts, [](const DrawnPart& part) { return new PartItem(part); });
+    const LabelWriter writer(m_labelScale);
+    m_texts.show(*this, m_layout.texts,
+                 [&writer](const MapText& text) { return new LabelItem(writer, text.block, text.place, text.boxes); });
+    m_labels.show(*this, m_layout.labels, [&writer](const MapLabel& label) {
+        auto* item = new LabelItem(writer, label.label.block, label.label.place, label.label.boxes);
+        item->setMarks(label.marks, label.label.marks);
+        return item;
+    });
+    // An item made anew knows nothing of the pointer.
+    bool isPointedAt = false;
+    for (NetItem* item : m_nets.items()) {
+        item->setPointedAt(item->net() == m_pointedNet);
+        isPointedAt = isPointedAt || item->net() == m_pointedNet;
+    }
+    if (!isPointedAt) {
+        pointAway();
+    }
 }
 
 void MapScene::placeOwners() {
@@ -152,7 +175,7 @@ void MapScene::markFault() {
     const std::string place = m_state.faultPlace.toStdString();
     const bool isFaulty = !m_state.fault.isEmpty();
     std::optional<QPointF> anchor;
-    for (PartItem* item : m_parts) {
+    for (PartItem* item : m_parts.items()) {
         const bool isHere = isFaulty && !place.empty() &&
                             (item->part().view.reference == m_state.faultPlace || item->part().id == place);
         item->setFaulty(isHere);
@@ -160,7 +183,7 @@ void MapScene::markFault() {
             anchor = item->part().body.bottomRight();
         }
     }
-    for (NetItem* item : m_nets) {
+    for (NetItem* item : m_nets.items()) {
         const bool isHere = isFaulty && !anchor && item->net() == place;
         item->setFaulty(isHere);
         if (isHere) {
@@ -227,14 +250,14 @@ PartId MapScene::neighbourOf(const PartId& part, const QPointF& direction) const
 void MapScene::pointAt(const QPointF& point) {
     NetItem* nearest = nullptr;
     double distance = pointerReach;
-    for (NetItem* item : m_nets) {
+    for (NetItem* item : m_nets.items()) {
         const double away = item->distanceTo(point);
         if (away < distance) {
             nearest = item;
             distance = away;
         }
     }
-    for (NetItem* item : m_nets) {
+    for (NetItem* item : m_nets.items()) {
         item->setPointedAt(item == nearest);
     }
     if (!nearest) {
@@ -247,7 +270,7 @@ void MapScene::pointAt(const QPointF& point) {
 }
 
 void MapScene::pointAway() {
-    for (NetItem* item : m_nets) {
+    for (NetItem* item : m_nets.items()) {
         item->setPointedAt(false);
     }
     if (m_netName) {

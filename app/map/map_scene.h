@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/map/kept_items.h"
 #include "app/map/map_layout.h"
 #include "app/map/owner_item.h"
 #include "app/map/probe_item.h"
@@ -15,6 +16,8 @@ namespace ohmwright {
 
 class BracketItem;
 class FaultItem;
+class JointItem;
+class LabelItem;
 class NetItem;
 class NetNameItem;
 class PartItem;
@@ -49,6 +52,9 @@ protected:
 
 private:
     void rebuild();
+    /// As if nothing had been drawn: what every item was painted with is another one now.
+    void startAnew();
+    void showItems();
     void placeBrackets();
     void markFault();
     void placeOwners();
@@ -59,8 +65,11 @@ private:
     MapState m_state;
     MapLayout m_layout;
     double m_labelScale = 1.0;
-    std::vector<PartItem*> m_parts;
-    std::vector<NetItem*> m_nets;
+    KeptItems<DrawnPart, PartItem> m_parts;
+    KeptItems<DrawnNet, NetItem> m_nets;
+    KeptItems<DrawnNet, JointItem> m_joints;
+    KeptItems<MapText, LabelItem> m_texts;
+    KeptItems<MapLabel, LabelItem> m_labels;
     BracketItem* m_brackets = nullptr;
     NetNameItem* m_netName = nullptr;
     FaultItem* m_faultItem = nullptr;

@@ -108,8 +108,10 @@ void NetItem::setPointedAt(bool pointedAt) {
 }
 
 void NetItem::setFaulty(bool faulty) {
-    m_isFaulty = faulty;
-    update();
+    if (m_isFaulty != faulty) {
+        m_isFaulty = faulty;
+        update();
+    }
 }
 
 void NetItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) {

@@ -37,8 +37,10 @@ PartItem::PartItem(DrawnPart part) : m_part(std::move(part)) {
 }
 
 void PartItem::setFaulty(bool faulty) {
-    m_isFaulty = faulty;
-    update();
+    if (m_isFaulty != faulty) {
+        m_isFaulty = faulty;
+        update();
+    }
 }
 
 void PartItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) {

@@ -15,6 +15,8 @@ namespace ohmwright {
 struct ModMark {
     QString letter;
     bool on = true;
+
+    friend bool operator==(const ModMark&, const ModMark&) = default;
 };
 
 /// A part that an active mod puts in, from its first pin to its second.
@@ -22,6 +24,8 @@ struct FittedLink {
     std::string mod;  ///< Id of the part, its mod's or its own: later mods may work on it.
     NewPart part;
     bool reversed = false;
+
+    friend bool operator==(const FittedLink&, const FittedLink&) = default;
 };
 
 /// What an active mod puts in series with the part or across it, with what later mods put in series with that.
@@ -31,6 +35,8 @@ struct FittedView {
     int pinB = 1;
     bool across = false;
     bool reversed = false;  ///< Across: the links run from pinB to pinA.
+
+    friend bool operator==(const FittedView&, const FittedView&) = default;
 };
 
 struct PartView {
@@ -46,6 +52,8 @@ struct PartView {
     bool removed = false;  ///< An active mod takes it off the board.
     Knowledge knowledge = Knowledge::drawn;
     bool isOnBoard = true;  ///< Guitar, cable and battery are not: nothing to be seen or measured there.
+
+    friend bool operator==(const PartView&, const PartView&) = default;
 };
 
 /// @param holdsStock  the plan is left out: no marks, stock values.

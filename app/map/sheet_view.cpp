@@ -30,6 +30,8 @@ SheetView::SheetView(MapScene& scene, QWidget* parent) : QGraphicsView(parent), 
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
+    // Thousands of round dots: the scene says when the sheet under the drawing changes.
+    setCacheMode(QGraphicsView::CacheBackground);
     setDragMode(QGraphicsView::NoDrag);
     setTransformationAnchor(QGraphicsView::NoAnchor);
     setMouseTracking(true);

@@ -202,6 +202,33 @@ TEST_F(StageMapTest, AnEditIsDrawnAndTakenBack) {
     EXPECT_EQ(valueOf("c4"), "56n");
 }
 
+// The halo of every letter is slow to paint: a wheel over one part paints that part, not the map.
+TEST_F(StageMapTest, AValueThatChangesLeavesTheRestOfTheDrawingAlone) {
+    const auto paintedOf = [this](const auto& act) {
+        QRegion painted;
+        const QMetaObject::Connection listening =
+            QObject::connect(&map.scene(), &QGraphicsScene::changed, [&](const QList<QRectF>& boxes) {
+                for (const QRectF& box : boxes) {
+                    painted += box.toAlignedRect();
+                }
+            });
+        act();
+        QTest::qWait(50);
+        QObject::disconnect(listening);
+        return painted;
+    };
+    open.selection.setPart("c4");
+    QTest::qWait(50);
+    const QRegion painted = paintedOf([this] {
+        open.document.edit(setPartValue(open.job(), "c4", 150e-9), "Change C4 to 150n");
+        QCoreApplication::processEvents();
+    });
+    const DrawnPart* far = map.scene().layout().part("r10");
+    ASSERT_NE(far, nullptr);
+    EXPECT_FALSE(painted.isEmpty());
+    EXPECT_FALSE(painted.intersects(far->body.toAlignedRect()));
+}
+
 TEST_F(StageMapTest, BracketsAloneFollowTheSelection) {
     ASSERT_TRUE(open.waitForAnswers());
     QCoreApplication::processEvents();
