@@ -25,10 +25,11 @@ constexpr double shownShare = 0.002;
 /// Under this current at rest a device is off.
 constexpr double leastAmperes = 1e-7;
 
-/// Why the formula is only near, as the end of a sentence of its own.
+/// Why the formula is only near.
 struct Reason {
-    const char* sentence;  ///< "An approximation, for %1, where the gain from %2 to %3 is highest: ..."
-    std::string first;     ///< Fills %4 and %5 where the sentence has them.
+    /// "An approximation, for %1, where the gain from %2 to %3 is highest: ..."; %4 and %5 are its own.
+    const char* sentence;
+    std::string first;
     std::string second;
 };
 
@@ -129,9 +130,8 @@ GainSum jfetGain(const SumBench& bench, const Amplifier& amplifier) {
                           : ""),
         amplifier,
         isBottomed
-            ? Reason{toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the square law does "
-                           "not hold here, because the device is bottomed: %4 V across it is less than "
-                           "Vp − Vgs, %5 V."),
+            ? Reason{toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the square law does not "
+                           "hold here, because the device is bottomed: %4 V across it is less than Vp − Vgs, %5 V."),
                      formatFigure(across), formatFigure(pinchOff - back)}
             : Reason{toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the slope of the "
                            "device's own curve (its output resistance) is left out."),
@@ -152,17 +152,16 @@ GainSum valveGain(const SumBench& bench, const Amplifier& amplifier) {
     gain.commonName = "rk";
     gain.commonText = "(" + workedOhmsText(anodeOhms) + " + " + workedOhmsText(amplifier.loadOhms) + ")/(" +
                       formatFigure(factor) + " + 1)";
-    finish(
-        gain, factor * amplifier.loadOhms / (anodeOhms + amplifier.loadOhms + (isUnderShown ? under : 0.0)),
-        formatFigure(factor) + "·" + workedOhmsText(amplifier.loadOhms) + "/(" + workedOhmsText(anodeOhms) + " + " +
-            workedOhmsText(amplifier.loadOhms) +
-            (isUnderShown ? " + " + formatFigure(factor + 1.0) + "·" + workedOhmsText(amplifier.commonOhms) : "") +
-            "), RL = " + loadText(amplifier),
-        amplifier,
-        {toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the valve's capacitances with the "
-               "resistance before its grid are left out."),
-         {},
-         {}});
+    finish(gain, factor * amplifier.loadOhms / (anodeOhms + amplifier.loadOhms + (isUnderShown ? under : 0.0)),
+           formatFigure(factor) + "·" + workedOhmsText(amplifier.loadOhms) + "/(" + workedOhmsText(anodeOhms) + " + " +
+               workedOhmsText(amplifier.loadOhms) +
+               (isUnderShown ? " + " + formatFigure(factor + 1.0) + "·" + workedOhmsText(amplifier.commonOhms) : "") +
+               "), RL = " + loadText(amplifier),
+           amplifier,
+           {toSay("An approximation, for %1, where the gain from %2 to %3 is highest: the valve's capacitances with "
+                  "the resistance before its grid are left out."),
+            {},
+            {}});
     return gain;
 }
 

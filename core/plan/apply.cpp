@@ -256,10 +256,9 @@ Result<void> Fitter::make(const ChangePot& change) {
         return value.error();
     }
     if (!(change.shareAtHalf > 0.0 && change.shareAtHalf < 1.0)) {
-        return wrong(
-            said("The share of the track of %1 at half travel must be between 0 and 100 %. 10 and 15 % are usual for "
-                 "log.",
-                 displayName(*m_target)));
+        return wrong(said(
+            "The share of the track of %1 at half travel must be between 0 and 100 %. 10 and 15 % are usual for log.",
+            displayName(*m_target)));
     }
     m_target->value = change.ohms;
     m_target->taper = change.taper;

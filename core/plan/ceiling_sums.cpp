@@ -225,9 +225,8 @@ Result<void> ceilingsAtNode(SumBench& bench) {
             "(" + formatFigure(open->volts) + " V − " + formatFigure(volts) + " V)/" + workedOhmsText(open->ohms);
         if (auto added =
                 addCeiling(bench, isPositive, chain, amperes, "(Vo − V)/Z", text,
-                           said("An approximation: Vo and Z drive the node with its diodes out, at this tone and "
-                                "pick level; rails, and the capacitance at the node on the way up, are left "
-                                "out."));
+                           said("An approximation: Vo and Z drive the node with its diodes out, at this tone and pick "
+                                "level; rails, and the capacitance at the node on the way up, are left out."));
             !added) {
             return added.error();
         }

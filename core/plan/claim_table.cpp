@@ -131,15 +131,14 @@ std::string claimRuleSentence(const Claim& claim) {
                         partly);
         case ClaimRule::cleansUp:
             return said(
-                "Distortion at guitar volume 5 at most %1 of that at 10, and less than stock's; partly up to "
-                "%2.",
-                yes, partly);
+                "Distortion at guitar volume 5 at most %1 of that at 10, and less than stock's; partly up to %2.", yes,
+                partly);
         case ClaimRule::lessScooped:
             return said("Dip of the tone network up by %1 dB; partly from %2 dB.", yes, partly);
         case ClaimRule::notGated:
             return said(
-                "Collector of the output transistor within %1 to %2 % of the supply for low and high current "
-                "gain; partly when only the nominal one is.",
+                "Collector of the output transistor within %1 to %2 % of the supply for low and high current gain; "
+                "partly when only the nominal one is.",
                 formatFigure(50.0 - claim.yes), formatFigure(50.0 + claim.yes));
         case ClaimRule::copiesAlike:
             return said("Response at 1 kHz over low, typical and high devices within %1 dB; partly within %2 dB.", yes,
@@ -181,8 +180,7 @@ Result<void> checkClaimLimits(const ClaimLimits& limits) {
             !claim.yesSecond || isInOrder(claim.rule, *claim.yesSecond, claim.partlySecond.value_or(0.0));
         if (!isInOrder(claim.rule, claim.yes, claim.partly) || !second) {
             return wrongEntry(claim, toSay("The customer's words: %1 has limits that cannot be: both must be above 0, "
-                                           "and partly must be easier "
-                                           "than yes."));
+                                           "and partly must be easier than yes."));
         }
     }
     if (!(limits.betaLow > 0.0) || !(limits.betaHigh >= limits.betaLow) || !std::isfinite(limits.betaHigh)) {

@@ -62,17 +62,15 @@ Result<void> requireNothingLost(const Job& job, const Edited& edit) {
     if (const Correction* lost = lostReading(job, edit.circuit)) {
         const std::string name = correctedName(job.stock, *lost);
         return refusal(said("%1. Erased with it, what was read would be lost: take the correction back first, or say "
-                            "that %2 is not "
-                            "on the board.",
+                            "that %2 is not on the board.",
                             correctionWords(job.stock, *lost), name),
                        name);
     }
     if (const Part* part = putBack(job.stock, edit.circuit, edit.goneInto)) {
-        return refusal(
-            said("%1 is joined elsewhere than its lines show, since a leg of it was corrected: pick it and tidy it "
-                 "first.",
-                 displayName(*part)),
-            part->reference);
+        return refusal(said("%1 is joined elsewhere than its lines show, since a leg of it was corrected: pick it and "
+                            "tidy it first.",
+                            displayName(*part)),
+                       part->reference);
     }
     return {};
 }

@@ -103,7 +103,7 @@ std::string trimWords(const Circuit& circuit, const Trim& trim) {
     std::string words;
     for (const Want& want : trim.wants) {
         words += (words.empty() ? "" : ", ") + want.figure.id + " " + formatFigure(want.value) +
-                 (want.figure.unit.empty() ? "" : " " + want.figure.unit);
+                 (want.figure.unit.empty() ? "" : " " + said(want.figure.unit));
     }
     const Part* device = findPart(circuit, trim.device);
     if (device == nullptr) {

@@ -132,7 +132,7 @@ std::string withUnit(double value, const std::string& unit) {
         return formatFrequency(value);
     }
     const std::string text = unit == "V" ? formatFixed(value, 2) : formatFigure(value);
-    return unit.empty() ? text : text + " " + unit;
+    return unit.empty() ? text : text + " " + said(unit);
 }
 
 std::string thereAndHere(const std::string& what, const std::string& there, const std::string& here) {

@@ -186,7 +186,7 @@ private:
             const auto kind = std::find_if(kinds.begin(), kinds.end(),
                                            [largest](const FigureKind& one) { return one.id == largest->id; });
             say((kind == kinds.end() ? largest->id : said(kind->name)) + " " +
-                formatFixed(*largest->withIt - *largest->planned, 1, Sign::always) + " " + largest->unit);
+                formatFixed(*largest->withIt - *largest->planned, 1, Sign::always) + " " + said(largest->unit));
         }
         const std::string refit = refitOf(fitted);
         const std::string change = changes.empty() ? said("nothing that is heard or measured") : changes;

@@ -531,7 +531,7 @@ Result<Want> readWant(std::string_view text) {
     const auto end = std::from_chars(number.data(), number.data() + number.size(), value);
     if (end.ec != std::errc() || end.ptr != number.data() + number.size() || !std::isfinite(value)) {
         return Error{ErrorCode::invalidInput,
-                     said("“%1” is no number for %2, which is in %3.", number, figure->id, figure->unit),
+                     said("“%1” is no number for %2, which is in %3.", number, figure->id, said(figure->unit)),
                      std::string(text)};
     }
     return Want{*std::move(figure), value};

@@ -41,8 +41,8 @@ std::string cautionFor(const Circuit& circuit, const Setting& setting) {
     if (highestSupplyVolts(circuit, setting) >= highVolts) {
         return said(
             "Dangerous voltage: switch off, unplug, let the capacitors discharge and measure 0 V before anything "
-            "touches the board; nothing is clipped on under power. Follow the local codes, and leave it to "
-            "someone licensed where they ask for it.");
+            "touches the board; nothing is clipped on under power. Follow the local codes, and leave it to someone "
+            "licensed where they ask for it.");
     }
     return said("Switch off before anything is clipped on.");
 }
@@ -82,11 +82,10 @@ Result<TryOn> tryOnValue(const Circuit& circuit, const Setting& setting, const P
         return wrong(said("There is no part \"%1\" in the circuit. Choose another part.", id), id);
     }
     if (part->kind == PartKind::potentiometer) {
-        return wrong(
-            said("%1 is a pot: a part across its track bends its law as well, so that it is no trial of another pot. "
-                 "Change the pot in the plan and look at its curve.",
-                 displayName(*part)),
-            id);
+        return wrong(said("%1 is a pot: a part across its track bends its law as well, so that it is no trial of "
+                          "another pot. Change the pot in the plan and look at its curve.",
+                          displayName(*part)),
+                     id);
     }
     const auto limits = valueLimits(part->kind);
     if (!hasValue(part->kind) || !limits) {
@@ -136,11 +135,10 @@ Result<TypeTryOn> tryOnType(const Circuit& circuit, const Setting& setting, cons
         return wrong(said("There is no part \"%1\" in the circuit. Choose another part.", id), id);
     }
     if (part->kind != PartKind::diode || type.kind != PartKind::diode) {
-        return wrong(
-            said("%1: only diodes can be tried across each other; the legs of a %2 would fight. Swap it in the plan "
-                 "instead.",
-                 displayName(*part), said(kindName(part->kind))),
-            id);
+        return wrong(said("%1: only diodes can be tried across each other; the legs of a %2 would fight. Swap it in "
+                          "the plan instead.",
+                          displayName(*part), said(kindName(part->kind))),
+                     id);
     }
     const auto levelWith = [&](const Change& change) -> Result<double> {
         const auto changed = applyMod(circuit, Mod{"try-on", "", "", change, true});
@@ -170,8 +168,7 @@ Result<TypeTryOn> tryOnType(const Circuit& circuit, const Setting& setting, cons
                                              type.name, part->reference, difference)
                                       : said(
                                             "cannot be tried across: %1 goes on conducting beside it (%2 dB against "
-                                            "the swap); lift one leg of %3 "
-                                            "and clip %4 in its place",
+                                            "the swap); lift one leg of %3 and clip %4 in its place",
                                             part->model, difference, part->reference, type.name);
     tryOn.caution = cautionFor(circuit, setting);
     return tryOn;

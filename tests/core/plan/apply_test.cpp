@@ -6,6 +6,7 @@
 #include "tests/support/demo_job.h"
 #include "tests/support/demo_jobs.h"
 #include "tests/support/random_jobs.h"
+#include "tests/support/spoken.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -522,6 +523,29 @@ TEST(ApplyPlan, AUnitWhosePotAModTakesOutIsSolvedAsItIsSet) {
     ASSERT_TRUE(equations) << equations.error().message;
     job.setting.knobs["level"] = 55.0;
     EXPECT_FALSE(Equations::compile(job.stock, job.setting));
+}
+
+TEST(Apply, EveryKindHasItsArticle) {
+    const auto saidOf = [](PartKind kind) {
+        Part part;
+        part.id = part.reference = "X1";
+        part.kind = kind;
+        Circuit circuit;
+        circuit.parts.push_back(part);
+        const auto applied = applyMod(circuit, {"mod", "A", "", ChangePot{"X1", 1e3, Taper::linear, 0.5}, true});
+        return applied ? std::string() : applied.error().message;
+    };
+    for (int place = 0; place <= static_cast<int>(PartKind::behaviouralCurrent); ++place) {
+        const auto kind = static_cast<PartKind>(place);
+        const std::string name(kindName(kind));
+        const std::string article = std::string("aeiou").find(name.front()) != std::string::npos ? "an " : "a ";
+        if (kind != PartKind::potentiometer) {
+            EXPECT_EQ(saidOf(kind), "X1 is " + article + name + ", and only a pot has a law. Choose a pot.");
+        }
+    }
+    const test::Spoken german{{"%1 is %2, and only a pot has a law. Choose a pot.", "Ein Poti wählen: %1 ist %2."},
+                              {"a JFET", "ein JFET"}};
+    EXPECT_EQ(saidOf(PartKind::jfet), "Ein Poti wählen: X1 ist ein JFET.");
 }
 
 }  // namespace
