@@ -52,18 +52,18 @@ std::string linesSay(const Circuit& stock, const PartId& part) {
     }
     const Circuit drawn = rejoin(stock).circuit;
     const Part& lines = *findPart(drawn, part);
-    std::vector<std::string> legs;
+    std::string legs;
     for (std::size_t pin = 0; pin < own->nets.size(); ++pin) {
         if (own->nets[pin] != lines.nets[pin]) {
-            legs.push_back(findingWords(LegFound{static_cast<int>(pin), lines.nets[pin]}, own->kind));
+            const std::string leg = findingWords(LegFound{static_cast<int>(pin), lines.nets[pin]}, own->kind);
+            legs = legs.empty() ? leg : said("%1 and %2", legs, leg);
         }
     }
-    return legs.empty()
-               ? std::string()
-               : said(
-                     "The lines of the drawing still have %1 with %2: draw them anew, or the next change of the "
-                     "drawing puts it back.",
-                     displayName(*own), saidList(legs));
+    return legs.empty() ? legs
+                        : said(
+                              "The lines of the drawing still have %1 with %2: draw them anew, or the next change of "
+                              "the drawing puts it back.",
+                              displayName(*own), legs);
 }
 
 std::string notDrawn(const Circuit& stock, const PartId& part) {

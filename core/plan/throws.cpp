@@ -62,13 +62,12 @@ std::optional<ContactStep> stepBetween(const SolvedThrow& from, const SolvedThro
         const double volts = acrossIn(isCharge ? to : from, part);
         if (volts >= quietVolts && (!largest || volts > largest->volts)) {
             const std::string name = part.reference.empty() ? part.id : part.reference;
-            const char* what = isCharge ? toSay(
-                                              "%1 to %2: %3 V at the contact of %4 when it has lost its charge: fit 1M "
-                                              "to 2M2 across the contact.")
-                                        : toSay("%1 to %2: %3 V at the contact of %4.");
-            largest = ContactStep{
-                from.what->name, to.what->name, part.id,
-                volts,           isCharge,      said(what, from.what->name, to.what->name, formatFigure(volts), name)};
+            const char* sentence = isCharge ? toSay(
+                                                  "%1 to %2: %3 V at the contact of %4 when it has lost its charge: "
+                                                  "fit 1M to 2M2 across the contact.")
+                                            : toSay("%1 to %2: %3 V at the contact of %4.");
+            const std::string words = said(sentence, from.what->name, to.what->name, formatFigure(volts), name);
+            largest = ContactStep{from.what->name, to.what->name, part.id, volts, isCharge, words};
         }
     }
     return largest;
