@@ -20,14 +20,14 @@ public:
     template <class Make>
     void show(QGraphicsScene& scene, const std::vector<Shown>& wanted, const Make& make) {
         for (std::size_t i = wanted.size(); i < m_items.size(); ++i) {
-            delete m_items[i];
+            remove(scene, m_items[i]);
         }
         m_items.resize(wanted.size(), nullptr);
         for (std::size_t i = 0; i < wanted.size(); ++i) {
             if (m_items[i] && m_shown[i] == wanted[i]) {
                 continue;
             }
-            delete m_items[i];
+            remove(scene, m_items[i]);
             m_items[i] = make(wanted[i]);
             scene.addItem(m_items[i]);
         }
@@ -42,6 +42,14 @@ public:
     }
 
 private:
+    /// Taken out first: a scene cannot ask an item that is being destroyed where it was, and would paint all of itself.
+    static void remove(QGraphicsScene& scene, Item* item) {
+        if (item) {
+            scene.removeItem(item);
+            delete item;
+        }
+    }
+
     std::vector<Item*> m_items;
     std::vector<Shown> m_shown;
 };
