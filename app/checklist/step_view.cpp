@@ -45,7 +45,7 @@ QString workText(const BenchStep& step) {
     static const QRegularExpression blank("[:,] read$");
     for (const StepLine& line : step.lines) {
         // Where the probes go and what the meter must show stands in words of its own; a title stands once.
-        const bool isProbe = hasProbes(step) && line.word != "Switch";
+        const bool isProbe = hasProbes(step) && !line.isThrow;
         if (!isProbe && step.kind != StepKind::photograph) {
             lines << (line.word.empty() ? QString("  ") : text(line.word) + ": ") + text(line.text).remove(blank);
         }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/drawer/lot_cells.h"
 
+#include "core/base/said.h"
 #include "core/files/csv_table.h"
 #include "core/files/drawer_csv.h"
 
@@ -45,7 +46,7 @@ Result<DrawerLot> readRow(const LotRow& row) {
     }
     if (!read->troubles.empty()) {
         std::string message = read->troubles.front().message;
-        constexpr std::string_view line = "line 2: ";
+        const std::string line = said("line %1: %2", 2, "");
         if (message.rfind(line, 0) == 0) {
             message.erase(0, line.size());
         }

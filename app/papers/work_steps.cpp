@@ -104,7 +104,7 @@ PrintedLine readingLine(const BenchStep& step, const std::optional<StepMark>& ma
     }
     // A switch's throws are read one after the other.
     for (const StepLine& own : step.lines) {
-        if (own.word == "Switch") {
+        if (own.isThrow) {
             line.text = QString("switch %1; ").arg(paperText(own.text)) + line.text;
         }
     }

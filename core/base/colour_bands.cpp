@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/colour_bands.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 
 #include <algorithm>
@@ -25,19 +26,19 @@ struct Colour {
 
 // IEC 60062:2016. Grey is left out as a tolerance: 0.05 % in older editions, 0.01 % since 2016.
 constexpr std::array<Colour, 13> colours = {{
-    {"black", 0, 0, std::nullopt},
-    {"brown", 1, 1, 1.0},
-    {"red", 2, 2, 2.0},
-    {"orange", 3, 3, 0.05},
-    {"yellow", 4, 4, 0.02},
-    {"green", 5, 5, 0.5},
-    {"blue", 6, 6, 0.25},
-    {"violet", 7, 7, 0.1},
-    {"grey", 8, 8, std::nullopt},
-    {"white", 9, 9, std::nullopt},
-    {"gold", std::nullopt, -1, 5.0},
-    {"silver", std::nullopt, -2, 10.0},
-    {"pink", std::nullopt, -3, std::nullopt},
+    {toSay("black"), 0, 0, std::nullopt},
+    {toSay("brown"), 1, 1, 1.0},
+    {toSay("red"), 2, 2, 2.0},
+    {toSay("orange"), 3, 3, 0.05},
+    {toSay("yellow"), 4, 4, 0.02},
+    {toSay("green"), 5, 5, 0.5},
+    {toSay("blue"), 6, 6, 0.25},
+    {toSay("violet"), 7, 7, 0.1},
+    {toSay("grey"), 8, 8, std::nullopt},
+    {toSay("white"), 9, 9, std::nullopt},
+    {toSay("gold"), std::nullopt, -1, 5.0},
+    {toSay("silver"), std::nullopt, -2, 10.0},
+    {toSay("pink"), std::nullopt, -3, std::nullopt},
 }};
 
 Error refuse(const std::string& sentence, std::string_view band) {
@@ -61,8 +62,9 @@ std::vector<std::string> splitBands(std::string_view text) {
 
 const Colour* findColour(std::string_view name) {
     const std::string_view known = name == "gray" ? "grey" : name;
-    const auto* found =
-        std::find_if(colours.begin(), colours.end(), [known](const Colour& c) { return c.name == known; });
+    const auto* found = std::find_if(colours.begin(), colours.end(), [known](const Colour& c) {
+        return c.name == known || inLowerCase(said(c.name)) == known;
+    });
     return found == colours.end() ? nullptr : found;
 }
 
@@ -74,23 +76,23 @@ Result<int> readDigits(const std::vector<const Colour*>& bands, std::size_t coun
     int digits = 0;
     for (std::size_t i = 0; i < count; ++i) {
         if (!bands[i]->digit)
-            return refuse("Band " + std::to_string(i + 1) + " is a digit and cannot be " + std::string(bands[i]->name) +
-                              ": read the bands from the other end.",
+            return refuse(said("Band %1 is a digit and cannot be %2: read the bands from the other end.", i + 1,
+                               said(bands[i]->name)),
                           bands[i]->name);
         digits = digits * 10 + *bands[i]->digit;
     }
     if (*bands.front()->digit == 0)
-        return refuse("The first band cannot be black: read the bands from the other end.", bands.front()->name);
+        return refuse(said("The first band cannot be black: read the bands from the other end."), bands.front()->name);
     return digits;
 }
 
 Result<double> readTolerance(const Colour& band) {
     if (band.name == "grey")
-        return refuse("Grey as the tolerance band is 0.05 % or 0.01 %, depending on the year: measure the part.",
+        return refuse(said("Grey as the tolerance band is 0.05 % or 0.01 %, depending on the year: measure the part."),
                       "grey");
     if (!band.tolerancePercent)
-        return refuse("The last band is the tolerance and cannot be " + std::string(band.name) +
-                          ": read the bands from the other end.",
+        return refuse(said("The last band is the tolerance and cannot be %1: read the bands from the other end.",
+                           said(band.name)),
                       band.name);
     return *band.tolerancePercent / 100.0;
 }
@@ -131,16 +133,17 @@ std::optional<Digits> asDigits(double value, int count) {
 Result<BandReading> readColourBands(std::string_view bands) {
     const std::vector<std::string> names = splitBands(bands);
     if (names.size() < 3 || names.size() > 5)
-        return refuse("A resistor has three, four or five bands here, and " + std::to_string(names.size()) +
-                          " were given: leave a temperature band out.",
+        return refuse(said("A resistor has three, four or five bands here, and %1 were given: leave a temperature band "
+                           "out.",
+                           names.size()),
                       "");
     std::vector<const Colour*> found;
     for (const std::string& name : names) {
         const Colour* colour = findColour(name);
         if (colour == nullptr)
-            return refuse("“" + name +
-                              "” is no colour of the resistor code: use black, brown, red, orange, yellow, "
-                              "green, blue, violet, grey, white, gold, silver or pink.",
+            return refuse(said("“%1” is no colour of the resistor code: use black, brown, red, orange, yellow, green, "
+                               "blue, violet, grey, white, gold, silver or pink.",
+                               name),
                           name);
         found.push_back(colour);
     }
@@ -163,16 +166,17 @@ Result<std::vector<std::string>> colourBandsOf(double ohms, double toleranceFrac
     const bool noBand = std::abs(toleranceFraction - noBandTolerance) <= exactDigits;
     const std::optional<std::string_view> tolerance = toleranceColour(toleranceFraction);
     if (!tolerance && !noBand)
-        return refuse("No colour band says this tolerance: give 0.02, 0.05, 0.1, 0.25, 0.5, 1, 2, 5, 10 or 20 %.", "");
+        return refuse(said("No colour band says this tolerance: give 0.02, 0.05, 0.1, 0.25, 0.5, 1, 2, 5, 10 or 20 %."),
+                      "");
     const bool preferThree = toleranceFraction <= threeDigitTolerance + exactDigits;
     int count = preferThree ? 3 : 2;
     std::optional<Digits> digits = asDigits(ohms, count);
     if (!digits && count == 2) digits = asDigits(ohms, count = 3);
     if (!digits || digits->exponent < -3 || digits->exponent > 9)
-        return refuse("This value needs more than three digits or is outside what colour bands can say.", "");
+        return refuse(said("This value needs more than three digits or is outside what colour bands can say."), "");
     if (count == 3 && noBand)
-        return refuse("A value of three digits needs a tolerance band, and 20 % has none: give its real tolerance.",
-                      "");
+        return refuse(
+            said("A value of three digits needs a tolerance band, and 20 % has none: give its real tolerance."), "");
     std::vector<std::string> bands;
     for (int power = count == 3 ? 100 : 10; power > 0; power /= 10)
         bands.emplace_back(digitColour(digits->number / power % 10));

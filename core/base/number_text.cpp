@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/number_text.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <array>
 #include <atomic>
@@ -42,7 +44,7 @@ int decimalsOfFigure(double magnitude) {
 }  // namespace
 
 DecimalMark decimalMark() {
-    return processMark;
+    return InEnglish::isSpoken() ? DecimalMark::point : processMark.load();
 }
 
 void setDecimalMark(DecimalMark mark) {
@@ -50,7 +52,7 @@ void setDecimalMark(DecimalMark mark) {
 }
 
 std::string formatFixed(double value, int decimals, Sign sign) {
-    if (!std::isfinite(value)) return "none";
+    if (!std::isfinite(value)) return said("none");
     const std::string digits = unsignedFixed(std::abs(value), decimals);
     if (isZeroText(digits)) return digits;
     if (value < 0.0) return std::string(trueMinus) + digits;

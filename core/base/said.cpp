@@ -2,12 +2,14 @@
 #include "core/base/said.h"
 
 #include <atomic>
+#include <utility>
 
 namespace ohmwright {
 
 namespace {
 
 std::atomic<Translation> processTranslation = nullptr;
+thread_local bool speaksEnglish = false;
 
 }  // namespace
 
@@ -15,8 +17,18 @@ void setTranslation(Translation translation) {
     processTranslation = translation;
 }
 
+InEnglish::InEnglish() : m_before(std::exchange(speaksEnglish, true)) {}
+
+InEnglish::~InEnglish() {
+    speaksEnglish = m_before;
+}
+
+bool InEnglish::isSpoken() {
+    return speaksEnglish;
+}
+
 std::string said(const char* english, std::initializer_list<Filling> fillings) {
-    const Translation translate = processTranslation;
+    const Translation translate = InEnglish::isSpoken() ? nullptr : processTranslation.load();
     const std::string sentence = translate == nullptr || *english == '\0' ? english : translate(english);
     std::string filled;
     for (std::size_t i = 0; i < sentence.size(); ++i) {

@@ -6,6 +6,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
+
 #include <concepts>
 #include <initializer_list>
 #include <string>
@@ -55,6 +57,28 @@ inline std::string said(std::string_view word) {
 
 /// Names one after the other: "C4", "C4 and R5", "C4, R5 and R6".
 std::string saidList(const std::vector<std::string>& names);
+
+/// While one lives, its thread speaks English and writes 4k7 and a decimal point, whatever the process has chosen: for
+/// keys that are made of words and for files, which must be the same in every language.
+class InEnglish {
+public:
+    InEnglish();
+    ~InEnglish();
+    InEnglish(const InEnglish&) = delete;
+    InEnglish& operator=(const InEnglish&) = delete;
+
+    [[nodiscard]] static bool isSpoken();
+
+private:
+    bool m_before;
+};
+
+/// What `words()` says in English: inEnglish([&] { return titleOf(check); }).
+template <class Words>
+std::string inEnglish(const Words& words) {
+    const InEnglish key;
+    return words();
+}
 
 /// Marks an English sentence of a table, to be said where it is shown: `said(row.name)`.
 constexpr const char* toSay(const char* english) {

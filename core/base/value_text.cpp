@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/preferred_numbers.h"
+#include "core/base/said.h"
 
 #include <algorithm>
 #include <array>
@@ -123,43 +124,43 @@ std::span<const std::string_view> unitWordsOf(Unit unit) {
 std::string_view fieldName(Unit unit) {
     switch (unit) {
         case Unit::ohm:
-            return "a resistance";
+            return toSay("a resistance");
         case Unit::farad:
-            return "a capacitance";
+            return toSay("a capacitance");
         case Unit::henry:
-            return "an inductance";
+            return toSay("an inductance");
         case Unit::volt:
-            return "a voltage";
+            return toSay("a voltage");
         case Unit::ampere:
-            return "a current";
+            return toSay("a current");
         case Unit::hertz:
-            return "a frequency";
+            return toSay("a frequency");
         case Unit::decibel:
-            return "a level in dB";
+            return toSay("a level in dB");
         case Unit::percent:
-            return "a percentage";
+            return toSay("a percentage");
         case Unit::none:
-            return "a number";
+            return toSay("a number");
     }
-    return "a number";
+    return toSay("a number");
 }
 
 std::string_view examplesOf(Unit unit) {
     switch (unit) {
         case Unit::ohm:
-            return "4k7, 470R or 1M";
+            return toSay("4k7, 470R or 1M");
         case Unit::farad:
-            return "120n, 4n7, 100p or 2u2";
+            return toSay("120n, 4n7, 100p or 2u2");
         case Unit::henry:
-            return "2.8 H or 100 mH";
+            return toSay("2.8 H or 100 mH");
         case Unit::volt:
-            return "9 V or 100 mV";
+            return toSay("9 V or 100 mV");
         case Unit::ampere:
-            return "4 mA";
+            return toSay("4 mA");
         case Unit::hertz:
-            return "220 Hz or 1 kHz";
+            return toSay("220 Hz or 1 kHz");
         default:
-            return "12.5";
+            return toSay("12.5");
     }
 }
 
@@ -183,13 +184,15 @@ std::string quoted(std::string_view text) {
     return "“" + sound + (text.size() > longestText ? "…”" : "”");
 }
 
-Error refuse(std::string_view text, const std::string& rest) {
-    return {ErrorCode::invalidInput, quoted(text) + " " + rest, {}};
+/// @param english  with the text as typed as its first place.
+template <class... Fillings>
+Error refuse(const char* english, std::string_view text, const Fillings&... fillings) {
+    return {ErrorCode::invalidInput, said(english, quoted(text), fillings...), {}};
 }
 
 Error notAValue(std::string_view text, Unit unit) {
-    return refuse(text, "cannot be read as " + std::string(fieldName(unit)) + ": write it like " +
-                            std::string(examplesOf(unit)) + ".");
+    return refuse(toSay("%1 cannot be read as %2: write it like %3."), text, said(fieldName(unit)),
+                  said(examplesOf(unit)));
 }
 
 // ---- Reading -------------------------------------------------------------------------------------------------
@@ -334,8 +337,22 @@ std::optional<double> toleranceOf(char letter, Quantity value) {
 
 ValueReading reading(double si, Unit unit, char tolerance, std::string because) {
     const Quantity value{si, unit};
-    if (tolerance == 'Z') because += ", tolerance Z: 20 % under to 80 % over";
+    if (tolerance == 'Z') because = said("%1, tolerance Z: 20 % under to 80 % over", because);
     return {value, toleranceOf(tolerance, value), std::move(because)};
+}
+
+/// How a capacitor code reads: two digits and the third, which is the power.
+std::string codeWords(const std::string& digits, int power) {
+    switch (power) {
+        case 1:
+            return said("capacitor code, %1 and 1 zero, in pF", digits);
+        case 8:
+            return said("capacitor code, %1 times 0.01, in pF", digits);
+        case 9:
+            return said("capacitor code, %1 times 0.1, in pF", digits);
+        default:
+            return said("capacitor code, %1 and %2 zeros, in pF", digits, power);
+    }
 }
 
 /// A bare whole number on a capacitor: the three-character code, the printed picofarads, or both.
@@ -343,17 +360,13 @@ std::vector<ValueReading> readBareCapacitor(const Written& written) {
     const std::string& digits = written.whole;
     const double printed = decimalNumber(digits, "", -12);
     std::vector<ValueReading> readings;
-    if (digits.size() != 3) return {reading(printed, Unit::farad, written.tolerance, "printed in pF")};
+    if (digits.size() != 3) return {reading(printed, Unit::farad, written.tolerance, said("printed in pF"))};
     const int power = digits[2] - '0';
     // 8 and 9 as the third digit are x0.01 and x0.1.
     const double coded = decimalNumber(digits.substr(0, 2), "", -12 + (power >= 8 ? power - 10 : power));
-    readings.push_back(reading(
-        coded, Unit::farad, written.tolerance,
-        power >= 8 ? "capacitor code, " + digits.substr(0, 2) + (power == 8 ? " times 0.01" : " times 0.1") + ", in pF"
-                   : "capacitor code, " + digits.substr(0, 2) + " and " + digits[2] +
-                         (power == 1 ? " zero" : " zeros") + ", in pF"));
+    readings.push_back(reading(coded, Unit::farad, written.tolerance, codeWords(digits.substr(0, 2), power)));
     if (printed > 0.0 && isPreferred(decimalNumber(digits, "", 0), Series::e24))
-        readings.push_back(reading(printed, Unit::farad, written.tolerance, "printed in pF"));
+        readings.push_back(reading(printed, Unit::farad, written.tolerance, said("printed in pF")));
     return readings;
 }
 
@@ -366,20 +379,20 @@ bool commaMayPartThousands(const Written& written) {
 std::vector<ValueReading> readDecimalCapacitor(const Written& written) {
     std::vector<ValueReading> readings;
     readings.push_back(reading(decimalNumber(written.whole, written.fraction, -6), Unit::farad, written.tolerance,
-                               "a bare decimal is µF by custom"));
+                               said("a bare decimal is µF by custom")));
     if (written.whole.find_first_not_of('0') != std::string::npos)
         readings.push_back(reading(decimalNumber(written.whole, written.fraction, -12), Unit::farad, written.tolerance,
-                                   "printed in pF"));
+                                   said("printed in pF")));
     if (commaMayPartThousands(written))
         readings.push_back(reading(decimalNumber(written.whole + written.fraction, "", -12), Unit::farad,
-                                   written.tolerance, "comma between thousands, in pF"));
+                                   written.tolerance, said("comma between thousands, in pF")));
     return readings;
 }
 
 std::string reasonOf(const Written& written) {
-    if (written.scaleIsPoint) return "letter for the decimal point";
-    if (!written.scale.empty() || written.hasUnit) return "number and unit";
-    return "plain number";
+    if (written.scaleIsPoint) return said("letter for the decimal point");
+    if (!written.scale.empty() || written.hasUnit) return said("number and unit");
+    return said("plain number");
 }
 
 std::vector<ValueReading> readScaled(const Written& written, Unit unit) {
@@ -388,9 +401,9 @@ std::vector<ValueReading> readScaled(const Written& written, Unit unit) {
     readings.push_back(
         reading(decimalNumber(written.whole, written.fraction, exponent), unit, written.tolerance, reasonOf(written)));
     if (commaMayPartThousands(written)) {
-        readings.front().because = "comma as the decimal point";
+        readings.front().because = said("comma as the decimal point");
         readings.push_back(reading(decimalNumber(written.whole + written.fraction, "", exponent), unit,
-                                   written.tolerance, "comma between thousands"));
+                                   written.tolerance, said("comma between thousands")));
     }
     return readings;
 }
@@ -408,7 +421,7 @@ std::vector<ValueReading> readCapacitor(const Written& written) {
         const bool milli = (written.scale == "m" || written.scale == "mF") && !written.scaleIsPoint;
         if (milli)
             readings.push_back(reading(decimalNumber(written.whole, written.fraction, -6), Unit::farad,
-                                       written.tolerance, "old print, m for micro"));
+                                       written.tolerance, said("old print, m for micro")));
         return readings;
     }
     return written.hasPoint ? readDecimalCapacitor(written) : readBareCapacitor(written);
@@ -423,15 +436,16 @@ std::optional<Error> knownTrap(std::string_view text, const std::string& flat, U
     const char scale = flat[letter];
     const bool alone = letter + 1 == flat.size();
     if (unit == Unit::ohm && scale == 'm' && !flat.substr(letter).starts_with("meg"))
-        return refuse(text, "in a resistor field: is milliohm or megohm meant? Write " + number +
-                                "M for megohm, or the milliohms as a part of an ohm, like R1 for 100 milliohm.");
+        return refuse(toSay("%1 in a resistor field: is milliohm or megohm meant? Write %2M for megohm, or the "
+                            "milliohms as a part of an ohm, like R1 for 100 milliohm."),
+                      text, number);
     if ((scale == 'e' || scale == 'E') && !alone)
-        return refuse(text, "could be a letter for the decimal point or a power of ten: write it like " +
-                                std::string(examplesOf(unit)) + ".");
+        return refuse(toSay("%1 could be a letter for the decimal point or a power of ten: write it like %2."), text,
+                      said(examplesOf(unit)));
     if (unit == Unit::ohm && (scale == 'n' || scale == 'p' || scale == 'u'))
-        return refuse(text, "is a capacitance, and this part is a resistor: write it like 4k7, 470R or 1M.");
+        return refuse(toSay("%1 is a capacitance, and this part is a resistor: write it like 4k7, 470R or 1M."), text);
     if (unit == Unit::farad && (scale == 'k' || scale == 'o'))
-        return refuse(text, "is a resistance, and this part is a capacitor: write it like 120n, 4n7 or 2u2.");
+        return refuse(toSay("%1 is a resistance, and this part is a capacitor: write it like 120n, 4n7 or 2u2."), text);
     return std::nullopt;
 }
 
@@ -445,17 +459,17 @@ std::string withUnit(Quantity value, int fewestDigits);
 
 std::string rangeText(Unit unit) {
     const ValueRange range = valueRange(unit);
-    return withUnit({range.lowest, unit}, 1) + " to " + withUnit({range.highest, unit}, 1);
+    return said("%1 to %2", withUnit({range.lowest, unit}, 1), withUnit({range.highest, unit}, 1));
 }
 
 Result<void> checkRange(std::string_view text, const ValueReading& candidate) {
     const ValueRange range = valueRange(candidate.value.unit);
     const double si = candidate.value.si;
     if (si == 0.0 && range.lowest > 0.0)
-        return refuse(text, "is zero, and " + std::string(fieldName(candidate.value.unit)) +
-                                " must be more than that: bridge or lift the part instead.");
+        return refuse(toSay("%1 is zero, and %2 must be more than that: bridge or lift the part instead."), text,
+                      said(fieldName(candidate.value.unit)));
     if (!(si >= range.lowest * (1.0 - sameNumber)) || !(si <= range.highest * (1.0 + sameNumber)))
-        return refuse(text, "is outside " + rangeText(candidate.value.unit) + ".");
+        return refuse(toSay("%1 is outside %2."), text, rangeText(candidate.value.unit));
     return {};
 }
 
@@ -586,21 +600,21 @@ Result<std::vector<ValueReading>> readValue(std::string_view text, Unit expected
     const std::string flat = text.size() <= longestText ? plain(text) : std::string();
     if (text.size() > longestText) return notAValue(text, expected);
     if (flat.empty())
-        return Error{ErrorCode::invalidInput,
-                     "Nothing is written: write " + std::string(fieldName(expected)) + " like " +
-                         std::string(examplesOf(expected)) + ".",
-                     {}};
+        return Error{
+            ErrorCode::invalidInput,
+            said("Nothing is written: write %1 like %2.", said(fieldName(expected)), said(examplesOf(expected))),
+            {}};
     if (expected == Unit::none || expected == Unit::decibel || expected == Unit::percent)
         return readSignedNumber(text, flat, expected);
     if (flat.front() == '-')
-        return refuse(text, "is negative: write " + std::string(fieldName(expected)) + " without a sign, like " +
-                                std::string(examplesOf(expected)) + ".");
+        return refuse(toSay("%1 is negative: write %2 without a sign, like %3."), text, said(fieldName(expected)),
+                      said(examplesOf(expected)));
     if (const std::optional<Error> trap = knownTrap(text, flat, expected)) return *trap;
     const std::optional<Written> written = takeApart(flat, expected);
     if (!written) return notAValue(text, expected);
     if (expected == Unit::farad && beginsWithZeroCode(*written))
-        return refuse(text, "begins with a zero: write ." + written->whole.substr(1) +
-                                " for microfarads or the number with p, n or u.");
+        return refuse(toSay("%1 begins with a zero: write .%2 for microfarads or the number with p, n or u."), text,
+                      written->whole.substr(1));
     return soundReadings(text, expected == Unit::farad ? readCapacitor(*written) : readScaled(*written, expected));
 }
 
@@ -609,9 +623,11 @@ Result<Quantity> parsePartValue(std::string_view text, Unit expected) {
     if (!readings) return readings.error();
     if (readings->size() == 1) return readings->front().value;
     std::string choices;
-    for (const ValueReading& each : *readings)
-        choices += (choices.empty() ? "" : " or ") + formatQuantity(each.value) + " (" + each.because + ")";
-    return refuse(text, "can be " + choices + ": write which one is meant.");
+    for (const ValueReading& each : *readings) {
+        const std::string choice = said("%1 (%2)", formatQuantity(each.value), each.because);
+        choices = choices.empty() ? choice : said("%1 or %2", choices, choice);
+    }
+    return refuse(toSay("%1 can be %2: write which one is meant."), text, choices);
 }
 
 Result<double> parseShare(std::string_view text) {
@@ -628,9 +644,8 @@ Result<double> parseShare(std::string_view text) {
     constexpr double whole = 100.0;
     // Written so that what is no number at all is refused too.
     if (figure.empty() || problem != std::errc() || rest != end || !(percent >= 0.0 && percent <= whole)) {
-        std::string sentence = "\"";
-        sentence.append(text).append("\" is no share: type 0 to 100 %, as in 5 %.");
-        return Error{ErrorCode::invalidInput, std::move(sentence), std::string(text)};
+        return Error{ErrorCode::invalidInput, said("\"%1\" is no share: type 0 to 100 %, as in 5 %.", text),
+                     std::string(text)};
     }
     return percent / whole;
 }
@@ -640,10 +655,10 @@ Result<ValueReading> readChipResistor(std::string_view marking) {
     const bool digitsOnly = !flat.empty() && flat.find_first_not_of("0123456789") == std::string::npos;
     if (digitsOnly && (flat.size() == 3 || flat.size() == 4)) {
         if (flat.find_first_not_of('0') == std::string::npos)
-            return refuse(marking, "on a chip is a link of 0 Ω and no resistor: mark it as a bridge.");
+            return refuse(toSay("%1 on a chip is a link of 0 Ω and no resistor: mark it as a bridge."), marking);
         const std::string number = flat.substr(0, flat.size() - 1);
         const ValueReading read = reading(decimalNumber(number, "", flat.back() - '0'), Unit::ohm, '\0',
-                                          "chip resistor code, " + number + " and " + flat.back() + " zeros, in Ω");
+                                          said("chip resistor code, %1 and %2 zeros, in Ω", number, flat.back()));
         const Result<void> inRange = checkRange(marking, read);
         if (!inRange) return inRange.error();
         return read;
@@ -658,18 +673,18 @@ Result<ValueReading> readChipResistor(std::string_view marking) {
         const double member = decadeOf(Series::e96)[static_cast<std::size_t>(index - 1)];
         const std::string hundredths = std::to_string(std::lround(member * 100.0));
         return reading(decimalNumber(hundredths, "", exponents[letter]), Unit::ohm, '\0',
-                       "chip resistor code, E96 value " + flat.substr(0, 2) + " and letter " + flat[2]);
+                       said("chip resistor code, E96 value %1 and letter %2", flat.substr(0, 2), flat[2]));
     }
     const std::size_t point = flat.find('R');
     if (point != std::string::npos && flat.size() <= 4) {
         const Result<std::vector<ValueReading>> readings = readValue(flat, Unit::ohm);
         if (readings && readings->size() == 1) return readings->front();
     }
-    return refuse(marking, "is no marking of a chip resistor: they look like 472, 4702, 4R7 or 01C.");
+    return refuse(toSay("%1 is no marking of a chip resistor: they look like 472, 4702, 4R7 or 01C."), marking);
 }
 
 ValueStyle valueStyle() {
-    return processStyle;
+    return InEnglish::isSpoken() ? ValueStyle::letterAsPoint : processStyle.load();
 }
 
 void setValueStyle(ValueStyle style) {
@@ -677,7 +692,7 @@ void setValueStyle(ValueStyle style) {
 }
 
 std::string formatPartValue(Quantity value, ValueStyle style) {
-    if (!std::isfinite(value.si)) return "none";
+    if (!std::isfinite(value.si)) return said("none");
     if (value.unit != Unit::ohm && value.unit != Unit::farad) return withUnit(value, 1);
     const bool isBehind = style == ValueStyle::letterBehind;
     if (value.si == 0.0) return value.unit == Unit::farad ? (isBehind ? "0 p" : "0p") : isBehind ? "0 Ω" : "0R";
@@ -694,7 +709,7 @@ std::string formatPartValue(Quantity value, ValueStyle style) {
 }
 
 std::string formatQuantity(Quantity value) {
-    if (!std::isfinite(value.si)) return "none";
+    if (!std::isfinite(value.si)) return said("none");
     return withUnit(value, 3);
 }
 

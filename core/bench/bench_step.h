@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
 #include "core/bench/checks.h"
 
 #include <optional>
@@ -43,6 +44,7 @@ struct StepLine {
     std::string text;
     bool hasBlank = false;  ///< A reading is written beside it.
     bool hasBox = true;     ///< To be signed; a note has none.
+    bool isThrow = false;   ///< Says at which throw of a switch the step is done.
 
     friend bool operator==(const StepLine&, const StepLine&) = default;
 };
@@ -51,6 +53,7 @@ struct BenchStep {
     StepKind kind = StepKind::fit;
     std::string letter;  ///< Of the mod's triangle; empty for steps of the whole job.
     std::string title;
+    std::string english;          ///< The title in English, of which the step's key is made; empty: the title is.
     std::vector<StepLine> lines;  ///< What the hands and eyes do; beeps stand here too, in words for a sheet.
     std::optional<Check> check;   ///< Of a reading, probe or tone: red, black and band.
     /// Of powerUp: the supply's current [A]; of discharge: the volts to be under.
@@ -70,5 +73,12 @@ struct BenchStep {
 
     friend bool operator==(const BenchStep&, const BenchStep&) = default;
 };
+
+/// Gives a step its title; `words()` says it.
+template <class Words>
+void entitle(BenchStep& step, const Words& words) {
+    step.title = words();
+    step.english = inEnglish(words);
+}
 
 }  // namespace ohmwright

@@ -1,5 +1,6 @@
 // Which checks a piece of work suggests: what hands can reach with a meter, pins with the power on, a few tones.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/bench/checks.h"
 #include "core/bench/net_words.h"
 #include "core/bench/probe_card.h"
@@ -16,6 +17,18 @@ using Index = std::size_t;
 
 bool isJunctionPart(PartKind kind) {
     return kind == PartKind::diode || kind == PartKind::bipolar;
+}
+
+/// A place with its words, in the language of the process and in English.
+template <class Words>
+Probe named(Probe place, const Words& words) {
+    place.words = words();
+    place.english = inEnglish(words);
+    return place;
+}
+
+Probe jackSleeve() {
+    return named({{}, 0, NetName(groundNet), {}, {}}, [] { return said("jack sleeve (ground)"); });
 }
 
 /// Collects checks once each and works out their bands.
@@ -65,13 +78,15 @@ private:
     // ---- Places ---------------------------------------------------------------------------------------------------
 
     [[nodiscard]] static Probe atLeg(const Part& part, int leg) {
-        return {part.id, leg, {}, leg == Probe::eitherLeg ? "a leg of " + displayName(part) : pinWords(part, leg)};
+        return named({part.id, leg, {}, {}, {}}, [&] {
+            return leg == Probe::eitherLeg ? said("a leg of %1", displayName(part)) : pinWords(part, leg);
+        });
     }
 
     /// The best landmark of a net, apart from the part that is worked on; absent when nothing else is there.
     [[nodiscard]] std::optional<Probe> landmarkAt(const NetName& net, const PartId& apart) const {
         if (net == groundNet || net == m_finished.ports.jack || net == m_finished.ports.output) {
-            return Probe{{}, 0, net, placeWords(m_finished, net, apart)};
+            return named({{}, 0, net, {}, {}}, [&] { return placeWords(m_finished, net, apart); });
         }
         const Part* best = nullptr;
         int bestLeg = 0;
@@ -98,7 +113,15 @@ private:
         if (best == nullptr) {
             return std::nullopt;
         }
-        return Probe{best->id, bestLeg, {}, placeWords(m_finished, net, apart)};
+        return named({best->id, bestLeg, {}, {}, {}}, [&] { return placeWords(m_finished, net, apart); });
+    }
+
+    /// The part whose leg is called "one leg of R5"; nullptr where the words name another place.
+    [[nodiscard]] const Part* likeLegged(const std::string& words) const {
+        const auto found = std::find_if(m_finished.parts.begin(), m_finished.parts.end(), [&](const Part& part) {
+            return hasLikeLegs(part.kind) && !part.nets.empty() && pinWords(part, 0) == words;
+        });
+        return found == m_finished.parts.end() ? nullptr : &*found;
     }
 
     [[nodiscard]] NetName netOf(const Probe& probe) const {
@@ -121,9 +144,8 @@ private:
         check.red = red;
         check.black = black;
         // Legs that look alike in the hand have one name: the second is the other one.
-        constexpr std::string_view one = "one leg of ";
-        if (red.words == black.words && red.words.rfind(one, 0) == 0) {
-            check.black.words = "the other leg of " + black.words.substr(one.size());
+        if (const Part* both = red.words == black.words ? likeLegged(red.words) : nullptr) {
+            check.black = named(black, [&] { return said("the other leg of %1", displayName(*both)); });
         }
         check.part = part;
         const bool isKnown = std::any_of(m_checks.begin(), m_checks.end(), [&](const Check& known) {
@@ -196,7 +218,7 @@ private:
         }
         for (const Probe& end : {first, second}) {
             if (netOf(end) != groundNet && !hasDiode) {
-                add(CheckKind::ohms, end, Probe{{}, 0, NetName(groundNet), "jack sleeve (ground)"}, part.id);
+                add(CheckKind::ohms, end, jackSleeve(), part.id);
             }
         }
     }
@@ -205,8 +227,7 @@ private:
     void addJoint(const Part& host, const NetName& joint, const NetName& padA, const NetName& padB,
                   const PartId& part) {
         const int leg = host.nets[0] == joint ? 0 : 1;
-        Probe at = atLeg(host, leg);
-        at.words = "the joint (" + pinWords(host, leg) + ")";
+        const Probe at = named(atLeg(host, leg), [&] { return said("the joint (%1)", pinWords(host, leg)); });
         for (const NetName& pad : {padA, padB}) {
             if (!staysSilent(m_finished, joint, pad)) {
                 continue;
@@ -215,8 +236,9 @@ private:
                 add(CheckKind::silence, at, *landmark, part);
             }
         }
-        add(CheckKind::beep, {part, Probe::eitherLeg, {}, "a leg of " + findPart(m_finished, part)->reference}, at,
-            part);
+        const std::string& reference = findPart(m_finished, part)->reference;
+        add(CheckKind::beep,
+            named({part, Probe::eitherLeg, {}, {}, {}}, [&] { return said("a leg of %1", reference); }), at, part);
     }
 
     void addMovedLegs(const BoardEdit& edit, const Part& part) {
@@ -312,8 +334,9 @@ private:
         for (const ProbeLine& line : card->lines) {
             Check check;
             check.kind = CheckKind::volts;
-            check.red = {line.part, line.leg, {}, line.place};
-            check.black = {{}, 0, NetName(groundNet), "jack sleeve (ground)"};
+            check.red = named({line.part, line.leg, {}, {}, {}},
+                              [&] { return deviceLegWords(*findPart(m_finished, line.part), line.leg); });
+            check.black = jackSleeve();
             check.expected = {line.low, line.nominal, line.high};
             m_checks.push_back(std::move(check));
         }

@@ -3,6 +3,7 @@
 
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/bench/net_words.h"
 #include "core/measure/solved_circuit.h"
 #include "core/measure/spread.h"
@@ -21,17 +22,17 @@ namespace ohmwright {
 std::string_view checkWords(CheckKind kind) {
     switch (kind) {
         case CheckKind::beep:
-            return "must beep";
+            return toSay("must beep");
         case CheckKind::silence:
-            return "must stay silent";
+            return toSay("must stay silent");
         case CheckKind::ohms:
-            return "ohms";
+            return toSay("ohms");
         case CheckKind::diode:
-            return "diode range";
+            return toSay("diode range");
         case CheckKind::volts:
-            return "volts";
+            return toSay("volts");
         case CheckKind::tone:
-            return "tone";
+            return toSay("tone");
     }
     return {};
 }
@@ -68,7 +69,7 @@ bool isBeeper(CheckKind kind) {
 
 std::string readingText(CheckKind kind, CheckReading reading) {
     if (isBeeper(kind)) {
-        return reading && *reading > 0.5 ? "beep" : "silence";
+        return reading && *reading > 0.5 ? said("beep") : said("silence");
     }
     if (kind == CheckKind::tone && reading) {
         return formatFixed(*reading, 1, Sign::always) + " dB";
@@ -83,25 +84,33 @@ std::string CheckBand::words(CheckKind kind) const {
         return readingText(kind, nominal);
     }
     if (!low && !high) {
-        return "no reading";
+        return said("no reading");
     }
     if (!high) {
-        return "over " + readingText(kind, low) + " or no reading";
+        return said("over %1 or no reading", readingText(kind, low));
     }
-    return readingText(kind, low) + " to " + readingText(kind, high);
+    return said("%1 to %2", readingText(kind, low), readingText(kind, high));
 }
 
 std::string Check::words() const {
-    if (kind == CheckKind::tone) {
-        return "tone of " + formatFrequency(toneHz) + ", instrument to output";
+    const bool isEnglish = InEnglish::isSpoken();
+    const std::string& redWords = isEnglish && !red.english.empty() ? red.english : red.words;
+    const std::string& blackWords = isEnglish && !black.english.empty() ? black.english : black.words;
+    switch (kind) {
+        case CheckKind::tone:
+            return said("tone of %1, instrument to output", formatFrequency(toneHz));
+        case CheckKind::volts:
+            return said("volts at %1", redWords);
+        case CheckKind::beep:
+            return said("must beep: %1 to %2", redWords, blackWords);
+        case CheckKind::silence:
+            return said("must stay silent: %1 to %2", redWords, blackWords);
+        case CheckKind::ohms:
+            return said("ohms, red on %1, black on %2", redWords, blackWords);
+        case CheckKind::diode:
+            return said("diode range, red on %1, black on %2", redWords, blackWords);
     }
-    if (kind == CheckKind::volts) {
-        return "volts at " + red.words;
-    }
-    if (isBeeper(kind)) {
-        return std::string(checkWords(kind)) + ": " + red.words + " to " + black.words;
-    }
-    return std::string(checkWords(kind)) + ", red on " + red.words + ", black on " + black.words;
+    return {};
 }
 
 // ---- One circuit under the instruments ----------------------------------------------------------------------------
@@ -146,7 +155,8 @@ struct BenchState::Inside {
         }
         const Part* part = findPart(circuit, probe.part);
         if (part == nullptr) {
-            return Error{ErrorCode::invalidInput, "There is no part for the probe at " + probe.words + ".", probe.part};
+            return Error{ErrorCode::invalidInput, said("There is no part for the probe at %1.", probe.words),
+                         probe.part};
         }
         if (probe.leg == Probe::eitherLeg) {
             return part->nets;
@@ -185,7 +195,7 @@ Result<CheckReading> BenchState::read(const Check& check, const std::stop_token&
             return rest.error();
         }
         if (reds->front() != groundNet && rest->equations->indexOfNet(reds->front()) < 0) {
-            return Error{ErrorCode::invalidInput, "There is no net at " + check.red.words + ".", reds->front()};
+            return Error{ErrorCode::invalidInput, said("There is no net at %1.", check.red.words), reds->front()};
         }
         return CheckReading(rest->biasVolts(reds->front()));
     }
@@ -388,7 +398,7 @@ std::string changeText(const CheckPlan& plan, std::size_t check, std::size_t mis
     }
     const CheckReading right = plan.checks[check].expected.nominal;
     if (!wrong || !right) {
-        return "no level";
+        return said("no level");
     }
     const double change = *wrong - *right;
     return formatFixed(change, std::abs(change) < 1.0 ? 2 : 1, Sign::always) + " dB";
@@ -441,8 +451,8 @@ void addSecondTone(CheckPlan& plan) {
     if (farthest) {
         plan.smallest.push_back(*farthest);
         plan.notes.push_back(
-            "Resistor and capacitor of one leg are both new: one tone alone proves neither, so two are "
-            "taken.");
+            said("Resistor and capacitor of one leg are both new: one tone alone proves neither, so two are "
+                 "taken."));
     }
 }
 
@@ -452,12 +462,12 @@ void addNotes(CheckPlan& plan) {
     });
     if (hasChip) {
         plan.notes.push_back(
-            "An unpowered chip can conduct through its own junctions, which are not in these figures: "
-            "where a reading beside a chip looks wrong, lift one leg to be sure.");
+            said("An unpowered chip can conduct through its own junctions, which are not in these figures: "
+                 "where a reading beside a chip looks wrong, lift one leg to be sure."));
     }
     for (const std::size_t mistake : plan.unseen) {
-        plan.notes.push_back(plan.mistakes[mistake].sentence +
-                             ": no reading tells it from the plan; look at the part before and after soldering.");
+        plan.notes.push_back(said("%1: no reading tells it from the plan; look at the part before and after soldering.",
+                                  plan.mistakes[mistake].sentence));
     }
 }
 
@@ -496,7 +506,7 @@ Result<CheckPlan> planChecks(const std::vector<BoardEdit>& edits, const Circuit&
     std::vector<std::vector<bool>> seen;
     for (const Mistake& mistake : plan.mistakes) {
         if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         std::vector<CheckReading> readings;
         std::vector<bool> row;
@@ -555,8 +565,10 @@ std::string howToSee(const CheckPlan& plan, std::size_t mistake) {
             continue;
         }
         if (!plan.sees(k, mistake)) {
-            blind += (blind.empty() ? "a tone of " : ", ") + formatFrequency(plan.checks[k].toneHz) +
-                     " cannot see it (" + changeText(plan, k, mistake) + ")";
+            const std::string tone = formatFrequency(plan.checks[k].toneHz);
+            const std::string change = changeText(plan, k, mistake);
+            blind.append(blind.empty() ? said("a tone of %1 cannot see it (%2)", tone, change)
+                                       : ", " + said("%1 cannot see it (%2)", tone, change));
         } else if (!best || deviation(k) > deviation(*best)) {
             best = k;
         }
@@ -567,16 +579,16 @@ std::string howToSee(const CheckPlan& plan, std::size_t mistake) {
     for (const CheckKind kind : {CheckKind::ohms, CheckKind::diode, CheckKind::beep, CheckKind::silence}) {
         for (std::size_t k = 0; k < plan.checks.size(); ++k) {
             if (plan.checks[k].kind == kind && plan.sees(k, mistake)) {
-                seeing += (seeing.empty() ? "" : " or ") + std::string(checkWords(kind)) + " (" +
-                          changeText(plan, k, mistake) + ")";
+                const std::string way = said("%1 (%2)", said(checkWords(kind)), changeText(plan, k, mistake));
+                seeing = seeing.empty() ? way : said("%1 or %2", seeing, way);
                 break;
             }
         }
     }
     if (seeing.empty()) {
-        return name + ": no reading tells it from the plan; look at the part.";
+        return said("%1: no reading tells it from the plan; look at the part.", name);
     }
-    return name + ": " + (blind.empty() ? "" : blind + "; ") + "use " + seeing + ".";
+    return blind.empty() ? said("%1: use %2.", name, seeing) : said("%1: %2; use %3.", name, blind, seeing);
 }
 
 }  // namespace ohmwright

@@ -41,7 +41,8 @@ struct Probe {
     PartId part;  ///< Empty: `net`.
     int leg = 0;
     NetName net;
-    std::string words;  ///< "U1 pin 2 (inverting input)"
+    std::string words;    ///< "U1 pin 2 (inverting input)"
+    std::string english;  ///< The same in English, for keys; empty: as the words.
 
     friend bool operator==(const Probe&, const Probe&) = default;
 };

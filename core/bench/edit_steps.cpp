@@ -2,6 +2,7 @@
 #include "core/bench/edit_steps.h"
 
 #include "core/base/colour_bands.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/bench/meter.h"
 #include "core/bench/net_words.h"
@@ -14,9 +15,16 @@ namespace {
 
 using Index = std::size_t;
 
-std::string markingWords(const Part& part) {
+/// What is printed on the body, where that is not the value itself.
+std::string otherMarking(const Part& part) {
     const std::string marking = printedMarking(part);
-    return marking.empty() || marking == valueWords(part) ? std::string() : ", printed " + marking;
+    return marking == valueWords(part) ? std::string() : marking;
+}
+
+/// "120n, printed 124"
+std::string markedValue(const Part& part) {
+    const std::string marking = otherMarking(part);
+    return marking.empty() ? valueWords(part) : said("%1, printed %2", valueWords(part), marking);
 }
 
 BodyPicture pictureOf(const Circuit& circuit, const Part& part) {
@@ -44,11 +52,11 @@ BodyPicture pictureOf(const Circuit& circuit, const Part& part) {
 }
 
 StepLine lookAtPads() {
-    return {"Look", "both pads whole, no ring lifted", false, true};
+    return {said("Look"), said("both pads whole, no ring lifted"), false, true};
 }
 
 StepLine lookAtJoints() {
-    return {"Look", "joints wetted all round, no bridge to the next pad", false, true};
+    return {said("Look"), said("joints wetted all round, no bridge to the next pad"), false, true};
 }
 
 class EditSteps {
@@ -68,7 +76,7 @@ public:
                     break;
                 case EditKind::partSwapped:
                     m_steps.push_back(takeOut(edit.before));
-                    m_steps.push_back(fit(edit.after, "Fit"));
+                    m_steps.push_back(fit(edit.after));
                     break;
                 case EditKind::partIn:
                     bringIn(edit.after);
@@ -79,11 +87,12 @@ public:
     }
 
 private:
-    [[nodiscard]] BenchStep step(StepKind kind, std::string title) const {
+    template <class Words>
+    [[nodiscard]] BenchStep step(StepKind kind, const Words& title) const {
         BenchStep made;
         made.kind = kind;
         made.letter = m_work.letter;
-        made.title = std::move(title);
+        entitle(made, title);
         return made;
     }
 
@@ -91,12 +100,13 @@ private:
 
     [[nodiscard]] BenchStep takeOut(const Part& part) const {
         if (part.kind == PartKind::link) {
-            BenchStep away = step(StepKind::takeOut, "Take the wire or solder " + part.reference + " away");
+            BenchStep away =
+                step(StepKind::takeOut, [&] { return said("Take the wire or solder %1 away", part.reference); });
             away.lines.push_back(lookAtPads());
             return away;
         }
         BenchStep out =
-            step(StepKind::takeOut, "Take " + displayName(part) + " out, " + valueWords(part) + markingWords(part));
+            step(StepKind::takeOut, [&] { return said("Take %1 out, %2", displayName(part), markedValue(part)); });
         out.picture = pictureOf(m_work.before, part);
         out.lines.push_back(lookAtPads());
         if (hasValue(part.kind)) {
@@ -104,9 +114,10 @@ private:
             allow(out, part);
         }
         // On the way back it is the shop's part, or the customer's that was paid for.
-        out.lines.push_back({"Keep",
-                             m_work.isUndone ? "the part that was fitted: to the shop or to the customer, as agreed"
-                                             : "old part into the customer's bag",
+        out.lines.push_back({said("Keep"),
+                             m_work.isUndone
+                                 ? said("the part that was fitted: to the shop or to the customer, as agreed")
+                                 : said("old part into the customer's bag"),
                              false, true});
         return out;
     }
@@ -122,19 +133,21 @@ private:
     }
 
     [[nodiscard]] StepLine measureOld(const Part& part) const {
-        const std::string which = m_work.isUndone ? "fitted " : "old ";
         if (part.tolerance <= 0.0) {
-            return {"Measure", which + part.reference + ", drawn as " + valueWords(part) + ": read", true, true};
+            return {said("Measure"),
+                    m_work.isUndone ? said("fitted %1, drawn as %2: read", part.reference, valueWords(part))
+                                    : said("old %1, drawn as %2: read", part.reference, valueWords(part)),
+                    true, true};
         }
-        return measured(which, part);
+        return measured(m_work.isUndone ? toSay("fitted %1: %2 to %3, read") : oldMeasured, part);
     }
 
     /// By itself, in the hand. REQUIRES: a tolerance.
-    [[nodiscard]] static StepLine measured(const std::string& which, const Part& part) {
+    [[nodiscard]] static StepLine measured(const char* english, const Part& part) {
         const auto words = [&](double value) { return formatQuantity({value, unitOf(part.kind)}); };
-        return {"Measure",
-                which + part.reference + ": " + words(part.value * (1.0 - part.tolerance)) + " to " +
-                    words(part.value * (1.0 + part.tolerance)) + ", read",
+        return {said("Measure"),
+                said(english, part.reference, words(part.value * (1.0 - part.tolerance)),
+                     words(part.value * (1.0 + part.tolerance))),
                 true, true};
     }
 
@@ -154,23 +167,28 @@ private:
         for (const int leg : edit.legs) {
             const NetName& from = edit.before.nets[static_cast<Index>(leg)];
             const NetName& to = edit.after.nets[static_cast<Index>(leg)];
-            const std::string pin = pinWords(edit.after, leg);
             const bool wasFree = isOpen(m_work.before, from) || landmarks(m_work.after, from, edit.after.id, 1).empty();
             if (isOpen(m_work.after, to)) {
-                BenchStep lift = step(StepKind::moveLeg, "Lift the " + pin);
-                lift.lines.push_back(
-                    {"Which leg", "the one at " + joinsWords(m_work.before, from, edit.after.id), false, true});
-                lift.lines.push_back({"Silent", "lifted leg to its old pad; sleeve the leg", false, true});
+                BenchStep lift =
+                    step(StepKind::moveLeg, [&] { return said("Lift the %1", pinWords(edit.after, leg)); });
+                lift.lines.push_back({said("Which leg"),
+                                      said("the one at %1", joinsWords(m_work.before, from, edit.after.id)), false,
+                                      true});
+                lift.lines.push_back({said("Silent"), said("lifted leg to its old pad; sleeve the leg"), false, true});
                 m_steps.push_back(std::move(lift));
                 continue;
             }
-            BenchStep move = step(StepKind::moveLeg, wasFree ? "Solder the " + pin + " to its pad" : "Move the " + pin);
+            BenchStep move = step(StepKind::moveLeg, [&] {
+                const std::string pin = pinWords(edit.after, leg);
+                return wasFree ? said("Solder the %1 to its pad", pin) : said("Move the %1", pin);
+            });
             if (!wasFree) {
-                move.lines.push_back({"From", joinsWords(m_work.before, from, edit.after.id), false, true});
+                move.lines.push_back({said("From"), joinsWords(m_work.before, from, edit.after.id), false, true});
             }
-            move.lines.push_back({"Must beep", "leg to " + joinsWords(m_work.after, to, edit.after.id), false, true});
+            move.lines.push_back(
+                {said("Must beep"), said("leg to %1", joinsWords(m_work.after, to, edit.after.id)), false, true});
             if (!wasFree && staysSilent(m_work.after, from, to)) {
-                move.lines.push_back({"Silent", "leg to its old pad", false, true});
+                move.lines.push_back({said("Silent"), said("leg to its old pad"), false, true});
             }
             move.lines.push_back(lookAtJoints());
             m_steps.push_back(std::move(move));
@@ -191,13 +209,18 @@ private:
             inLine(part, *host);
             return;
         }
-        BenchStep fitted = fit(part, "Fit");
+        BenchStep fitted = fit(part);
         const std::vector<PartId> across = partsAcross(m_work.after, part.id);
         const auto stands = std::find_if(across.begin(), across.end(),
                                          [&](const PartId& id) { return findPart(m_work.before, id) != nullptr; });
         if (stands != across.end()) {
-            fitted.title = "Fit " + displayName(part) + " " + valueWords(part) + " across " +
-                           displayName(*findPart(m_work.before, *stands)) + markingWords(part);
+            const std::string other = displayName(*findPart(m_work.before, *stands));
+            entitle(fitted, [&] {
+                const std::string marking = otherMarking(part);
+                return marking.empty() ? said("Fit %1 %2 across %3", displayName(part), valueWords(part), other)
+                                       : said("Fit %1 %2 across %3, printed %4", displayName(part), valueWords(part),
+                                              other, marking);
+            });
         }
         m_steps.push_back(std::move(fitted));
     }
@@ -205,14 +228,15 @@ private:
     void join(const Part& wire) {
         // The part over which the wire lies, where there is one.
         const std::vector<PartId> over = partsAcross(m_work.after, wire.id);
-        BenchStep made = step(StepKind::fit, over.empty() ? "Join two places with solder or wire"
-                                                          : "Join two legs of " +
-                                                                displayName(*findPart(m_work.after, over.front())) +
-                                                                " with solder or wire");
+        BenchStep made = step(StepKind::fit, [&] {
+            return over.empty() ? said("Join two places with solder or wire")
+                                : said("Join two legs of %1 with solder or wire",
+                                       displayName(*findPart(m_work.after, over.front())));
+        });
         const PartId apart = over.empty() ? wire.id : over.front();
-        made.lines.push_back({"Must beep", "leg to leg, and each leg to its own pad", false, true});
+        made.lines.push_back({said("Must beep"), said("leg to leg, and each leg to its own pad"), false, true});
         made.lines.push_back(
-            {"Places",
+            {said("Places"),
              joinsWords(m_work.before, wire.nets[0], apart) + "; " + joinsWords(m_work.before, wire.nets[1], apart),
              false, true});
         m_steps.push_back(std::move(made));
@@ -224,38 +248,44 @@ private:
         while (leg + 1 < host.nets.size() && before.nets[leg] == host.nets[leg]) {
             ++leg;
         }
-        BenchStep made = fit(part, "");
-        made.title = "Lift the " + pinWords(before, static_cast<int>(leg)) + ", set " + displayName(part) + " " +
-                     valueWords(part) + " in line";
+        BenchStep made = fit(part);
+        entitle(made, [&] {
+            return said("Lift the %1, set %2 %3 in line", pinWords(before, static_cast<int>(leg)), displayName(part),
+                        valueWords(part));
+        });
         made.lines.insert(made.lines.begin(), lookAtPads());
         if (staysSilent(m_work.after, host.nets[leg], before.nets[leg])) {
             const std::vector<std::string> pad = landmarks(m_work.after, before.nets[leg], host.id, 1);
-            made.lines.push_back(
-                {"Silent",
-                 "new joint to " + (pad.empty() ? std::string("the old pad") : pad.front()) + " (the old pad)", false,
-                 true});
+            made.lines.push_back({said("Silent"),
+                                  pad.empty() ? said("new joint to the old pad (the old pad)")
+                                              : said("new joint to %1 (the old pad)", pad.front()),
+                                  false, true});
         }
         if (host.kind == PartKind::diode && part.kind == PartKind::diode) {
             const bool pointsAlike = part.nets[0] == host.nets[1] || part.nets[1] == host.nets[0];
-            made.lines.push_back({"Bands",
-                                  pointsAlike ? "both bands point the same way" : "the two bands point opposite ways",
-                                  false, true});
+            made.lines.push_back(
+                {said("Bands"),
+                 pointsAlike ? said("both bands point the same way") : said("the two bands point opposite ways"), false,
+                 true});
         }
         m_steps.push_back(std::move(made));
     }
 
-    [[nodiscard]] BenchStep fit(const Part& part, const std::string& verb) const {
-        BenchStep made = step(StepKind::fit, verb + " " + displayName(part) + " " + valueWords(part) +
-                                                 markingWords(part) + (isNonPolar(part) ? ", no polarity" : ""));
+    [[nodiscard]] BenchStep fit(const Part& part) const {
+        BenchStep made = step(StepKind::fit, [&] {
+            return isNonPolar(part) ? said("Fit %1 %2, no polarity", displayName(part), markedValue(part))
+                                    : said("Fit %1 %2", displayName(part), markedValue(part));
+        });
         made.picture = pictureOf(m_work.after, part);
         if (m_work.isUndone) {
-            made.lines.push_back(
-                {"From", "the customer's bag; a new one of the same value and type where it is missing", false, true});
+            made.lines.push_back({said("From"),
+                                  said("the customer's bag; a new one of the same value and type where it is missing"),
+                                  false, true});
         }
         if (hasValue(part.kind)) {
             allow(made, part);
             if (part.tolerance > 0.0) {
-                made.lines.push_back(measured(m_work.isUndone ? "old " : "new ", part));
+                made.lines.push_back(measured(m_work.isUndone ? oldMeasured : toSay("new %1: %2 to %3, read"), part));
             }
         }
         addLegs(made, part);
@@ -267,28 +297,30 @@ private:
         const Circuit& circuit = m_work.after;
         const auto place = [&](Index pin) { return joinsWords(circuit, part.nets[pin], part.id); };
         if (part.nets.size() == 2) {
-            made.lines.push_back({"Must beep",
+            made.lines.push_back({said("Must beep"),
                                   part.kind == PartKind::diode
-                                      ? "band leg (cathode) to " + place(1) + "; plain leg (anode) to " + place(0)
-                                      : "one leg to " + place(0) + "; other leg to " + place(1),
+                                      ? said("band leg (cathode) to %1; plain leg (anode) to %2", place(1), place(0))
+                                      : said("one leg to %1; other leg to %2", place(0), place(1)),
                                   false, true});
             if (staysSilent(circuit, part.nets[0], part.nets[1])) {
-                made.lines.push_back({"Silent", "leg to leg", false, true});
+                made.lines.push_back({said("Silent"), said("leg to leg"), false, true});
             }
         } else {
             for (Index pin = 0; pin < part.nets.size(); ++pin) {
-                made.lines.push_back({pin == 0 ? "Must beep" : "",
-                                      pinWords(part, static_cast<int>(pin)) + " to " + place(pin), false, true});
+                made.lines.push_back({pin == 0 ? said("Must beep") : std::string(),
+                                      said("%1 to %2", pinWords(part, static_cast<int>(pin)), place(pin)), false,
+                                      true});
             }
         }
         addPolarity(made, part);
         if (isAmplifying(part.kind)) {
-            made.lines.push_back(
-                {"Legs", "their order differs from type to type: read the part's own data sheet", false, true});
+            made.lines.push_back({said("Legs"),
+                                  said("their order differs from type to type: read the part's own data sheet"), false,
+                                  true});
             made.needsSecondPerson = true;
         }
         if (part.kind == PartKind::diode) {
-            made.lines.push_back({"Second", "another person checks the band before power", false, true});
+            made.lines.push_back({said("Second"), said("another person checks the band before power"), false, true});
             made.needsSecondPerson = true;
         }
     }
@@ -315,20 +347,26 @@ private:
         if (part.kind != PartKind::capacitor || duty == nullptr) {
             return;
         }
-        made.lines.push_back({isNonPolar(part) ? "Rating" : "Polarity",
-                              isNonPolar(part) ? "no polarity; " + formatQuantity({duty->largestVolts, Unit::volt}) +
-                                                     " at most across it, a part of " +
-                                                     formatQuantity({duty->neededRating, Unit::volt}) + " or more"
-                                               : "if it has a plus: " + duty->sentence,
-                              false, !isNonPolar(part)});
-        if (!isNonPolar(part) && isOneWay(duty->polarity)) {
+        if (isNonPolar(part)) {
+            made.lines.push_back({said("Rating"),
+                                  said("no polarity; %1 at most across it, a part of %2 or more",
+                                       formatQuantity({duty->largestVolts, Unit::volt}),
+                                       formatQuantity({duty->neededRating, Unit::volt})),
+                                  false, false});
+            return;
+        }
+        made.lines.push_back({said("Polarity"), said("if it has a plus: %1", duty->sentence), false, true});
+        if (isOneWay(duty->polarity)) {
             drawPolar(made.picture, part, duty->polarity);
         }
-        if (!isNonPolar(part) && duty->polarity != Polarity::noVolts) {
-            made.lines.push_back({"Second", "another person checks the polarity before power", false, true});
+        if (duty->polarity != Polarity::noVolts) {
+            made.lines.push_back(
+                {said("Second"), said("another person checks the polarity before power"), false, true});
             made.needsSecondPerson = true;
         }
     }
+
+    static constexpr const char* oldMeasured = toSay("old %1: %2 to %3, read");
 
     const EditWork& m_work;
     const std::vector<BoardEdit>& m_edits;

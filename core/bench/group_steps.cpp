@@ -2,6 +2,7 @@
 #include "core/bench/group_steps.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/bench/edit_steps.h"
 #include "core/bench/switch_steps.h"
 
@@ -40,6 +41,18 @@ std::string titleOf(const Check& check) {
     return title;
 }
 
+/// "rises to no reading, after 3 s: read"
+std::string readLineWords(const Check& check, double waitSeconds) {
+    const std::string expected = check.expected.words(check.kind);
+    if (waitSeconds <= 0.0) {
+        return said("%1: read", expected);
+    }
+    const std::string seconds = formatFixed(std::ceil(waitSeconds), 0);
+    const bool isOpen = !check.expected.low && !check.expected.high;
+    return isOpen ? said("rises to %1, after %2 s: read", expected, seconds)
+                  : said("%1, after %2 s: read", expected, seconds);
+}
+
 bool isMeter(CheckKind kind) {
     return kind == CheckKind::beep || kind == CheckKind::silence || kind == CheckKind::ohms || kind == CheckKind::diode;
 }
@@ -64,7 +77,7 @@ BenchStep readingStep(const CheckPlan& plan, std::size_t index, const std::strin
     BenchStep step;
     step.kind = kind;
     step.letter = letter;
-    step.title = titleOf(check);
+    entitle(step, [&] { return titleOf(check); });
     step.check = check;
     step.low = check.expected.low;
     step.nominal = check.expected.nominal;
@@ -74,15 +87,12 @@ BenchStep readingStep(const CheckPlan& plan, std::size_t index, const std::strin
     step.ifItFails = suspicions(plan, index);
     step.line = index;
     step.isEnough = std::find(plan.smallest.begin(), plan.smallest.end(), index) != plan.smallest.end();
-    const bool isOpen = !check.expected.low && !check.expected.high;
-    std::string words = (isOpen && step.waitSeconds > 0.0 ? "rises to " : "") + check.expected.words(check.kind);
-    if (step.waitSeconds > 0.0) {
-        words += ", after " + formatFixed(std::ceil(step.waitSeconds), 0) + " s";
+    if (check.kind == CheckKind::beep || check.kind == CheckKind::silence) {
+        step.lines.push_back({check.kind == CheckKind::beep ? said("Must beep") : said("Silent"),
+                              said("%1 to %2", check.red.words, check.black.words), false, true});
+        return step;
     }
-    words += ": read";
-    const bool isBeeper = check.kind == CheckKind::beep || check.kind == CheckKind::silence;
-    step.lines.push_back({isBeeper ? (check.kind == CheckKind::beep ? "Must beep" : "Silent") : "Read",
-                          isBeeper ? check.red.words + " to " + check.black.words : words, !isBeeper, true});
+    step.lines.push_back({said("Read"), readLineWords(check, step.waitSeconds), true, true});
     return step;
 }
 
@@ -140,7 +150,9 @@ Result<void> GroupSteps::addReadings(const FittedMod& fitted, const std::vector<
     Result<CheckPlan> checks = planChecks(edits, board, m_setting, meterOnly, m_stop);
     if (!checks) {
         Error error = checks.error();
-        error.message = (throwName.empty() ? "" : "Switch at " + throwName + ": ") + error.message;
+        if (throwIndex) {
+            error.message = said("Switch at %1: %2", throwName, error.message);
+        }
         return error;
     }
     for (Index k = 0; k < checks->checks.size(); ++k) {
@@ -150,8 +162,8 @@ Result<void> GroupSteps::addReadings(const FittedMod& fitted, const std::vector<
         BenchStep step = readingStep(*checks, k, fitted.letter, StepKind::reading);
         step.sheet = static_cast<int>(m_work.checkPlans.size());
         if (!throwName.empty()) {
-            step.title = "Switch at " + throwName + ": " + step.check->words();
-            step.lines.insert(step.lines.begin(), {"Switch", "at " + throwName, false, true});
+            entitle(step, [&] { return said("Switch at %1: %2", throwName, step.check->words()); });
+            step.lines.insert(step.lines.begin(), {said("Switch"), said("at %1", throwName), false, true, true});
         }
         m_work.steps.push_back(std::move(step));
     }

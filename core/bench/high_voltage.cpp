@@ -2,6 +2,7 @@
 #include "core/bench/high_voltage.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/bench/capacitor_charging.h"
 #include "core/bench/polarity.h"
@@ -78,16 +79,23 @@ std::string secondsText(double seconds) {
 
 std::string sentenceOf(const Circuit& circuit, const Discharge& discharge) {
     if (discharge.capacitors.empty()) {
-        return "No capacitor holds more than " + formatFigure(discharge.toVolts) + " V; measure all the same.";
+        return said("No capacitor holds more than %1 V; measure all the same.", formatFigure(discharge.toVolts));
     }
     const DischargeTime& first = discharge.capacitors.front();
     const Part& part = *findPart(circuit, first.part);
-    return displayName(part) + " " + formatPartValue({part.value, Unit::farad}) + ": " + formatFigure(first.fromVolts) +
-           " V, under " + formatFigure(discharge.toVolts) + " V after " + secondsText(first.withToolSeconds) +
-           " through " + resistanceWords(discharge.toolOhms) +
-           (first.byItselfSeconds ? " (" + secondsText(*first.byItselfSeconds) + " by itself)"
-                                  : " (by itself it stays charged)") +
-           ". Wait " + formatFixed(discharge.waitSeconds, 0) + " s, then measure.";
+    const std::string name = displayName(part) + " " + formatPartValue({part.value, Unit::farad});
+    const std::string from = formatFigure(first.fromVolts);
+    const std::string to = formatFigure(discharge.toVolts);
+    const std::string time = secondsText(first.withToolSeconds);
+    const std::string tool = resistanceWords(discharge.toolOhms);
+    const std::string wait = formatFixed(discharge.waitSeconds, 0);
+    return first.byItselfSeconds
+               ? said("%1: %2 V, under %3 V after %4 through %5 (%6 by itself). Wait %7 s, then measure.", name, from,
+                      to, time, tool, secondsText(*first.byItselfSeconds), wait)
+               : said(
+                     "%1: %2 V, under %3 V after %4 through %5 (by itself it stays charged). Wait %6 s, then "
+                     "measure.",
+                     name, from, to, time, tool, wait);
 }
 
 }  // namespace
@@ -104,15 +112,15 @@ double toolWatts(double ohms, double supplyVolts) {
 
 std::string toolWords(double ohms, double supplyVolts) {
     const std::string resistance = resistanceWords(ohms);
-    return supplyVolts > highVolts ? resistance + ", " + formatFixed(toolWatts(ohms, supplyVolts), 0) +
-                                         " W or more, its clips insulated for that voltage,"
+    return supplyVolts > highVolts ? said("%1, %2 W or more, its clips insulated for that voltage,", resistance,
+                                          formatFixed(toolWatts(ohms, supplyVolts), 0))
                                    : resistance;
 }
 
 std::string highVoltageWords(const Circuit& circuit, const Setting& setting,
                              const std::vector<std::pair<NetName, double>>& biasVolts) {
     const double supply = highestSupplyVolts(circuit, setting);
-    const std::string most = "up to " + formatFixed(supply, 0) + " V";
+    const std::string most = said("up to %1 V", formatFixed(supply, 0));
     const Part* holder = nullptr;
     double held = 0.0;
     for (const Part& part : circuit.parts) {
@@ -129,7 +137,7 @@ std::string highVoltageWords(const Circuit& circuit, const Setting& setting,
         }
     }
     const bool isLower = holder != nullptr && held > highVolts && std::lround(held) < std::lround(supply);
-    return isLower ? most + ", " + formatFixed(held, 0) + " V on " + holder->reference + " in use" : most;
+    return isLower ? said("%1, %2 V on %3 in use", most, formatFixed(held, 0), holder->reference) : most;
 }
 
 Result<Discharge> dischargeOf(const Circuit& circuit, const Setting& setting, const std::stop_token& stop) {
@@ -187,23 +195,26 @@ std::vector<Caution> cautionsOf(const Circuit& circuit, const Setting& setting) 
     std::vector<Caution> cautions;
     const double supply = highestSupplyVolts(circuit, setting);
     if (isTubeOrHigh(circuit, supply)) {
-        cautions.push_back({"High voltage:", formatFixed(supply, 0) +
-                                                 " V can kill: plug out, discharge, measure before every touch; one "
-                                                 "hand, nobody alone; only trained or licensed people."});
+        cautions.push_back({said("High voltage:"),
+                            said("%1 V can kill: plug out, discharge, measure before every touch; one hand, nobody "
+                                 "alone; only trained or licensed people.",
+                                 formatFixed(supply, 0))});
     }
-    cautions.push_back({"Before the iron:",
-                        std::string(supply > highVolts ? "plug and leads" : "leads and supply") +
-                            " out; capacitors hold their charge: discharge through " +
-                            toolWords(isTubeOrHigh(circuit, supply) ? highVoltageToolOhms : batteryToolOhms, supply) +
-                            (supply > highVolts ? " then measure." : ", then measure.")});
-    cautions.push_back({"Fumes:", "ventilate; do not breathe flux smoke."});
-    cautions.push_back({"Lead solder:", "wash hands before food or smoke."});
-    cautions.push_back({"Eyes:", "glasses on when cutting leads or soldering."});
-    cautions.push_back({"Hot iron:", "into its stand; joints stay hot."});
-    cautions.push_back({"ESD:", "wrist strap on before touching a chip."});
-    cautions.push_back({"Old parts:", "into the customer's bag."});
+    const std::string tool = toolWords(isTubeOrHigh(circuit, supply) ? highVoltageToolOhms : batteryToolOhms, supply);
     cautions.push_back(
-        {"Law:", "mains or valve voltages only by licensed or suitably trained people; follow local codes."});
+        {said("Before the iron:"),
+         supply > highVolts
+             ? said("plug and leads out; capacitors hold their charge: discharge through %1 then measure.", tool)
+             : said("leads and supply out; capacitors hold their charge: discharge through %1, then measure.", tool)});
+    cautions.push_back({said("Fumes:"), said("ventilate; do not breathe flux smoke.")});
+    cautions.push_back({said("Lead solder:"), said("wash hands before food or smoke.")});
+    cautions.push_back({said("Eyes:"), said("glasses on when cutting leads or soldering.")});
+    cautions.push_back({said("Hot iron:"), said("into its stand; joints stay hot.")});
+    cautions.push_back({said("ESD:"), said("wrist strap on before touching a chip.")});
+    cautions.push_back({said("Old parts:"), said("into the customer's bag.")});
+    cautions.push_back(
+        {said("Law:"),
+         said("mains or valve voltages only by licensed or suitably trained people; follow local codes.")});
     return cautions;
 }
 

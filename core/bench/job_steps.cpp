@@ -2,7 +2,9 @@
 #include "core/bench/job_steps.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/bench/high_voltage.h"
+#include "core/bench/net_words.h"
 
 namespace ohmwright {
 
@@ -16,27 +18,28 @@ constexpr std::size_t mostProbes = 12;
 BenchStep photographStep() {
     BenchStep step;
     step.kind = StepKind::photograph;
-    step.title = "Photograph both sides of the board, before anything is moved";
-    step.lines.push_back({"Photograph", "both sides of the board, before anything is moved", false, true});
+    entitle(step, [] { return said("Photograph both sides of the board, before anything is moved"); });
+    step.lines.push_back({said("Photograph"), said("both sides of the board, before anything is moved"), false, true});
     return step;
 }
 
 BenchStep dischargeStep(const Discharge& discharge) {
     BenchStep step;
     step.kind = StepKind::discharge;
-    step.title = "Power off and discharge, then measure";
-    step.lines.push_back(
-        {"Power",
-         discharge.supplyVolts > highVolts ? "plug out of the wall, leads out" : "leads, battery and supply out", false,
-         true});
-    step.lines.push_back({"Discharge",
-                          "supply line through " + toolWords(discharge.toolOhms, discharge.supplyVolts) +
-                              " to ground, then measure: under " + formatFigure(discharge.toVolts) + " V, read",
+    entitle(step, [] { return said("Power off and discharge, then measure"); });
+    step.lines.push_back({said("Power"),
+                          discharge.supplyVolts > highVolts ? said("plug out of the wall, leads out")
+                                                            : said("leads, battery and supply out"),
+                          false, true});
+    step.lines.push_back({said("Discharge"),
+                          said("supply line through %1 to ground, then measure: under %2 V, read",
+                               toolWords(discharge.toolOhms, discharge.supplyVolts), formatFigure(discharge.toVolts)),
                           true, true});
-    step.lines.push_back({"Time", discharge.sentence, false, false});
+    step.lines.push_back({said("Time"), discharge.sentence, false, false});
     if (discharge.isHighVoltage) {
-        step.lines.push_back({"One hand", "the other in the pocket; nobody works here alone", false, true});
-        step.lines.push_back({"Law", "local codes and licensed practice go before this sheet", false, false});
+        step.lines.push_back({said("One hand"), said("the other in the pocket; nobody works here alone"), false, true});
+        step.lines.push_back(
+            {said("Law"), said("local codes and licensed practice go before this sheet"), false, false});
         step.needsSecondPerson = true;
     }
     step.low = 0.0;
@@ -45,16 +48,16 @@ BenchStep dischargeStep(const Discharge& discharge) {
     step.unit = Unit::volt;
     step.waitSeconds = discharge.waitSeconds;
     step.blocks = true;
-    step.ifItFails =
+    step.ifItFails = said(
         "Do not touch: leave the tool on, wait again, measure again. If it does not fall, the tool or its "
-        "clip is open.";
+        "clip is open.");
     return step;
 }
 
 BenchStep stopStep() {
     BenchStep step;
     step.kind = StepKind::stop;
-    step.title = "Stop. Do not power yet.";
+    entitle(step, [] { return said("Stop. Do not power yet."); });
     step.blocks = true;
     return step;
 }
@@ -62,19 +65,21 @@ BenchStep stopStep() {
 BenchStep powerStep(const ProbeCard& card, double supplyVolts) {
     BenchStep step;
     step.kind = StepKind::powerUp;
-    step.title = supplyVolts > 0.0 ? "Power on without signal, " + formatFixed(supplyVolts, 2) + " V, current limited"
-                                   : "Power on without signal, current limited";
+    entitle(step, [&] {
+        return supplyVolts > 0.0 ? said("Power on without signal, %1 V, current limited", formatFixed(supplyVolts, 2))
+                                 : said("Power on without signal, current limited");
+    });
     if (card.supply) {
         constexpr double milli = 1e3;
         step.low = card.supply->low;
         step.nominal = card.supply->nominal;
         step.high = card.supply->high;
         step.unit = Unit::ampere;
-        step.lines.push_back({"Current",
-                              formatFixed(milli * card.supply->low, 2) + " to " +
-                                  formatFixed(milli * card.supply->high, 2) + " mA: read",
+        step.lines.push_back({said("Current"),
+                              said("%1 to %2 mA: read", formatFixed(milli * card.supply->low, 2),
+                                   formatFixed(milli * card.supply->high, 2)),
                               true, true});
-        step.ifItFails = "Power off at once: a bridge, a part the wrong way round, or a chip turned.";
+        step.ifItFails = said("Power off at once: a bridge, a part the wrong way round, or a chip turned.");
     }
     step.blocks = true;
     return step;
@@ -91,19 +96,19 @@ std::vector<BenchStep> probeSteps(const PoweredGroup& group, std::size_t sheet) 
         }
         BenchStep step;
         step.kind = StepKind::probe;
-        step.title = "Volts at " + line.place;
+        entitle(step, [&] { return said("Volts at %1", deviceLegWords(*part, line.leg)); });
         Check check;
         check.kind = CheckKind::volts;
-        check.red = {line.part, line.leg, {}, line.place};
-        check.black = {{}, 0, NetName(groundNet), "jack sleeve (ground)"};
+        check.red = {line.part, line.leg, {}, line.place, {}};
+        check.black = {{}, 0, NetName(groundNet), said("jack sleeve (ground)"), {}};
         check.expected = {line.low, line.nominal, line.high};
         step.check = check;
         step.low = line.low;
         step.nominal = line.nominal;
         step.high = line.high;
         step.unit = Unit::volt;
-        step.lines.push_back({"Read", check.expected.words(check.kind) + ": read", true, true});
-        step.ifItFails = "Power off; the reading typed in names the parts to look at.";
+        step.lines.push_back({said("Read"), said("%1: read", check.expected.words(check.kind)), true, true});
+        step.ifItFails = said("Power off; the reading typed in names the parts to look at.");
         step.sheet = static_cast<int>(sheet);
         step.line = k;
         steps.push_back(std::move(step));

@@ -2,6 +2,7 @@
 #include "core/bench/judge.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/bench/net_words.h"
 #include "core/measure/solved_circuit.h"
 
@@ -60,9 +61,9 @@ std::string namesOf(const std::vector<Suspect>& suspects) {
 }
 
 /// What is said when nothing on the list gives a reading.
-constexpr const char* nothingFits =
+constexpr const char* nothingFits = toSay(
     "Out of band, and none of the listed mistakes gives this: read again, then look at the joints and the part beside "
-    "it.";
+    "it.");
 
 double deviceCurrent(const SolvedCircuit& solved, const Part& part) {
     const std::vector<double> currents = solved.equations->terminalCurrents(part, solved.bias->x);
@@ -76,7 +77,7 @@ Judgement judgeCheck(const CheckPlan& plan, std::size_t check, CheckReading read
     Judgement judgement;
     if (own.expected.holds(reading)) {
         judgement.isInBand = true;
-        judgement.sentence = "In band.";
+        judgement.sentence = said("In band.");
         return judgement;
     }
     std::vector<Ranked> ranked;
@@ -109,23 +110,22 @@ Judgement judgeCheck(const CheckPlan& plan, std::size_t check, CheckReading read
             {static_cast<int>(mistake.kind), distance, {mistake.kind, mistake.part, mistake.sentence, wrong}});
     }
     judgement.suspects = inOrder(ranked);
-    judgement.sentence = judgement.suspects.empty()
-                             ? nothingFits
-                             : "Out of band (" + own.expected.words(own.kind) +
-                                   " expected). First suspicion: " + namesOf(judgement.suspects) + ".";
+    judgement.sentence = judgement.suspects.empty() ? said(nothingFits)
+                                                    : said("Out of band (%1 expected). First suspicion: %2.",
+                                                           own.expected.words(own.kind), namesOf(judgement.suspects));
     return judgement;
 }
 
 Result<Judgement> judgeProbe(const Circuit& circuit, const Setting& setting, const ProbeCard& card, std::size_t line,
                              double volts, const std::vector<Mistake>& mistakes, const std::stop_token& stop) {
     if (line >= card.lines.size()) {
-        return Error{ErrorCode::invalidInput, "The probe card has no line " + std::to_string(line + 1) + ".", {}};
+        return Error{ErrorCode::invalidInput, said("The probe card has no line %1.", line + 1), {}};
     }
     const ProbeLine& own = card.lines[line];
     Judgement judgement;
     if (volts >= own.low && volts <= own.high) {
         judgement.isInBand = true;
-        judgement.sentence = "In band.";
+        judgement.sentence = said("In band.");
         return judgement;
     }
     const Result<SolvedCircuit> good = solveCircuit(circuit, setting, stop);
@@ -142,7 +142,7 @@ Result<Judgement> judgeProbe(const Circuit& circuit, const Setting& setting, con
     const double tolerance = std::max(nearVolts, nearShare * std::abs(volts));
     for (const Mistake& fault : all) {
         if (stop.stop_requested()) {
-            return Error{ErrorCode::cancelled, "The solve was overtaken by a newer one.", ""};
+            return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
         const Result<SolvedCircuit> solved = solveCircuit(fault.circuit, setting, stop);
         const Part* part = findPart(fault.circuit, own.part);
@@ -165,15 +165,16 @@ Result<Judgement> judgeProbe(const Circuit& circuit, const Setting& setting, con
             static_cast<long>(ranked.size());
     judgement.suspects = inOrder(ranked);
     if (judgement.suspects.empty()) {
-        judgement.sentence = nothingFits;
+        judgement.sentence = said(nothingFits);
         return judgement;
     }
-    judgement.sentence = formatFixed(volts, 2) + " V is out of band (" + formatFixed(own.low, 2) + " to " +
-                         formatFixed(own.high, 2) + " V). ";
+    judgement.sentence = said("%1 V is out of band (%2 to %3 V).", formatFixed(volts, 2), formatFixed(own.low, 2),
+                              formatFixed(own.high, 2)) +
+                         " ";
     if (allOff) {
-        judgement.sentence += device->reference + " is off or its bias path is open. ";
+        judgement.sentence += said("%1 is off or its bias path is open.", device->reference) + " ";
     }
-    judgement.sentence += "Look at: " + namesOf(judgement.suspects) + ".";
+    judgement.sentence += said("Look at: %1.", namesOf(judgement.suspects));
     return judgement;
 }
 

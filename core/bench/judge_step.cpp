@@ -2,6 +2,7 @@
 #include "core/bench/judge_step.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 
 #include <cmath>
@@ -21,32 +22,38 @@ bool isInBand(const BenchStep& step, CheckReading reading) {
 
 /// Of a part in the hand: what lies nearest to the reading when it is wrong.
 std::string partSentence(const BenchStep& step, CheckReading reading) {
-    const std::string own = readWords(step, reading) + " is out of band (" + allowedWords(step) + "). ";
+    const std::string own = said("%1 is out of band (%2).", readWords(step, reading), allowedWords(step)) + " ";
     if (!reading || !step.nominal || *step.nominal <= 0.0 || *reading <= 0.0) {
-        return own + "Read again with clean leads, the part out of the board.";
+        return own + said("Read again with clean leads, the part out of the board.");
     }
     const double decades = std::log10(*reading / *step.nominal);
     constexpr double nearDecade = 0.12;  // A quarter off is still that decade.
     const double nearest = std::round(decades);
     if (nearest != 0.0 && std::abs(decades - nearest) < nearDecade) {
-        return own + (nearest > 0.0 ? "Ten times or more" : "A tenth or less") +
-               " of the value: the marking was read wrong, or the wrong drawer. Do not fit it.";
+        return own +
+               (nearest > 0.0
+                    ? said("Ten times or more of the value: the marking was read wrong, or the wrong drawer. Do not "
+                           "fit it.")
+                    : said("A tenth or less of the value: the marking was read wrong, or the wrong drawer. Do not "
+                           "fit it."));
     }
     return step.kind == StepKind::takeOut
-               ? own + "The part drifted, is another one than drawn, or somebody was here before: note it, then go on."
-               : own + "Take another part from the drawer, or measure it again.";
+               ? own + said(
+                           "The part drifted, is another one than drawn, or somebody was here before: note it, "
+                           "then go on.")
+               : own + said("Take another part from the drawer, or measure it again.");
 }
 
 Judgement plainJudgement(const BenchStep& step, CheckReading reading) {
     Judgement judgement;
     judgement.isInBand = isInBand(step, reading);
     if (judgement.isInBand) {
-        judgement.sentence = "In band.";
+        judgement.sentence = said("In band.");
     } else if (step.kind == StepKind::takeOut || step.kind == StepKind::fit) {
         judgement.sentence = partSentence(step, reading);
     } else {
         judgement.sentence =
-            readWords(step, reading) + " is out of band (" + allowedWords(step) + "). " + step.ifItFails;
+            said("%1 is out of band (%2).", readWords(step, reading), allowedWords(step)) + " " + step.ifItFails;
     }
     return judgement;
 }
@@ -78,20 +85,20 @@ std::string allowedWords(const BenchStep& step) {
         return step.check->expected.words(step.check->kind);
     }
     if (step.kind == StepKind::discharge && step.high) {
-        return "under " + formatQuantity({*step.high, step.unit});
+        return said("under %1", formatQuantity({*step.high, step.unit}));
     }
     if (step.unit == Unit::none || !step.low || !step.high) {
         return {};
     }
-    return readWords(step, step.low) + " to " + readWords(step, step.high);
+    return said("%1 to %2", readWords(step, step.low), readWords(step, step.high));
 }
 
 std::string readWords(const BenchStep& step, CheckReading reading) {
     if (step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence)) {
-        return reading && *reading > 0.5 ? "beeps" : "silent";
+        return reading && *reading > 0.5 ? said("beeps") : said("silent");
     }
     if (!reading) {
-        return "no reading";
+        return said("no reading");
     }
     if (step.unit == Unit::decibel) {
         return formatFixed(*reading, 1, Sign::always) + " dB";
@@ -106,7 +113,7 @@ Result<Judgement> judgeStep(const WorkPlan& work, std::size_t step, CheckReading
                             const std::stop_token& stop) {
     const BenchStep& own = work.steps[step];
     if (!hasReading(own)) {
-        return Error{ErrorCode::invalidInput, "\"" + own.title + "\" has no reading: sign it as done.", ""};
+        return Error{ErrorCode::invalidInput, said("\"%1\" has no reading: sign it as done.", own.title), ""};
     }
     if (own.kind == StepKind::probe && own.sheet >= 0 && reading) {
         const PoweredGroup& group = work.powered[static_cast<std::size_t>(own.sheet)];

@@ -2,6 +2,7 @@
 #include "core/bench/meter.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/bench/capacitor_charging.h"
 #include "core/measure/spread.h"
@@ -187,7 +188,7 @@ bool ProbedBoard::hasNet(const NetName& net) const {
 Result<void> ProbedBoard::requireNets(const NetName& red, const NetName& black) const {
     for (const NetName& net : {red, black}) {
         if (!hasNet(net)) {
-            return Error{ErrorCode::invalidInput, "There is no net \"" + net + "\" to put a probe on.", net};
+            return Error{ErrorCode::invalidInput, said("There is no net \"%1\" to put a probe on.", net), net};
         }
     }
     return {};
@@ -369,11 +370,11 @@ Result<double> ProbedBoard::settleSeconds(const NetName& red, const NetName& bla
 
 std::string readingWords(const std::optional<double>& value, Unit unit) {
     if (!value) {
-        return "no reading";
+        return said("no reading");
     }
     constexpr double leastOhms = 0.1;
     if (unit == Unit::ohm && *value < leastOhms) {
-        return "under 0.1 Ω";
+        return said("under %1", formatFixed(leastOhms, 1) + " Ω");
     }
     if (unit == Unit::volt) {
         return formatFixed(*value, 2) + " V";

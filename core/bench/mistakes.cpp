@@ -2,6 +2,7 @@
 #include "core/bench/mistakes.h"
 
 #include "core/base/preferred_numbers.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/bench/net_words.h"
 #include "core/bench/unpowered_board.h"
@@ -136,11 +137,11 @@ std::string valueText(const Part& part, double value) {
 std::string_view taperWords(Taper taper) {
     switch (taper) {
         case Taper::linear:
-            return "linear";
+            return toSay("linear");
         case Taper::logarithmic:
-            return "logarithmic";
+            return toSay("logarithmic");
         case Taper::reverseLogarithmic:
-            return "reverse logarithmic";
+            return toSay("reverse logarithmic");
     }
     return {};
 }
@@ -193,11 +194,11 @@ private:
 
     void addReversed(const Part& part) {
         if (part.kind == PartKind::diode) {
-            add(MistakeKind::reversed, part.id, part.reference + " reversed",
+            add(MistakeKind::reversed, part.id, said("%1 reversed", part.reference),
                 withLegsExchanged(m_finished, part.id, 0, 1));
         } else if (hasPlus(part)) {
-            add(MistakeKind::reversed, part.id, part.reference + " with its plus the wrong way round", m_finished,
-                true);
+            add(MistakeKind::reversed, part.id, said("%1 with its plus the wrong way round", part.reference),
+                m_finished, true);
         }
     }
 
@@ -221,12 +222,13 @@ private:
             Part* fitted = findPart(across, part.id);
             std::replace(fitted->nets.begin(), fitted->nets.end(), joint, other);
             add(MistakeKind::acrossNotInLine, part.id,
-                part.reference + " across " + standing->reference + " instead of in line with it", std::move(across));
+                said("%1 across %2 instead of in line with it", part.reference, standing->reference),
+                std::move(across));
         }
         for (const PartId& id : antiparallel(*standing, pad, other)) {
             const Part& neighbour = *findPart(m_finished, id);
             addOtherArm(part, *standing, neighbour, leg, pad, joint);
-            add(MistakeKind::neighbourOpen, id, "a leg of " + neighbour.reference + " came loose",
+            add(MistakeKind::neighbourOpen, id, said("a leg of %1 came loose", neighbour.reference),
                 withLegOpen(m_finished, id, 0));
         }
     }
@@ -262,7 +264,7 @@ private:
             fitted->nets[1 - armLeg] = joint;
         }
         add(MistakeKind::otherArm, part.id,
-            part.reference + " in line with " + neighbour.reference + " instead of " + standing.reference,
+            said("%1 in line with %2 instead of %3", part.reference, neighbour.reference, standing.reference),
             std::move(circuit));
     }
 
@@ -271,17 +273,17 @@ private:
         for (int leg = 1; leg < legs; ++leg) {
             if (part.nets[static_cast<Index>(leg - 1)] != part.nets[static_cast<Index>(leg)]) {
                 add(MistakeKind::bridged, part.id,
-                    legs == 2 ? "solder bridge over " + displayName(part)
-                              : "solder between " + pinWords(part, leg - 1) + " and " + pinWords(part, leg),
+                    legs == 2 ? said("solder bridge over %1", displayName(part))
+                              : said("solder between %1 and %2", pinWords(part, leg - 1), pinWords(part, leg)),
                     withBridge(m_finished, part.id, leg - 1, leg));
             }
         }
         for (int leg = 0; leg < legs; ++leg) {
-            const std::string which = legs == 2 && part.kind != PartKind::diode
-                                          ? "leg of " + displayName(part) + " at " +
-                                                placeWords(m_finished, part.nets[static_cast<Index>(leg)], part.id)
-                                          : pinWords(part, leg);
-            add(MistakeKind::legOpen, part.id, which + " open", withLegOpen(m_finished, part.id, leg));
+            const std::string sentence = legs == 2 && part.kind != PartKind::diode
+                                             ? said("leg of %1 at %2 open", displayName(part),
+                                                    placeWords(m_finished, part.nets[static_cast<Index>(leg)], part.id))
+                                             : said("%1 open", pinWords(part, leg));
+            add(MistakeKind::legOpen, part.id, sentence, withLegOpen(m_finished, part.id, leg));
         }
     }
 
@@ -289,7 +291,7 @@ private:
         const std::optional<ValueLimits> limits = valueLimits(part.kind);
         if (limits && limits->hold(value)) {
             add(kind, part.id,
-                valueText(part, value) + " fitted for " + valueText(part, part.value) + " (" + displayName(part) + ")",
+                said("%1 fitted for %2 (%3)", valueText(part, value), valueText(part, part.value), displayName(part)),
                 withValue(m_finished, part.id, value));
         }
     }
@@ -325,8 +327,8 @@ private:
                                    : part.shareAtHalf < 0.5 ? part.shareAtHalf
                                                             : usualShare;
                 add(MistakeKind::otherTaper, part.id,
-                    std::string(taperWords(taper)) + " pot for a " + std::string(taperWords(part.taper)) + " one (" +
-                        displayName(part) + ")",
+                    said("%1 pot for a %2 one (%3)", said(taperWords(taper)), said(taperWords(part.taper)),
+                         displayName(part)),
                     std::move(circuit));
             }
         }
@@ -339,8 +341,8 @@ private:
         constexpr std::pair<int, int> pairs[] = {{0, 2}, {0, 1}, {1, 2}};
         for (const auto& [a, b] : pairs) {
             add(MistakeKind::legsExchanged, part.id,
-                part.reference + " with " + std::string(pinName(part.kind, a)) + " and " +
-                    std::string(pinName(part.kind, b)) + " exchanged",
+                said("%1 with %2 and %3 exchanged", part.reference, said(pinName(part.kind, a)),
+                     said(pinName(part.kind, b))),
                 withLegsExchanged(m_finished, part.id, a, b));
         }
     }
@@ -351,7 +353,7 @@ private:
         findPart(without, part.id)->kind = PartKind::switchContact;
         findPart(without, part.id)->value = 0.0;
         openWhatFloats(without);
-        add(MistakeKind::legOpen, part.id, part.reference + " open", std::move(without));
+        add(MistakeKind::legOpen, part.id, said("%1 open", part.reference), std::move(without));
     }
 
     void addLegs(const BoardEdit& edit, const Part& part) {
@@ -364,9 +366,10 @@ private:
             findPart(circuit, part.id)->nets[static_cast<Index>(leg)] = pad;
             openWhatFloats(circuit);
             // A part that should be in line hangs free then; that it lies across is a mistake of its own.
-            add(MistakeKind::leftOut, part.id, pinWords(part, leg) + " still at its old pad", std::move(circuit));
+            add(MistakeKind::leftOut, part.id, said("%1 still at its old pad", pinWords(part, leg)),
+                std::move(circuit));
             if (!isFree) {
-                add(MistakeKind::legOpen, part.id, pinWords(part, leg) + " open",
+                add(MistakeKind::legOpen, part.id, said("%1 open", pinWords(part, leg)),
                     withLegOpen(m_finished, part.id, leg));
             }
         }
@@ -377,7 +380,7 @@ private:
         circuit.parts.push_back(edit.before);
         openWhatFloats(circuit);
         if (edit.before.model.empty() || findModel(circuit, edit.before.model) != nullptr) {
-            add(MistakeKind::leftOut, edit.before.id, displayName(edit.before) + " still on the board",
+            add(MistakeKind::leftOut, edit.before.id, said("%1 still on the board", displayName(edit.before)),
                 std::move(circuit));
         }
     }
@@ -392,31 +395,31 @@ private:
 std::string_view mistakeWords(MistakeKind kind) {
     switch (kind) {
         case MistakeKind::upsideDown:
-            return "upside down";
+            return toSay("upside down");
         case MistakeKind::reversed:
-            return "reversed";
+            return toSay("reversed");
         case MistakeKind::acrossNotInLine:
-            return "across instead of in line";
+            return toSay("across instead of in line");
         case MistakeKind::otherArm:
-            return "in the other arm";
+            return toSay("in the other arm");
         case MistakeKind::bridged:
-            return "bridged";
+            return toSay("bridged");
         case MistakeKind::legOpen:
-            return "leg open";
+            return toSay("leg open");
         case MistakeKind::neighbourOpen:
-            return "neighbour open";
+            return toSay("neighbour open");
         case MistakeKind::decade:
-            return "ten times or a tenth";
+            return toSay("ten times or a tenth");
         case MistakeKind::digitsExchanged:
-            return "marking read the wrong way round";
+            return toSay("marking read the wrong way round");
         case MistakeKind::neighbourValue:
-            return "neighbour value";
+            return toSay("neighbour value");
         case MistakeKind::legsExchanged:
-            return "legs exchanged";
+            return toSay("legs exchanged");
         case MistakeKind::otherTaper:
-            return "other law";
+            return toSay("other law");
         case MistakeKind::leftOut:
-            return "left out";
+            return toSay("left out");
     }
     return {};
 }
@@ -437,20 +440,21 @@ std::vector<Mistake> likelyFaults(const Circuit& circuit) {
         if (legs == 2) {
             const std::string name =
                 hasValue(part.kind) ? displayName(part) + " " + valueWords(part) : displayName(part);
-            faults.push_back({MistakeKind::legOpen, part.id, name + " open", withLegOpen(circuit, part.id, 0), false});
+            faults.push_back(
+                {MistakeKind::legOpen, part.id, said("%1 open", name), withLegOpen(circuit, part.id, 0), false});
             if (part.nets[0] != part.nets[1] && part.kind != PartKind::link) {
-                faults.push_back(
-                    {MistakeKind::bridged, part.id, name + " shorted", withBridge(circuit, part.id, 0, 1), false});
+                faults.push_back({MistakeKind::bridged, part.id, said("%1 shorted", name),
+                                  withBridge(circuit, part.id, 0, 1), false});
             }
             continue;
         }
         for (int leg = 0; leg < legs; ++leg) {
-            faults.push_back({MistakeKind::legOpen, part.id, pinWords(part, leg) + " open",
+            faults.push_back({MistakeKind::legOpen, part.id, said("%1 open", pinWords(part, leg)),
                               withLegOpen(circuit, part.id, leg), false});
             for (int other = leg + 1; other < legs; ++other) {
                 if (part.nets[static_cast<Index>(leg)] != part.nets[static_cast<Index>(other)]) {
                     faults.push_back({MistakeKind::bridged, part.id,
-                                      pinWords(part, leg) + " shorted to " + std::string(pinName(part.kind, other)),
+                                      said("%1 shorted to %2", pinWords(part, leg), said(pinName(part.kind, other))),
                                       withBridge(circuit, part.id, leg, other), false});
                 }
             }
@@ -459,8 +463,8 @@ std::vector<Mistake> likelyFaults(const Circuit& circuit) {
             constexpr std::pair<int, int> pairs[] = {{0, 2}, {0, 1}, {1, 2}};
             for (const auto& [a, b] : pairs) {
                 faults.push_back({MistakeKind::legsExchanged, part.id,
-                                  part.reference + " with " + std::string(pinName(part.kind, a)) + " and " +
-                                      std::string(pinName(part.kind, b)) + " exchanged",
+                                  said("%1 with %2 and %3 exchanged", part.reference, said(pinName(part.kind, a)),
+                                       said(pinName(part.kind, b))),
                                   withLegsExchanged(circuit, part.id, a, b), false});
             }
         }

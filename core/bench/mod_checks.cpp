@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/mod_checks.h"
 
+#include "core/base/said.h"
 #include "core/bench/board_edits.h"
 #include "core/plan/apply.h"
 
@@ -12,8 +13,7 @@ Result<std::vector<Check>> checksOfMod(const Job& job, std::string_view modId, c
     const auto found =
         std::find_if(job.plan.begin(), job.plan.end(), [modId](const Mod& mod) { return mod.id == modId; });
     if (found == job.plan.end()) {
-        return Error{ErrorCode::invalidInput, "There is no mod \"" + std::string(modId) + "\" in the plan.",
-                     std::string(modId)};
+        return Error{ErrorCode::invalidInput, said("There is no mod \"%1\" in the plan.", modId), std::string(modId)};
     }
     Plan earlier;
     if (found->on) {

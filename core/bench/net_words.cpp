@@ -2,6 +2,7 @@
 #include "core/bench/net_words.h"
 
 #include "core/base/colour_bands.h"
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/circuit/net_groups.h"
 
@@ -61,13 +62,13 @@ int landmarkOrder(PartKind kind) {
 
 std::string netOfItsOwn(const Circuit& circuit, const NetName& net) {
     if (net == groundNet) {
-        return "ground (jack sleeve)";
+        return said("ground (jack sleeve)");
     }
     if (!circuit.ports.jack.empty() && net == circuit.ports.jack) {
-        return "input jack tip";
+        return said("input jack tip");
     }
     if (!circuit.ports.output.empty() && net == circuit.ports.output) {
-        return "output jack tip";
+        return said("output jack tip");
     }
     return {};
 }
@@ -107,16 +108,9 @@ std::vector<std::pair<const Part*, int>> pinsAt(const Circuit& circuit, const Ne
 
 /// A pin that has a name nobody mistakes; empty for a leg of a part with two like legs.
 std::string plainPlace(const Part& part, int pin) {
-    if (part.kind == PartKind::opamp) {
-        const std::string words = pinWords(part, pin);
-        const bool isNumbered =
-            static_cast<std::size_t>(pin) < part.pins.size() && !part.pins[static_cast<std::size_t>(pin)].empty();
-        return isNumbered ? words + " (" + std::string(pinName(part.kind, pin)) + ")" : words;
-    }
-    if (isAmplifying(part.kind) || part.kind == PartKind::potentiometer) {
-        return pinWords(part, pin);
-    }
-    return {};
+    const bool isPlain =
+        part.kind == PartKind::opamp || isAmplifying(part.kind) || part.kind == PartKind::potentiometer;
+    return isPlain ? deviceLegWords(part, pin) : std::string();
 }
 
 /// "top of Rg", "the end of R7 away from U1 pin 1"; empty where the other end says nothing.
@@ -126,14 +120,14 @@ std::string endOf(const Circuit& circuit, const Part& part, int pin) {
     }
     const NetName& other = part.nets[static_cast<std::size_t>(1 - pin)];
     if (other == groundNet) {
-        return "top of " + shortName(part);
+        return said("top of %1", shortName(part));
     }
     if (const std::string own = netOfItsOwn(circuit, other); !own.empty()) {
-        return "the end of " + shortName(part) + " away from the " + own;
+        return said("the end of %1 away from the %2", shortName(part), own);
     }
     for (const auto& [neighbour, leg] : pinsAt(circuit, other, part.id)) {
         if (neighbour->kind == PartKind::opamp || isAmplifying(neighbour->kind)) {
-            return "the end of " + shortName(part) + " away from " + pinWords(*neighbour, leg);
+            return said("the end of %1 away from %2", shortName(part), pinWords(*neighbour, leg));
         }
     }
     return {};
@@ -144,6 +138,10 @@ std::string endOf(const Circuit& circuit, const Part& part, int pin) {
 bool isAmplifying(PartKind kind) {
     return kind == PartKind::bipolar || kind == PartKind::jfet || kind == PartKind::mosfet ||
            kind == PartKind::triode || kind == PartKind::pentode;
+}
+
+bool hasLikeLegs(PartKind kind) {
+    return kind != PartKind::opamp && kind != PartKind::diode && kind != PartKind::potentiometer && !isAmplifying(kind);
 }
 
 bool isNonPolar(const Part& part) {
@@ -179,7 +177,7 @@ std::string printedMarking(const Part& part) {
     }
     std::string words;
     for (const std::string& band : *bands) {
-        words += (words.empty() ? "" : "-") + band;
+        words.append(words.empty() ? "" : "-").append(said(band));
     }
     return words;
 }
@@ -188,23 +186,29 @@ std::string valueWords(const Part& part) {
     if (hasValue(part.kind)) {
         return formatPartValue({part.value, unitOf(part.kind)});
     }
-    return part.model.empty() ? std::string(kindName(part.kind)) : part.model;
+    return part.model.empty() ? said(kindName(part.kind)) : part.model;
 }
 
 std::string pinWords(const Part& part, int pin) {
     const auto index = static_cast<std::size_t>(pin);
     const std::string printed = index < part.pins.size() ? part.pins[index] : std::string();
-    const std::string name(pinName(part.kind, pin));
-    if (part.kind == PartKind::opamp) {
-        return chipName(part) + (printed.empty() ? " " + name : " pin " + printed);
+    if (hasLikeLegs(part.kind)) {
+        return said("one leg of %1", displayName(part));
     }
     if (part.kind == PartKind::diode) {
-        return (pin == 1 ? "band leg of " : "plain leg of ") + part.reference;
+        return pin == 1 ? said("band leg of %1", part.reference) : said("plain leg of %1", part.reference);
     }
-    if (isAmplifying(part.kind) || part.kind == PartKind::potentiometer) {
-        return part.reference + " " + name;
+    if (part.kind == PartKind::opamp && !printed.empty()) {
+        return said("%1 pin %2", chipName(part), printed);
     }
-    return "one leg of " + displayName(part);
+    const std::string whose = part.kind == PartKind::opamp ? chipName(part) : part.reference;
+    return whose + " " + said(pinName(part.kind, pin));
+}
+
+std::string deviceLegWords(const Part& part, int leg) {
+    const auto index = static_cast<std::size_t>(leg);
+    const bool isNumbered = part.kind == PartKind::opamp && index < part.pins.size() && !part.pins[index].empty();
+    return isNumbered ? pinWords(part, leg) + " (" + said(pinName(part.kind, leg)) + ")" : pinWords(part, leg);
 }
 
 std::vector<std::string> landmarks(const Circuit& circuit, const NetName& net, const PartId& apart, std::size_t most) {
@@ -232,15 +236,15 @@ bool isPlainNet(const Circuit& circuit, const NetName& net, const PartId& apart)
 std::string joinsWords(const Circuit& circuit, const NetName& net, const PartId& apart) {
     const std::vector<std::string> words = landmarks(circuit, net, apart, 2);
     if (words.empty()) {
-        return "no other part";
+        return said("no other part");
     }
     // A jack, a chip's pin or a transistor's leg is found without a second landmark.
-    return words.size() > 1 && isPlainNet(circuit, net, apart) ? words[0] + " and " + words[1] : words[0];
+    return words.size() > 1 && isPlainNet(circuit, net, apart) ? said("%1 and %2", words[0], words[1]) : words[0];
 }
 
 std::string placeWords(const Circuit& circuit, const NetName& net, const PartId& apart) {
     if (net == groundNet) {
-        return "jack sleeve (ground)";
+        return said("jack sleeve (ground)");
     }
     if (const std::string own = netOfItsOwn(circuit, net); !own.empty()) {
         return own;
@@ -260,11 +264,11 @@ std::string placeWords(const Circuit& circuit, const NetName& net, const PartId&
     }
     for (const auto& [part, pin] : pins) {
         if (part->kind == PartKind::diode) {
-            return (pin == 1 ? "band end of " : "plain end of ") + part->reference;
+            return pin == 1 ? said("band end of %1", part->reference) : said("plain end of %1", part->reference);
         }
     }
     if (pins.empty()) {
-        return "a free leg";
+        return said("a free leg");
     }
     return pinWords(*pins.front().first, pins.front().second);
 }

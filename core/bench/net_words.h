@@ -16,11 +16,17 @@ namespace ohmwright {
 /// its band is left out.
 std::string printedMarking(const Part& part);
 
+/// Whether the legs of such a part look alike in the hand: they are called "one leg of R5 Rg".
+bool hasLikeLegs(PartKind kind);
+
 /// "56n", "1N4148", or the kind where the part has neither.
 std::string valueWords(const Part& part);
 
 /// "U1 pin 2", "Q1 base", "one leg of R5 Rg", "band leg of D1".
 std::string pinWords(const Part& part, int pin);
+
+/// The same with what the pin is where it has a number: "U1 pin 2 (inverting input)".
+std::string deviceLegWords(const Part& part, int leg);
 
 /// What one finds at a net, the best landmark first: ground and the jacks, chip pins, transistor legs, then the rest.
 /// Sources and the next box are nothing one finds. `apart` is the part that is being worked on.

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/paper_answers.h"
 
+#include "core/base/said.h"
+
 #include <utility>
 
 namespace ohmwright {
@@ -10,7 +12,7 @@ namespace {
 /// Why there is no paper; what is wrong with the job keeps its code.
 Error refusal(Error error) {
     if (error.code != ErrorCode::cancelled) {
-        error.message = "No paper is made while the job cannot be solved. " + error.message;
+        error.message = said("No paper is made while the job cannot be solved. %1", error.message);
     }
     return error;
 }

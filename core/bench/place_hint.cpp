@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/place_hint.h"
 
+#include "core/base/said.h"
 #include "core/bench/net_words.h"
 
 #include <algorithm>
@@ -18,9 +19,10 @@ int numberOf(const std::string& text) {
 }
 
 std::string ordinal(int number) {
-    constexpr std::array words{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"};
+    constexpr std::array words{toSay("first"), toSay("second"), toSay("third"),   toSay("fourth"),
+                               toSay("fifth"), toSay("sixth"),  toSay("seventh"), toSay("eighth")};
     const auto index = static_cast<std::size_t>(number - 1);
-    return index < words.size() ? words[index] : std::to_string(number) + "th";
+    return index < words.size() ? said(words[index]) : said("%1th", number);
 }
 
 /// Pins of the whole package, both halves of a dual chip among them.
@@ -72,11 +74,12 @@ std::string placeHint(const Circuit& circuit, const Probe& probe) {
         if (number < 1 || number > pins) {
             return {};
         }
-        return number <= pins / 2 ? ordinal(number) + " from the notch, on the side of the dot"
-                                  : ordinal(pins + 1 - number) + " from the notch, on the side away from the dot";
+        return number <= pins / 2
+                   ? said("%1 from the notch, on the side of the dot", ordinal(number))
+                   : said("%1 from the notch, on the side away from the dot", ordinal(pins + 1 - number));
     }
     if (isAmplifying(part->kind)) {
-        return "which leg that is, the part's own data sheet says";
+        return said("which leg that is, the part's own data sheet says");
     }
     return {};
 }
@@ -92,7 +95,10 @@ std::string legsAtPlace(const Circuit& circuit, const Probe& probe) {
     for (const std::string& leg : legs) {
         words += (words.empty() ? "" : ", ") + leg;
     }
-    return words.empty() ? words : std::to_string(legs.size()) + (legs.size() == 1 ? " leg: " : " legs: ") + words;
+    if (words.empty()) {
+        return {};
+    }
+    return legs.size() == 1 ? said("1 leg: %1", words) : said("%1 legs: %2", legs.size(), words);
 }
 
 }  // namespace ohmwright

@@ -2,6 +2,7 @@
 #include "core/bench/polarity.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/bench/meter.h"
 #include "core/bench/net_words.h"
 #include "core/bench/unpowered_board.h"
@@ -160,20 +161,20 @@ Polarity polarityOf(const CapacitorDuty& duty) {
 }
 
 std::string sentenceOf(const Circuit& circuit, const Part& part, const CapacitorDuty& duty) {
-    const std::string rating = "a part of " + formatFigure(duty.neededRating) + " V or more (" +
-                               formatFixed(duty.largestVolts, 1) + " V at most)";
+    const std::string rating = said("a part of %1 V or more (%2 V at most)", formatFigure(duty.neededRating),
+                                    formatFixed(duty.largestVolts, 1));
     switch (duty.polarity) {
         case Polarity::nonPolar:
-            return "the voltage changes its sign between " + formatFixed(duty.low, 2) + " and " +
-                   formatFixed(duty.high, 2) + " V: non-polar only, " + rating;
+            return said("the voltage changes its sign between %1 and %2 V: non-polar only, %3",
+                        formatFixed(duty.low, 2), formatFixed(duty.high, 2), rating);
         case Polarity::noVolts:
-            return "no steady voltage across it: without plus, or non-polar; " + rating;
+            return said("no steady voltage across it: without plus, or non-polar; %1", rating);
         default:
             break;
     }
     const NetName& plus = part.nets[duty.polarity == Polarity::plusAtFirst ? 0 : 1];
-    return "plus to " + placeWords(circuit, plus, part.id) + ", " + formatFixed(std::abs(duty.atSetting), 2) +
-           " V more there; " + rating;
+    return said("plus to %1, %2 V more there; %3", placeWords(circuit, plus, part.id),
+                formatFixed(std::abs(duty.atSetting), 2), rating);
 }
 
 }  // namespace
@@ -193,7 +194,7 @@ double nextVoltageRating(double volts) {
 Result<DutyTable> dutiesOf(const std::vector<Circuit>& circuits, const Setting& setting, const CornerOptions& options,
                            const std::stop_token& stop) {
     if (circuits.empty()) {
-        return Error{ErrorCode::invalidInput, "There is no circuit to work out duties of.", {}};
+        return Error{ErrorCode::invalidInput, said("There is no circuit to work out duties of."), {}};
     }
     DutyTable table;
     Duties duties(stop);

@@ -2,6 +2,7 @@
 #include "core/bench/probe_card.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/bench/net_words.h"
 #include "core/measure/spread.h"
 #include "core/solve/bias.h"
@@ -69,11 +70,7 @@ std::vector<ProbeLine> linesOf(const Circuit& circuit) {
                 line.part = part.id;
                 line.leg = static_cast<int>(leg);
                 line.net = part.nets[leg];
-                const std::string pin = pinWords(part, line.leg);
-                line.place = part.kind == PartKind::opamp && static_cast<std::size_t>(leg) < part.pins.size() &&
-                                     !part.pins[leg].empty()
-                                 ? pin + " (" + std::string(pinName(part.kind, line.leg)) + ")"
-                                 : pin;
+                line.place = deviceLegWords(part, line.leg);
                 lines.push_back(std::move(line));
             }
         }
@@ -129,17 +126,17 @@ Result<Readings> toleranceBand(PinReader& reader, const Circuit& circuit, const 
 }
 
 std::string wordsOf(const Circuit& circuit, const ProbeOptions& options) {
-    std::string words = "No signal, against ground; the band holds the meter and the supply";
+    std::string held = said("the meter and the supply");
     if (options.withTolerances) {
-        words += ", resistances inside their tolerance";
+        held += ", " + said("resistances inside their tolerance");
     }
-    words += options.devices.empty() && deviceSpreads(circuit).empty()
-                 ? " (how far copies of the devices differ is not in it)"
-                 : ", copies of the devices";
+    held += options.devices.empty() && deviceSpreads(circuit).empty()
+                ? " " + said("(how far copies of the devices differ is not in it)")
+                : ", " + said("copies of the devices");
     if (options.lowSupplyVolts || options.highSupplyVolts) {
-        words += ", the supply's ends";
+        held += ", " + said("the supply's ends");
     }
-    return words + ".";
+    return said("No signal, against ground; the band holds %1.", held);
 }
 
 }  // namespace

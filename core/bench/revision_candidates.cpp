@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/revision_candidates.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/plan/findings.h"
 
@@ -12,7 +13,9 @@ namespace ohmwright {
 
 namespace {
 
-constexpr const char* earlierModWords = ", with an earlier mod";
+std::string withEarlierMod(const std::string& name) {
+    return said("%1, with an earlier mod", name);
+}
 
 RevisionCandidate namedAs(const Job& job, Circuit circuit, const Setting& setting) {
     RevisionCandidate candidate{job.unit.name, std::move(circuit), setting, job.unit.serial, {}};
@@ -93,7 +96,7 @@ bool readAlike(const RevisionCandidate& one, const RevisionCandidate& two) {
 }
 
 void tellNamesApart(std::vector<RevisionCandidate>& candidates) {
-    const auto addToRepeated = [&candidates](const auto& words) {
+    const auto renameRepeated = [&candidates](const auto& renamed) {
         std::map<std::string, int> uses;
         for (const RevisionCandidate& each : candidates) {
             ++uses[each.name];
@@ -102,12 +105,14 @@ void tellNamesApart(std::vector<RevisionCandidate>& candidates) {
         for (RevisionCandidate& each : candidates) {
             const std::string name = each.name;
             if (uses.at(name) > 1) {
-                each.name += words(each, ++met[name]);
+                each.name = renamed(each, ++met[name]);
             }
         }
     };
-    addToRepeated([](const RevisionCandidate& each, int) { return each.serial.empty() ? "" : ", " + each.serial; });
-    addToRepeated([](const RevisionCandidate&, int number) { return ", drawing " + std::to_string(number); });
+    renameRepeated([](const RevisionCandidate& each, int) {
+        return each.serial.empty() ? each.name : each.name + ", " + each.serial;
+    });
+    renameRepeated([](const RevisionCandidate& each, int number) { return said("%1, drawing %2", each.name, number); });
 }
 
 }  // namespace
@@ -117,7 +122,7 @@ RevisionCandidate candidateOf(const Job& job) {
         Circuit stock = job.stock;
         const bool isBare = undoEarlierMods(stock, job.corrections);
         RevisionCandidate candidate = namedAs(job, std::move(stock), job.setting);
-        candidate.name += isBare ? "" : earlierModWords;
+        candidate.name = isBare ? candidate.name : withEarlierMod(candidate.name);
         return candidate;
     }
     const Departure& first = job.departures.front();
@@ -125,7 +130,7 @@ RevisionCandidate candidateOf(const Job& job) {
     const bool isBare = undoEarlierMods(stock, first.corrections);
     putLaterFindings(stock, job.corrections, first.visit.number);
     RevisionCandidate candidate = namedAs(job, std::move(stock), first.setting);
-    candidate.name += isBare ? "" : earlierModWords;
+    candidate.name = isBare ? candidate.name : withEarlierMod(candidate.name);
     return candidate;
 }
 
@@ -134,9 +139,9 @@ RevisionCandidate ownCandidateOf(const Job& job) {
     const auto before = std::find_if(job.departures.rbegin(), job.departures.rend(),
                                      [&job](const Departure& left) { return left.visit.number < job.visit.number; });
     if (before != job.departures.rend()) {
-        candidate.name += ", as left in visit " + std::to_string(before->visit.number);
+        candidate.name = said("%1, as left in visit %2", candidate.name, before->visit.number);
     } else if (hasEarlierMod(job)) {
-        candidate.name += earlierModWords;
+        candidate.name = withEarlierMod(candidate.name);
     }
     return candidate;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/settling_reading.h"
 
+#include "core/base/said.h"
 #include "core/bench/meter.h"
 #include "core/bench/net_words.h"
 
@@ -47,6 +48,21 @@ bool areApart(const MeterBand& one, const MeterBand& other) {
     return *one.high < *other.low || *other.high < *one.low;
 }
 
+std::string sentenceOf(const SettlingReading& reading, const std::string& here, const std::string& there) {
+    const std::string asDrawn = readingWords(reading.asDrawn, reading.unit);
+    const std::string asInRecipe = readingWords(reading.asInRecipe, reading.unit);
+    if (reading.unit == Unit::ohm) {
+        return said(
+            "Power off and discharged, read ohms from %1 to %2: %3 where this unit is as drawn, %4 where %5 "
+            "stands as %6 does in the recipe",
+            reading.red, reading.black, asDrawn, asInRecipe, here, there);
+    }
+    return said(
+        "Power off and discharged, read the diode range from %1 to %2: %3 where this unit is as drawn, %4 "
+        "where %5 stands as %6 does in the recipe",
+        reading.red, reading.black, asDrawn, asInRecipe, here, there);
+}
+
 }  // namespace
 
 Result<SettlingReading> settlingReading(const Circuit& known, const Circuit& here, const PartMatch& match,
@@ -68,17 +84,14 @@ Result<SettlingReading> settlingReading(const Circuit& known, const Circuit& her
             }
             SettlingReading reading{placeWords(here, pair.redHere), placeWords(here, pair.blackHere), unit,
                                     asDrawn->nominal.value,         asInRecipe->nominal.value,        {}};
-            reading.sentence = "Power off and discharged, read " +
-                               std::string(unit == Unit::ohm ? "ohms" : "the diode range") + " from " + reading.red +
-                               " to " + reading.black + ": " + readingWords(reading.asDrawn, unit) +
-                               " where this unit is as drawn, " + readingWords(reading.asInRecipe, unit) + " where " +
-                               displayName(part) + " stands as " + displayName(there) + " does in the recipe";
+            reading.sentence = sentenceOf(reading, displayName(part), displayName(there));
             return reading;
         }
     }
     SettlingReading none;
-    none.sentence = "No reading across the board tells whether " + displayName(part) + " is " + displayName(there) +
-                    " of the recipe: lift one leg and measure the part itself";
+    none.sentence = said(
+        "No reading across the board tells whether %1 is %2 of the recipe: lift one leg and measure the part itself",
+        displayName(part), displayName(there));
     return none;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/switch_steps.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/bench/edit_steps.h"
 #include "core/bench/net_words.h"
@@ -20,15 +21,16 @@ bool isOpen(const Circuit& circuit, const NetName& net) {
 std::string doneTo(const Circuit& board, const BoardEdit& edit) {
     switch (edit.kind) {
         case EditKind::partOut:
-            return edit.before.kind == PartKind::link ? "join away" : "not joined";
+            return edit.before.kind == PartKind::link ? said("join away") : said("not joined");
         case EditKind::legMoved: {
             const NetName& to = edit.after.nets[static_cast<std::size_t>(edit.legs.front())];
-            return isOpen(board, to) ? "one leg free" : "one leg to " + joinsWords(board, to, edit.after.id);
+            return isOpen(board, to) ? said("one leg free")
+                                     : said("one leg to %1", joinsWords(board, to, edit.after.id));
         }
         case EditKind::partSwapped:
             return valueWords(edit.after);
         case EditKind::partIn:
-            return edit.after.kind == PartKind::link ? "joined" : valueWords(edit.after) + " in";
+            return edit.after.kind == PartKind::link ? said("joined") : said("%1 in", valueWords(edit.after));
     }
     return {};
 }
@@ -84,29 +86,34 @@ std::string throwWords(const Circuit& before, const Circuit& board) {
     for (const auto& [whom, what] : done) {
         words.append(words.empty() ? "" : "; ").append(whom).append(" ").append(what);
     }
-    return words.empty() ? "the board as it was" : words;
+    return words.empty() ? said("the board as it was") : words;
 }
 
 std::vector<BenchStep> stepsOfSwitch(const SwitchWork& work) {
     BenchStep fit;
     fit.kind = StepKind::fit;
     fit.letter = work.letter;
-    fit.title = "Fit the switch: " + namesOfThrows(work.throws);
-    fit.lines.push_back({"Hole", "place and turn tried with the box closed, then drilled: no way back", false, true});
-    fit.lines.push_back({"Lugs", "which of them beep at each lever, before a wire is on: types differ", false, true});
+    entitle(fit, [&] { return said("Fit the switch: %1", namesOfThrows(work.throws)); });
+    fit.lines.push_back(
+        {said("Hole"), said("place and turn tried with the box closed, then drilled: no way back"), false, true});
+    fit.lines.push_back(
+        {said("Lugs"), said("which of them beep at each lever, before a wire is on: types differ"), false, true});
     for (const ThrowCircuit& position : work.throws) {
         fit.lines.push_back({position.name, throwWords(work.before, position.circuit), false, true});
     }
     fit.lines.push_back(
-        {"Look", "wires short and twisted, none under tension, no strand across two lugs", false, true});
-    fit.ifItFails = "Throws exchanged: the switch is the other way up.";
+        {said("Look"), said("wires short and twisted, none under tension, no strand across two lugs"), false, true});
+    fit.ifItFails = said("Throws exchanged: the switch is the other way up.");
     std::vector<BenchStep> steps{std::move(fit)};
     for (const ThrowCircuit& position : work.throws) {
         for (const BoardEdit& edit : partsOfThrow(work.before, position)) {
             for (BenchStep& step : stepsOfEdits({work.letter, work.before, position.circuit, work.duties}, {edit})) {
-                step.title =
-                    "Wire " + valueWords(edit.after) + " as " + edit.after.reference + " of throw " + position.name;
-                step.lines.insert(step.lines.begin(), {"Switch", "at " + position.name, false, true});
+                entitle(step, [&] {
+                    return said("Wire %1 as %2 of throw %3", valueWords(edit.after), edit.after.reference,
+                                position.name);
+                });
+                step.lines.insert(step.lines.begin(),
+                                  {said("Switch"), said("at %1", position.name), false, true, true});
                 steps.push_back(std::move(step));
             }
         }
@@ -118,7 +125,7 @@ std::vector<BenchStep> stepsOfSwitchOut(const SwitchWork& work) {
     BenchStep out;
     out.kind = StepKind::takeOut;
     out.letter = work.letter;
-    out.title = "Take the switch out, with its wires: " + namesOfThrows(work.throws);
+    entitle(out, [&] { return said("Take the switch out, with its wires: %1", namesOfThrows(work.throws)); });
     std::vector<std::string> fitted, moved;
     const auto add = [](std::vector<std::string>& names, const std::string& name) {
         if (std::find(names.begin(), names.end(), name) == names.end()) {
@@ -127,7 +134,7 @@ std::vector<BenchStep> stepsOfSwitchOut(const SwitchWork& work) {
     };
     for (const ThrowCircuit& position : work.throws) {
         for (const BoardEdit& edit : partsOfThrow(work.before, position)) {
-            add(fitted, edit.after.reference + " " + valueWords(edit.after) + " (throw " + position.name + ")");
+            add(fitted, said("%1 %2 (throw %3)", edit.after.reference, valueWords(edit.after), position.name));
         }
         for (const BoardEdit& edit : boardEdits(work.before, position.circuit)) {
             if (edit.kind != EditKind::partIn) {
@@ -136,12 +143,13 @@ std::vector<BenchStep> stepsOfSwitchOut(const SwitchWork& work) {
         }
     }
     for (const std::string& name : fitted) {
-        out.lines.push_back({"Out", name, false, true});
+        out.lines.push_back({said("Out"), name, false, true});
     }
     for (const std::string& name : moved) {
-        out.lines.push_back({"Back", name + ": every leg to its own pad", false, true});
+        out.lines.push_back({said("Back"), said("%1: every leg to its own pad", name), false, true});
     }
-    out.lines.push_back({"Look", "pads whole, no wire left on them; the hole in the box is closed", false, true});
+    out.lines.push_back(
+        {said("Look"), said("pads whole, no wire left on them; the hole in the box is closed"), false, true});
     return {std::move(out)};
 }
 
@@ -169,7 +177,7 @@ std::optional<Mistake> switchUpsideDown(const std::vector<ThrowCircuit>& throws,
     }
     return Mistake{MistakeKind::upsideDown,
                    {},
-                   "the switch the other way up: " + throws[other].name + " where " + throws[index].name + " should be",
+                   said("the switch the other way up: %1 where %2 should be", throws[other].name, throws[index].name),
                    throws[other].circuit,
                    false};
 }

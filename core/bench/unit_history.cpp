@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/unit_history.h"
 
+#include "core/base/said.h"
 #include "core/plan/apply.h"
 #include "core/plan/correct.h"
 
@@ -171,8 +172,10 @@ UnitHistory historyOf(const std::vector<Job>& jobs) {
         }
     }
     for (const int number : doubtful) {
-        history.doubts.push_back("Two files tell visit " + std::to_string(number) +
-                                 " of this unit differently: both are shown. Give the later one its own number.");
+        history.doubts.push_back(
+            said("Two files tell visit %1 of this unit differently: both are shown. Give the "
+                 "later one its own number.",
+                 number));
     }
     std::stable_sort(history.visits.begin(), history.visits.end(), [](const PastVisit& one, const PastVisit& other) {
         return one.visit.number < other.visit.number;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/visit_card.h"
 
+#include "core/base/said.h"
 #include "core/bench/work_log.h"
 
 #include <algorithm>
@@ -10,8 +11,8 @@ namespace ohmwright {
 namespace {
 
 Error closed(const Job& job) {
-    return {ErrorCode::invalidInput, "Visit " + std::to_string(job.visit.number) +
-                                         " has ended and is closed: write a note beside its record instead."};
+    return {ErrorCode::invalidInput,
+            said("Visit %1 has ended and is closed: write a note beside its record instead.", job.visit.number)};
 }
 
 bool isGone(const Job& job) {
@@ -29,10 +30,10 @@ bool anyModOn(const Job& job) {
 /// Every step signed: what is missing in words, and what was skipped.
 std::vector<VisitNeed> needsOfWork(const Job& job, const std::vector<BenchStep>* steps) {
     if (!anyModOn(job)) {
-        return {{"No mod is on, so there is no work to prove.", true, true}};
+        return {{said("No mod is on, so there is no work to prove."), true, true}};
     }
     if (steps == nullptr) {
-        return {{"The steps of the work are known: they are being worked out.", false, true}};
+        return {{said("The steps of the work are known: they are being worked out."), false, true}};
     }
     const WorkLog log(*steps, job.visit);
     std::size_t open = 0;
@@ -43,15 +44,14 @@ std::vector<VisitNeed> needsOfWork(const Job& job, const std::vector<BenchStep>*
         failed += log.has(k, StepResult::failed) || log.has(k, StepResult::refused) ? 1 : 0;
         skipped += log.has(k, StepResult::skipped) ? 1 : 0;
     }
-    const std::string all = std::to_string(steps->size());
     std::vector<VisitNeed> needs{
-        {open == 0 ? "All " + all + " steps of the check list are signed."
-                   : std::to_string(open) + " of the " + all + " steps of the check list are not signed yet.",
+        {open == 0 ? said("All %1 steps of the check list are signed.", steps->size())
+                   : said("%1 of the %2 steps of the check list are not signed yet.", open, steps->size()),
          open == 0, true},
-        {failed == 0 ? "No step failed or was refused." : std::to_string(failed) + " steps failed or were refused.",
+        {failed == 0 ? said("No step failed or was refused.") : said("%1 steps failed or were refused.", failed),
          failed == 0, true}};
     if (skipped > 0) {
-        needs.push_back({std::to_string(skipped) + " steps were skipped at the technician's own risk.", false, false});
+        needs.push_back({said("%1 steps were skipped at the technician's own risk.", skipped), false, false});
     }
     return needs;
 }
@@ -90,7 +90,7 @@ Result<Job> eraseReading(const Job& job, const UnitReading& place) {
     }
     Job edited = job;
     if (std::erase_if(edited.visit.readings, [&](const UnitReading& each) { return isSamePlace(each, place); }) == 0) {
-        return Error{ErrorCode::invalidInput, "Nothing was read at " + place.place + "."};
+        return Error{ErrorCode::invalidInput, said("Nothing was read at %1.", said(place.place))};
     }
     return edited;
 }
@@ -102,30 +102,31 @@ std::vector<VisitNeed> needsOf(const Job& job, VisitState state, const std::vect
             return {};
         case VisitState::quoted: {
             const bool hasWork = anyModOn(job) || !visit.agreed.empty();
-            return {{visit.complaint.empty() ? "The customer's complaint is not written down yet."
-                                             : "The customer's complaint is written down.",
+            return {{visit.complaint.empty() ? said("The customer's complaint is not written down yet.")
+                                             : said("The customer's complaint is written down."),
                      !visit.complaint.empty(), true},
-                    {hasWork ? "There is something to quote."
-                             : "No mod is on and nothing is agreed: there is nothing to quote.",
+                    {hasWork ? said("There is something to quote.")
+                             : said("No mod is on and nothing is agreed: there is nothing to quote."),
                      hasWork, true}};
         }
         case VisitState::onBench:
-            return {
-                {visit.agreed.empty() ? "What was agreed to do is not written down yet."
-                                      : "What was agreed to do is written down.",
-                 !visit.agreed.empty(), true},
-                {visit.readings.empty() ? "Nothing was read before the work: a fault that came in with the unit will "
-                                          "be put down to the mod."
-                                        : "The unit was read before the work.",
-                 !visit.readings.empty(), false}};
+            return {{visit.agreed.empty() ? said("What was agreed to do is not written down yet.")
+                                          : said("What was agreed to do is written down."),
+                     !visit.agreed.empty(), true},
+                    {visit.readings.empty()
+                         ? said("Nothing was read before the work: a fault that came in with the unit will "
+                                "be put down to the mod.")
+                         : said("The unit was read before the work."),
+                     !visit.readings.empty(), false}};
         case VisitState::proven:
             return needsOfWork(job, steps);
         case VisitState::gone:
             break;
     }
     const bool isProven = visit.state == VisitState::proven || !anyModOn(job);
-    return {{isProven ? (anyModOn(job) ? "The work is proven." : "No mod is on: the unit leaves as it came.")
-                      : "The work is not proven yet.",
+    return {{isProven
+                 ? (anyModOn(job) ? said("The work is proven.") : said("No mod is on: the unit leaves as it came."))
+                 : said("The work is not proven yet."),
              isProven, true}};
 }
 
@@ -135,13 +136,13 @@ Result<Job> setVisitState(const Job& job, VisitState state, const std::vector<Be
     }
     if (state == VisitState::gone) {
         return Error{ErrorCode::invalidInput,
-                     "A visit ends with the record of what leaves: read the unit and let it depart."};
+                     said("A visit ends with the record of what leaves: read the unit and let it depart.")};
     }
     if (state > job.visit.state) {
         for (const VisitNeed& need : needsOf(job, state, steps)) {
             if (need.isRequired && !need.isMet) {
                 return Error{ErrorCode::invalidInput,
-                             "The visit is not " + std::string(visitStateWord(state)) + " yet. " + need.sentence};
+                             said("The visit is not %1 yet. %2", said(visitStateWord(state)), need.sentence)};
             }
         }
     }

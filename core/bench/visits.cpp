@@ -2,6 +2,7 @@
 #include "core/bench/visits.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/plan/apply.h"
 #include "core/plan/stock_setting.h"
@@ -16,7 +17,7 @@ namespace ohmwright {
 namespace {
 
 constexpr std::size_t mostPins = 5;
-const char* const supplyPlace = "supply current";
+const char* const supplyPlace = toSay("supply current");
 
 double bandOf(const ProbeLine& line) {
     return (line.high - line.low) / std::max(std::abs(line.nominal), 0.1);
@@ -56,30 +57,30 @@ Error noSuchDeparture(const Job& job, int visitNumber) {
         ended += (ended.empty() ? "" : ", ") + std::to_string(departure.visit.number);
     }
     return {ErrorCode::invalidInput,
-            "Visit " + std::to_string(visitNumber) + " has no record of leaving; " +
-                (ended.empty() ? "no visit of this unit has ended." : "visits that have ended: " + ended + ".")};
+            ended.empty() ? said("Visit %1 has no record of leaving; no visit of this unit has ended.", visitNumber)
+                          : said("Visit %1 has no record of leaving; visits that have ended: %2.", visitNumber, ended)};
 }
 
 std::string returnSentence(const ReturnCheck& check) {
     std::string places;
     for (const ReturnedReading& reading : check.readings) {
         if (reading.verdict == check.verdict && reading.left) {
-            places += (places.empty() ? "" : "; ") + reading.back.place + " " +
-                      unitReadingWords(*reading.left, reading.back.unit) + " → " +
-                      unitReadingWords(reading.back.value, reading.back.unit);
+            places.append(places.empty() ? "" : "; ").append(said(reading.back.place)).append(" ");
+            places.append(unitReadingWords(*reading.left, reading.back.unit)).append(" → ");
+            places.append(unitReadingWords(reading.back.value, reading.back.unit));
         }
     }
     switch (check.verdict) {
         case ReturnVerdict::nothingChanged:
-            return "Nothing changed since the unit left: every reading is within what a meter and a battery do.";
+            return said("Nothing changed since the unit left: every reading is within what a meter and a battery do.");
         case ReturnVerdict::drifted:
-            return "A part has drifted, as parts do with age and heat: " + places + ".";
+            return said("A part has drifted, as parts do with age and heat: %1.", places);
         case ReturnVerdict::changed:
-            return "The unit is not as it left: a fault, or somebody was inside: " + places + ".";
+            return said("The unit is not as it left: a fault, or somebody was inside: %1.", places);
         case ReturnVerdict::notCompared:
             break;
     }
-    return "Nothing can be compared: none of these places was read when the unit left.";
+    return said("Nothing can be compared: none of these places was read when the unit left.");
 }
 
 }  // namespace
@@ -146,16 +147,20 @@ std::vector<JudgedReading> judgeReadings(const std::vector<UnitReading>& read,
         JudgedReading one{reading, {}, false, {}};
         const ExpectedReading* band =
             findPlace(expected, reading, [](const ExpectedReading& each) { return each.nominal; });
-        const std::string words = reading.place + ": " + unitReadingWords(reading.value, reading.unit);
+        const std::string shown = unitReadingWords(reading.value, reading.unit);
         if (band == nullptr) {
-            one.sentence = words + "; the drawing says nothing of it";
+            one.sentence = said("%1: %2; the drawing says nothing of it", said(reading.place), shown);
         } else {
             one.expected = *band;
             one.isOutside = !(reading.value >= band->low && reading.value <= band->high);
-            one.sentence =
-                words + ", drawing " + unitReadingWords(band->low, reading.unit) + " to " +
-                unitReadingWords(band->high, reading.unit) +
-                (one.isOutside ? ": a fault, an earlier mod or another drawing; find out before any mod" : "");
+            const std::string low = unitReadingWords(band->low, reading.unit);
+            const std::string high = unitReadingWords(band->high, reading.unit);
+            one.sentence = one.isOutside
+                               ? said(
+                                     "%1: %2, drawing %3 to %4: a fault, an earlier mod or another drawing; find out "
+                                     "before any mod",
+                                     said(reading.place), shown, low, high)
+                               : said("%1: %2, drawing %3 to %4", said(reading.place), shown, low, high);
         }
         judged.push_back(std::move(one));
     }
@@ -164,8 +169,8 @@ std::vector<JudgedReading> judgeReadings(const std::vector<UnitReading>& read,
 
 Result<Job> depart(const Job& job, const std::vector<UnitReading>& readings, const std::string& when) {
     if (job.visit.state == VisitState::gone) {
-        return Error{ErrorCode::invalidInput, "Visit " + std::to_string(job.visit.number) +
-                                                  " has ended already: its record is frozen. Begin the next visit."};
+        return Error{ErrorCode::invalidInput,
+                     said("Visit %1 has ended already: its record is frozen. Begin the next visit.", job.visit.number)};
     }
     if (const Result<Circuit> now = nowCircuit(job); !now) {
         return now.error();
@@ -178,8 +183,9 @@ Result<Job> depart(const Job& job, const std::vector<UnitReading>& readings, con
 
 Result<Job> nextVisit(const Job& job, const std::string& date, const std::string& complaint) {
     if (job.visit.state != VisitState::gone) {
-        return Error{ErrorCode::invalidInput, "Visit " + std::to_string(job.visit.number) +
-                                                  " has not ended: write down what leaves before the next one begins."};
+        return Error{
+            ErrorCode::invalidInput,
+            said("Visit %1 has not ended: write down what leaves before the next one begins.", job.visit.number)};
     }
     Result<Circuit> left = nowCircuit(job);
     if (!left) {
@@ -227,15 +233,15 @@ Result<Job> addDepartureNote(const Job& job, int visitNumber, const std::string&
 std::string_view returnVerdictWord(ReturnVerdict verdict) {
     switch (verdict) {
         case ReturnVerdict::nothingChanged:
-            return "nothing changed";
+            return toSay("nothing changed");
         case ReturnVerdict::drifted:
-            return "drifted";
+            return toSay("drifted");
         case ReturnVerdict::changed:
-            return "changed";
+            return toSay("changed");
         case ReturnVerdict::notCompared:
             break;
     }
-    return "not compared";
+    return toSay("not compared");
 }
 
 Result<ReturnCheck> checkReturn(const Departure& departure, const std::vector<UnitReading>& back,

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/way_back.h"
 
+#include "core/base/said.h"
 #include "core/bench/net_words.h"
 #include "core/bench/switch_steps.h"
 
@@ -11,31 +12,33 @@ namespace ohmwright {
 
 namespace {
 
+/// "56n (printed 563)"
+std::string markedValue(const Part& part) {
+    const std::string marking = printedMarking(part);
+    const bool isMarked = !marking.empty() && marking != valueWords(part);
+    return isMarked ? said("%1 (printed %2)", valueWords(part), marking) : valueWords(part);
+}
+
 /// Of the edits that lead back, in words.
+std::string stepBack(const BoardEdit& edit) {
+    switch (edit.kind) {
+        case EditKind::partOut:
+            return edit.before.kind == PartKind::link ? said("the join %1 out", edit.before.reference)
+                                                      : said("%1 out", displayName(edit.before));
+        case EditKind::legMoved:
+            return said("leg of %1 back to its pad", displayName(edit.after));
+        case EditKind::partSwapped:
+            return said("%1 back to %2", displayName(edit.after), markedValue(edit.after));
+        case EditKind::partIn:
+            return said("%1 in again, %2", displayName(edit.after), markedValue(edit.after));
+    }
+    return {};
+}
+
 std::string wordsOf(const Circuit& before, const Circuit& after) {
     std::string words;
-    const auto add = [&](const std::string& text) { words += (words.empty() ? "" : ", ") + text; };
-    const auto printed = [](const Part& part) {
-        const std::string marking = printedMarking(part);
-        return marking.empty() || marking == valueWords(part) ? std::string() : " (printed " + marking + ")";
-    };
     for (const BoardEdit& edit : boardEdits(before, after)) {
-        switch (edit.kind) {
-            case EditKind::partOut:
-                add((edit.before.kind == PartKind::link ? "the join " + edit.before.reference
-                                                        : displayName(edit.before)) +
-                    " out");
-                break;
-            case EditKind::legMoved:
-                add("leg of " + displayName(edit.after) + " back to its pad");
-                break;
-            case EditKind::partSwapped:
-                add(displayName(edit.after) + " back to " + valueWords(edit.after) + printed(edit.after));
-                break;
-            case EditKind::partIn:
-                add(displayName(edit.after) + " in again, " + valueWords(edit.after) + printed(edit.after));
-                break;
-        }
+        words.append(words.empty() ? "" : ", ").append(stepBack(edit));
     }
     return words;
 }
@@ -49,23 +52,25 @@ std::string switchOutWords(const FittedMod& fitted) {
     }
     std::string names;
     for (const std::string& part : parts) {
-        names += (names.empty() ? ", " : " and ") + part;
+        names = names.empty() ? part : said("%1 and %2", names, part);
     }
-    return "the switch (" + namesOfThrows(fitted.throws) + ") out" + names +
-           (names.empty() ? "" : " on their own pads again");
+    const std::string throws = namesOfThrows(fitted.throws);
+    return names.empty() ? said("the switch (%1) out", throws)
+                         : said("the switch (%1) out, %2 on their own pads again", throws, names);
 }
 
 /// What the mod did that its undoing cannot make unseen.
 void addNotExact(const FittedMod& fitted, std::vector<std::string>& sentences) {
     if (!fitted.throws.empty()) {
-        sentences.push_back("The hole of the switch stays in the box.");
+        sentences.push_back(said("The hole of the switch stays in the box."));
         return;
     }
     for (const BoardEdit& edit : boardEdits(fitted.before, fitted.after)) {
         const std::string name = displayName(edit.kind == EditKind::partOut ? edit.before : edit.part());
         if (edit.kind == EditKind::legMoved) {
-            sentences.push_back(name + ": where its lead was cut, a new " + valueWords(edit.before) +
-                                " goes in; a lead that was only lifted goes back.");
+            sentences.push_back(
+                said("%1: where its lead was cut, a new %2 goes in; a lead that was only lifted goes back.", name,
+                     valueWords(edit.before)));
         }
     }
 }
@@ -79,10 +84,7 @@ void addFromBag(const FittedMod& fitted, std::vector<std::string>& parts) {
         if (edit.kind != EditKind::partSwapped && edit.kind != EditKind::partOut) {
             continue;
         }
-        const std::string marking = printedMarking(edit.before);
-        const bool isMarked = !marking.empty() && marking != valueWords(edit.before);
-        parts.push_back(displayName(edit.before) + " " + valueWords(edit.before) +
-                        (isMarked ? " (printed " + marking + ")" : ""));
+        parts.push_back(displayName(edit.before) + " " + markedValue(edit.before));
     }
 }
 

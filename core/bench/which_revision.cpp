@@ -2,6 +2,7 @@
 #include "core/bench/which_revision.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/bench/chi_square.h"
 #include "core/bench/meter.h"
@@ -91,23 +92,33 @@ double pullOf(const Expected& expected, const std::optional<double>& read) {
 
 SpotFit fitOf(const SpotReading& reading, const std::optional<Expected>& expected) {
     SpotFit fit;
-    fit.sentence = spotWords(reading) + ": " + readingWords(reading.value, reading.unit) + " read, ";
+    const std::string read = readingWords(reading.value, reading.unit);
     if (!expected) {
         fit.isThere = false;
         fit.pull = absentPull;
-        fit.sentence += "no such place on this drawing";
+        fit.sentence = said("%1: %2 read, no such place on this drawing", spotWords(reading), read);
         return fit;
     }
     fit.expected = expected->value;
     fit.low = expected->low;
     fit.high = expected->high;
     fit.pull = pullOf(*expected, reading.value);
-    fit.sentence += readingWords(expected->value, reading.unit) + " expected";
-    if (expected->value) {
-        fit.sentence.append(" (").append(readingWords(expected->low, reading.unit)).append(" to ");
-        fit.sentence.append(readingWords(expected->high, reading.unit)).append(")");
-    }
+    const std::string nominal = readingWords(expected->value, reading.unit);
+    fit.sentence = expected->value
+                       ? said("%1: %2 read, %3 expected (%4 to %5)", spotWords(reading), read, nominal,
+                              readingWords(expected->low, reading.unit), readingWords(expected->high, reading.unit))
+                       : said("%1: %2 read, %3 expected", spotWords(reading), read, nominal);
     return fit;
+}
+
+std::string bestWords(const std::string& name, double misfit, bool isAlone, std::size_t readings) {
+    const std::string figure = formatFigure(misfit);
+    if (readings == 1) {
+        return isAlone ? said("%1 is the only drawing here: misfit %2 over 1 reading.", name, figure)
+                       : said("%1 fits best: misfit %2 over 1 reading.", name, figure);
+    }
+    return isAlone ? said("%1 is the only drawing here: misfit %2 over %3 readings.", name, figure, readings)
+                   : said("%1 fits best: misfit %2 over %3 readings.", name, figure, readings);
 }
 
 /// A pair of places of the first candidate.
@@ -145,7 +156,7 @@ public:
             } else if (k == 0 || fit.error().code == ErrorCode::cancelled) {
                 return fit.error();
             } else {
-                ranking.leftOut.push_back(m_candidates[k].name + " is left out: " + fit.error().message);
+                ranking.leftOut.push_back(said("%1 is left out: %2", m_candidates[k].name, fit.error().message));
             }
         }
         std::stable_sort(ranking.fits.begin(), ranking.fits.end(),
@@ -164,8 +175,9 @@ private:
             return red ? black.error() : red.error();
         }
         if (reading.unit == Unit::volt && !m_boards.front().volts(*red)) {
-            return wrong(reading.red + " is no pin of a transistor, valve or chip: read the volts at one of those.",
-                         reading.red);
+            return wrong(
+                said("%1 is no pin of a transistor, valve or chip: read the volts at one of those.", reading.red),
+                reading.red);
         }
         return Spot{*red, *black, reading.unit};
     }
@@ -209,12 +221,11 @@ private:
         const RevisionFit& best = ranking.fits.front();
         const auto name = [&](const RevisionFit& fit) { return m_candidates[fit.candidate].name; };
         ranking.isLikely = best.misfit <= likelyMisfit(static_cast<int>(readings.size()));
-        ranking.sentence = name(best) + (ranking.fits.size() < 2 ? " is the only drawing here" : " fits best") +
-                           ": misfit " + formatFigure(best.misfit) + " over " + std::to_string(readings.size()) +
-                           (readings.size() == 1 ? " reading." : " readings.");
+        ranking.sentence = bestWords(name(best), best.misfit, ranking.fits.size() < 2, readings.size());
         if (!ranking.isLikely) {
-            ranking.sentence +=
-                " Yet it explains them badly: another revision, an earlier mod, or a fault that is repaired first.";
+            ranking.sentence += " " + said(
+                                          "Yet it explains them badly: another revision, an earlier mod, or a fault "
+                                          "that is repaired first.");
         }
         if (ranking.fits.size() < 2) {
             ranking.isSeparated = true;
@@ -223,11 +234,11 @@ private:
         const RevisionFit& second = ranking.fits[1];
         ranking.isSeparated = second.misfit - best.misfit >= separatingMisfit;
         if (ranking.isSeparated) {
-            ranking.sentence += " Next is " + name(second) + " with " + formatFigure(second.misfit) + ".";
+            ranking.sentence += " " + said("Next is %1 with %2.", name(second), formatFigure(second.misfit));
             return ranking;
         }
-        ranking.sentence +=
-            " " + name(second) + " (" + formatFigure(second.misfit) + ") is not told apart from it by these readings.";
+        ranking.sentence += " " + said("%1 (%2) is not told apart from it by these readings.", name(second),
+                                       formatFigure(second.misfit));
         return withFurther(std::move(ranking));
     }
 
@@ -260,7 +271,7 @@ private:
         if (ranking.further) {
             ranking.sentence += " " + ranking.further->sentence;
         } else {
-            ranking.sentence += " No reading of volts or ohms would do it: compare what is printed.";
+            ranking.sentence += " " + said("No reading of volts or ohms would do it: compare what is printed.");
         }
         return ranking;
     }
@@ -289,11 +300,13 @@ private:
         const Circuit& first = m_candidates.front().circuit;
         FurtherReading further{
             placeWords(first, spot.red), placeWords(first, spot.black), spot.unit, best.value, second.value, {}};
-        further.sentence = spot.unit == Unit::ohm
-                               ? "Power off and discharged, read ohms from " + further.red + " to " + further.black
-                               : "Read the volts at " + further.red;
-        further.sentence += ": " + readingWords(best.value, spot.unit) + " on the first, " +
-                            readingWords(second.value, spot.unit) + " on the second.";
+        const std::string one = readingWords(best.value, spot.unit);
+        const std::string two = readingWords(second.value, spot.unit);
+        further.sentence =
+            spot.unit == Unit::ohm
+                ? said("Power off and discharged, read ohms from %1 to %2: %3 on the first, %4 on the second.",
+                       further.red, further.black, one, two)
+                : said("Read the volts at %1: %2 on the first, %3 on the second.", further.red, one, two);
         return further;
     }
 
@@ -301,6 +314,17 @@ private:
     std::stop_token m_stop;
     std::vector<CandidateBoard> m_boards;
 };
+
+/// "Q1 collector", "U1A pin 3", "R2 leg 1": a part's leg by its number where it has no name.
+/// @param part  called so.
+std::string spotName(const std::string& name, const Part& part, int pin) {
+    const auto index = static_cast<std::size_t>(pin);
+    const std::string_view role = pinName(part.kind, pin);
+    if (index < part.pins.size() && !part.pins[index].empty()) {
+        return said("%1 pin %2", name, part.pins[index]);
+    }
+    return role == std::to_string(pin + 1) ? said("%1 leg %2", name, role) : name + " " + said(role);
+}
 
 /// "collector", "pin 3", "leg 2" or "2" of a part.
 std::optional<int> pinOfWords(const Part& part, const std::string& words) {
@@ -318,6 +342,26 @@ std::optional<int> pinOfWords(const Part& part, const std::string& words) {
     return std::nullopt;
 }
 
+/// Of a part's leg as it is asked for, in English or as it is shown.
+std::optional<int> pinOfSpot(const Part& part, const std::string& asked) {
+    for (const std::string& name : {part.reference, displayName(part)}) {
+        for (int pin = 0; pin < static_cast<int>(part.nets.size()); ++pin) {
+            if (!name.empty() && asked == inLowerCase(spotName(name, part, pin))) {
+                return pin;
+            }
+        }
+        const std::string start = inLowerCase(name);
+        if (start.empty() || asked.size() <= start.size() || !asked.starts_with(start) ||
+            (asked[start.size()] != ' ' && asked[start.size()] != '.')) {
+            continue;
+        }
+        if (const std::optional<int> pin = pinOfWords(part, asked.substr(start.size() + 1))) {
+            return pin;
+        }
+    }
+    return std::nullopt;
+}
+
 }  // namespace
 
 double likelyMisfit(int readings) {
@@ -327,7 +371,7 @@ double likelyMisfit(int readings) {
 
 std::string spotWords(const SpotReading& reading) {
     return reading.unit == Unit::ohm
-               ? reading.red + " to " + (reading.black.empty() ? std::string("ground") : reading.black)
+               ? said("%1 to %2", reading.red, reading.black.empty() ? said("ground") : reading.black)
                : reading.red;
 }
 
@@ -339,12 +383,7 @@ std::vector<std::string> spotNames(const Circuit& circuit) {
                 continue;
             }
             for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
-                const std::string_view name = pinName(part.kind, static_cast<int>(pin));
-                const bool isPrinted = pin < part.pins.size() && !part.pins[pin].empty();
-                const bool isNumbered = name == std::to_string(pin + 1);
-                names.push_back(part.reference + (isPrinted    ? " pin " + part.pins[pin]
-                                                  : isNumbered ? " leg " + std::string(name)
-                                                               : " " + std::string(name)));
+                names.push_back(spotName(part.reference, part, static_cast<int>(pin)));
             }
         }
     }
@@ -356,7 +395,7 @@ Result<NetName> netOfSpot(const Circuit& circuit, std::string_view words) {
     while (!asked.empty() && asked.back() == ' ') {
         asked.pop_back();
     }
-    if (asked == "ground" || asked == groundNet) {
+    if (asked == "ground" || asked == inLowerCase(said("ground")) || asked == groundNet) {
         return NetName(groundNet);
     }
     for (const Part& part : circuit.parts) {
@@ -367,29 +406,22 @@ Result<NetName> netOfSpot(const Circuit& circuit, std::string_view words) {
         }
     }
     for (const Part& part : circuit.parts) {
-        for (const std::string& name : {inLowerCase(part.reference), inLowerCase(displayName(part))}) {
-            if (name.empty() || asked.size() <= name.size() || !asked.starts_with(name) ||
-                (asked[name.size()] != ' ' && asked[name.size()] != '.')) {
-                continue;
-            }
-            if (const std::optional<int> pin = pinOfWords(part, asked.substr(name.size() + 1))) {
-                return part.nets[static_cast<std::size_t>(*pin)];
-            }
+        if (const std::optional<int> pin = pinOfSpot(part, asked)) {
+            return part.nets[static_cast<std::size_t>(*pin)];
         }
     }
-    return wrong(
-        "“" + std::string(words) +
-            "” is no place of this drawing: name a leg, as in \"Q1 collector\", \"U1A pin 3\" or \"R2 leg 1\", "
-            "a net, or ground.",
-        std::string(words));
+    return wrong(said("“%1” is no place of this drawing: name a leg, as in \"Q1 collector\", \"U1A pin 3\" or \"R2 leg "
+                      "1\", a net, or ground.",
+                      words),
+                 std::string(words));
 }
 
 Result<RevisionRanking> whichRevision(const std::vector<RevisionCandidate>& candidates,
                                       const std::vector<SpotReading>& readings, const std::stop_token& stop) {
     if (candidates.empty() || readings.empty()) {
-        return wrong(candidates.empty() ? "There is no stored drawing to hold the readings against."
-                                        : "Nothing was read yet: four voltages at pins and three resistances tell "
-                                          "most.");
+        return wrong(candidates.empty() ? said("There is no stored drawing to hold the readings against.")
+                                        : said("Nothing was read yet: four voltages at pins and three resistances "
+                                               "tell most."));
     }
     return Ranker(candidates, stop).rank(readings);
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/work_log.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <map>
 
@@ -35,7 +37,7 @@ std::vector<std::string> stepKeys(const std::vector<BenchStep>& steps) {
     std::map<std::string, int> seen;
     for (const BenchStep& step : steps) {
         std::string key = step.letter.empty() ? std::string() : step.letter + " ";
-        key += std::string(stepWords(step.kind)) + ": " + step.title;
+        key.append(stepWords(step.kind)).append(": ").append(step.english.empty() ? step.title : step.english);
         const int times = ++seen[key];
         keys.push_back(times == 1 ? key : key + " (" + std::to_string(times) + ")");
     }
@@ -93,10 +95,11 @@ std::optional<std::size_t> closedBy(const std::vector<BenchStep>& steps, const W
 Result<Job> markStep(const Job& job, const BenchStep& step, StepMark mark) {
     if (job.visit.state == VisitState::gone) {
         return Error{ErrorCode::invalidInput,
-                     "This visit is gone and its record is closed: begin a new visit before work goes on.", mark.step};
+                     said("This visit is gone and its record is closed: begin a new visit before work goes on."),
+                     mark.step};
     }
     if (mark.result == StepResult::skipped && !mayBeSkipped(step)) {
-        return Error{ErrorCode::invalidInput, "\"" + step.title + "\" cannot be skipped: do it, or refuse the work.",
+        return Error{ErrorCode::invalidInput, said("\"%1\" cannot be skipped: do it, or refuse the work.", step.title),
                      mark.step};
     }
     Job edited = job;
@@ -110,13 +113,13 @@ Result<Job> markStep(const Job& job, const BenchStep& step, StepMark mark) {
 std::string_view modStateWords(ModState state) {
     switch (state) {
         case ModState::planned:
-            return "planned";
+            return toSay("planned");
         case ModState::removed:
-            return "removed";
+            return toSay("removed");
         case ModState::fitted:
-            return "fitted";
+            return toSay("fitted");
         case ModState::proven:
-            return "proven";
+            return toSay("proven");
     }
     return {};
 }

@@ -1,7 +1,8 @@
 /// What was done of the work: signatures of the visit against the steps of the plan, and what follows from them.
 ///
-/// A mark belongs to a step by the step's key, which is made of words: the same work has the same keys however often it
-/// is solved; work that was planned anew has others, and its old marks stay in the visit as history.
+/// A mark belongs to a step by the step's key, which is made of English words: the same work has the same keys however
+/// often it is solved and in whatever language; work that was planned anew has others, and its old marks stay in the
+/// visit as history.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 

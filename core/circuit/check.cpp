@@ -2,6 +2,7 @@
 #include "core/circuit/check.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said.h"
 #include "core/circuit/check_nets.h"
 #include "core/circuit/couplings.h"
 #include "core/circuit/findings.h"
@@ -21,12 +22,12 @@ namespace ohmwright {
 
 namespace {
 
-constexpr ValueLimits ohmLimits{0.01, 100e9, "0.01 Ω to 100 GΩ"};
-constexpr ValueLimits faradLimits{0.1e-12, 1.0, "0.1 pF to 1 F"};
-constexpr ValueLimits henryLimits{1e-9, 10e3, "1 nH to 10 kH"};
-constexpr ValueLimits anyOhms{1e-6, 1e18, "1 µΩ to 1 EΩ"};
-constexpr ValueLimits anyFarads{1e-24, 1e6, "1 yF to 1 MF"};
-constexpr ValueLimits anyHenries{1e-18, 1e9, "1 aH to 1 GH"};
+constexpr ValueLimits ohmLimits{0.01, 100e9, toSay("0.01 Ω to 100 GΩ")};
+constexpr ValueLimits faradLimits{0.1e-12, 1.0, toSay("0.1 pF to 1 F")};
+constexpr ValueLimits henryLimits{1e-9, 10e3, toSay("1 nH to 10 kH")};
+constexpr ValueLimits anyOhms{1e-6, 1e18, toSay("1 µΩ to 1 EΩ")};
+constexpr ValueLimits anyFarads{1e-24, 1e6, toSay("1 yF to 1 MF")};
+constexpr ValueLimits anyHenries{1e-18, 1e9, toSay("1 aH to 1 GH")};
 constexpr double wireOhms = 1e-3;  // a resistor from here to the lowest limit is solvable, but is a wire
 
 /// What parts name, looked up once: of 40,000 devices each with its own type, none is searched for in a list.
@@ -61,8 +62,7 @@ bool needsModel(PartKind kind) {
 
 /// "a diode", "an op-amp".
 std::string oneOf(PartKind kind) {
-    const std::string name(kindName(kind));
-    return (std::string_view("aeiou").find(name.front()) == std::string_view::npos ? "a " : "an ") + name;
+    return said(kindAsOne(kind));
 }
 
 // --- one part at a time ---
@@ -71,10 +71,12 @@ void checkIds(const Circuit& circuit, Findings& findings) {
     std::set<PartId> seen;
     for (const Part& part : circuit.parts) {
         if (part.id.empty()) {
-            findings.addPart(Severity::wrong, part, " has no id: give every part an id of its own.");
-        } else if (!seen.insert(part.id).second) {
             findings.addPart(Severity::wrong, part,
-                             ": the id \"" + part.id + "\" is used twice: give every part an id of its own.");
+                             said("%1 has no id: give every part an id of its own.", displayName(part)));
+        } else if (!seen.insert(part.id).second) {
+            findings.addPart(
+                Severity::wrong, part,
+                said("%1: the id \"%2\" is used twice: give every part an id of its own.", displayName(part), part.id));
         }
     }
 }
@@ -85,8 +87,8 @@ void checkReferences(const Circuit& circuit, Findings& findings) {
     for (const Part& part : circuit.parts) {
         if (!part.reference.empty() && !seen.insert({part.call, part.reference}).second) {
             findings.addPart(Severity::doubtful, part,
-                             ": another part is called " + part.reference + " too: give one of them the name " +
-                                 nextReference(circuit, part.kind) + ".");
+                             said("%1: another part is called %2 too: give one of them the name %3.", displayName(part),
+                                  part.reference, nextReference(circuit, part.kind)));
         }
     }
 }
@@ -95,15 +97,15 @@ void checkPins(const Part& part, Findings& findings) {
     const auto pins = static_cast<std::size_t>(pinCount(part.kind));
     if (part.nets.size() != pins) {
         findings.addPart(Severity::wrong, part,
-                         " has " + std::to_string(part.nets.size()) + " connections, but " + oneOf(part.kind) +
-                             " has " + std::to_string(pins) + " pins: name one net for each pin.");
+                         said("%1 has %2 connections, but %3 has %4 pins: name one net for each pin.",
+                              displayName(part), part.nets.size(), oneOf(part.kind), pins));
         return;
     }
     for (std::size_t pin = 0; pin < pins; ++pin) {
         if (part.nets[pin].empty()) {
             findings.addPart(Severity::wrong, part,
-                             ": pin " + std::string(pinName(part.kind, static_cast<int>(pin))) +
-                                 " is on no net: name the net it is soldered to.");
+                             said("%1: pin %2 is on no net: name the net it is soldered to.", displayName(part),
+                                  said(pinName(part.kind, static_cast<int>(pin)))));
         }
     }
 }
@@ -113,34 +115,41 @@ void checkOwnValue(const Part& part, const ValueLimits& limits, Findings& findin
         return;
     }
     if (part.kind == PartKind::resistor && part.value >= wireOhms && part.value < limits.lowest) {
-        findings.addPart(Severity::doubtful, part, " has less than 0.01 Ω: a wire does the same.");
+        findings.addPart(Severity::doubtful, part,
+                         said("%1 has less than 0.01 Ω: a wire does the same.", displayName(part)));
         return;
     }
     findings.addPart(Severity::wrong, part,
-                     " has a value that no " + std::string(kindName(part.kind)) + " has: choose one from " +
-                         std::string(limits.words) + ".");
+                     said("%1 has a value that no %2 has: choose one from %3.", displayName(part),
+                          said(kindName(part.kind)), said(limits.words)));
 }
 
 void checkNumbers(const Part& part, ValueRule rule, Findings& findings) {
     if (const auto limits = valueLimits(part.kind, rule)) {
         checkOwnValue(part, *limits, findings);
         if (part.measured && !(std::isfinite(*part.measured) && *part.measured > 0.0)) {
-            findings.addPart(Severity::wrong, part,
-                             ": the measured value is no positive number: enter the reading again.");
+            findings.addPart(
+                Severity::wrong, part,
+                said("%1: the measured value is no positive number: enter the reading again.", displayName(part)));
         }
     } else if (!std::isfinite(part.value)) {
-        findings.addPart(Severity::wrong, part, " has a value that is no number: enter its volts or amperes.");
+        findings.addPart(Severity::wrong, part,
+                         said("%1 has a value that is no number: enter its volts or amperes.", displayName(part)));
     }
     if (!std::isfinite(part.acAmplitude)) {
-        findings.addPart(Severity::wrong, part, " has an AC amplitude that is no number: enter its volts or amperes.");
+        findings.addPart(
+            Severity::wrong, part,
+            said("%1 has an AC amplitude that is no number: enter its volts or amperes.", displayName(part)));
     }
     if (!(part.tolerance >= 0.0 && part.tolerance < 1.0)) {
-        findings.addPart(Severity::wrong, part, ": the tolerance is outside 0 % to 100 %: enter the printed one.");
+        findings.addPart(Severity::wrong, part,
+                         said("%1: the tolerance is outside 0 % to 100 %: enter the printed one.", displayName(part)));
     }
     if (part.kind == PartKind::potentiometer && part.taper != Taper::linear &&
         !(part.shareAtHalf > 0.0 && part.shareAtHalf < 1.0)) {
         findings.addPart(Severity::wrong, part,
-                         ": the share at half travel is outside 0 % to 100 %: 15 % is usual for a log pot.");
+                         said("%1: the share at half travel is outside 0 % to 100 %: 15 % is usual for a log pot.",
+                              displayName(part)));
     }
 }
 
@@ -148,27 +157,28 @@ void checkModel(const NamedThings& named, const Part& part, Findings& findings) 
     if (!needsModel(part.kind)) {
         return;
     }
-    const std::string kind(kindName(part.kind));
+    const std::string kind = said(kindName(part.kind));
     if (part.model.empty()) {
-        findings.addPart(Severity::wrong, part, " has no type: choose which " + kind + " it is.");
+        findings.addPart(Severity::wrong, part,
+                         said("%1 has no type: choose which %2 it is.", displayName(part), kind));
         return;
     }
     const auto found = named.models.find(part.model);
     const Model* model = found == named.models.end() ? nullptr : found->second;
     if (!model) {
-        findings.addPart(
-            Severity::wrong, part,
-            ": the type " + part.model + " is not in the circuit: choose another " + kind + " or add the type's data.");
+        findings.addPart(Severity::wrong, part,
+                         said("%1: the type %2 is not in the circuit: choose another %3 or add the type's data.",
+                              displayName(part), part.model, kind));
     } else if (model->kind != part.kind) {
         findings.addPart(Severity::wrong, part,
-                         ": the type " + part.model + " is " + oneOf(model->kind) + ", not " + oneOf(part.kind) +
-                             ": choose another type.");
+                         said("%1: the type %2 is %3, not %4: choose another type.", displayName(part), part.model,
+                              oneOf(model->kind), oneOf(part.kind)));
     } else {
         for (const auto& [name, value] : model->parameters) {
             if (const std::string_view fault = faultOfParameter(model->kind, name, value); !fault.empty()) {
-                findings.addPart(
-                    Severity::wrong, part,
-                    ": " + name + " of type " + part.model + " " + std::string(fault) + ": correct the type's data.");
+                findings.addPart(Severity::wrong, part,
+                                 said("%1: %2 of type %3 %4: correct the type's data.", displayName(part), name,
+                                      part.model, said(fault)));
             }
         }
     }
@@ -182,8 +192,8 @@ void checkControls(const NamedThings& named, const Part& part, Findings& finding
     const std::size_t needed = couples ? 2 : follows ? 1 : 0;
     if (part.controls.size() != needed) {
         findings.addPart(Severity::wrong, part,
-                         " names " + std::to_string(part.controls.size()) + " other parts, but " + oneOf(part.kind) +
-                             " needs " + std::to_string(needed) + ".");
+                         said("%1 names %2 other parts, but %3 needs %4.", displayName(part), part.controls.size(),
+                              oneOf(part.kind), needed));
         return;
     }
     const PartKind wanted = couples ? PartKind::inductor : PartKind::voltageSource;
@@ -191,12 +201,13 @@ void checkControls(const NamedThings& named, const Part& part, Findings& finding
         const auto other = named.parts.find(id);
         if (other == named.parts.end() || other->second->kind != wanted) {
             findings.addPart(Severity::wrong, part,
-                             " names \"" + id + "\", which is no " + std::string(kindName(wanted)) +
-                                 " of the circuit: name one that is.");
+                             said("%1 names \"%2\", which is no %3 of the circuit: name one that is.",
+                                  displayName(part), id, said(kindName(wanted))));
         }
     }
     if (couples && !(std::abs(part.value) <= 1.0 && part.value != 0.0)) {
-        findings.addPart(Severity::wrong, part, " couples by more than 1 or by nothing: choose a factor up to 1.");
+        findings.addPart(Severity::wrong, part,
+                         said("%1 couples by more than 1 or by nothing: choose a factor up to 1.", displayName(part)));
     }
 }
 
@@ -240,14 +251,16 @@ private:
 
 void addLoop(const Part& part, const std::vector<std::string>& others, Findings& findings) {
     if (others.empty()) {
-        findings.addPart(Severity::wrong, part,
-                         " is shorted: both its pins are on net " + part.nets[0] + ": move one of them.", part.nets[0]);
+        findings.addPart(
+            Severity::wrong, part,
+            said("%1 is shorted: both its pins are on net %2: move one of them.", displayName(part), part.nets[0]),
+            part.nets[0]);
         return;
     }
-    findings.addPart(
-        Severity::wrong, part,
-        " forms a loop without resistance with " + inWords(others) + ": put a resistor in the loop, or open it.",
-        part.nets[0]);
+    findings.addPart(Severity::wrong, part,
+                     said("%1 forms a loop without resistance with %2: put a resistor in the loop, or open it.",
+                          displayName(part), inWords(others)),
+                     part.nets[0]);
 }
 
 /// A loop of sources and coils has no answer; a source with a wire across it is shorted. Wires among
@@ -282,8 +295,8 @@ void checkLoops(const Circuit& circuit, Findings& findings) {
             continue;
         }
         findings.addPart(Severity::wrong, part,
-                         " is shorted by " + inWords(wiresAndCoils.namesBetween(part.nets[0], part.nets[1])) +
-                             ": remove the short before anything is switched on.",
+                         said("%1 is shorted by %2: remove the short before anything is switched on.",
+                              displayName(part), inWords(wiresAndCoils.namesBetween(part.nets[0], part.nets[1]))),
                          part.nets[0]);
     }
 }
@@ -343,13 +356,16 @@ void checkOpamps(const Circuit& circuit, Findings& findings) {
         const auto bridgedTo = [&](const NetName& net) { return wires.joined(part.nets[output], net); };
         if (bridgedTo(NetName(groundNet)) || bridgedTo(part.nets[positiveSupply]) ||
             bridgedTo(part.nets[negativeSupply])) {
-            findings.addPart(Severity::doubtful, part,
-                             ": the output is bridged to ground or a supply: open the bridge before power is applied.",
-                             part.nets[output]);
+            findings.addPart(
+                Severity::doubtful, part,
+                said("%1: the output is bridged to ground or a supply: open the bridge before power is applied.",
+                     displayName(part)),
+                part.nets[output]);
         } else if (!hasFeedback(partsAt, part, fixed)) {
-            findings.addPart(Severity::doubtful, part,
-                             " has no feedback: nothing leads from its output to its inverting input.",
-                             part.nets[inverting]);
+            findings.addPart(
+                Severity::doubtful, part,
+                said("%1 has no feedback: nothing leads from its output to its inverting input.", displayName(part)),
+                part.nets[inverting]);
         }
     }
 }
@@ -358,15 +374,16 @@ void checkOpamps(const Circuit& circuit, Findings& findings) {
 
 void checkNamedPart(const Circuit& circuit, const std::string& who, const PartId& id, Findings& findings) {
     if (!id.empty() && !findPart(circuit, id)) {
-        findings.addGeneral(who + " names the part \"" + id + "\", which is not in the circuit: choose another part.",
-                            id);
+        findings.addGeneral(
+            said("%1 names the part \"%2\", which is not in the circuit: choose another part.", who, id), id);
     }
 }
 
 void checkNamedNet(const std::map<NetName, NetUse>& uses, const std::string& who, const NetName& net,
                    Findings& findings) {
     if (!net.empty() && net != groundNet && !uses.contains(net)) {
-        findings.addGeneral(who + " names the net \"" + net + "\", which no part is on: choose another net.", {}, net);
+        findings.addGeneral(said("%1 names the net \"%2\", which no part is on: choose another net.", who, net), {},
+                            net);
     }
 }
 
@@ -377,38 +394,39 @@ void checkRole(const Circuit& circuit, const std::string& role, const PartId& id
     }
     const Part* part = findPart(circuit, id);
     if (!part) {
-        findings.addGeneral("The part \"" + id + "\" is to be " + role + ", but is not in the circuit: choose another.",
+        findings.addGeneral(said("The part \"%1\" is to be %2, but is not in the circuit: choose another.", id, role),
                             id);
     } else if (part->kind != kind) {
-        findings.addPart(Severity::wrong, *part,
-                         " cannot be " + role + ": that is " + oneOf(kind) + ", not " + oneOf(part->kind) + ".");
+        findings.addPart(
+            Severity::wrong, *part,
+            said("%1 cannot be %2: that is %3, not %4.", displayName(*part), role, oneOf(kind), oneOf(part->kind)));
     }
 }
 
 void checkNames(const Circuit& circuit, const std::map<NetName, NetUse>& uses, Findings& findings) {
     const Part* source = findPart(circuit, circuit.ports.source);
     const bool currentDriven = source != nullptr && source->kind == PartKind::currentSource;
-    checkRole(circuit, "the source", circuit.ports.source,
+    checkRole(circuit, said("the source"), circuit.ports.source,
               currentDriven ? PartKind::currentSource : PartKind::voltageSource, findings);
-    checkRole(circuit, "the battery", circuit.ports.battery, PartKind::voltageSource, findings);
-    checkRole(circuit, "the load", circuit.ports.load, PartKind::resistor, findings);
-    checkNamedNet(uses, "The output", circuit.ports.output, findings);
-    checkNamedNet(uses, "The input jack", circuit.ports.jack, findings);
-    checkNamedNet(uses, "The clip node", circuit.ports.clipNode, findings);
+    checkRole(circuit, said("the battery"), circuit.ports.battery, PartKind::voltageSource, findings);
+    checkRole(circuit, said("the load"), circuit.ports.load, PartKind::resistor, findings);
+    checkNamedNet(uses, said("The output"), circuit.ports.output, findings);
+    checkNamedNet(uses, said("The input jack"), circuit.ports.jack, findings);
+    checkNamedNet(uses, said("The clip node"), circuit.ports.clipNode, findings);
     std::set<std::string> knobIds;
     for (const Knob& knob : circuit.knobs) {
-        const std::string name = "\"" + (knob.name.empty() ? knob.id : knob.name) + "\"";
+        const std::string& name = knob.name.empty() ? knob.id : knob.name;
         if (!knobIds.insert(knob.id).second) {
-            findings.addGeneral("Knob " + name + ": the id \"" + knob.id +
-                                "\" is used twice: give every knob an id of its own.");
+            findings.addGeneral(
+                said("Knob \"%1\": the id \"%2\" is used twice: give every knob an id of its own.", name, knob.id));
         }
         if (knob.part.empty()) {
-            findings.addGeneral("Knob " + name + " turns no part: name the pot it turns.");
+            findings.addGeneral(said("Knob \"%1\" turns no part: name the pot it turns.", name));
         }
-        checkRole(circuit, "turned by knob " + name, knob.part, PartKind::potentiometer, findings);
+        checkRole(circuit, said("turned by knob \"%1\"", name), knob.part, PartKind::potentiometer, findings);
     }
     for (const Stage& stage : circuit.stages) {
-        const std::string who = "Stage \"" + stage.name + "\"";
+        const std::string who = said("Stage \"%1\"", stage.name);
         checkNamedNet(uses, who, stage.input, findings);
         checkNamedNet(uses, who, stage.output, findings);
         for (const PartId& id : stage.parts) {
@@ -451,7 +469,8 @@ std::vector<Fault> checkCircuit(const Circuit& circuit, ValueRule values) {
     checkSupplySigns(circuit, findings);
     checkLoops(circuit, findings);
     for (const CouplingFault& fault : faultsOfCouplings(circuit)) {
-        findings.addPart(Severity::wrong, circuit.parts[fault.part], fault.what);
+        const Part& part = circuit.parts[fault.part];
+        findings.addPart(Severity::wrong, part, fault.sentence(displayName(part)));
     }
     checkOpamps(circuit, findings);
     checkNames(circuit, uses, findings);
@@ -469,8 +488,8 @@ std::vector<Fault> polarityFaults(const Circuit& circuit, const std::vector<std:
         const double across = volts.at(part.nets[0]) - volts.at(part.nets[1]);
         if (across < -felt) {
             faults.push_back({Severity::doubtful,
-                              displayName(part) + " has " + formatFigure(-across) +
-                                  " V the wrong way round: turn it, so that its plus is at net " + part.nets[1] + ".",
+                              said("%1 has %2 V the wrong way round: turn it, so that its plus is at net %3.",
+                                   displayName(part), formatFigure(-across), part.nets[1]),
                               part.id,
                               {}});
         }
@@ -493,8 +512,9 @@ Result<void> requireSolvableValue(const Part& part) {
         return {};
     }
     return Error{ErrorCode::unsolvable,
-                 displayName(part) + " has a value that cannot be solved: choose one from " +
-                     (limits ? std::string(limits->words) : "the numbers") + ".",
+                 limits ? said("%1 has a value that cannot be solved: choose one from %2.", displayName(part),
+                               said(limits->words))
+                        : said("%1 has a value that cannot be solved: choose one from the numbers.", displayName(part)),
                  displayName(part)};
 }
 

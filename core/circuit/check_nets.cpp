@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/check_nets.h"
 
+#include "core/base/said.h"
 #include "core/circuit/net_groups.h"
 
 #include <algorithm>
@@ -139,12 +140,13 @@ void checkDirectCurrentPaths(const Circuit& circuit, const std::map<NetName, Net
         for (const auto& member : members) {
             names.push_back(member.second);
         }
-        const std::string subject = names.size() == 1 ? "Net " + names.front() + " has"
-                                                      : "The nets " + inWords(names) + " float together and have";
-        findings.addNet(Severity::wrong, members.front().first, names.front(),
-                        subject + " no DC path to ground: lead " +
-                            (names.size() == 1 ? std::string("it") : "one of them") +
-                            " there by a wire or a resistor.");
+        findings.addNet(
+            Severity::wrong, members.front().first, names.front(),
+            names.size() == 1
+                ? said("Net %1 has no DC path to ground: lead it there by a wire or a resistor.", names.front())
+                : said("The nets %1 float together and have no DC path to ground: lead one of them there by a wire "
+                       "or a resistor.",
+                       inWords(names)));
     }
 }
 
@@ -159,7 +161,7 @@ void checkLonelyNets(const Circuit& circuit, const std::map<NetName, NetUse>& us
     for (const auto& [net, use] : uses) {
         if (use.pins == 1 && !connected.contains(net)) {
             findings.addNet(Severity::doubtful, use.firstPart, net,
-                            "Net " + net + " has one pin only, of " + displayName(*use.part) + ": connect it.");
+                            said("Net %1 has one pin only, of %2: connect it.", net, displayName(*use.part)));
         }
     }
 }
@@ -175,7 +177,7 @@ void checkSupplySigns(const Circuit& circuit, Findings& findings) {
     const auto ask = [&](const NetName& net, const Part* part, const std::string& name) {
         if (part && asked.insert(net).second && !isFed(circuit, partsAt, net)) {
             findings.addNetAtPart(Severity::doubtful, *part, net,
-                                  name + " is fed by nothing: put a battery from it to ground.");
+                                  said("%1 is fed by nothing: put a battery from it to ground.", name));
         }
     };
     for (const Flag& flag : circuit.drawing.flags) {
@@ -187,7 +189,7 @@ void checkSupplySigns(const Circuit& circuit, Findings& findings) {
     }
     for (const Part& part : circuit.parts) {
         if (part.kind == PartKind::opamp && part.placement && isWired(part)) {
-            ask(part.nets[positiveSupply], &part, "The positive supply of " + displayName(part));
+            ask(part.nets[positiveSupply], &part, said("The positive supply of %1", displayName(part)));
         }
     }
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/circuit.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 
 #include <algorithm>
@@ -11,7 +12,7 @@ namespace {
 
 /// What the rest of the program may ask of a kind, one row each, in the order of PartKind.
 struct KindFacts {
-    std::string_view name;
+    std::string_view name, one;
     Unit unit;
     bool hasValue;
     int pinCount;
@@ -19,32 +20,79 @@ struct KindFacts {
 };
 
 constexpr std::array<KindFacts, 22> kindTable{{
-    {"resistor", Unit::ohm, true, 2, {"1", "2"}},
-    {"capacitor", Unit::farad, true, 2, {"1", "2"}},
-    {"inductor", Unit::henry, true, 2, {"1", "2"}},
-    {"pot", Unit::ohm, true, 3, {"top", "wiper", "bottom"}},
-    {"link", Unit::none, false, 2, {"1", "2"}},
-    {"diode", Unit::none, false, 2, {"anode", "cathode"}},
-    {"transistor", Unit::none, false, 3, {"collector", "base", "emitter"}},
-    {"op-amp",
+    {toSay("resistor"), toSay("a resistor"), Unit::ohm, true, 2, {"1", "2"}},
+    {toSay("capacitor"), toSay("a capacitor"), Unit::farad, true, 2, {"1", "2"}},
+    {toSay("inductor"), toSay("an inductor"), Unit::henry, true, 2, {"1", "2"}},
+    {toSay("pot"), toSay("a pot"), Unit::ohm, true, 3, {toSay("top"), toSay("wiper"), toSay("bottom")}},
+    {toSay("link"), toSay("a link"), Unit::none, false, 2, {"1", "2"}},
+    {toSay("diode"), toSay("a diode"), Unit::none, false, 2, {toSay("anode"), toSay("cathode")}},
+    {toSay("transistor"),
+     toSay("a transistor"),
+     Unit::none,
+     false,
+     3,
+     {toSay("collector"), toSay("base"), toSay("emitter")}},
+    {toSay("op-amp"),
+     toSay("an op-amp"),
      Unit::none,
      false,
      5,
-     {"non-inverting input", "inverting input", "output", "positive supply", "negative supply"}},
-    {"voltage source", Unit::volt, false, 2, {"plus", "minus"}},
-    {"current source", Unit::ampere, false, 2, {"from", "to"}},
-    {"JFET", Unit::none, false, 3, {"drain", "gate", "source"}},
-    {"MOSFET", Unit::none, false, 4, {"drain", "gate", "source", "bulk"}},
-    {"triode", Unit::none, false, 3, {"anode", "grid", "cathode"}},
-    {"pentode", Unit::none, false, 4, {"anode", "screen", "control grid", "cathode"}},
-    {"switch", Unit::none, false, 2, {"1", "2"}},
-    {"coupling", Unit::none, false, 0, {}},
-    {"controlled voltage source", Unit::none, false, 4, {"plus", "minus", "control plus", "control minus"}},
-    {"controlled current source", Unit::none, false, 4, {"from", "to", "control plus", "control minus"}},
-    {"current-controlled current source", Unit::none, false, 2, {"from", "to"}},
-    {"current-controlled voltage source", Unit::none, false, 2, {"plus", "minus"}},
-    {"behavioural voltage source", Unit::none, false, 2, {"plus", "minus"}},
-    {"behavioural current source", Unit::none, false, 2, {"from", "to"}},
+     {toSay("non-inverting input"), toSay("inverting input"), toSay("output"), toSay("positive supply"),
+      toSay("negative supply")}},
+    {toSay("voltage source"), toSay("a voltage source"), Unit::volt, false, 2, {toSay("plus"), toSay("minus")}},
+    {toSay("current source"), toSay("a current source"), Unit::ampere, false, 2, {toSay("from"), toSay("to")}},
+    {toSay("JFET"), toSay("a JFET"), Unit::none, false, 3, {toSay("drain"), toSay("gate"), toSay("source")}},
+    {toSay("MOSFET"),
+     toSay("a MOSFET"),
+     Unit::none,
+     false,
+     4,
+     {toSay("drain"), toSay("gate"), toSay("source"), toSay("bulk")}},
+    {toSay("triode"), toSay("a triode"), Unit::none, false, 3, {toSay("anode"), toSay("grid"), toSay("cathode")}},
+    {toSay("pentode"),
+     toSay("a pentode"),
+     Unit::none,
+     false,
+     4,
+     {toSay("anode"), toSay("screen"), toSay("control grid"), toSay("cathode")}},
+    {toSay("switch"), toSay("a switch"), Unit::none, false, 2, {"1", "2"}},
+    {toSay("coupling"), toSay("a coupling"), Unit::none, false, 0, {}},
+    {toSay("controlled voltage source"),
+     toSay("a controlled voltage source"),
+     Unit::none,
+     false,
+     4,
+     {toSay("plus"), toSay("minus"), toSay("control plus"), toSay("control minus")}},
+    {toSay("controlled current source"),
+     toSay("a controlled current source"),
+     Unit::none,
+     false,
+     4,
+     {toSay("from"), toSay("to"), toSay("control plus"), toSay("control minus")}},
+    {toSay("current-controlled current source"),
+     toSay("a current-controlled current source"),
+     Unit::none,
+     false,
+     2,
+     {toSay("from"), toSay("to")}},
+    {toSay("current-controlled voltage source"),
+     toSay("a current-controlled voltage source"),
+     Unit::none,
+     false,
+     2,
+     {toSay("plus"), toSay("minus")}},
+    {toSay("behavioural voltage source"),
+     toSay("a behavioural voltage source"),
+     Unit::none,
+     false,
+     2,
+     {toSay("plus"), toSay("minus")}},
+    {toSay("behavioural current source"),
+     toSay("a behavioural current source"),
+     Unit::none,
+     false,
+     2,
+     {toSay("from"), toSay("to")}},
 }};
 
 const KindFacts& factsOf(PartKind kind) {
@@ -107,6 +155,10 @@ Unit unitOf(PartKind kind) {
 
 std::string_view kindName(PartKind kind) {
     return factsOf(kind).name;
+}
+
+std::string_view kindAsOne(PartKind kind) {
+    return factsOf(kind).one;
 }
 
 bool hasModel(PartKind kind) {

@@ -248,6 +248,8 @@ std::string_view pinName(PartKind kind, int pin);
 Unit unitOf(PartKind kind);
 /// "capacitor", "op-amp": for sentences.
 std::string_view kindName(PartKind kind);
+/// The same with its article: "a resistor", "an op-amp". English; said() where it is shown, as the names are.
+std::string_view kindAsOne(PartKind kind);
 /// Sources of voltage and coils: at rest the voltage across them is fixed, whatever current flows.
 bool fixesVoltage(PartKind kind);
 /// True when the part works by the law of a type: diodes, transistors, valves, op-amps.

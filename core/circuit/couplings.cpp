@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/couplings.h"
 
+#include "core/base/said.h"
+
 #include <array>
 #include <cmath>
 #include <map>
@@ -109,7 +111,8 @@ void checkCore(const Circuit& circuit, const std::vector<const Coupling*>& coupl
     }
     const std::size_t last = couplings.back()->part;
     if (rows.size() > mostOnACore) {
-        faults.push_back({last, " couples more than 100 inductors to each other: leave some uncoupled."});
+        faults.push_back(
+            {last, toSay("%1 couples more than 100 inductors to each other: leave some uncoupled."), {}, {}});
         return;
     }
     Matrix matrix(rows.size(), std::vector<double>(rows.size(), 0.0));
@@ -121,9 +124,8 @@ void checkCore(const Circuit& circuit, const std::vector<const Coupling*>& coupl
         const std::size_t one = rows.at(coupling->inductors[0]);
         const std::size_t other = rows.at(coupling->inductors[1]);
         if (matrix[one][other] != 0.0) {
-            faults.push_back({coupling->part, " couples " + nameOf(circuit, part.controls[0]) + " and " +
-                                                  nameOf(circuit, part.controls[1]) +
-                                                  " a second time: delete one of the couplings."});
+            faults.push_back({coupling->part, toSay("%1 couples %2 and %3 a second time: delete one of the couplings."),
+                              nameOf(circuit, part.controls[0]), nameOf(circuit, part.controls[1])});
         }
         matrix[one][other] = part.value;
         matrix[other][one] = part.value;
@@ -131,8 +133,10 @@ void checkCore(const Circuit& circuit, const std::vector<const Coupling*>& coupl
     if (!canBe(std::move(matrix))) {
         faults.push_back(
             {last,
-             " and the other couplings of its core cannot be at once: two inductors that couple closely to "
-             "a third must couple to each other; add that coupling or lower the values."});
+             toSay("%1 and the other couplings of its core cannot be at once: two inductors that couple closely to "
+                   "a third must couple to each other; add that coupling or lower the values."),
+             {},
+             {}});
     }
 }
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
 #include "core/circuit/circuit.h"
 
 #include <cstddef>
@@ -11,8 +12,12 @@
 namespace ohmwright {
 
 struct CouplingFault {
-    std::size_t part = 0;  ///< Index of a coupling.
-    std::string what;      ///< To follow its name: " couples L1 and L2 a second time: delete one of the couplings."
+    std::size_t part = 0;           ///< Index of a coupling.
+    const char* english = nullptr;  ///< A format of the coupling's name, and two inductors where it names them.
+    std::string one, other;         ///< Those.
+
+    /// "K2 couples L1 and L2 a second time: delete one of the couplings."
+    [[nodiscard]] std::string sentence(const std::string& name) const { return said(english, name, one, other); }
 };
 
 /// Inductors that couple, directly or through others, share a core. Wrong are two couplings of one pair, over 100

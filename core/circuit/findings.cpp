@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/findings.h"
 
+#include "core/base/said.h"
+
 namespace ohmwright {
 
 std::string inWords(const std::vector<std::string>& names) {
@@ -9,9 +11,9 @@ std::string inWords(const std::vector<std::string>& names) {
     const std::size_t shown = std::min(names.size(), mostNames);
     for (std::size_t i = 0; i < shown; ++i) {
         const bool last = i + 1 == shown && shown == names.size();
-        words += i == 0 ? names[i] : (last ? " and " : ", ") + names[i];
+        words = i == 0 ? names[i] : last ? said("%1 and %2", words, names[i]) : words + ", " + names[i];
     }
-    return shown < names.size() ? words + " and " + std::to_string(names.size() - shown) + " more" : words;
+    return shown < names.size() ? said("%1 and %2 more", words, names.size() - shown) : words;
 }
 
 }  // namespace ohmwright

@@ -20,9 +20,9 @@ class Findings {
 public:
     explicit Findings(const Circuit& circuit) : m_circuit(circuit) {}
 
-    void addPart(Severity severity, const Part& part, const std::string& what, const NetName& net = {}) {
+    void addPart(Severity severity, const Part& part, std::string message, const NetName& net = {}) {
         const auto place = static_cast<std::size_t>(&part - m_circuit.parts.data());
-        m_found.push_back({place, {severity, displayName(part) + what, part.id, net}});
+        m_found.push_back({place, {severity, std::move(message), part.id, net}});
     }
     void addNet(Severity severity, std::size_t place, const NetName& net, std::string message) {
         m_found.push_back({place, {severity, std::move(message), {}, net}});

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/model_limits.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -124,23 +126,23 @@ const Parameter* find(std::span<const Parameter> parameters, std::string_view na
 std::string_view faultUnder(const Parameter* parameter, double value) {
     constexpr double absoluteZero = -273.15;  // °C
     if (!std::isfinite(value)) {
-        return "is no number";
+        return toSay("is no number");
     }
     switch (parameter ? parameter->bound : any) {
         case any:
             return {};
         case aboveZero:
-            return value > 0.0 ? "" : "must be above 0";
+            return value > 0.0 ? "" : toSay("must be above 0");
         case notNegative:
-            return value >= 0.0 ? "" : "must not be negative";
+            return value >= 0.0 ? "" : toSay("must not be negative");
         case underOne:
-            return value >= 0.0 && value < 1.0 ? "" : "must be from 0 to under 1";
+            return value >= 0.0 && value < 1.0 ? "" : toSay("must be from 0 to under 1");
         case share:
-            return value >= 0.0 && value <= 1.0 ? "" : "must be from 0 to 1";
+            return value >= 0.0 && value <= 1.0 ? "" : toSay("must be from 0 to 1");
         case oneOrMore:
-            return value >= 1.0 ? "" : "must be 1 or more";
+            return value >= 1.0 ? "" : toSay("must be 1 or more");
         case aboveAbsoluteZero:
-            return value > absoluteZero ? "" : "must be above -273.15";
+            return value > absoluteZero ? "" : toSay("must be above -273.15");
     }
     return {};
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/part_match.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -414,8 +416,7 @@ PartMatch Matcher::verdict(std::size_t p) const {
     match.part = known(p).id;
     const std::size_t q = m_partOf[p];
     if (q == noIndex) {
-        match.sentence =
-            "no " + std::string(kindName(known(p).kind)) + " is left that could be " + displayName(known(p));
+        match.sentence = said("no %1 is left that could be %2", said(kindName(known(p).kind)), displayName(known(p)));
         return match;
     }
     return verdictOfPair(std::move(match), p, q);
@@ -434,8 +435,8 @@ PartMatch Matcher::verdictOfPair(PartMatch match, std::size_t p, std::size_t q) 
         hasOwnPlace = hasOwnPlace || (agrees && m_known.names[nets[pin]] != groundNet && isFirm(nets[pin]));
     }
     if (agree < nets.size() && (agree == 0 || !hasOwnPlace)) {
-        match.sentence = "no " + std::string(kindName(known(p).kind)) + " stands where " + displayName(known(p)) +
-                         " is: " + roleWords(m_known.circuit, known(p));
+        match.sentence = said("no %1 stands where %2 is: %3", said(kindName(known(p).kind)), displayName(known(p)),
+                              roleWords(m_known.circuit, known(p)));
         return match;
     }
     match.other = other(q).id;
@@ -446,20 +447,20 @@ PartMatch Matcher::verdictOfPair(PartMatch match, std::size_t p, std::size_t q) 
     }
     match.certainty = MatchCertainty::likely;
     if (agree < nets.size()) {
-        match.sentence = displayName(other(q)) + " has " + std::to_string(agree) + " of its " +
-                         std::to_string(nets.size()) + " legs where " + displayName(known(p)) + " has them";
+        match.sentence = said("%1 has %2 of its %3 legs where %4 has them", displayName(other(q)), agree, nets.size(),
+                              displayName(known(p)));
         return match;
     }
     match.rivals = twinsOf(p, q);
     if (!match.rivals.empty()) {
-        match.sentence = displayName(other(q)) + " and " +
-                         displayName(*findPart(m_other.circuit, match.rivals.front())) +
-                         " stand at the same places, and the values do not tell which is " + displayName(known(p));
+        match.sentence =
+            said("%1 and %2 stand at the same places, and the values do not tell which is %3", displayName(other(q)),
+                 displayName(*findPart(m_other.circuit, match.rivals.front())), displayName(known(p)));
         return match;
     }
     if (!std::all_of(nets.begin(), nets.end(), [this](std::size_t n) { return isFirm(n); })) {
         match.sentence =
-            "what stands around " + displayName(other(q)) + " is not what stands around " + displayName(known(p));
+            said("what stands around %1 is not what stands around %2", displayName(other(q)), displayName(known(p)));
         return match;
     }
     match.certainty = MatchCertainty::sure;
@@ -491,13 +492,13 @@ CircuitMatch Matcher::verdicts() const {
 std::string_view certaintyWord(MatchCertainty certainty) {
     switch (certainty) {
         case MatchCertainty::sure:
-            return "sure";
+            return toSay("sure");
         case MatchCertainty::likely:
-            return "likely";
+            return toSay("likely");
         case MatchCertainty::none:
             break;
     }
-    return "none";
+    return toSay("none");
 }
 
 const PartMatch* CircuitMatch::find(std::string_view part) const {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/part_match.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <set>
 
@@ -18,14 +20,14 @@ bool isLandmark(PartKind kind) {
 /// What names a net by itself: ground, the ends of the unit, pins of transistors, chips and valves.
 std::vector<std::string> landmarksOf(const Circuit& circuit, const NetName& net, const PartId& apart) {
     if (net == groundNet) {
-        return {"ground"};
+        return {said("ground")};
     }
     std::vector<std::string> names;
     if (net == circuit.ports.jack) {
-        names.emplace_back("the input jack");
+        names.push_back(said("the input jack"));
     }
     if (net == circuit.ports.output) {
-        names.emplace_back("the output");
+        names.push_back(said("the output"));
     }
     bool isSupply = false;
     for (const Part& part : circuit.parts) {
@@ -33,14 +35,13 @@ std::vector<std::string> landmarksOf(const Circuit& circuit, const NetName& net,
             if (part.nets[pin] != net || part.id == apart || !isLandmark(part.kind)) {
                 continue;
             }
-            const std::string name(pinName(part.kind, static_cast<int>(pin)));
             // Several devices hang on a rail: the rail is what names it.
             isSupply = isSupply || (part.kind == PartKind::opamp && pin >= 3);
-            names.push_back(part.reference + " " + name);
+            names.push_back(part.reference + " " + said(pinName(part.kind, static_cast<int>(pin))));
         }
     }
     if (isSupply) {
-        return {"the supply"};
+        return {said("the supply")};
     }
     names.resize(std::min(names.size(), mostLandmarks));
     return names;
@@ -75,36 +76,36 @@ std::string placeOf(const Circuit& circuit, const NetName& net, const PartId& ap
                 }
                 for (const NetName& far : part.nets) {
                     if (seen.insert(far).second) {
-                        next.push_back({far, way.parts + (way.parts.empty() ? "" : " and ") + part.reference});
+                        next.push_back(
+                            {far, way.parts.empty() ? part.reference : said("%1 and %2", way.parts, part.reference)});
                     }
                 }
             }
         }
         for (const Way& way : next) {
             if (const auto names = landmarksOf(circuit, way.net, apart); !names.empty()) {
-                return "(through " + way.parts + ") " + joined(names);
+                return said("(through %1) %2", way.parts, joined(names));
             }
         }
         ways = std::move(next);
     }
-    return "a net of its own";
+    return said("a net of its own");
 }
 
 }  // namespace
 
 std::string roleWords(const Circuit& circuit, const Part& part) {
-    std::string words(kindName(part.kind));
+    const std::string kind = said(kindName(part.kind));
     if (part.nets.size() == 2) {
-        return words + " between " + placeOf(circuit, part.nets[0], part.id) + " and " +
-               placeOf(circuit, part.nets[1], part.id);
+        return said("%1 between %2 and %3", kind, placeOf(circuit, part.nets[0], part.id),
+                    placeOf(circuit, part.nets[1], part.id));
     }
-    std::string_view before = " with ";
+    std::string pins;
     for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
-        words.append(before).append(pinName(part.kind, static_cast<int>(pin))).append(" at ");
-        words += placeOf(circuit, part.nets[pin], part.id);
-        before = ", ";
+        const std::string name = said(pinName(part.kind, static_cast<int>(pin)));
+        pins.append(pins.empty() ? "" : ", ").append(said("%1 at %2", name, placeOf(circuit, part.nets[pin], part.id)));
     }
-    return words;
+    return pins.empty() ? kind : said("%1 with %2", kind, pins);
 }
 
 }  // namespace ohmwright

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/circuit/setting.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -20,23 +22,20 @@ double logShare(double shareAtHalf, double x) {
 }
 
 struct Range {
-    std::string_view what;
+    const char* what;
     double value;
     double lowest;
     double highest;
-    std::string_view allowed;
+    const char* allowed;
 };
 
-bool isInside(const Range& range) {
-    return range.value >= range.lowest && range.value <= range.highest;  // false for NaN
+bool isInside(double value, double lowest, double highest) {
+    return value >= lowest && value <= highest;  // false for NaN
 }
 
-Error outOfRange(const Range& range) {
-    std::string message(range.what);
-    message += " is outside its range: choose a value from ";
-    message += range.allowed;
-    message += '.';
-    return {ErrorCode::invalidInput, message, std::string(range.what)};
+Error outOfRange(const std::string& what, const char* allowed, const std::string& where) {
+    return {ErrorCode::invalidInput, said("%1 is outside its range: choose a value from %2.", what, said(allowed)),
+            where};
 }
 
 Error unknownKnob(const Circuit& circuit, const std::string& id) {
@@ -44,8 +43,10 @@ Error unknownKnob(const Circuit& circuit, const std::string& id) {
     for (const Knob& knob : circuit.knobs) {
         known += known.empty() ? knob.id : ", " + knob.id;
     }
-    const std::string advice = known.empty() ? "it has no knobs" : "its knobs are " + known;
-    return {ErrorCode::invalidInput, "There is no knob \"" + id + "\" in this circuit: " + advice + ".", id};
+    return {ErrorCode::invalidInput,
+            known.empty() ? said("There is no knob \"%1\" in this circuit: it has no knobs.", id)
+                          : said("There is no knob \"%1\" in this circuit: its knobs are %2.", id, known),
+            id};
 }
 
 }  // namespace
@@ -95,22 +96,21 @@ Result<void> checkSetting(const Circuit& circuit, const Setting& setting) {
         if (!knob) {
             return unknownKnob(circuit, id);
         }
-        const std::string what = "Knob \"" + (knob->name.empty() ? id : knob->name) + "\"";
-        const Range range{what, position, 0.0, knobTravel, "0 to 10"};
-        if (!isInside(range)) {
-            return outOfRange(range);
+        if (!isInside(position, 0.0, knobTravel)) {
+            const std::string& name = knob->name.empty() ? id : knob->name;
+            return outOfRange(said("Knob \"%1\"", name), toSay("0 to 10"), "Knob \"" + name + "\"");
         }
     }
     const Range ranges[] = {
-        {"Pick level", setting.pickVoltsPeak, 1e-6, 10.0, "1 µV to 10 V peak"},
-        {"Tone", setting.toneHz, 1.0, 100e3, "1 Hz to 100 kHz"},
-        {"Battery", setting.batteryVolts, 0.1, 600.0, "0.1 V to 600 V"},
-        {"Load", setting.loadOhms, 1.0, 100e9, "1 Ω to 100 GΩ"},
-        {"Temperature", setting.temperatureKelvin, 223.15, 398.15, "−50 °C to 125 °C"},
+        {toSay("Pick level"), setting.pickVoltsPeak, 1e-6, 10.0, toSay("1 µV to 10 V peak")},
+        {toSay("Tone"), setting.toneHz, 1.0, 100e3, toSay("1 Hz to 100 kHz")},
+        {toSay("Battery"), setting.batteryVolts, 0.1, 600.0, toSay("0.1 V to 600 V")},
+        {toSay("Load"), setting.loadOhms, 1.0, 100e9, toSay("1 Ω to 100 GΩ")},
+        {toSay("Temperature"), setting.temperatureKelvin, 223.15, 398.15, toSay("−50 °C to 125 °C")},
     };
     for (const Range& range : ranges) {
-        if (!isInside(range)) {
-            return outOfRange(range);
+        if (!isInside(range.value, range.lowest, range.highest)) {
+            return outOfRange(said(range.what), range.allowed, range.what);
         }
     }
     return {};

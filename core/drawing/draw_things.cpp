@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/draw_things.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/base/value_text.h"
 
@@ -21,24 +22,24 @@ constexpr DrawThing sign(char key, const char* name, FlagKind flag, const char* 
 }
 
 constexpr std::array things{
-    part('R', "resistor", PartKind::resistor, "10k"),
-    part('C', "capacitor", PartKind::capacitor, "100n"),
-    part('P', "pot", PartKind::potentiometer, "100k", 1),
-    part('D', "diode", PartKind::diode, "1N4148"),
-    part('Q', "transistor", PartKind::bipolar, "2N3904"),
-    part('J', "JFET", PartKind::jfet, ""),
-    part('M', "MOSFET", PartKind::mosfet, ""),
-    part('U', "op-amp", PartKind::opamp, "TL072"),
-    part('T', "triode", PartKind::triode, ""),
-    part('L', "coil", PartKind::inductor, "2.8H"),
-    part('K', "switch", PartKind::switchContact, ""),
-    part('H', "link", PartKind::link, ""),
-    part('S', "signal source", PartKind::voltageSource, "", 1),
-    part('B', "battery", PartKind::voltageSource, "9V", 1),
-    sign('E', "ground", FlagKind::ground, ""),
-    sign('V', "supply sign", FlagKind::supply, "9 V"),
-    sign('I', "input jack", FlagKind::terminal, "in"),
-    sign('O', "output jack", FlagKind::terminal, "out"),
+    part('R', toSay("resistor"), PartKind::resistor, "10k"),
+    part('C', toSay("capacitor"), PartKind::capacitor, "100n"),
+    part('P', toSay("pot"), PartKind::potentiometer, "100k", 1),
+    part('D', toSay("diode"), PartKind::diode, "1N4148"),
+    part('Q', toSay("transistor"), PartKind::bipolar, "2N3904"),
+    part('J', toSay("JFET"), PartKind::jfet, ""),
+    part('M', toSay("MOSFET"), PartKind::mosfet, ""),
+    part('U', toSay("op-amp"), PartKind::opamp, "TL072"),
+    part('T', toSay("triode"), PartKind::triode, ""),
+    part('L', toSay("coil"), PartKind::inductor, "2.8H"),
+    part('K', toSay("switch"), PartKind::switchContact, ""),
+    part('H', toSay("link"), PartKind::link, ""),
+    part('S', toSay("signal source"), PartKind::voltageSource, "", 1),
+    part('B', toSay("battery"), PartKind::voltageSource, "9V", 1),
+    sign('E', toSay("ground"), FlagKind::ground, ""),
+    sign('V', toSay("supply sign"), FlagKind::supply, "9 V"),
+    sign('I', toSay("input jack"), FlagKind::terminal, "in"),
+    sign('O', toSay("output jack"), FlagKind::terminal, "out"),
 };
 
 Result<MadeThing> makeValued(MadeThing made, std::string_view text) {
@@ -96,13 +97,11 @@ Result<Model> typeNamed(std::string_view typed, PartKind kind, const std::vector
     if (beginning.size() == 1 || (wanted.empty() && !beginning.empty())) {
         return *beginning.front();
     }
-    std::string sentence = "No ";
-    if (some.empty()) {
-        sentence.append(kindName(kind)).append(" type is known here: give part data that has one.");
-        return Error{ErrorCode::invalidInput, sentence, std::string(typed)};
-    }
-    sentence.append(kindName(kind)).append(" is called \"").append(typed).append("\": type a name such as ");
-    return Error{ErrorCode::invalidInput, sentence.append(some).append("."), std::string(typed)};
+    const std::string kindWord = said(kindName(kind));
+    return Error{ErrorCode::invalidInput,
+                 some.empty() ? said("No %1 type is known here: give part data that has one.", kindWord)
+                              : said("No %1 is called \"%2\": type a name such as %3.", kindWord, typed, some),
+                 std::string(typed)};
 }
 
 Result<MadeThing> makeThing(const DrawThing& thing, std::string_view typed, const std::vector<Model>& models) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/edit.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/circuit/check.h"
 #include "core/circuit/net_names.h"
@@ -22,7 +23,7 @@ Error refusal(std::string message, std::string where = {}) {
 }
 
 Error offSheet() {
-    return refusal("That is off the sheet: make room first, or choose a place further right and down.");
+    return refusal(said("That is off the sheet: make room first, or choose a place further right and down."));
 }
 
 bool overlap(const GridBox& a, const GridBox& b) {
@@ -128,7 +129,7 @@ void takeUpRole(Circuit& circuit, const Part& part) {
 
 bool isGroundName(const NetName& name) {
     const std::string lower = inLowerCase(name);
-    return name == groundNet || lower == "gnd" || lower == "ground";
+    return name == groundNet || lower == "gnd" || lower == "ground" || lower == inLowerCase(said("ground"));
 }
 
 /// A pin or a wire's end of a net, where a sign for it can stand; absent where nothing of it is drawn.
@@ -264,13 +265,12 @@ std::string placeFault(const Circuit& circuit, const Part& part) {
     for (const Part& other : circuit.parts) {
         const bool isOther = other.placement && other.id != part.id;
         if (isOther && (overlap(body, bodyBox(other)) || reachesInto(part, other) || reachesInto(other, part))) {
-            return displayName(other).append(" stands there already: choose a free place.");
+            return said("%1 stands there already: choose a free place.", displayName(other));
         }
     }
     for (const Wire& wire : circuit.drawing.wires) {
         if (crosses(wire.corners, body)) {
-            std::string sentence = "A wire of net ";
-            return sentence.append(wire.net).append(" runs there: choose a free place.");
+            return said("A wire of net %1 runs there: choose a free place.", wire.net);
         }
     }
     return {};
@@ -292,7 +292,7 @@ EditResult placePart(const Circuit& circuit, const Part& wanted, const Placement
     }
     if (Part* known = findPart(edited, part.id)) {
         if (known->placement) {
-            return refusal(displayName(*known).append(" has a place already: move it instead."), part.reference);
+            return refusal(said("%1 has a place already: move it instead.", displayName(*known)), part.reference);
         }
         *known = part;
     } else {
@@ -311,10 +311,10 @@ EditResult placeFlag(const Circuit& circuit, Flag flag) {
         return offSheet();
     }
     if (flag.kind == FlagKind::supply && signName(flag).empty()) {
-        return refusal("A supply sign needs a name, such as 9 V or Vb.");
+        return refusal(said("A supply sign needs a name, such as 9 V or Vb."));
     }
     if (flag.kind == FlagKind::supply && isGroundName(signName(flag))) {
-        return refusal("That is ground's name: put a ground sign down instead.");
+        return refusal(said("That is ground's name: put a ground sign down instead."));
     }
     if (flag.kind == FlagKind::supply && !netNameFault(signName(flag)).empty()) {
         return refusal(netNameFault(signName(flag)));
@@ -322,7 +322,7 @@ EditResult placeFlag(const Circuit& circuit, Flag flag) {
     const std::vector<Flag>& flags = circuit.drawing.flags;
     if (std::any_of(flags.begin(), flags.end(),
                     [&flag](const Flag& other) { return other.kind == flag.kind && other.at == flag.at; })) {
-        return refusal("Such a sign stands there already.");
+        return refusal(said("Such a sign stands there already."));
     }
     Circuit edited = circuit;
     const bool isInput = flag.kind == FlagKind::terminal && flag.text == "in";
@@ -355,10 +355,10 @@ EditResult drawWire(const Circuit& circuit, const std::vector<GridPoint>& points
         corners = partUnder(circuit, otherWay) ? corners : otherWay;
     }
     if (corners.size() < 2) {
-        return refusal("A wire needs two points.");
+        return refusal(said("A wire needs two points."));
     }
     if (const Part* part = partUnder(circuit, corners)) {
-        return refusal("The wire would run under " + displayName(*part) + ": go round it.", part->reference);
+        return refusal(said("The wire would run under %1: go round it.", displayName(*part)), part->reference);
     }
     Circuit edited = circuit;
     edited.drawing.wires.push_back({{}, corners});
@@ -367,8 +367,8 @@ EditResult drawWire(const Circuit& circuit, const std::vector<GridPoint>& points
 
 EditResult nameNet(const Circuit& circuit, const NetName& net, const NetName& name) {
     if (net.empty() || net == groundNet) {
-        return refusal(net.empty() ? "There is no net here: point at a pin or a wire."
-                                   : "Ground keeps its name: it is 0 V for every meter reading.");
+        return refusal(net.empty() ? said("There is no net here: point at a pin or a wire.")
+                                   : said("Ground keeps its name: it is 0 V for every meter reading."));
     }
     if (const std::string fault = netNameFault(name); !fault.empty()) {
         return refusal(fault);
@@ -391,7 +391,7 @@ EditResult nameNet(const Circuit& circuit, const NetName& net, const NetName& na
         rename(flag.net);
     }
     if (isTaken) {
-        return refusal("Net " + name + " is another one: join the two with a wire or with supply signs of one name.");
+        return refusal(said("Net %1 is another one: join the two with a wire or with supply signs of one name.", name));
     }
     for (Stage& stage : edited.stages) {
         rename(stage.input);
@@ -414,8 +414,8 @@ EditResult erase(const Circuit& circuit, const Picked& picked) {
         for (const PartId& named : part.controls) {
             if (!isGone(part.id) && isGone(named)) {
                 const Part* other = findPart(circuit, named);
-                return refusal(displayName(part) + " names " + (other ? displayName(*other) : named) + ": take off " +
-                                   displayName(part) + " first, or both.",
+                return refusal(said("%1 names %2: take off %1 first, or both.", displayName(part),
+                                    other ? displayName(*other) : named),
                                part.reference);
             }
         }
@@ -445,7 +445,7 @@ Result<Circuit> describePart(const Circuit& circuit, const Part& part, const std
     Circuit edited = circuit;
     Part* known = findPart(edited, part.id);
     if (!known) {
-        return refusal("There is no part " + displayName(part) + " in the circuit.", part.reference);
+        return refusal(said("There is no part %1 in the circuit.", displayName(part)), part.reference);
     }
     Part described = part;
     described.kind = known->kind;
@@ -453,26 +453,26 @@ Result<Circuit> describePart(const Circuit& circuit, const Part& part, const std
     described.placement = known->placement;
     described.controls = known->controls;
     if (described.reference.empty()) {
-        return refusal("A part needs a reference, such as " + nextReference(circuit, part.kind) + ".");
+        return refusal(said("A part needs a reference, such as %1.", nextReference(circuit, part.kind)));
     }
     for (const Part& other : circuit.parts) {
         const bool isTaken = other.id != part.id && other.call == known->call &&
                              other.reference == described.reference && known->reference != described.reference;
         if (isTaken) {
-            return refusal(displayName(other).append(" has that reference already: choose another, such as ") +
-                               nextReference(circuit, part.kind) + ".",
+            return refusal(said("%1 has that reference already: choose another, such as %2.", displayName(other),
+                                nextReference(circuit, part.kind)),
                            known->reference);
         }
     }
     const std::optional<ValueLimits> limits = valueLimits(part.kind);
     if (limits && !limits->hold(described.value)) {
-        return refusal(displayName(described) + " must be " + std::string(limits->words) + ".", part.reference);
+        return refusal(said("%1 must be %2.", displayName(described), said(limits->words)), part.reference);
     }
     if (type && type->name == described.model && !findModel(edited, type->name)) {
         edited.models.push_back(*type);
     }
     if (hasModel(part.kind) && !findModel(edited, described.model)) {
-        return refusal("The type " + described.model + " is not known: choose one of the list.", part.reference);
+        return refusal(said("The type %1 is not known: choose one of the list.", described.model), part.reference);
     }
     *known = described;
     return edited;

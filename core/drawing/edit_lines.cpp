@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/edit_lines.h"
 
+#include "core/base/said.h"
 #include "core/drawing/draw_things.h"
 #include "core/drawing/opamp_supply.h"
 #include "core/drawing/rejoin.h"
@@ -19,8 +20,7 @@ namespace {
 using Words = std::vector<std::string>;
 
 Error unreadable(std::string_view expected) {
-    return {
-        ErrorCode::invalidInput, std::string("This line is not understood: write ").append(expected).append("."), {}};
+    return {ErrorCode::invalidInput, said("This line is not understood: write %1.", expected), {}};
 }
 
 /// Words parted by blanks; what stands in quotes is one. Absent where a quote is left open.
@@ -105,9 +105,8 @@ EditResult put(const Circuit& circuit, Words words, const std::vector<Model>& mo
         return unreadable(expected);
     }
     if (longWord && (*span < shortestSpan || *span > largestGrid)) {
-        std::string sentence = "A part is 2 to ";
-        sentence.append(std::to_string(largestGrid)).append(" steps long, not ").append(*longWord).append(".");
-        return Error{ErrorCode::invalidInput, sentence, {}};
+        return Error{
+            ErrorCode::invalidInput, said("A part is 2 to %1 steps long, not %2.", largestGrid, *longWord), {}};
     }
     const Result<MadeThing> made = makeThing(*thing, words.size() > 2 ? words[2] : std::string(), models);
     if (!made) {
@@ -130,12 +129,12 @@ Result<Picked> partsNamed(const Circuit& circuit, const Words& words) {
     for (std::size_t i = 1; i < words.size(); ++i) {
         const Part* part = findPartByReference(circuit, words[i]);
         if (!part) {
-            return Error{ErrorCode::invalidInput, "There is no part " + words[i] + " on the drawing.", words[i]};
+            return Error{ErrorCode::invalidInput, said("There is no part %1 on the drawing.", words[i]), words[i]};
         }
         picked.parts.push_back(part->id);
     }
     if (picked.isEmpty()) {
-        return unreadable("the references of parts");
+        return unreadable(said("the references of parts"));
     }
     return picked;
 }
@@ -179,7 +178,7 @@ EditResult unwire(const Circuit& circuit, const Words& words) {
         }
     }
     if (picked.isEmpty()) {
-        return Error{ErrorCode::invalidInput, "No wire or sign stands at " + words[1] + ".", {}};
+        return Error{ErrorCode::invalidInput, said("No wire or sign stands at %1.", words[1]), {}};
     }
     return erase(circuit, picked);
 }
@@ -208,7 +207,7 @@ EditResult supply(const Circuit& circuit, const Words& words) {
     }
     const Part* part = findPartByReference(circuit, words[1]);
     if (!part) {
-        return Error{ErrorCode::invalidInput, "There is no part " + words[1] + " on the drawing.", words[1]};
+        return Error{ErrorCode::invalidInput, said("There is no part %1 on the drawing.", words[1]), words[1]};
     }
     return supplyOpamp(circuit, part->id, words[2], words[3]);
 }
@@ -246,7 +245,7 @@ A THING is a key or its name:)";
 EditResult editByLine(const Circuit& circuit, std::string_view line, const std::vector<Model>& models) {
     const std::optional<Words> read = wordsOf(line);
     if (!read) {
-        return Error{ErrorCode::invalidInput, "A quote is left open: end it on the same line.", {}};
+        return Error{ErrorCode::invalidInput, said("A quote is left open: end it on the same line."), {}};
     }
     const Words& words = *read;
     if (words.empty()) {
@@ -289,7 +288,7 @@ EditResult editByLine(const Circuit& circuit, std::string_view line, const std::
                : verb == "mirror" ? mirror(circuit, *picked)
                                   : erase(circuit, *picked);
     }
-    return unreadable("put, wire, unwire, name, supply, move, turn, mirror, erase, stage, frame or room");
+    return unreadable(said("put, wire, unwire, name, supply, move, turn, mirror, erase, stage, frame or room"));
 }
 
 EditResult editByLines(const Circuit& circuit, std::string_view text, const std::vector<Model>& models) {
@@ -302,7 +301,7 @@ EditResult editByLines(const Circuit& circuit, std::string_view text, const std:
         if (!step) {
             Error error = step.error();
             error.where = "line " + std::to_string(number);
-            error.message = error.where + ": " + error.message;
+            error.message = said("line %1: %2", number, error.message);
             return error;
         }
         for (auto& [net, into] : edited.goneInto) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/join.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/circuit/check.h"
 #include "core/drawing/join_layout.h"
@@ -29,9 +30,9 @@ Result<Chain> chainOf(std::span<const Circuit> pieces) {
     const Circuit* source = nullptr;
     const Circuit* output = nullptr;
     std::vector<const Circuit*> stages;
-    const auto takeOne = [](const Circuit*& place, const Circuit& piece, const char* what) -> Result<void> {
+    const auto takeOne = [](const Circuit*& place, const Circuit& piece, const char* whenTwo) -> Result<void> {
         if (place != nullptr) {
-            return wrongChain(std::string("There are two ").append(what).append(" pieces. Leave one out."));
+            return wrongChain(said(whenTwo));
         }
         place = &piece;
         return {};
@@ -40,13 +41,14 @@ Result<Chain> chainOf(std::span<const Circuit> pieces) {
         Result<void> taken = checkPiece(piece);
         switch (roleOf(piece)) {
             case PieceRole::source:
-                taken = taken ? takeOne(source, piece, "source") : taken;
+                taken = taken ? takeOne(source, piece, toSay("There are two source pieces. Leave one out.")) : taken;
                 break;
             case PieceRole::output:
-                taken = taken ? takeOne(output, piece, "output") : taken;
+                taken = taken ? takeOne(output, piece, toSay("There are two output pieces. Leave one out.")) : taken;
                 break;
             case PieceRole::supply:
-                taken = taken ? takeOne(chain.supply, piece, "supply") : taken;
+                taken =
+                    taken ? takeOne(chain.supply, piece, toSay("There are two supply pieces. Leave one out.")) : taken;
                 break;
             case PieceRole::stage:
                 stages.push_back(&piece);
@@ -57,9 +59,9 @@ Result<Chain> chainOf(std::span<const Circuit> pieces) {
         }
     }
     if (source == nullptr || output == nullptr || stages.empty()) {
-        return wrongChain(source == nullptr   ? "Nothing feeds the unit. Add a source."
-                          : output == nullptr ? "The unit has no output. Add one."
-                                              : "There is no stage to join. Choose one or more.");
+        return wrongChain(source == nullptr   ? said("Nothing feeds the unit. Add a source.")
+                          : output == nullptr ? said("The unit has no output. Add one.")
+                                              : said("There is no stage to join. Choose one or more."));
     }
     chain.path.push_back(source);
     chain.path.insert(chain.path.end(), stages.begin(), stages.end());
@@ -77,19 +79,17 @@ Result<void> checkRails(const Chain& chain) {
     const Circuit* high = firstThatUses(chain, highRail);
     for (const std::string_view low : {supplyRail, halfRail}) {
         if (const Circuit* piece = firstThatUses(chain, low); high != nullptr && piece != nullptr) {
-            std::string sentence = "“";
-            sentence.append(pieceName(*high)).append("” works on some 250 V and “").append(pieceName(*piece));
-            sentence.append(
-                "” on 9 V: a unit is joined around one supply, so that the bench steps discharge all of it. ");
-            return wrongChain(sentence.append("Leave one of the two out."));
+            return wrongChain(
+                said("“%1” works on some 250 V and “%2” on 9 V: a unit is joined around one supply, so "
+                     "that the bench steps discharge all of it. Leave one of the two out.",
+                     pieceName(*high), pieceName(*piece)));
         }
     }
     for (const std::string_view rail : rails) {
         const Circuit* piece = firstThatUses(chain, rail);
         if (piece != nullptr && (chain.supply == nullptr || !usesNet(*chain.supply, rail))) {
-            std::string sentence = "“";
-            sentence.append(pieceName(*piece)).append("” needs ").append(railWords(rail));
-            return wrongChain(sentence.append(". Add a supply that gives it."));
+            return wrongChain(
+                said("“%1” needs %2. Add a supply that gives it.", pieceName(*piece), said(railWords(rail))));
         }
     }
     return {};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/opamp_supply.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/drawing/outline.h"
 #include "core/drawing/rejoin.h"
@@ -49,7 +50,7 @@ NetName netCalled(const Circuit& circuit, const std::string& typed) {
     NetName wanted = typed;
     std::erase(wanted, ' ');
     const std::string lower = inLowerCase(wanted);
-    if (wanted == groundNet || lower == "ground" || lower == "gnd") {
+    if (wanted == groundNet || lower == "ground" || lower == "gnd" || lower == inLowerCase(said("ground"))) {
         return NetName(groundNet);
     }
     for (const Flag& flag : circuit.drawing.flags) {
@@ -66,8 +67,8 @@ EditResult supplyOpamp(const Circuit& circuit, const PartId& part, const std::st
     Circuit edited = circuit;
     Part* opamp = findPart(edited, part);
     if (!opamp || opamp->kind != PartKind::opamp) {
-        return refusal(opamp ? displayName(*opamp).append(" is no op-amp: its pins are on the drawing.")
-                             : "There is no part " + part + " in the circuit.",
+        return refusal(opamp ? said("%1 is no op-amp: its pins are on the drawing.", displayName(*opamp))
+                             : said("There is no part %1 in the circuit.", part),
                        part);
     }
     const auto chosen = [&circuit](const std::string& typed, const NetName& usual) {
@@ -77,13 +78,11 @@ EditResult supplyOpamp(const Circuit& circuit, const PartId& part, const std::st
     const NetName minusNet = chosen(minus, NetName(groundNet));
     if (plusNet.empty() || minusNet.empty()) {
         const std::string& unknown = plusNet.empty() ? plus : minus;
-        std::string sentence = "There is no net or supply sign ";
-        sentence.append(unknown).append(": put a supply sign of that name down first.");
-        return refusal(sentence, opamp->reference);
+        return refusal(said("There is no net or supply sign %1: put a supply sign of that name down first.", unknown),
+                       opamp->reference);
     }
     if (plusNet == minusNet) {
-        return refusal(displayName(*opamp).append(" would have both supplies on net ").append(plusNet).append("."),
-                       opamp->reference);
+        return refusal(said("%1 would have both supplies on net %2.", displayName(*opamp), plusNet), opamp->reference);
     }
     opamp->nets[3] = plusNet;
     opamp->nets[4] = minusNet;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/piece_ends.h"
 
+#include "core/base/said.h"
 #include "core/circuit/battery_resistor.h"
 #include "core/circuit/supply_volts.h"
 #include "core/drawing/outline.h"
@@ -131,17 +132,17 @@ Result<PieceEnds> withSignal(const Circuit& circuit, std::span<const PartId> par
     std::erase_if(left, [&ends](const NetName& net) { return net == ends.input || net == ends.output; });
     const std::size_t wanted = (ends.input.empty() ? 1U : 0U) + (ends.output.empty() ? 1U : 0U);
     if (left.size() > wanted) {
-        return cannotKeep("The chosen parts hang on " + std::to_string(left.size()) +
-                          " nets of the rest: " + listed(left) +
-                          ". A stage has one input and one output: choose more or fewer parts, or name "
-                          "its input, output and supplies.");
+        return cannotKeep(
+            said("The chosen parts hang on %1 nets of the rest: %2. A stage has one input and one output: "
+                 "choose more or fewer parts, or name its input, output and supplies.",
+                 left.size(), listed(left)));
     }
     if (left.size() < wanted) {
-        return cannotKeep(left.empty() ? std::string("The chosen parts carry no signal from one side to the other: no "
-                                                     "net is left to be input or output. Name them, or choose others.")
-                                       : "Only " + left.front() +
-                                             " leads out of the chosen parts. A stage has an input "
-                                             "and an output: name both.");
+        return cannotKeep(left.empty() ? said("The chosen parts carry no signal from one side to the other: no net is "
+                                              "left to be input or output. Name them, or choose others.")
+                                       : said("Only %1 leads out of the chosen parts. A stage has an input and an "
+                                              "output: name both.",
+                                              left.front()));
     }
     std::map<NetName, int> distances = distancesFromSource(circuit, walls);
     std::sort(left.begin(), left.end(), [&](const NetName& a, const NetName& b) {
@@ -164,17 +165,17 @@ Result<PieceEnds> withSignal(const Circuit& circuit, std::span<const PartId> par
 
 Result<void> checkChosen(const Circuit& circuit, std::span<const PartId> parts) {
     if (parts.empty()) {
-        return cannotKeep("No part is chosen. Choose those of the stage.");
+        return cannotKeep(said("No part is chosen. Choose those of the stage."));
     }
     for (const PartId& id : parts) {
         const Part* part = findPart(circuit, id);
         if (part == nullptr) {
-            return cannotKeep("There is no part " + id + " in this circuit. Choose others.", id);
+            return cannotKeep(said("There is no part %1 in this circuit. Choose others.", id), id);
         }
         const Ports& ports = circuit.ports;
         if (id == ports.source || id == ports.battery || id == ports.load) {
-            return cannotKeep(displayName(*part) + " is one of the unit's ends and no part of a stage. Leave it out.",
-                              id);
+            return cannotKeep(
+                said("%1 is one of the unit's ends and no part of a stage. Leave it out.", displayName(*part)), id);
         }
     }
     return {};
@@ -231,7 +232,7 @@ Result<PieceEnds> findEnds(const Circuit& circuit, std::span<const PartId> parts
     }
     for (const NetName& net : {asked.input, asked.output, asked.supply, asked.half, asked.high}) {
         if (!net.empty() && net != PieceEnds::none && !isChosenNet(net)) {
-            return cannotKeep("No chosen part stands at " + net + ". Name another net.", net);
+            return cannotKeep(said("No chosen part stands at %1. Name another net.", net), net);
         }
     }
     std::vector<NetName> left = outerNets(circuit, parts);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/relocate.h"
 
+#include "core/base/said.h"
 #include "core/drawing/outline.h"
 #include "core/drawing/rejoin.h"
 #include "core/drawing/zones.h"
@@ -226,12 +227,12 @@ Result<void> Relocation::check(const Circuit& after) const {
                              [&circuit](const Wire& wire) { return partUnder(circuit, wire.corners) != nullptr; });
     };
     if (crossed(after) > crossed(m_circuit)) {
-        return refusal("A wire would run under a part there: choose another place.");
+        return refusal(said("A wire would run under a part there: choose another place."));
     }
     for (const Wire& wire : after.drawing.wires) {
         for (const GridPoint corner : wire.corners) {
             if (corner.x < 0 || corner.y < 0 || corner.x > largestGrid || corner.y > largestGrid) {
-                return refusal("That is off the sheet: make room first.");
+                return refusal(said("That is off the sheet: make room first."));
             }
         }
     }
@@ -267,18 +268,18 @@ EditResult Relocation::done(Bend bend) const {
     }
     Rejoined joined = rejoin(after);
     if (!joined.goneInto.empty()) {
-        return refusal("Net " + joined.goneInto.begin()->first + " would touch net " + joined.goneInto.begin()->second +
-                       " there: choose another place.");
+        const auto& [one, other] = *joined.goneInto.begin();
+        return refusal(said("Net %1 would touch net %2 there: choose another place.", one, other));
     }
     for (std::size_t i = 0; i < after.parts.size(); ++i) {
         if (joined.circuit.parts[i].nets != m_circuit.parts[i].nets) {
-            return refusal(displayName(after.parts[i]) + " would come off its net there: choose another place.",
+            return refusal(said("%1 would come off its net there: choose another place.", displayName(after.parts[i])),
                            after.parts[i].reference);
         }
     }
     for (const Flag& flag : drawing.flags) {
         if (flag.at.x < 0 || flag.at.y < 0) {
-            return refusal("That is off the sheet: make room first.");
+            return refusal(said("That is off the sheet: make room first."));
         }
     }
     settleInZones(joined.circuit, m_picked.parts);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/stage_piece.h"
 
+#include "core/base/said.h"
 #include "core/drawing/outline.h"
 
 #include <algorithm>
@@ -11,9 +12,7 @@ namespace ohmwright {
 namespace {
 
 Error cannotJoin(const Circuit& piece, const std::string& why) {
-    std::string sentence = "“";
-    sentence.append(pieceName(piece)).append("” cannot be joined: ").append(why);
-    return {ErrorCode::invalidInput, sentence, pieceName(piece)};
+    return {ErrorCode::invalidInput, said("“%1” cannot be joined: %2", pieceName(piece), why), pieceName(piece)};
 }
 
 /// The uppermost wire corner or pin of a net in a column.
@@ -47,31 +46,48 @@ bool isRail(std::string_view net) {
 
 Result<void> checkParts(const Circuit& piece) {
     if (piece.parts.empty()) {
-        return cannotJoin(piece, "it has no parts. Choose some.");
+        return cannotJoin(piece, said("it has no parts. Choose some."));
     }
     for (const Part& part : piece.parts) {
         if (part.nets.size() != static_cast<std::size_t>(pinCount(part.kind))) {
-            return cannotJoin(piece, part.reference + " has not one net a pin. Correct its nets.");
+            return cannotJoin(piece, said("%1 has not one net a pin. Correct its nets.", part.reference));
         }
         if (!part.law.empty()) {
-            return cannotJoin(piece, part.reference + " works by a formula that names nets. Leave it out.");
+            return cannotJoin(piece, said("%1 works by a formula that names nets. Leave it out.", part.reference));
         }
     }
     return {};
 }
 
+/// What may be wrong with an end.
+struct EndWords {
+    const char* noPart;
+    const char* isRail;
+    const char* isNotDrawn;
+};
+
+constexpr EndWords inputWords{
+    toSay("no part stands at its input. Name the net that is its input."),
+    toSay("its input is ground or a supply. Name the net that carries the signal."),
+    toSay("its input is not drawn up to the edge. Draw a wire of it there."),
+};
+constexpr EndWords outputWords{
+    toSay("no part stands at its output. Name the net that is its output."),
+    toSay("its output is ground or a supply. Name the net that carries the signal."),
+    toSay("its output is not drawn up to the edge. Draw a wire of it there."),
+};
+
 /// An end that every piece but the outermost has.
-Result<void> checkEnd(const Circuit& piece, const NetName& net, const char* which,
+Result<void> checkEnd(const Circuit& piece, const NetName& net, const EndWords& words,
                       const std::optional<GridPoint>& point) {
-    const std::string end(which);
     if (net.empty() || !usesNet(piece, net)) {
-        return cannotJoin(piece, "no part stands at its " + end + ". Name the net that is its " + end + ".");
+        return cannotJoin(piece, said(words.noPart));
     }
     if (isRail(net)) {
-        return cannotJoin(piece, "its " + end + " is ground or a supply. Name the net that carries the signal.");
+        return cannotJoin(piece, said(words.isRail));
     }
     if (!point) {
-        return cannotJoin(piece, "its " + end + " is not drawn up to the edge. Draw a wire of it there.");
+        return cannotJoin(piece, said(words.isNotDrawn));
     }
     return {};
 }
@@ -79,7 +95,9 @@ Result<void> checkEnd(const Circuit& piece, const NetName& net, const char* whic
 }  // namespace
 
 std::string_view railWords(std::string_view rail) {
-    return rail == halfRail ? "the half supply Vb" : rail == highRail ? "the 250 V supply" : "the 9 V supply";
+    return rail == halfRail   ? toSay("the half supply Vb")
+           : rail == highRail ? toSay("the 250 V supply")
+                              : toSay("the 9 V supply");
 }
 
 PieceRole roleOf(const Circuit& piece) {
@@ -96,7 +114,7 @@ std::string pieceName(const Circuit& piece) {
     if (!piece.stages.empty()) {
         return piece.stages.front().name;
     }
-    return piece.drawing.fields.empty() ? "a piece without a name" : piece.drawing.fields.front().name;
+    return piece.drawing.fields.empty() ? said("a piece without a name") : piece.drawing.fields.front().name;
 }
 
 NetName inputOf(const Circuit& piece) {
@@ -136,24 +154,25 @@ Result<void> checkPiece(const Circuit& piece) {
     }
     const PieceRole role = roleOf(piece);
     if (role == PieceRole::supply) {
-        return piece.stages.empty() ? Result<void>()
-                                    : cannotJoin(piece, "a supply has no stage of the signal. Take the stage out.");
+        return piece.stages.empty()
+                   ? Result<void>()
+                   : cannotJoin(piece, said("a supply has no stage of the signal. Take the stage out."));
     }
     if (piece.stages.empty()) {
-        return cannotJoin(piece, "it names no stage. Name one with its input and output.");
+        return cannotJoin(piece, said("it names no stage. Name one with its input and output."));
     }
     if (role != PieceRole::source) {
-        if (const Result<void> input = checkEnd(piece, inputOf(piece), "input", inputPoint(piece)); !input) {
+        if (const Result<void> input = checkEnd(piece, inputOf(piece), inputWords, inputPoint(piece)); !input) {
             return input;
         }
     }
     if (role != PieceRole::output) {
-        if (const Result<void> output = checkEnd(piece, outputOf(piece), "output", outputPoint(piece)); !output) {
+        if (const Result<void> output = checkEnd(piece, outputOf(piece), outputWords, outputPoint(piece)); !output) {
             return output;
         }
     }
     if (role == PieceRole::stage && inputOf(piece) == outputOf(piece)) {
-        return cannotJoin(piece, "its input and output are one net. Name two.");
+        return cannotJoin(piece, said("its input and output are one net. Name two."));
     }
     return {};
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/take_piece.h"
 
+#include "core/base/said.h"
 #include "core/drawing/cut_net.h"
 #include "core/drawing/lead.h"
 #include "core/drawing/outline.h"
@@ -48,13 +49,13 @@ Result<Circuit> cutParts(const Circuit& circuit, const std::set<PartId>& chosen)
         }
         const bool isWordsOnly = part.kind == PartKind::currentSource || part.kind == PartKind::coupling;
         if (!part.placement && !isWordsOnly) {
-            return cannotKeep(displayName(part) + " has no place on the drawing. Place it first, or leave it out.",
-                              part.id);
+            return cannotKeep(
+                said("%1 has no place on the drawing. Place it first, or leave it out.", displayName(part)), part.id);
         }
         for (const PartId& control : part.controls) {
             if (chosen.count(control) == 0) {
-                return cannotKeep(displayName(part) + " works with " + control + ", which is not chosen. Choose both.",
-                                  part.id);
+                return cannotKeep(
+                    said("%1 works with %2, which is not chosen. Choose both.", displayName(part), control), part.id);
             }
         }
         piece.parts.push_back(bare(part));
@@ -198,10 +199,9 @@ Result<void> leadOut(Circuit& piece, const NetName& net, int column) {
         const std::vector<GridPoint> lead =
             groups.empty() ? std::vector<GridPoint>() : findLead(piece, net, groups.front().points, isThere);
         if (lead.empty()) {
-            return cannotKeep("No wire can be drawn from " + net +
-                                  " to the edge: the parts stand too close. Move them "
-                                  "apart.",
-                              net);
+            return cannotKeep(
+                said("No wire can be drawn from %1 to the edge: the parts stand too close. Move them apart.", net),
+                net);
         }
         if (lead.size() > 1) {
             piece.drawing.wires.push_back({net, lead});
@@ -217,9 +217,9 @@ Result<void> checkDrawn(const Circuit& piece) {
     const Circuit drawn = rejoin(piece).circuit;
     for (std::size_t i = 0; i < piece.parts.size(); ++i) {
         if (drawn.parts[i].nets != piece.parts[i].nets) {
-            return cannotKeep(displayName(piece.parts[i]) +
-                                  " cannot be drawn apart from the rest: its wires lead "
-                                  "elsewhere. Choose the parts between as well.",
+            return cannotKeep(said("%1 cannot be drawn apart from the rest: its wires lead elsewhere. Choose the parts "
+                                   "between as well.",
+                                   displayName(piece.parts[i])),
                               piece.parts[i].id);
         }
     }
@@ -231,7 +231,7 @@ Result<void> checkDrawn(const Circuit& piece) {
 Result<Circuit> takePiece(const Circuit& circuit, std::span<const PartId> parts, const std::string& name,
                           const PieceEnds& asked) {
     if (name.empty()) {
-        return cannotKeep("The stage has no name: give it one.");
+        return cannotKeep(said("The stage has no name: give it one."));
     }
     const Result<PieceEnds> ends = findEnds(circuit, parts, asked);
     if (!ends) {

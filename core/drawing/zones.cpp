@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/drawing/zones.h"
 
+#include "core/base/said.h"
 #include "core/drawing/outline.h"
 #include "core/drawing/rejoin.h"
 
@@ -213,18 +214,18 @@ NetName borderNet(const Circuit& circuit, int column) {
 
 EditResult beginStage(const Circuit& circuit, int column, const std::string& name) {
     if (name.empty()) {
-        return refusal("A stage needs a name, such as Input buffer.");
+        return refusal(said("A stage needs a name, such as Input buffer."));
     }
     const int at = circuit.stages.empty() ? 0 : column;
     if (!isOnSheet({at, 0})) {
-        return refusal("A stage begins at a column of the sheet: 0 to " + std::to_string(largestGrid) + ".");
+        return refusal(said("A stage begins at a column of the sheet: 0 to %1.", largestGrid));
     }
     for (const Stage& stage : circuit.stages) {
         if (stage.firstColumn == at) {
-            return refusal("The stage " + stage.name + " begins here already.");
+            return refusal(said("The stage %1 begins here already.", stage.name));
         }
         if (&stage == &circuit.stages.front() && at < stage.firstColumn) {
-            return refusal("The stage " + stage.name + " is the first: begin the new one to the right of it.");
+            return refusal(said("The stage %1 is the first: begin the new one to the right of it.", stage.name));
         }
     }
     Circuit edited = circuit;
@@ -234,7 +235,7 @@ EditResult beginStage(const Circuit& circuit, int column, const std::string& nam
 
 EditResult endStage(const Circuit& circuit, std::size_t index) {
     if (index >= circuit.stages.size()) {
-        return refusal("There is no stage here.");
+        return refusal(said("There is no stage here."));
     }
     Circuit edited = circuit;
     edited.stages.erase(edited.stages.begin() + static_cast<std::ptrdiff_t>(index));
@@ -246,7 +247,8 @@ EditResult endStage(const Circuit& circuit, std::size_t index) {
 
 EditResult nameStage(const Circuit& circuit, std::size_t index, const std::string& name) {
     if (index >= circuit.stages.size() || name.empty()) {
-        return refusal(name.empty() ? "A stage needs a name, such as Input buffer." : "There is no stage here.");
+        return refusal(name.empty() ? said("A stage needs a name, such as Input buffer.")
+                                    : said("There is no stage here."));
     }
     Circuit edited = circuit;
     edited.stages[index].name = name;
@@ -256,12 +258,12 @@ EditResult nameStage(const Circuit& circuit, std::size_t index, const std::strin
 EditResult moveStage(const Circuit& circuit, std::size_t index, int column) {
     const std::vector<Stage>& stages = circuit.stages;
     if (index == 0 || index >= stages.size()) {
-        return refusal("The first stage begins at the sheet's edge: move the next one.");
+        return refusal(said("The first stage begins at the sheet's edge: move the next one."));
     }
     const int left = stages[index - 1].firstColumn;
     const int right = index + 1 < stages.size() ? stages[index + 1].firstColumn : circuit.drawing.size.x;
     if (column <= left || column >= right) {
-        return refusal("A stage cannot pass its neighbours.");
+        return refusal(said("A stage cannot pass its neighbours."));
     }
     Circuit edited = circuit;
     edited.stages[index].firstColumn = column;
@@ -274,13 +276,13 @@ EditResult frameField(const Circuit& circuit, const Field& field) {
     framed.bottomRight = {std::max(field.topLeft.x, field.bottomRight.x),
                           std::max(field.topLeft.y, field.bottomRight.y)};
     if (field.name.empty()) {
-        return refusal("A field needs a name, such as Supply.");
+        return refusal(said("A field needs a name, such as Supply."));
     }
     if (framed.topLeft.x == framed.bottomRight.x || framed.topLeft.y == framed.bottomRight.y) {
-        return refusal("A field needs width and height: open a box first.");
+        return refusal(said("A field needs width and height: open a box first."));
     }
     if (!isOnSheet(framed.topLeft) || !isOnSheet(framed.bottomRight)) {
-        return refusal("The frame is off the sheet: both corners must be on it.");
+        return refusal(said("The frame is off the sheet: both corners must be on it."));
     }
     Circuit edited = circuit;
     edited.drawing.fields.push_back(framed);
@@ -289,7 +291,7 @@ EditResult frameField(const Circuit& circuit, const Field& field) {
 
 EditResult unframeField(const Circuit& circuit, std::size_t index) {
     if (index >= circuit.drawing.fields.size()) {
-        return refusal("There is no field here.");
+        return refusal(said("There is no field here."));
     }
     Circuit edited = circuit;
     edited.drawing.fields.erase(edited.drawing.fields.begin() + static_cast<std::ptrdiff_t>(index));
@@ -298,16 +300,16 @@ EditResult unframeField(const Circuit& circuit, std::size_t index) {
 
 EditResult makeRoom(const Circuit& circuit, GridPoint at, GridPoint by) {
     if (by.x < 0 || by.y < 0) {
-        return refusal("Room is made to the right and downwards.");
+        return refusal(said("Room is made to the right and downwards."));
     }
     if (circuit.drawing.size.x + by.x > largestGrid || circuit.drawing.size.y + by.y > largestGrid) {
-        return refusal("The sheet is as large as it can be.");
+        return refusal(said("The sheet is as large as it can be."));
     }
     const Circuit edited = shifted(circuit, at, by);
     Rejoined done = rejoin(edited);
     if (!done.goneInto.empty() || done.circuit != edited) {
         return refusal(
-            "Room cannot be made here without parting a part from its wires: choose a column between parts.");
+            said("Room cannot be made here without parting a part from its wires: choose a column between parts."));
     }
     return Edited{edited, {}, {}};
 }

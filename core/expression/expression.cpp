@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/expression/expression.h"
 
+#include "core/base/said.h"
 #include "core/expression/formula_parser.h"
 #include "core/expression/formula_tape.h"
 #include "core/expression/number_scan.h"
@@ -27,8 +28,9 @@ Result<Expression> Expression::parse(std::string_view text, const std::map<std::
     constexpr std::size_t longestGrowth = 24;
     if (text.size() > greatestFormulaLength / longestGrowth && expression.text().size() > greatestFormulaLength) {
         return Error{ErrorCode::invalidInput,
-                     "With its parameters put in, the formula has more than " + std::to_string(greatestFormulaLength) +
-                         " characters: split it over several sources.",
+                     said("With its parameters put in, the formula has more than %1 characters: split it over several "
+                          "sources.",
+                          greatestFormulaLength),
                      ""};
     }
     return expression;
@@ -77,17 +79,18 @@ Result<NetlistNumber> evaluateDoubtfulConstant(std::string_view text, const std:
         const std::string& read = parsed->variables.front().first;
         return Error{
             ErrorCode::invalidInput,
-            "A value cannot depend on the circuit, and this one reads " + read + ": use a B source, or a number.",
+            said("A value cannot depend on the circuit, and this one reads %1: use a B source, or a number.", read),
             read};
     }
     NetlistNumber number{tapeValue(parsed->steps, {}), {}};
     if (!std::isfinite(number.value)) {
         const std::string shown(text.substr(0, 60));
-        return Error{ErrorCode::invalidInput,
-                     shown +
-                         " has no finite value: look for a division by 0, a root or a "
-                         "logarithm of a negative, or far too large a number.",
-                     shown};
+        return Error{
+            ErrorCode::invalidInput,
+            said("%1 has no finite value: look for a division by 0, a root or a logarithm of a negative, or far "
+                 "too large a number.",
+                 shown),
+            shown};
     }
     for (const std::string& doubt : parsed->doubts) {
         number.doubt += number.doubt.empty() ? doubt : " " + doubt;
@@ -113,8 +116,8 @@ Result<NetlistNumber> readDoubtfulNumber(std::string_view text) {
     const std::string_view digits = negative || word.starts_with('+') ? word.substr(1) : word;
     if (!startsNumber(digits)) {
         return Error{ErrorCode::invalidInput,
-                     (shown.empty() ? "A number is missing" : "'" + shown + "' is no number") +
-                         ": write one such as 4.7k or 100n.",
+                     shown.empty() ? said("A number is missing: write one such as 4.7k or 100n.")
+                                   : said("'%1' is no number: write one such as 4.7k or 100n.", shown),
                      shown};
     }
     Result<ScannedNumber> scanned = scanNumber(digits, false);
@@ -122,7 +125,7 @@ Result<NetlistNumber> readDoubtfulNumber(std::string_view text) {
         return scanned.error();
     }
     if (scanned->length != digits.size()) {
-        return Error{ErrorCode::invalidInput, "'" + shown + "' is no number: write one such as 4.7k or 100n.", shown};
+        return Error{ErrorCode::invalidInput, said("'%1' is no number: write one such as 4.7k or 100n.", shown), shown};
     }
     scanned->number.value = negative ? -scanned->number.value : scanned->number.value;
     return scanned->number;

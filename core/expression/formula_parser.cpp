@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/expression/formula_parser.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/expression/number_scan.h"
 
@@ -144,7 +145,7 @@ public:
     Result<ParsedFormula> parse() {
         skipBlanks();
         if (atEnd()) {
-            return Error{ErrorCode::invalidInput, "The formula is empty: write a number or an expression.", ""};
+            return Error{ErrorCode::invalidInput, said("The formula is empty: write a number or an expression."), ""};
         }
         sum();
         if (!m_error && !atEnd()) {
@@ -214,15 +215,18 @@ private:
 
     int raised(std::size_t place, int base, int exponent) {
         if (m_steps.isRootOfNegative(base, exponent)) {
-            return complain("**", "A negative number is raised to a power that is not whole" + at(place) +
-                                      ", which has no value: make the number positive or the power whole.");
+            return complain("**",
+                            said("A negative number is raised to a power that is not whole at character %1, which "
+                                 "has no value: make the number positive or the power whole.",
+                                 place + 1));
         }
         return m_steps.binary(Operation::power, base, exponent);
     }
 
     int primary() {
         if (atEnd()) {
-            return complain("", "The formula ends where a value is missing: complete it or take the last sign away.");
+            return complain("",
+                            said("The formula ends where a value is missing: complete it or take the last sign away."));
         }
         const char c = m_text[m_at];
         if (c == '(' || c == '{') {
@@ -236,10 +240,12 @@ private:
         }
         const std::string found = wordAt(m_at);
         if (c == ')' || c == '}') {
-            return complain(found, "A value is missing before the " + quoted(found) + at(m_at) + ": write one.");
+            return complain(found,
+                            said("A value is missing before the '%1' at character %2: write one.", found, m_at + 1));
         }
-        return complain(found, "A value is missing" + at(m_at) + ", where " + quoted(found) +
-                                   " stands: write a number, a name or v(net).");
+        return complain(found, said("A value is missing at character %1, where '%2' stands: write a number, a name or "
+                                    "v(net).",
+                                    m_at + 1, found));
     }
 
     int bracket() {
@@ -262,14 +268,14 @@ private:
             return false;
         }
         if (!sees(closing)) {
-            const std::string bracket(1, closing);
             if (atEnd()) {
                 complain(std::string(1, m_text[opened]),
-                         "The bracket" + at(opened) + " is never closed: add " + quoted(bracket) + ".");
+                         said("The bracket at character %1 is never closed: add '%2'.", opened + 1, closing));
             } else {
                 const std::string found = wordAt(m_at);
-                complain(found, quoted(found) + at(m_at) + " stands where an operator or " + quoted(bracket) +
-                                    " was expected: write one of them.");
+                complain(found, said("'%1' at character %2 stands where an operator or '%3' was expected: write one of "
+                                     "them.",
+                                     found, m_at + 1, closing));
             }
             return false;
         }
@@ -304,14 +310,19 @@ private:
         }
         if (const auto found = m_parameters.find(lower); found != m_parameters.end()) {
             if (!std::isfinite(found->second)) {
-                return complain(written, "The parameter " + written + " is no finite number: correct its value.");
+                return complain(written, said("The parameter %1 is no finite number: correct its value.", written));
             }
             return m_steps.number(found->second);
         }
         if (lower == "pi") {
             return m_steps.number(std::numbers::pi);
         }
-        return complain(written, unknownName(written, lower) + at(place) + unknownAdvice(written, lower));
+        return complain(
+            written, isFunction(lower)
+                         ? said("The function %1 at character %2 has no brackets: write %1(...).", written, place + 1)
+                         : said("The name '%1' at character %2 is no parameter here: define it by .param, or "
+                                "write v(%1) for the voltage of a net.",
+                                written, place + 1));
     }
 
     static bool isFunction(const std::string& lower) {
@@ -320,25 +331,14 @@ private:
                            [&](const FormulaFunction& function) { return function.name == lower; });
     }
 
-    static std::string unknownName(const std::string& written, const std::string& lower) {
-        return isFunction(lower) ? "The function " + written : "The name " + quoted(written);
-    }
-
-    static std::string unknownAdvice(const std::string& written, const std::string& lower) {
-        if (isFunction(lower)) {
-            return " has no brackets: write " + written + "(...).";
-        }
-        return " is no parameter here: define it by .param, or write v(" + written + ") for the voltage of a net.";
-    }
-
     int call(std::size_t place, const std::string& written, const std::string& lower) {
         const auto functions = formulaFunctions();
         const auto function = std::find_if(functions.begin(), functions.end(),
                                            [&](const FormulaFunction& known) { return known.name == lower; });
         if (function == functions.end()) {
-            return complain(written, "There is no function " + quoted(written) + at(place) +
-                                         ": write one of exp, ln, sqrt, abs, tanh, min, max, sin, cos, v(net) or "
-                                         "i(source).");
+            return complain(written, said("There is no function '%1' at character %2: write one of exp, ln, sqrt, abs, "
+                                          "tanh, min, max, sin, cos, v(net) or i(source).",
+                                          written, place + 1));
         }
         const std::size_t opened = m_at;
         if (!enter(opened)) {
@@ -357,9 +357,9 @@ private:
             return -1;
         }
         if (count != function->arguments && !atEnd()) {
-            return complain(written, written + at(place) + " needs " + valuesText(function->arguments) +
-                                         " between its brackets and has " + valuesText(count) +
-                                         ": correct their number.");
+            return complain(written, said("%1 at character %2 needs %3 between its brackets and has %4: correct their "
+                                          "number.",
+                                          written, place + 1, valuesText(function->arguments), valuesText(count)));
         }
         if (!close(opened, ')')) {
             return -1;
@@ -401,8 +401,10 @@ private:
         }
         if (!complete || (!atEnd() && !sees(')'))) {
             const std::string word = wordAt(place);
-            return complain(word, (isVoltage ? "The voltage" : "The current") + at(place) + " is not complete: write " +
-                                      (isVoltage ? "v(net) or v(net,net)." : "i(source)."));
+            return complain(
+                word, isVoltage
+                          ? said("The voltage at character %1 is not complete: write v(net) or v(net,net).", place + 1)
+                          : said("The current at character %1 is not complete: write i(source).", place + 1));
         }
         return close(opened, ')') ? indexed(variable) : -1;
     }
@@ -420,8 +422,9 @@ private:
         const std::ptrdiff_t index = found - m_variables.begin();
         if (found == m_variables.end()) {
             if (m_variables.size() == greatestVariableCount) {
-                return complain(variable.first, "The formula reads more than " + std::to_string(greatestVariableCount) +
-                                                    " voltages and currents: split it over several sources.");
+                return complain(variable.first, said("The formula reads more than %1 voltages and currents: split it "
+                                                     "over several sources.",
+                                                     greatestVariableCount));
             }
             m_variables.push_back(variable);
         }
@@ -432,15 +435,20 @@ private:
         const std::string found = wordAt(m_at);
         const char c = m_text[m_at];
         if (c == ')' || c == '}') {
-            complain(found, "The " + quoted(found) + at(m_at) + " closes no bracket: take it away.");
+            complain(found, said("The '%1' at character %2 closes no bracket: take it away.", found, m_at + 1));
         } else if (c == ',') {
             complain(found,
-                     "The comma" + at(m_at) + " stands outside the brackets of a function: write a point in a number.");
+                     said("The comma at character %1 stands outside the brackets of a function: write a point in "
+                          "a number.",
+                          m_at + 1));
         } else if (startsName(c) || startsNumber(m_text.substr(m_at)) || c == '(' || c == '{') {
-            complain(found, "An operator is missing before " + quoted(found) + at(m_at) + ": write + - * / or **.");
+            complain(found,
+                     said("An operator is missing before '%1' at character %2: write + - * / or **.", found, m_at + 1));
         } else {
-            complain(found, "The formula has " + quoted(found) + at(m_at) +
-                                ", which has no meaning here: it knows + - * / ** ^ ( ) and functions.");
+            complain(found,
+                     said("The formula has '%1' at character %2, which has no meaning here: it knows + - * / ** ^ "
+                          "( ) and functions.",
+                          found, m_at + 1));
         }
     }
 
@@ -463,9 +471,10 @@ private:
 
     bool enter(std::size_t place) {
         if (++m_depth > greatestFormulaDepth) {
-            complain(std::string(1, m_text[place]), "The formula is nested more than " +
-                                                        std::to_string(greatestFormulaDepth) + " deep" + at(place) +
-                                                        ": break it into parameters or several sources.");
+            complain(std::string(1, m_text[place]),
+                     said("The formula is nested more than %1 deep at character %2: break "
+                          "it into parameters or several sources.",
+                          greatestFormulaDepth, place + 1));
             return false;
         }
         return true;
@@ -482,10 +491,11 @@ private:
         return std::string(rest.substr(0, std::max<std::size_t>(length, 1)));
     }
 
-    static std::string quoted(const std::string& word) { return "'" + word + "'"; }
-    static std::string at(std::size_t place) { return " at character " + std::to_string(place + 1); }
     static std::string valuesText(int count) {
-        return count == 0 ? "none" : count == 1 ? "one value" : count == 2 ? "two values" : "more";
+        return count == 0   ? said("none")
+               : count == 1 ? said("one value")
+               : count == 2 ? said("two values")
+                            : said("more");
     }
 
     int complain(const std::string& word, const std::string& sentence) {
@@ -511,8 +521,8 @@ private:
 Result<ParsedFormula> parseFormula(std::string_view text, const std::map<std::string, double>& parameters) {
     if (text.size() > greatestFormulaLength) {
         return Error{ErrorCode::invalidInput,
-                     "The formula has " + std::to_string(text.size()) + " characters and may have " +
-                         std::to_string(greatestFormulaLength) + ": split it over several sources.",
+                     said("The formula has %1 characters and may have %2: split it over several sources.", text.size(),
+                          greatestFormulaLength),
                      ""};
     }
     return FormulaParser(text, parameters).parse();

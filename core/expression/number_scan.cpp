@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/expression/number_scan.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 
 #include <algorithm>
@@ -59,7 +60,7 @@ Error wrong(std::string_view found, const std::string& message) {
 }
 
 Error bothReadings(std::string_view found, const std::string& likely, const std::string& other) {
-    return wrong(found, std::string(found) + " could mean " + likely + " or " + other + ": write " + likely + ".");
+    return wrong(found, said("%1 could mean %2 or %3: write %2.", found, likely, other));
 }
 
 /// The rest of a word as far as a person would see it, for messages.
@@ -87,8 +88,8 @@ Error decimalComma(std::string_view text, std::string_view head) {
     const std::string letters(tail.letters);
     const std::string point = std::string(head) + "." + std::string(tail.digits) + letters;
     const bool thousands = tail.digits.size() == 3;
-    const std::string other = thousands ? std::string(head) + std::string(tail.digits) + letters
-                                        : std::string(head) + " and then " + std::string(tail.digits) + letters;
+    const std::string behind = std::string(tail.digits) + letters;
+    const std::string other = thousands ? std::string(head) + behind : said("%1 and then %2", head, behind);
     return bothReadings(wordOf(text), point, other);
 }
 
@@ -102,8 +103,8 @@ Error hexadecimal(std::string_view text) {
     const std::string_view word = wordOf(text);
     unsigned long long number = 0;
     const auto read = std::from_chars(word.data() + 2, word.data() + word.size(), number, 16);
-    const std::string likely = read.ec == std::errc() ? std::to_string(number) : "a hexadecimal number";
-    return wrong(word, std::string(word) + " could mean " + likely + " or 0: write the number in tens.");
+    const std::string likely = read.ec == std::errc() ? std::to_string(number) : said("a hexadecimal number");
+    return wrong(word, said("%1 could mean %2 or 0: write the number in tens.", word, likely));
 }
 
 /// "4k7": letters, and digits again.
@@ -144,7 +145,7 @@ Result<double> decimal(std::string_view digits, int exponent) {
         return read.ec == std::errc() ? value : 0.0;
     }
     const std::string_view word = wordOf(digits);
-    return wrong(word, std::string(word) + " with its exponent is too large a number: write a smaller one.");
+    return wrong(word, said("%1 with its exponent is too large a number: write a smaller one.", word));
 }
 
 struct ReadSuffix {
@@ -168,12 +169,10 @@ ReadSuffix suffixOf(std::string_view letters) {
 std::string doubtOf(std::string_view word, std::string_view mantissa, std::string_view letters,
                     const ReadSuffix& suffix) {
     if (letters.starts_with('M') && suffix.length == 1) {
-        return std::string(word) + " is read as " + std::string(mantissa) + " milli: write " + std::string(mantissa) +
-               "meg where a million is meant.";
+        return said("%1 is read as %2 milli: write %2meg where a million is meant.", word, mantissa);
     }
     if (letters == "F") {
-        return std::string(word) + " is read as " + std::string(mantissa) +
-               " femto: leave the F away where farads are meant.";
+        return said("%1 is read as %2 femto: leave the F away where farads are meant.", word, mantissa);
     }
     return {};
 }
@@ -183,18 +182,18 @@ Result<void> checkLetters(std::string_view word, std::string_view mantissa, std:
     const std::string lower = inLowerCase(letters);
     const std::string head(mantissa);
     if (lower == "mil" || lower == "mils") {
-        return wrong(word, std::string(word) + " could mean " + head + "m or " + head +
-                               " thousandths of an inch: write " + head + "m or the length in metres.");
+        return wrong(word, said("%1 could mean %2m or %2 thousandths of an inch: write %2m or the length in metres.",
+                                word, head));
     }
     // Other letters after a number are its unit, but an e is the exponent's: 1e is a digit short. 1.11eV is a gap.
     if (lower.starts_with('e') && lower != "ev") {
         const std::string rest(letters.substr(1));
-        return wrong(word, std::string(word) + " could mean " + head + rest + " or " + head + "e3" + rest +
-                               " with its exponent left out: write the exponent's digits, or no e.");
+        return wrong(word, said("%1 could mean %2 or %3 with its exponent left out: write the exponent's digits, or no "
+                                "e.",
+                                word, head + rest, head + "e3" + rest));
     }
     if (lower == "pi") {
-        return wrong(word, std::string(word) + " could mean " + head + "*pi or " + head + "p: write " + head +
-                               "*pi or " + head + "p.");
+        return wrong(word, said("%1 could mean %2*pi or %2p: write %2*pi or %2p.", word, head));
     }
     return {};
 }
@@ -220,7 +219,7 @@ Result<ScannedNumber> scanNumber(std::string_view text, bool commaSeparates) {
         return letterForPoint(text, mantissa, letters);
     }
     if (!rest.empty() && (isDigit(rest[0]) || rest[0] == '.' || rest[0] == '_')) {
-        return wrong(wordOf(text), std::string(wordOf(text)) + " is no number: write one such as 4.7k or 1e-9.");
+        return wrong(wordOf(text), said("%1 is no number: write one such as 4.7k or 1e-9.", wordOf(text)));
     }
     if (!commaSeparates && rest.size() > 1 && rest[0] == ',' && isDigit(rest[1]) && letters.empty()) {
         return decimalComma(text, mantissa);

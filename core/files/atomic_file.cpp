@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/atomic_file.h"
 
+#include "core/base/said.h"
+
 #include <array>
 #include <atomic>
 #include <cerrno>
@@ -129,7 +131,7 @@ std::filesystem::path followed(const std::filesystem::path& path) {
 
 Result<std::string> readWholeFile(const std::filesystem::path& path) {
     const auto cannotRead = [&path](const std::string& reason) {
-        return unreadable("The file " + path.string() + " cannot be read: " + reason + ".", path);
+        return unreadable(said("The file %1 cannot be read: %2.", path.string(), reason), path);
     };
     const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
     struct stat status = {};
@@ -137,7 +139,7 @@ Result<std::string> readWholeFile(const std::filesystem::path& path) {
         return cannotRead(systemReason(errno));
     }
     if (!S_ISREG(status.st_mode)) {
-        return cannotRead(S_ISDIR(status.st_mode) ? "it is a folder" : "it is no ordinary file");
+        return cannotRead(S_ISDIR(status.st_mode) ? said("it is a folder") : said("it is no ordinary file"));
     }
     std::string bytes;
     std::array<char, 65536> piece{};
@@ -151,16 +153,17 @@ Result<std::string> readWholeFile(const std::filesystem::path& path) {
         }
         bytes.append(piece.data(), count > 0 ? static_cast<std::size_t>(count) : 0);
         if (bytes.size() > largestBytes) {
-            return cannotRead("it is larger than 64 MiB");
+            return cannotRead(said("it is larger than 64 MiB"));
         }
     }
 }
 
 Result<void> replaceFile(const std::filesystem::path& path, std::string_view bytes) {
     const auto cannotWrite = [&path](int number) {
-        return unreadable("The file " + path.string() + " cannot be written: " + systemReason(number) +
-                              ". Choose another folder or make room, then save again.",
-                          path);
+        return unreadable(
+            said("The file %1 cannot be written: %2. Choose another folder or make room, then save again.",
+                 path.string(), systemReason(number)),
+            path);
     };
     const std::filesystem::path target = followed(path);
     if (::access(target.c_str(), W_OK) != 0 && errno != ENOENT) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/circuit_format.h"
 
+#include "core/base/said.h"
 #include "core/files/format_lists.h"
 #include "core/files/format_words.h"
 
@@ -37,7 +38,7 @@ JsonNode writePoint(GridPoint point) {
 GridPoint readPoint(JsonReader reader) {
     std::vector<JsonReader> numbers = reader.entries();
     if (numbers.size() != 2) {
-        reader.fail("a point is a list of two whole numbers, [x, y].");
+        reader.fail(said("a point is a list of two whole numbers, [x, y]."));
         return {};
     }
     return {numbers[0].asInteger(-furthestGrid, furthestGrid), numbers[1].asInteger(-furthestGrid, furthestGrid)};
@@ -193,10 +194,10 @@ void readWhatItIs(JsonReader& reader, Part& part) {
     part.taper = isPot(part.kind) ? reader.word("taper", taperWords) : reader.word("taper", taperWords, Taper::linear);
     part.shareAtHalf = isPot(part.kind) ? reader.number("shareAtHalf") : reader.number("shareAtHalf", part.shareAtHalf);
     if (part.tolerance < 0.0) {
-        reader.member("tolerance").fail("a tolerance is a fraction from 0 up; 0.05 says 5 %.");
+        reader.member("tolerance").fail(said("a tolerance is a fraction from 0 up; 0.05 says 5 %."));
     }
     if (!reader.failed() && !(part.shareAtHalf > 0.0 && part.shareAtHalf < 1.0)) {
-        reader.member("shareAtHalf").fail("the share of the track at half travel lies between 0 and 1.");
+        reader.member("shareAtHalf").fail(said("the share of the track at half travel lies between 0 and 1."));
     }
 }
 
@@ -232,13 +233,12 @@ void requirePinCount(JsonReader& reader, const Part& part) {
         return;
     }
     if (part.nets.size() != pins) {
-        reader.member("nets").fail(std::to_string(pins) + " nets are expected here, one a pin of the " +
-                                   std::string(kindName(part.kind)) + ", not " + std::to_string(part.nets.size()) +
-                                   ".");
+        reader.member("nets").fail(said("%1 nets are expected here, one a pin of the %2, not %3.", pins,
+                                        said(kindName(part.kind)), part.nets.size()));
     }
     if (!part.pins.empty() && part.pins.size() != pins) {
-        reader.member("pins").fail("either no pin numbers or " + std::to_string(pins) + " are expected here, not " +
-                                   std::to_string(part.pins.size()) + ".");
+        reader.member("pins").fail(
+            said("either no pin numbers or %1 are expected here, not %2.", pins, part.pins.size()));
     }
 }
 
@@ -343,11 +343,11 @@ Wire readWire(JsonReader reader) {
     wire.net = reader.text("net");
     wire.corners = readPoints(reader.member("corners"));
     if (wire.corners.size() < 2) {
-        reader.fail("a wire has two corners or more.");
+        reader.fail(said("a wire has two corners or more."));
     }
     for (std::size_t i = 1; i < wire.corners.size(); ++i) {
         if (wire.corners[i].x != wire.corners[i - 1].x && wire.corners[i].y != wire.corners[i - 1].y) {
-            reader.fail("a wire runs level or upright from corner to corner: put a corner where it turns.");
+            reader.fail(said("a wire runs level or upright from corner to corner: put a corner where it turns."));
             break;
         }
     }
@@ -417,7 +417,7 @@ Model readNewModel(JsonReader& entry, const std::vector<Model>& earlier) {
     const bool isDouble =
         std::any_of(earlier.begin(), earlier.end(), [&model](const Model& other) { return other.name == model.name; });
     if (isDouble) {
-        entry.fail("the type \"" + model.name + "\" is described twice. Remove one of the two.");
+        entry.fail(said("the type \"%1\" is described twice. Remove one of the two.", model.name));
     }
     return model;
 }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
 #include "core/files/json_reader.h"
@@ -31,11 +32,11 @@ Setting readSettingNode(JsonReader reader);
 template <class Entry>
 void requireNewId(const std::vector<Entry>& earlier, const std::string& id, JsonReader& reader) {
     if (id.empty()) {
-        reader.fail("the id is empty. Give the entry a word of its own.");
+        reader.fail(said("the id is empty. Give the entry a word of its own."));
     }
     for (const Entry& entry : earlier) {
         if (entry.id == id) {
-            reader.fail("the id \"" + id + "\" is used twice. Give one of the two entries another.");
+            reader.fail(said("the id \"%1\" is used twice. Give one of the two entries another.", id));
         }
     }
 }

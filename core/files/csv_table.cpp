@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/csv_table.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <cstddef>
 
@@ -41,7 +43,7 @@ public:
                 record.cells.push_back(*std::move(cell));
                 if (++cells > mostCells) {
                     return Error{ErrorCode::fileDamaged,
-                                 "The table has more than a million cells: take it apart first.",
+                                 said("The table has more than a million cells: take it apart first."),
                                  "line " + std::to_string(m_line)};
                 }
             }
@@ -63,10 +65,10 @@ private:
         std::string cell;
         if (m_at < m_text.size() && m_text[m_at] == '"') {
             if (!readQuoted(cell)) {
-                return Error{ErrorCode::fileDamaged,
-                             "line " + std::to_string(m_quoteLine) +
-                                 ": a cell begins with a quotation mark that never ends. Close it.",
-                             "line " + std::to_string(m_quoteLine)};
+                return Error{
+                    ErrorCode::fileDamaged,
+                    said("line %1: a cell begins with a quotation mark that never ends. Close it.", m_quoteLine),
+                    "line " + std::to_string(m_quoteLine)};
             }
         }
         const std::size_t quotedLength = cell.size();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/drawer_csv.h"
 
+#include "core/base/said.h"
 #include "core/base/value_text.h"
 #include "core/files/csv_table.h"
 #include "core/files/format_words.h"
@@ -71,6 +72,7 @@ std::string exactDigits(double number, std::chars_format format) {
 
 /// "4k7" where that tells the value exactly, else all digits with an exponent.
 std::string exactValueText(double value, Unit unit) {
+    const InEnglish file;
     std::string text = formatPartValue({value, unit}, ValueStyle::letterAsPoint);
     const auto back = readValue(text, unit);
     const bool isExact = back && back->size() == 1 && back->front().value.si == value;
@@ -98,7 +100,7 @@ public:
         if (m_trouble.empty() && hasValue(lot.kind)) {
             readValues(lot);
         } else if (lot.type.empty()) {
-            fail("a " + std::string(kindName(lot.kind)) + " needs the name of its type.");
+            fail(said("%1 needs the name of its type.", said(kindAsOne(lot.kind))));
         }
         lot.tolerance = readTolerance();
         lot.pitchMillimetres = readPlain("pitch_mm");
@@ -128,7 +130,7 @@ private:
             const bool isBought = pinCount(kind.meaning) > 0 && (hasValue(kind.meaning) || isDevice(kind.meaning));
             known += isBought ? (known.empty() ? "" : ", ") + std::string(kind.text) : "";
         }
-        fail("kind “" + m_cell("kind") + "” is unknown: write " + known + ".");
+        fail(said("kind “%1” is unknown: write %2.", m_cell("kind"), known));
     }
     static bool isDevice(PartKind kind) {
         return kind == PartKind::diode || kind == PartKind::bipolar || kind == PartKind::opamp ||
@@ -140,7 +142,7 @@ private:
         const std::string& text = m_cell("quantity");
         const auto number = wholeNumber<int>(text);
         if (!number || *number < 0) {
-            fail("quantity “" + text + "” is no whole number from 0 up.");
+            fail(said("quantity “%1” is no whole number from 0 up.", text));
         }
         return number.value_or(0);
     }
@@ -148,7 +150,7 @@ private:
     void readValues(DrawerLot& lot) {
         const Unit unit = unitOf(lot.kind);
         if (m_cell("value").empty()) {
-            fail("a " + std::string(kindName(lot.kind)) + " needs a value.");
+            fail(said("%1 needs a value.", said(kindAsOne(lot.kind))));
             return;
         }
         lot.value = readValueCell("value", unit);
@@ -192,15 +194,16 @@ private:
             const bool maybeThousands = !m_hasDecimalCommas && text.size() - comma == 4;
             if (maybeThousands || text.find(',', comma + 1) != std::string::npos ||
                 text.find('.') != std::string::npos) {
-                fail(std::string(column) + " “" + text + "” can be read in two ways: write it with a decimal point " +
-                     "and nothing between the thousands.");
+                fail(said(
+                    "%1 “%2” can be read in two ways: write it with a decimal point and nothing between the thousands.",
+                    column, text));
                 return 0.0;
             }
             text[comma] = '.';
         }
         const auto number = wholeNumber<double>(text);
         if (!number || !std::isfinite(*number)) {
-            fail(std::string(column) + " “" + text + "” is no number.");
+            fail(said("%1 “%2” is no number.", column, text));
             return 0.0;
         }
         return *number;
@@ -236,7 +239,7 @@ private:
         } else if (name == "vp") {
             device.pinchOffVolts = readSigned("devices: vp", figure, Unit::volt);
         } else {
-            fail("devices: “" + word + "” is nothing that is measured of a device: write beta=, idss= or vp=.");
+            fail(said("devices: “%1” is nothing that is measured of a device: write beta=, idss= or vp=.", word));
         }
     }
     double readSigned(const std::string& what, std::string text, Unit unit) {
@@ -259,7 +262,7 @@ private:
                                       ? std::nullopt
                                       : wholeNumber<int>(trimmed(std::string_view(piece).substr(equals + 1)));
             if (!quantity || *quantity < 1) {
-                fail("reserved “" + piece + "”: write job=quantity.");
+                fail(said("reserved “%1”: write job=quantity.", piece));
                 return;
             }
             lot.reserved[trimmed(std::string_view(piece).substr(0, equals))] += *quantity;
@@ -280,17 +283,20 @@ public:
             if (std::find(columnNames.begin(), columnNames.end(), name) == columnNames.end()) {
                 unknown.push_back(record.cells[place]);
             } else if (!m_places.emplace(name, place).second) {
-                return wrong(record, "the column \"" + name + "\" is there twice. Take one out.");
+                return wrong(record, said("the column \"%1\" is there twice. Take one out.", name));
             }
         }
         for (const char* needed : {"kind", "quantity"}) {
             if (!m_places.contains(needed)) {
-                return wrong(record, std::string("there is no column \"") + needed +
-                                         "\". The first line names the columns: kind, value, type, quantity ...");
+                return wrong(
+                    record,
+                    said("there is no column \"%1\". The first line names the columns: kind, value, type, quantity ...",
+                         needed));
             }
         }
         if (!m_places.contains("value") && !m_places.contains("type")) {
-            return wrong(record, "there is neither a column \"value\" nor one \"type\": one of them says what it is.");
+            return wrong(record,
+                         said("there is neither a column \"value\" nor one \"type\": one of them says what it is."));
         }
         return {};
     }
@@ -302,8 +308,8 @@ public:
 
 private:
     static Error wrong(const CsvRecord& record, const std::string& sentence) {
-        const std::string line = "line " + std::to_string(record.line);
-        return {ErrorCode::fileDamaged, line + ": " + sentence, line};
+        return {ErrorCode::fileDamaged, said("line %1: %2", record.line, sentence),
+                "line " + std::to_string(record.line)};
     }
     std::map<std::string, std::size_t> m_places;
 };
@@ -325,6 +331,7 @@ const char* letterOf(PartKind kind) {
 
 /// "R-4k7", "1N4148", "R-4k7-2": the first that nothing has yet.
 std::string freeId(const DrawerLot& lot, const std::set<std::string>& taken) {
+    const InEnglish key;
     const std::string wish = hasValue(lot.kind) ? letterOf(lot.kind) + formatPartValue({lot.value, unitOf(lot.kind)},
                                                                                        ValueStyle::letterAsPoint)
                                                 : lot.type;
@@ -403,7 +410,8 @@ Result<DrawerTable> readDrawerCsv(std::string_view text) {
     }
     if (records->empty()) {
         return Error{ErrorCode::fileDamaged,
-                     "The table is empty. Its first line names the columns: kind, value, type, quantity ...", "line 1"};
+                     said("The table is empty. Its first line names the columns: kind, value, type, quantity ..."),
+                     "line 1"};
     }
     DrawerTable table;
     Heading heading;
@@ -428,12 +436,12 @@ Result<DrawerTable> readDrawerCsv(std::string_view text) {
             const std::vector<std::string> faults = faultsOf({"", {*lot}});
             trouble = !faults.empty()               ? faults.front()
                       : seen.insert(lot->id).second ? ""
-                                                    : "there is a lot “" + lot->id + "” above already. Rename one.";
+                                                    : said("there is a lot “%1” above already. Rename one.", lot->id);
         }
         if (trouble.empty()) {
             table.lots.push_back(*std::move(lot));
         } else {
-            table.troubles.push_back({record->line, "line " + std::to_string(record->line) + ": " + trouble});
+            table.troubles.push_back({record->line, said("line %1: %2", record->line, trouble)});
         }
     }
     return table;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/drawer_file.h"
 
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 #include "core/files/file_head.h"
 #include "core/files/format_words.h"
@@ -154,7 +155,8 @@ Result<Drawer> loadDrawer(const std::filesystem::path& path) {
 Result<void> saveDrawer(const Drawer& drawer, const std::filesystem::path& path) {
     if (const std::vector<std::string> faults = faultsOf(drawer); !faults.empty()) {
         return Error{ErrorCode::invalidInput,
-                     "The drawer cannot be saved as it is; the file on disk is as before. " + faults.front(), ""};
+                     said("The drawer cannot be saved as it is; the file on disk is as before. %1", faults.front()),
+                     ""};
     }
     return replaceFile(path, writeDrawer(drawer));
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/earlier_versions.h"
 
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 
 #include <string>
@@ -18,8 +19,8 @@ fs::path versionOf(const fs::path& path, int number) {
 
 Error cannotKeep(const fs::path& path, const std::error_code& reason) {
     return {ErrorCode::fileUnreadable,
-            "The earlier version of " + path.string() + " cannot be put aside: " + reason.message() +
-                "; nothing was overwritten.",
+            said("The earlier version of %1 cannot be put aside: %2; nothing was overwritten.", path.string(),
+                 reason.message()),
             path.string()};
 }
 

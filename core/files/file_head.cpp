@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/file_head.h"
 
+#include "core/base/said.h"
+
 #include <cmath>
 
 namespace ohmwright {
@@ -16,20 +18,20 @@ Result<void> requireHead(JsonReader& reader, ReadingState& state, std::string_vi
     const std::string found = reader.text("format");
     const double version = reader.number("version");
     if (!state.error && found != format) {
-        reader.member("format").fail("\"" + std::string(format) + "\" is expected here, not \"" + found +
-                                     "\": this is another kind of file.");
+        reader.member("format").fail(
+            said("\"%1\" is expected here, not \"%2\": this is another kind of file.", format, found));
     }
     if (!state.error && !(version >= 1.0 && version == std::floor(version))) {
-        reader.member("version").fail("a version is a whole number from 1 up.");
+        reader.member("version").fail(said("a version is a whole number from 1 up."));
     }
     if (state.error) {
         return *state.error;
     }
     if (version > newestVersion) {
         return Error{ErrorCode::fileNewer,
-                     "The file has format version " + JsonNode::ofNumber(version).text +
-                         ", which is newer than version " + std::to_string(newestVersion) +
-                         " that this program knows. Open it with a newer Ohmwright.",
+                     said("The file has format version %1, which is newer than version %2 that this program knows. "
+                          "Open it with a newer Ohmwright.",
+                          JsonNode::ofNumber(version).text, newestVersion),
                      "version"};
     }
     return {};

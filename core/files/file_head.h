@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/base/result.h"
+#include "core/base/said.h"
 #include "core/files/json_reader.h"
 
 #include <filesystem>
@@ -41,8 +42,8 @@ auto readOfKind(std::string_view text, std::string_view format, int newestVersio
     }
     if (unknown == UnknownKeys::refused && !state.unknown.empty()) {
         const std::string& path = state.unknown.front().path;
-        return Error{ErrorCode::fileDamaged, path + " is no key that is known here. Take it out, or correct its name.",
-                     path};
+        return Error{ErrorCode::fileDamaged,
+                     said("%1 is no key that is known here. Take it out, or correct its name.", path), path};
     }
     return found;
 }

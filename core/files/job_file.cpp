@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/job_file.h"
 
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
 #include "core/files/correction_format.h"
@@ -50,12 +51,12 @@ PinnedState readPinned(JsonReader& reader, const std::vector<PinnedState>& earli
     pinned.letter = reader.text("letter");
     const bool isLetter = pinned.letter.size() == 1 && pinnedLetters.find(pinned.letter) != std::string_view::npos;
     if (!reader.failed() && !isLetter) {
-        reader.member("letter").fail("a pinned state's letter is W, X, Y or Z.");
+        reader.member("letter").fail(said("a pinned state's letter is W, X, Y or Z."));
     }
     const bool isTaken = std::any_of(earlier.begin(), earlier.end(),
                                      [&pinned](const PinnedState& each) { return each.letter == pinned.letter; });
     if (!reader.failed() && isTaken) {
-        reader.member("letter").fail("two pinned states have this letter: give one of them another.");
+        reader.member("letter").fail(said("two pinned states have this letter: give one of them another."));
     }
     pinned.name = reader.text("name");
     pinned.plan = readPlanNode(reader.member("plan"));
@@ -143,9 +144,10 @@ Result<void> saveJob(const Job& job, const std::filesystem::path& path) {
     // A job that could not be read back (a value that is no number) must not replace one that can.
     const Result<Job> readBack = readJob(text);
     if (!readBack) {
-        return Error{readBack.error().code,
-                     "The job cannot be saved as it is; the file on disk is as before. " + readBack.error().message,
-                     readBack.error().where};
+        return Error{
+            readBack.error().code,
+            said("The job cannot be saved as it is; the file on disk is as before. %1", readBack.error().message),
+            readBack.error().where};
     }
     return replaceKeepingEarlier(path, text);
 }

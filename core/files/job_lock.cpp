@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/job_lock.h"
 
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 #include "core/files/file_head.h"
 
@@ -27,8 +28,8 @@ constexpr std::size_t mostBytes = 4096;  // Far above a name, a machine and a ti
 
 Error cannotLock(const std::filesystem::path& file) {
     return {ErrorCode::fileUnreadable,
-            "No lock can be put beside the job: " + file.string() + ": " + std::generic_category().message(errno) +
-                ". Others are not told that it is open here.",
+            said("No lock can be put beside the job: %1: %2. Others are not told that it is open here.", file.string(),
+                 std::generic_category().message(errno)),
             file.string()};
 }
 

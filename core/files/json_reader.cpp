@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/json_reader.h"
 
+#include "core/base/said.h"
 #include "core/files/json_path.h"
 
 #include <algorithm>
@@ -87,7 +88,7 @@ JsonReader JsonReader::member(std::string_view key) {
     }
     const JsonNode* found = m_node->find(key);
     if (!found) {
-        fail("the key \"" + std::string(key) + "\" is missing here. Add it or take an earlier copy of the file.");
+        fail(said("the key \"%1\" is missing here. Add it or take an earlier copy of the file.", key));
         return child(emptyObject(), key);
     }
     return child(*found, key);
@@ -99,7 +100,7 @@ std::vector<JsonReader> JsonReader::entries() {
         return out;
     }
     if (m_node->items.size() > mostEntries) {
-        fail("this list has more than " + std::to_string(mostEntries) + " entries; no job does that.");
+        fail(said("this list has more than %1 entries; no job does that.", mostEntries));
         return out;
     }
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {
@@ -134,8 +135,7 @@ int JsonReader::asInteger(int lowest, int highest) {
         return lowest;
     }
     if (!(value >= lowest && value <= highest) || value != std::floor(value)) {
-        fail("a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest) +
-             " is expected here, not " + m_node->text + ".");
+        fail(said("a whole number from %1 to %2 is expected here, not %3.", lowest, highest, m_node->text));
         return lowest;
     }
     return static_cast<int>(value);
@@ -160,7 +160,7 @@ void JsonReader::refuseUnknown() {
     for (std::size_t i = 0; i < m_node->items.size(); ++i) {
         const std::string& key = m_node->keys[i];
         if (std::find(m_known.begin(), m_known.end(), key) == m_known.end()) {
-            child(m_node->items[i], key).fail("this key is not known here; is it mistyped?");
+            child(m_node->items[i], key).fail(said("this key is not known here; is it mistyped?"));
             return;
         }
     }
@@ -175,8 +175,11 @@ void JsonReader::fail(const std::string& sentence) {
         return;
     }
     const std::string place = m_step == noStep ? "the file" : path().substr(1);
-    const std::string line = m_node->line > 0 ? "line " + std::to_string(m_node->line) + ", " : std::string();
-    m_state->error = Error{ErrorCode::fileDamaged, "In " + line + place + ": " + sentence, place};
+    const std::string shown = m_step == noStep ? said("the file") : place;
+    m_state->error = Error{ErrorCode::fileDamaged,
+                           m_node->line > 0 ? said("In line %1, %2: %3", m_node->line, shown, sentence)
+                                            : said("In %1: %2", shown, sentence),
+                           place};
 }
 
 std::string JsonReader::path() const {
@@ -192,8 +195,7 @@ bool JsonReader::requireKind(JsonNode::Kind kind) {
         return false;
     }
     if (m_node->kind != kind) {
-        fail(std::string(describeKind(kind)) + " is expected here, not " + std::string(describeKind(m_node->kind)) +
-             ".");
+        fail(said("%1 is expected here, not %2.", said(describeKind(kind)), said(describeKind(m_node->kind))));
         return false;
     }
     return true;
@@ -206,7 +208,7 @@ bool JsonReader::isThere(std::string_view key) {
 }
 
 void JsonReader::failAboutWord(const std::string& word, const std::string& known) {
-    fail("the word \"" + word + "\" is not known here; one of " + known + " is expected.");
+    fail(said("the word \"%1\" is not known here; one of %2 is expected.", word, known));
 }
 
 void restoreUnknown(JsonNode& root, const std::vector<UnknownKey>& unknown) {

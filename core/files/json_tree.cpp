@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/json_tree.h"
 
+#include "core/base/said.h"
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -77,11 +79,10 @@ public:
     bool key(string_t& name) override {
         const std::vector<std::string>& keys = m_open.back().keys;
         if (std::find(keys.begin(), keys.end(), name) != keys.end()) {
-            return fail(lineReached(), "the key \"" + name + "\" stands twice in one object. Remove one of them.");
+            return fail(lineReached(), said("the key \"%1\" stands twice in one object. Remove one of them.", name));
         }
         if (keys.size() >= mostKeys) {
-            return fail(lineReached(),
-                        "one object has more than " + std::to_string(mostKeys) + " keys; no job does that.");
+            return fail(lineReached(), said("one object has more than %1 keys; no job does that.", mostKeys));
         }
         m_open.back().keys.push_back(std::move(name));
         return true;
@@ -89,12 +90,12 @@ public:
 
     bool parse_error(std::size_t /*position*/, const std::string& /*token*/, const Json::exception& error) override {
         if (error.id == overflowedNumberError) {
-            return fail(lineReached(), "this number is too large to be a figure. Write the one that was meant.");
+            return fail(lineReached(), said("this number is too large to be a figure. Write the one that was meant."));
         }
         if (*m_reached == m_text.size()) {
-            return fail(lineReached(), "the text breaks off here. Take an earlier copy of the file.");
+            return fail(lineReached(), said("the text breaks off here. Take an earlier copy of the file."));
         }
-        return fail(lineReached(), "this is no JSON. Mend the line or take an earlier copy of the file.");
+        return fail(lineReached(), said("this is no JSON. Mend the line or take an earlier copy of the file."));
     }
 
     /// With a fault: what was open is closed, less the entry of a list that is not whole.
@@ -127,7 +128,7 @@ private:
 
     bool fail(int line, const std::string& sentence) {
         const std::string where = "line " + std::to_string(line);
-        m_error = Error{ErrorCode::fileDamaged, "In " + where + " " + sentence, where};
+        m_error = Error{ErrorCode::fileDamaged, said("In line %1 %2", line, sentence), where};
         return false;
     }
 
@@ -144,7 +145,7 @@ private:
             node.line = lineReached();
         }
         if (++m_placed > mostValues) {
-            return fail(node.line, "the file has more than a million values; no job does that.");
+            return fail(node.line, said("the file has more than a million values; no job does that."));
         }
         (m_open.empty() ? m_root : m_open.back().items.emplace_back()) = std::move(node);
         return true;
@@ -152,8 +153,9 @@ private:
 
     bool open(JsonNode node) {
         if (m_open.size() >= deepestLevel) {
-            return fail(lineReached(), "lists and objects stand in each other more than " +
-                                           std::to_string(deepestLevel) + " deep; no job does that.");
+            return fail(
+                lineReached(),
+                said("lists and objects stand in each other more than %1 deep; no job does that.", deepestLevel));
         }
         node.line = lineReached();
         m_open.push_back(std::move(node));
@@ -350,19 +352,19 @@ std::string printJsonLine(const JsonNode& node) {
 std::string_view describeKind(JsonNode::Kind kind) {
     switch (kind) {
         case JsonNode::Kind::null:
-            return "nothing (null)";
+            return toSay("nothing (null)");
         case JsonNode::Kind::boolean:
-            return "true or false";
+            return toSay("true or false");
         case JsonNode::Kind::number:
-            return "a number";
+            return toSay("a number");
         case JsonNode::Kind::text:
-            return "text";
+            return toSay("text");
         case JsonNode::Kind::list:
-            return "a list";
+            return toSay("a list");
         case JsonNode::Kind::object:
-            return "an object";
+            return toSay("an object");
     }
-    return "nothing";
+    return toSay("nothing");
 }
 
 }  // namespace ohmwright

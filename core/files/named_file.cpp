@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/named_file.h"
 
+#include "core/base/said.h"
 #include "core/files/earlier_versions.h"
 
 #include <system_error>
@@ -15,7 +16,7 @@ Result<fs::path> keepByName(const fs::path& folder, const std::string& stem, con
     fs::create_directories(folder, trouble);
     if (trouble) {
         return Error{ErrorCode::fileUnreadable,
-                     "The folder " + folder.string() + " cannot be made: " + trouble.message() + ".", folder.string()};
+                     said("The folder %1 cannot be made: %2.", folder.string(), trouble.message()), folder.string()};
     }
     fs::path path = folder / (stem + ".json");
     std::error_code none;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_builder.h"
 
+#include "core/base/said.h"
 #include "core/files/netlist_cards.h"
 #include "core/files/netlist_models.h"
 #include "core/files/netlist_numbers.h"
@@ -32,7 +33,7 @@ bool looksLikeFormula(std::string_view text) {
 }  // namespace
 
 std::string nameWithCall(const std::string& name, const std::string& call) {
-    return call.empty() ? shortened(name) : shortened(name) + " in the call " + shortened(call);
+    return call.empty() ? shortened(name) : said("%1 in the call %2", shortened(name), shortened(call));
 }
 
 NetlistBuilder::NetlistBuilder(const NetlistFile& file, NetlistLog& log) : m_file(file), m_log(log) {
@@ -47,7 +48,7 @@ void NetlistBuilder::buildAll() {
     m_called.insert(&m_file.top);
     readCards(m_top);
     if (m_netlist.circuit.parts.empty() && !m_log.hasFault()) {
-        m_log.fault(m_file.lastLine, "The file has no parts: write at least one, such as R1 in out 1k.");
+        m_log.fault(m_file.lastLine, said("The file has no parts: write at least one, such as R1 in out 1k."));
     }
     if (!m_full) {
         resolveReferences();
@@ -93,12 +94,12 @@ void NetlistBuilder::loseNames(const Instance& instance, const CardText& text) {
 void NetlistBuilder::requireRoom(int line) {
     const std::size_t parts = m_netlist.circuit.parts.size() + m_netlist.circuit.models.size() + m_calls;
     if (parts > mostParts) {
-        m_log.fault(line,
-                    "The circuit has more than 200,000 parts, counted through its subcircuit calls: leave out "
-                    "what is not asked for.");
+        m_log.fault(line, said("The circuit has more than 200,000 parts, counted through its subcircuit calls: leave "
+                               "out what is not asked for."));
         m_full = true;
     } else if (m_cardCharacters > mostCardCharacters || m_nameCharacters > mostNameCharacters) {
-        m_log.fault(line, "The subcircuit calls make the circuit too large to hold: leave out what is not asked for.");
+        m_log.fault(line,
+                    said("The subcircuit calls make the circuit too large to hold: leave out what is not asked for."));
         m_full = true;
     }
 }
@@ -116,7 +117,7 @@ Instance::Pin NetlistBuilder::pinOf(Instance& instance, const Word& word) {
     if (isGround(lower)) {
         return {NetName(groundNet), std::nullopt};
     }
-    if (!requireName(word, "net", m_log)) {
+    if (!requireName(word, NameOf::net, m_log)) {
         return {NetName(groundNet), std::nullopt};
     }
     if (const auto pin = instance.pins.find(lower); pin != instance.pins.end()) {
@@ -140,10 +141,10 @@ const NetName& NetlistBuilder::enterNet(const std::string& prefix, const Word& w
     }
     const NetEntry& net = m_netEntries[place->second];
     if (net.prefix != prefix.size()) {
-        m_log.fault(word.line, "The net " + inQuotes(name) + " would be two: one written so, and " +
-                                   inQuotes(name.substr(std::max(net.prefix, prefix.size()))) + " inside the call " +
-                                   shortened(name.substr(0, std::max(net.prefix, prefix.size()) - 1)) +
-                                   ": give the outer one (see line " + std::to_string(net.line) + ") another name.");
+        m_log.fault(word.line, said("The net %1 would be two: one written so, and %2 inside the call %3: give the "
+                                    "outer one (see line %4) another name.",
+                                    inQuotes(name), inQuotes(name.substr(std::max(net.prefix, prefix.size()))),
+                                    shortened(name.substr(0, std::max(net.prefix, prefix.size()) - 1)), net.line));
     }
     return net.name;
 }
@@ -161,8 +162,10 @@ std::optional<double> NetlistBuilder::valueOf(Instance& instance, std::string_vi
         return instance.parameters.evaluate(withoutBraces(text), line, who, m_log);
     }
     if (known || looksLikeFormula(text)) {
-        m_log.fault(line, who + " has the " + (known ? "parameter " : "formula ") + inQuotes(text) +
-                              " without braces: write {" + shortened(text) + "}.");
+        m_log.fault(
+            line,
+            known ? said("%1 has the parameter %2 without braces: write {%3}.", who, inQuotes(text), shortened(text))
+                  : said("%1 has the formula %2 without braces: write {%3}.", who, inQuotes(text), shortened(text)));
     } else {
         m_log.fault(line, who + ": " + number.error().message);
     }
@@ -247,15 +250,15 @@ void NetlistBuilder::enterModels(Instance& instance) {
 }
 
 std::optional<std::size_t> NetlistBuilder::addPart(const Instance& instance, const Word& name, Part part) {
-    if (!requireName(name, "part", m_log)) {
+    if (!requireName(name, NameOf::part, m_log)) {
         return std::nullopt;
     }
     part.id = instance.prefix + name.text;
     const std::size_t index = m_netlist.circuit.parts.size();
     const auto [place, isNew] = m_parts.try_emplace(inLowerCase(part.id), PartEntry{index, name.line});
     if (!isNew) {
-        m_log.fault(name.line, nameWithCall(name.text, instance.call) + " is there twice, in line " +
-                                   std::to_string(place->second.line) + " and here: give each part its own name.");
+        m_log.fault(name.line, said("%1 is there twice, in line %2 and here: give each part its own name.",
+                                    nameWithCall(name.text, instance.call), place->second.line));
         return std::nullopt;
     }
     part.reference = part.id;
@@ -302,7 +305,7 @@ void NetlistBuilder::countConnection(const std::string& key) {
 void NetlistBuilder::noteSinglePins() {
     for (const NetEntry& net : m_netEntries) {
         if (net.connections == 1) {
-            m_log.note(net.line, "The net " + inQuotes(net.name) + " is connected to one part only.");
+            m_log.note(net.line, said("The net %1 is connected to one part only.", inQuotes(net.name)));
         }
     }
 }

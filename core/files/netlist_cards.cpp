@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_cards.h"
 
+#include "core/base/said.h"
 #include "core/circuit/check.h"
 #include "core/files/netlist_numbers.h"
 
@@ -93,14 +94,13 @@ public:
                 text = word.value;
                 line = word.line;
             } else {
-                m_card.fault(word.line, "has two values, " + inQuotes(text) + " and " + inQuotes(word.value) +
-                                            ": delete one of them.");
+                m_card.fault(word.line, toSay("%1 has two values, %2 and %3: delete one of them."), inQuotes(text),
+                             inQuotes(word.value));
                 return std::nullopt;
             }
         }
         if (text.empty()) {
-            m_card.fault(
-                line, "has no value: write " + m_card.name().text.substr(0, 48) + " " + std::string(m_card.form) + ".");
+            m_card.fault(line, toSay("%1 has no value: write %2 %3."), m_card.name().text.substr(0, 48), m_card.form);
             return std::nullopt;
         }
         const std::optional<double> value = m_card.value(text, line);
@@ -122,8 +122,8 @@ private:
         const auto found = std::find_if(passiveNames.begin(), passiveNames.end(),
                                         [&name](const PassiveName& one) { return one.name == name; });
         if (found == passiveNames.end()) {
-            m_card.fault(word.line, "has " + inQuotes(word.text + "=" + word.value) + ", which a " +
-                                        std::string(kindName(m_kind)) + " does not take: delete it.");
+            m_card.fault(word.line, toSay("%1 has %2, which %3 does not take: delete it."),
+                         inQuotes(word.text + "=" + word.value), said(kindAsOne(m_kind)));
             m_sound = false;
             return;
         }
@@ -132,13 +132,14 @@ private:
                 readCount(word);
                 break;
             case PassiveExtra::temperature:
-                m_card.note(word.line, shortened(word.text) + " is ignored: the value holds at every temperature.");
+                m_card.note(word.line,
+                            said("%1 is ignored: the value holds at every temperature.", shortened(word.text)));
                 break;
             case PassiveExtra::start:
-                m_card.note(word.line, "IC is ignored: the bias is found without it.");
+                m_card.note(word.line, said("IC is ignored: the bias is found without it."));
                 break;
             case PassiveExtra::ignored:
-                m_card.note(word.line, shortened(word.text) + " is ignored.");
+                m_card.note(word.line, said("%1 is ignored.", shortened(word.text)));
                 break;
         }
     }
@@ -146,7 +147,8 @@ private:
     void readCount(const Word& word) {
         const std::optional<double> count = m_card.value(word.value, word.line);
         if (count && !(*count > 0.0)) {
-            m_card.fault(word.line, "has M=" + shortened(word.value) + ": a number of parts in parallel is above 0.");
+            m_card.fault(word.line, toSay("%1 has M=%2: a number of parts in parallel is above 0."),
+                         shortened(word.value));
         }
         m_sound = m_sound && count && *count > 0.0;
         m_count = m_sound ? *count : 1.0;
@@ -156,11 +158,11 @@ private:
 /// A resistor or inductor of 0 is a wire, a capacitor of 0 is not there.
 void addZeroPart(const ElementCard& card, Part part) {
     if (part.kind == PartKind::capacitor) {
-        card.note(card.name().line, "0 F are no capacitor: it is left out, which is an open circuit.");
+        card.note(card.name().line, said("0 F are no capacitor: it is left out, which is an open circuit."));
         return;
     }
-    card.note(card.name().line, part.kind == PartKind::resistor ? "0 ohm are taken as a wire of 1 milliohm."
-                                                                : "0 H are taken as a wire of 1 milliohm.");
+    card.note(card.name().line, part.kind == PartKind::resistor ? said("0 ohm are taken as a wire of 1 milliohm.")
+                                                                : said("0 H are taken as a wire of 1 milliohm."));
     part.kind = PartKind::link;
     card.builder.addPart(card.instance, card.name(), std::move(part));
 }
@@ -179,8 +181,9 @@ bool refusesNonlinearForm(const ElementCard& card, std::size_t plainCount, std::
     if (!isNonlinearForm(card, plainCount)) {
         return false;
     }
-    card.fault(card.name().line, "has a formula, polynomial or table, which only B sources may have: write B" +
-                                     shortened(card.name().text) + " NET NET " + std::string(bForm) + ".");
+    card.fault(card.name().line,
+               toSay("%1 has a formula, polynomial or table, which only B sources may have: write B%2 NET NET %3."),
+               shortened(card.name().text), bForm);
     return true;
 }
 
@@ -189,11 +192,11 @@ bool onlyPlainWords(const ElementCard& card) {
         if (word.assigns) {
             const std::string key = inLowerCase(word.text);
             if (key == "ic" || key == "tc1" || key == "tc2" || key == "temp") {
-                card.note(word.line, shortened(word.text) + " is ignored.");
+                card.note(word.line, said("%1 is ignored.", shortened(word.text)));
                 continue;
             }
-            card.fault(word.line, "has " + inQuotes(word.text + "=" + word.value) + ", which it does not take: write " +
-                                      shortened(card.name().text) + " " + std::string(card.form) + ".");
+            card.fault(word.line, toSay("%1 has %2, which it does not take: write %3 %4."),
+                       inQuotes(word.text + "=" + word.value), shortened(card.name().text), card.form);
             return false;
         }
     }
@@ -204,10 +207,6 @@ bool onlyPlainWords(const ElementCard& card) {
 
 std::string ElementCard::who() const {
     return nameWithCall(name().text, instance.call);
-}
-
-void ElementCard::fault(int line, const std::string& sentence) const {
-    builder.log().fault(line, who() + " " + sentence);
 }
 
 void ElementCard::note(int line, const std::string& sentence) const {
@@ -225,13 +224,13 @@ std::vector<const Word*> ElementCard::plainWords() const {
 }
 
 bool ElementCard::hasWords(const std::vector<const Word*>& plain, std::size_t least, std::size_t most) const {
-    const std::string wanted = ": write " + shortened(name().text) + " " + std::string(form) + ".";
     if (plain.size() < least) {
-        fault(plain.back()->line, "has too few words" + wanted);
+        fault(plain.back()->line, toSay("%1 has too few words: write %2 %3."), shortened(name().text), form);
         return false;
     }
     if (plain.size() > most) {
-        fault(plain[most]->line, "has too many words, from " + inQuotes(plain[most]->text) + " on" + wanted);
+        fault(plain[most]->line, toSay("%1 has too many words, from %2 on: write %3 %4."), inQuotes(plain[most]->text),
+              shortened(name().text), form);
         return false;
     }
     return true;
@@ -256,9 +255,9 @@ bool readElement(NetlistBuilder& builder, Instance& instance, const CardText& te
     if (row == nullptr) {
         const std::string word = text.text.substr(0, std::min<std::size_t>(text.text.find(' '), 64));
         builder.log().fault(text.lineAt(0),
-                            inQuotes(word) + " begins with " + inQuotes(text.text.substr(0, 1)) +
-                                ", which is no element: the program reads R C L K V I E F G H B D Q J M X; correct the "
-                                "name, or put a * before the line to make it a comment.");
+                            said("%1 begins with %2, which is no element: the program reads R C L K V I E F G H B D Q "
+                                 "J M X; correct the name, or put a * before the line to make it a comment.",
+                                 inQuotes(word), inQuotes(text.text.substr(0, 1))));
         return false;
     }
     const auto words = row->letter == 'b' ? splitLawCard(text, builder.log()) : splitWords(text, builder.log());
@@ -266,13 +265,12 @@ bool readElement(NetlistBuilder& builder, Instance& instance, const CardText& te
         return false;
     }
     if (words->empty() || words->front().assigns) {
-        builder.log().fault(text.lineAt(0),
-                            inQuotes(text.text) + " is no card: write NAME " + std::string(row->form) + ".");
+        builder.log().fault(text.lineAt(0), said("%1 is no card: write NAME %2.", inQuotes(text.text), row->form));
         return false;
     }
-    const std::size_t faults = builder.log().said();
+    const std::size_t faults = builder.log().told();
     row->read({builder, instance, *words, row->form}, row->kind);
-    return builder.log().said() == faults;
+    return builder.log().told() == faults;
 }
 
 void readPassive(const ElementCard& card, PartKind kind) {
@@ -288,8 +286,8 @@ void readPassive(const ElementCard& card, PartKind kind) {
         return;
     }
     if (*value < 0.0) {
-        card.fault(card.name().line, "has a negative value: no " + std::string(kindName(kind)) +
-                                         " has one; write it without the minus sign.");
+        card.fault(card.name().line, toSay("%1 has a negative value: no %2 has one; write it without the minus sign."),
+                   said(kindName(kind)));
         return;
     }
     if (*value == 0.0) {
@@ -298,8 +296,8 @@ void readPassive(const ElementCard& card, PartKind kind) {
     }
     const auto limits = valueLimits(kind, ValueRule::solver);
     if (limits && !limits->hold(*value)) {
-        card.fault(card.name().line,
-                   "has a value that cannot be solved: choose one from " + std::string(limits->words) + ".");
+        card.fault(card.name().line, toSay("%1 has a value that cannot be solved: choose one from %2."),
+                   said(limits->words));
         return;
     }
     part.value = *value;
@@ -317,8 +315,8 @@ void readCoupling(const ElementCard& card) {
         return;
     }
     if (!(std::abs(*k) <= 1.0) || *k == 0.0) {
-        card.fault(plain.back()->line,
-                   "has the coupling " + inQuotes(plain.back()->text) + ": it must lie between -1 and 1 and not be 0.");
+        card.fault(plain.back()->line, toSay("%1 has the coupling %2: it must lie between -1 and 1 and not be 0."),
+                   inQuotes(plain.back()->text));
         return;
     }
     int count = 0;
@@ -383,16 +381,17 @@ void readBehavioural(const ElementCard& card) {
         return;
     }
     if (key != "v" && key != "i") {
-        card.fault(law.line,
-                   "has no V=FORMULA or I=FORMULA: write " + shortened(card.name().text) + " NET NET V=FORMULA.");
+        card.fault(law.line, toSay("%1 has no V=FORMULA or I=FORMULA: write %2 NET NET V=FORMULA."),
+                   shortened(card.name().text));
         return;
     }
     if (law.value.empty() || law.value == "{}") {
-        card.fault(law.line, "has no formula after " + inUpperCase(key) + "=: write one, such as v(in)*2.");
+        card.fault(law.line, toSay("%1 has no formula after %2=: write one, such as v(in)*2."), inUpperCase(key));
         return;
     }
     if (law.value.find('=') != std::string::npos) {
-        card.fault(law.line, "has a second \"=\" after its formula: a B source has one V= or I= and nothing more.");
+        card.fault(law.line,
+                   toSay("%1 has a second \"=\" after its formula: a B source has one V= or I= and nothing more."));
         return;
     }
     const std::string_view formula = withoutBraces(law.value);
@@ -402,7 +401,7 @@ void readBehavioural(const ElementCard& card) {
     }
     Result<Expression> parsed = Expression::parse(formula, *values);
     if (!parsed) {
-        card.fault(law.line, "has a formula that cannot be read: " + parsed.error().message);
+        card.fault(law.line, toSay("%1 has a formula that cannot be read: %2"), parsed.error().message);
         return;
     }
     for (const std::string& doubt : parsed->doubts()) {

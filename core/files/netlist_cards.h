@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
 #include "core/files/netlist_builder.h"
 
 #include <initializer_list>
@@ -19,7 +20,11 @@ struct ElementCard {
 
     [[nodiscard]] const Word& name() const { return words.front(); }
     [[nodiscard]] std::string who() const;
-    void fault(int line, const std::string& sentence) const;
+    /// @param english  with the name of the card's part as its first place.
+    template <class... Fillings>
+    void fault(int line, const char* english, const Fillings&... fillings) const {
+        builder.log().fault(line, said(english, who(), fillings...));
+    }
     void note(int line, const std::string& sentence) const;
 
     /// Words without `=`, the name first.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_definitions.h"
 
+#include "core/base/said.h"
 #include "core/expression/expression.h"
 #include "core/files/netlist_models.h"
 #include "core/files/netlist_numbers.h"
@@ -41,20 +42,25 @@ constexpr std::array<DotName, 31> dotNames{{
 
 struct Refusal {
     std::string_view name;
-    std::string_view sentence;
+    const char* sentence;  ///< With the card's word as its place.
 };
 constexpr std::array<Refusal, 11> refusals{{
-    {".include", "reads another file, which this program does not: write the subcircuit or model into this file."},
-    {".incl", "reads another file, which this program does not: write the subcircuit or model into this file."},
-    {".inc", "reads another file, which this program does not: write the subcircuit or model into this file."},
-    {".lib", "reads another file, which this program does not: write the subcircuit or model into this file."},
-    {".endl", "ends a part of a library, which this program does not read: write the subcircuit into this file."},
-    {".func", "is not read: write the formula out where it is used, or as a .param."},
-    {".step", "is not read: give the parameter one value, and ask for each value with a file of its own."},
-    {".if", "is not read: leave only the cards that apply in the file."},
-    {".elseif", "is not read: leave only the cards that apply in the file."},
-    {".else", "is not read: leave only the cards that apply in the file."},
-    {".endif", "is not read: leave only the cards that apply in the file."},
+    {".include",
+     toSay("%1 reads another file, which this program does not: write the subcircuit or model into this file.")},
+    {".incl",
+     toSay("%1 reads another file, which this program does not: write the subcircuit or model into this file.")},
+    {".inc",
+     toSay("%1 reads another file, which this program does not: write the subcircuit or model into this file.")},
+    {".lib",
+     toSay("%1 reads another file, which this program does not: write the subcircuit or model into this file.")},
+    {".endl",
+     toSay("%1 ends a part of a library, which this program does not read: write the subcircuit into this file.")},
+    {".func", toSay("%1 is not read: write the formula out where it is used, or as a .param.")},
+    {".step", toSay("%1 is not read: give the parameter one value, and ask for each value with a file of its own.")},
+    {".if", toSay("%1 is not read: leave only the cards that apply in the file.")},
+    {".elseif", toSay("%1 is not read: leave only the cards that apply in the file.")},
+    {".else", toSay("%1 is not read: leave only the cards that apply in the file.")},
+    {".endif", toSay("%1 is not read: leave only the cards that apply in the file.")},
 }};
 
 class DefinitionReader {
@@ -70,12 +76,13 @@ public:
             }
         }
         if (m_controlLine > 0) {
-            m_log.fault(m_controlLine, "The .control that begins here has no .endc: put .endc after its last line.");
+            m_log.fault(m_controlLine,
+                        said("The .control that begins here has no .endc: put .endc after its last line."));
             return false;
         }
         if (m_open.size() > 1) {
-            m_log.fault(m_open.back()->line, "The subcircuit " + inQuotes(m_open.back()->name) +
-                                                 " has no .ends: put .ends after its last part.");
+            m_log.fault(m_open.back()->line, said("The subcircuit %1 has no .ends: put .ends after its last part.",
+                                                  inQuotes(m_open.back()->name)));
             return false;
         }
         return true;
@@ -91,10 +98,10 @@ private:
     std::size_t m_parameters = 0;
     std::unordered_map<const Definition*, std::unordered_map<std::string, int>> m_parameterLines;
 
-    void requireAtMost(std::size_t count, std::size_t most, std::string_view what, int line) {
+    /// @param english  with the most as its place.
+    void requireAtMost(std::size_t count, std::size_t most, const char* english, int line) {
         if (count > most) {
-            m_log.fault(line, "The file has more than " + std::to_string(most) + " " + std::string(what) +
-                                  ": leave out what is not asked for.");
+            m_log.fault(line, said(english, most));
             m_tooMuch = true;
         }
     }
@@ -114,7 +121,8 @@ private:
         }
         if (word == ".control") {
             m_controlLine = card.line;
-            m_log.note(card.line, "The commands from .control to .endc are skipped: this program never runs any.");
+            m_log.note(card.line,
+                       said("The commands from .control to .endc are skipped: this program never runs any."));
             return true;
         }
         return readDotCard(card, word);
@@ -145,10 +153,10 @@ private:
             case DotCard::ignored:
                 break;
             case DotCard::noted:
-                m_log.note(card.line, "The card " + word + " is ignored.");
+                m_log.note(card.line, said("The card %1 is ignored.", word));
                 break;
             case DotCard::temperature:
-                m_log.note(card.line, "The card " + word + " is ignored: give the temperature with --temperature.");
+                m_log.note(card.line, said("The card %1 is ignored: give the temperature with --temperature.", word));
                 break;
             case DotCard::options:
                 noteOptions(card);
@@ -160,7 +168,7 @@ private:
     void noteOptions(const Card& card) {
         const std::string text = inLowerCase(card.raw);
         if (text.find("temp") != std::string::npos || text.find("tnom") != std::string::npos) {
-            m_log.note(card.line, "The temperature of .options is ignored: give it with --temperature.");
+            m_log.note(card.line, said("The temperature of .options is ignored: give it with --temperature."));
         }
     }
 
@@ -168,12 +176,13 @@ private:
         const auto found =
             std::find_if(refusals.begin(), refusals.end(), [&word](const Refusal& one) { return one.name == word; });
         if (found != refusals.end()) {
-            m_log.fault(card.line, word + " " + std::string(found->sentence));
+            m_log.fault(card.line, said(found->sentence, word));
         } else if (word == ".endc") {
-            m_log.fault(card.line, ".endc stands here without a .control before it: delete it.");
+            m_log.fault(card.line, said(".endc stands here without a .control before it: delete it."));
         } else {
-            m_log.fault(card.line, "The card " + inQuotes(word) +
-                                       " is not known: delete it, or put a * before it to make it a comment.");
+            m_log.fault(card.line,
+                        said("The card %1 is not known: delete it, or put a * before it to make it a comment.",
+                             inQuotes(word)));
         }
     }
 
@@ -190,8 +199,7 @@ private:
         definition->characters = card.raw.size();
         if (definition->depth > mostNested) {
             m_log.fault(card.line,
-                        "Subcircuits are defined in each other more than 50 deep: write them beside each "
-                        "other.");
+                        said("Subcircuits are defined in each other more than 50 deep: write them beside each other."));
             return false;
         }
         if (const auto words = wordsOf(card)) {
@@ -202,8 +210,9 @@ private:
         current().innerOrder.push_back(opened);
         const auto [place, isNew] = current().inner.try_emplace(key, std::move(definition));
         if (!isNew) {
-            m_log.fault(card.line, "The subcircuit " + inQuotes(opened->name) + " is defined twice, in line " +
-                                       std::to_string(place->second->line) + " and here: delete one or rename it.");
+            m_log.fault(card.line,
+                        said("The subcircuit %1 is defined twice, in line %2 and here: delete one or rename it.",
+                             inQuotes(opened->name), place->second->line));
             return false;
         }
         m_open.push_back(opened);
@@ -213,11 +222,11 @@ private:
     void readHead(Definition& definition, const std::vector<Word>& words) {
         std::size_t at = 1;
         if (words.size() < 2 || words[1].assigns) {
-            m_log.fault(definition.line, ".subckt has no name: write .subckt NAME PIN PIN ...");
+            m_log.fault(definition.line, said(".subckt has no name: write .subckt NAME PIN PIN ..."));
             return;
         }
         definition.name = words[at++].text;
-        requireName(words[1], "subcircuit", m_log);
+        requireName(words[1], NameOf::subcircuit, m_log);
         std::unordered_set<std::string> seen;
         for (; at < words.size() && !words[at].assigns; ++at) {
             const std::string pin = inLowerCase(words[at].text);
@@ -225,22 +234,25 @@ private:
                 ++at;
                 break;
             }
-            requireName(words[at], "pin", m_log);
+            requireName(words[at], NameOf::pin, m_log);
             if (pin == "0" || pin == "gnd") {
-                m_log.fault(words[at].line, "Ground cannot be a pin of the subcircuit " + inQuotes(definition.name) +
-                                                ": it is everywhere the same; leave it out of the pins.");
+                m_log.fault(words[at].line, said("Ground cannot be a pin of the subcircuit %1: it is everywhere the "
+                                                 "same; leave it out of the pins.",
+                                                 inQuotes(definition.name)));
             }
             if (!seen.insert(pin).second) {
-                m_log.fault(words[at].line, "The subcircuit " + inQuotes(definition.name) + " has the pin " +
-                                                inQuotes(words[at].text) + " twice: give each pin its own name.");
+                m_log.fault(words[at].line, said("The subcircuit %1 has the pin %2 twice: give each pin its own name.",
+                                                 inQuotes(definition.name), inQuotes(words[at].text)));
             }
             definition.pins.push_back(words[at].text);
         }
         m_pins += definition.pins.size();
-        requireAtMost(m_pins, mostPins, "pins of subcircuits", definition.line);
+        requireAtMost(m_pins, mostPins,
+                      toSay("The file has more than %1 pins of subcircuits: leave out what is not asked for."),
+                      definition.line);
         if (definition.pins.empty()) {
-            m_log.fault(definition.line,
-                        "The subcircuit " + inQuotes(definition.name) + " has no pins: write .subckt NAME PIN PIN ...");
+            m_log.fault(definition.line, said("The subcircuit %1 has no pins: write .subckt NAME PIN PIN ...",
+                                              inQuotes(definition.name)));
         }
         readDefaults(definition, words, at);
     }
@@ -253,9 +265,9 @@ private:
                 continue;
             }
             if (!word.assigns) {
-                m_log.fault(word.line, "The word " + inQuotes(word.text) + " of the subcircuit " +
-                                           inQuotes(definition.name) +
-                                           " stands among its parameters without a value: write NAME=DEFAULT.");
+                m_log.fault(word.line, said("The word %1 of the subcircuit %2 stands among its parameters without a "
+                                            "value: write NAME=DEFAULT.",
+                                            inQuotes(word.text), inQuotes(definition.name)));
                 continue;
             }
             addParameter(definition.callParameters, definition, word);
@@ -264,19 +276,21 @@ private:
 
     void addParameter(std::vector<ParameterText>& list, const Definition& owner, const Word& word) {
         if (!isParameterName(word.text)) {
-            m_log.fault(word.line, "The parameter " + inQuotes(word.text) +
-                                       " has a name that is none: letters, digits and _ only, a letter first.");
+            m_log.fault(word.line,
+                        said("The parameter %1 has a name that is none: letters, digits and _ only, a letter first.",
+                             inQuotes(word.text)));
             return;
         }
         const int earlier = lineOfParameter(owner, word.text);
         if (earlier > 0) {
-            m_log.fault(word.line, "The parameter " + inQuotes(word.text) + " is given twice, in line " +
-                                       std::to_string(earlier) + " and here: delete one of them.");
+            m_log.fault(word.line, said("The parameter %1 is given twice, in line %2 and here: delete one of them.",
+                                        inQuotes(word.text), earlier));
             return;
         }
         m_parameterLines[&owner].emplace(inLowerCase(word.text), word.line);
         list.push_back({word.text, std::string(withoutBraces(word.value)), word.line});
-        requireAtMost(++m_parameters, mostParameters, "parameters", word.line);
+        requireAtMost(++m_parameters, mostParameters,
+                      toSay("The file has more than %1 parameters: leave out what is not asked for."), word.line);
     }
 
     int lineOfParameter(const Definition& owner, const std::string& name) {
@@ -287,17 +301,15 @@ private:
 
     bool closeSubcircuit(const Card& card) {
         if (m_open.size() == 1) {
-            m_log.fault(card.line,
-                        ".ends stands here without a .subckt before it: delete it or put .subckt NAME PINS "
-                        "before the parts.");
+            m_log.fault(card.line, said(".ends stands here without a .subckt before it: delete it or put .subckt NAME "
+                                        "PINS before the parts."));
             return false;
         }
         const auto words = wordsOf(card);
         const Definition& open = current();
         if (words && words->size() > 1 && inLowerCase((*words)[1].text) != inLowerCase(open.name)) {
-            m_log.fault(card.line, ".ends names " + inQuotes((*words)[1].text) + ", but the open subcircuit is " +
-                                       inQuotes(open.name) + " of line " + std::to_string(open.line) +
-                                       ": write .ends " + open.name + ".");
+            m_log.fault(card.line, said(".ends names %1, but the open subcircuit is %2 of line %3: write .ends %4.",
+                                        inQuotes((*words)[1].text), inQuotes(open.name), open.line, open.name));
             return false;
         }
         m_open.pop_back();
@@ -323,8 +335,8 @@ private:
         const std::string key = inLowerCase(model->name);
         const auto [place, isNew] = current().models.try_emplace(key, *model);
         if (!isNew) {
-            m_log.fault(card.line, "The model " + inQuotes(model->name) + " is given twice, in line " +
-                                       std::to_string(place->second.line) + " and here: delete one or rename it.");
+            m_log.fault(card.line, said("The model %1 is given twice, in line %2 and here: delete one or rename it.",
+                                        inQuotes(model->name), place->second.line));
             return;
         }
         current().modelOrder.push_back(key);
@@ -344,12 +356,13 @@ private:
         const auto words = wordsOf(card);
         if (words) {
             if (words->size() < 2) {
-                m_log.fault(card.line, ".global names no net: write .global NET, or delete it.");
+                m_log.fault(card.line, said(".global names no net: write .global NET, or delete it."));
             }
             for (std::size_t index = 1; index < words->size(); ++index) {
                 m_file.globals.insert(inLowerCase((*words)[index].text));
             }
-            requireAtMost(m_file.globals.size(), mostGlobals, "global nets", card.line);
+            requireAtMost(m_file.globals.size(), mostGlobals,
+                          toSay("The file has more than %1 global nets: leave out what is not asked for."), card.line);
         }
     }
 };

@@ -1,5 +1,6 @@
 /// D, Q, J and M cards: devices with a model.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/circuit/model_limits.h"
 #include "core/files/netlist_cards.h"
 #include "core/files/netlist_numbers.h"
@@ -66,21 +67,24 @@ private:
 
     bool takeModel(const Word& word) {
         const ModelPlace place = m_card.builder.findModel(m_card.instance, word.text);
-        const std::string kind(kindName(m_part.kind));
+        const std::string kind = said(kindAsOne(m_part.kind));
         if (place.text == nullptr) {
             if (NetlistBuilder::lostModel(m_card.instance, word.text) || !m_card.builder.log().wantsFault(word.line)) {
                 return false;
             }
-            m_card.fault(word.line,
-                         "names the model " + inQuotes(word.text) + ", which is not in the file: put a .model " +
-                             shortened(word.text) + " card in; models of a " + kind +
-                             " here: " + listed(m_card.builder.modelNames(m_card.instance, m_part.kind)) + ".");
+            m_card.fault(
+                word.line,
+                toSay(
+                    "%1 names the model %2, which is not in the file: put a .model %3 card in; models of %4 here: %5."),
+                inQuotes(word.text), shortened(word.text), kind,
+                listed(m_card.builder.modelNames(m_card.instance, m_part.kind)));
             return false;
         }
         if (place.text->kind != m_part.kind) {
-            m_card.fault(word.line, "is a " + kind + ", but its model " + inQuotes(word.text) + " of line " +
-                                        std::to_string(place.text->line) + " is of the type " + place.text->type +
-                                        ": name a model of the right type.");
+            m_card.fault(
+                word.line,
+                toSay("%1 is %2, but its model %3 of line %4 is of the type %5: name a model of the right type."), kind,
+                inQuotes(word.text), place.text->line, place.text->type);
             return false;
         }
         m_part.model = m_card.builder.enterModel(place);
@@ -90,10 +94,9 @@ private:
     void noteSubstrate(const Word& word) {
         const NetName net = m_card.builder.netOf(m_card.instance, word);
         if (net != groundNet) {
-            m_card.note(word.line,
-                        "its substrate " + inQuotes(word.text) +
-                            " is taken as ground: the law's substrate capacitance lies between the collector "
-                            "and ground.");
+            m_card.note(word.line, said("its substrate %1 is taken as ground: the law's substrate capacitance lies "
+                                        "between the collector and ground.",
+                                        inQuotes(word.text)));
         }
     }
 
@@ -105,8 +108,8 @@ private:
             }
             const bool area = index == first && m_part.kind != PartKind::mosfet && looksLikeValue(word.text);
             if (!area) {
-                m_card.fault(word.line, "has too many words, from " + inQuotes(word.text) + " on: write " +
-                                            shortened(m_card.name().text) + " " + std::string(m_card.form) + ".");
+                m_card.fault(word.line, toSay("%1 has too many words, from %2 on: write %3 %4."), inQuotes(word.text),
+                             shortened(m_card.name().text), m_card.form);
                 m_sound = false;
                 return;
             }
@@ -125,12 +128,12 @@ private:
             takeParameter(name, word.value, word.line);
         } else if (std::find(unfollowedNames.begin(), unfollowedNames.end(), name) != unfollowedNames.end()) {
             const bool temperature = name.find("TEMP") != std::string::npos;
-            m_card.note(word.line, name + (temperature ? " is ignored: every part has the temperature of the run."
-                                                       : " is ignored."));
+            m_card.note(word.line, temperature ? said("%1 is ignored: every part has the temperature of the run.", name)
+                                               : said("%1 is ignored.", name));
         } else {
-            m_card.fault(word.line, "has " + inQuotes(word.text + "=" + word.value) + ", which a " +
-                                        std::string(kindName(m_part.kind)) + " does not take: it takes " +
-                                        listed(deviceNames(m_part.kind)) + ".");
+            m_card.fault(word.line, toSay("%1 has %2, which %3 does not take: it takes %4."),
+                         inQuotes(word.text + "=" + word.value), said(kindAsOne(m_part.kind)),
+                         listed(deviceNames(m_part.kind)));
             m_sound = false;
         }
     }
@@ -139,9 +142,9 @@ private:
         const std::optional<double> value = m_card.value(text, line);
         const std::string_view wrong = value ? faultOfDeviceParameter(m_part.kind, name, *value) : std::string_view();
         if (!wrong.empty()) {
-            m_card.fault(line, "has " + name + "=" + shortened(text) + ": it " + std::string(wrong) + ".");
+            m_card.fault(line, toSay("%1 has %2=%3: it %4."), name, shortened(text), said(wrong));
         } else if (value && !m_part.parameters.emplace(name, *value).second) {
-            m_card.fault(line, "has " + name + " twice: delete one of them.");
+            m_card.fault(line, toSay("%1 has %2 twice: delete one of them."), name);
         } else if (value) {
             return;
         }

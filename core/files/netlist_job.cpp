@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_job.h"
 
+#include "core/base/said.h"
 #include "core/base/text.h"
 #include "core/drawing/arrange.h"
 #include "core/drawing/edit.h"
@@ -13,8 +14,6 @@ namespace ohmwright {
 
 namespace {
 
-constexpr std::string_view whatToWrite =
-    " Write AC 1 on the card of the input alone and call the output net out, then open the netlist again.";
 constexpr std::string_view blanks = " \t\r\n*";
 
 /// A title longer than this is a name and more.
@@ -53,7 +52,9 @@ Result<NetlistJob> jobFromNetlist(Netlist netlist, std::string_view name) {
     const bool isGuess = std::none_of(parts.begin(), parts.end(), isDriven);
     if (const Result<void> chosen = choosePorts(netlist, {}, {}); !chosen) {
         Error error = chosen.error();
-        error.message += whatToWrite;
+        error.message = said(
+            "%1 Write AC 1 on the card of the input alone and call the output net out, then open the netlist again.",
+            error.message);
         return error;
     }
     NetlistJob taken;
@@ -63,20 +64,24 @@ Result<NetlistJob> jobFromNetlist(Netlist netlist, std::string_view name) {
     ports.clipNode = ports.output;
     taken.notes = std::move(netlist.notes);
     if (isGuess) {
-        taken.notes.push_back({0, "No source has an AC value: " + ports.source +
-                                      " is taken as the input. Write AC 1 on the card of another to change it."});
+        taken.notes.push_back(
+            {0,
+             said(
+                 "No source has an AC value: %1 is taken as the input. Write AC 1 on the card of another to change it.",
+                 ports.source)});
     }
     if (taken.job.stock.parts.size() <= mostPartsOfAMap) {
         Circuit drawn = arrange(taken.job.stock);
         if (isOnSheet(drawn.drawing.size)) {
             taken.job.stock = std::move(drawn);
         } else {
-            taken.notes.push_back({0, "The drawing would be larger than a sheet can be: it is opened as a list."});
+            taken.notes.push_back(
+                {0, said("The drawing would be larger than a sheet can be: it is opened as a list.")});
         }
     } else {
-        taken.notes.push_back({0, "The netlist has " + std::to_string(taken.job.stock.parts.size()) +
-                                      " parts, more than a map of one screen can show (" +
-                                      std::to_string(mostPartsOfAMap) + "): it is opened as a list."});
+        taken.notes.push_back(
+            {0, said("The netlist has %1 parts, more than a map of one screen can show (%2): it is opened as a list.",
+                     taken.job.stock.parts.size(), mostPartsOfAMap)});
     }
     return taken;
 }
@@ -96,9 +101,9 @@ Error inNetlistFile(std::string_view fileName, Error error) {
     if (error.where.starts_with(lineWord)) {
         const std::string number = error.where.substr(lineWord.size());
         place += ":" + number;
-        const std::string said = std::string(lineWord) + number + ": ";
-        if (error.message.starts_with(said)) {
-            error.message.erase(0, said.size());
+        const std::string before = said("line %1: %2", number, "");
+        if (error.message.starts_with(before)) {
+            error.message.erase(0, before.size());
         }
     }
     error.message = place + ": " + error.message;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_lines.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <array>
 
@@ -106,10 +108,9 @@ bool appendText(std::string& text, std::string_view line, int number, NetlistLog
     while (!line.empty()) {
         const std::size_t bytes = characterBytes(line);
         if (bytes == 0 || isControl(line.front())) {
-            log.fault(number,
-                      "The line holds bytes that are no text (neither ASCII nor UTF-8): save the file as plain "
-                      "text in UTF-8 and delete the odd character after " +
-                          inQuotes(text.substr(text.size() - std::min<std::size_t>(text.size(), 12))) + ".");
+            log.fault(number, said("The line holds bytes that are no text (neither ASCII nor UTF-8): save the file as "
+                                   "plain text in UTF-8 and delete the odd character after %1.",
+                                   inQuotes(text.substr(text.size() - std::min<std::size_t>(text.size(), 12)))));
             return false;
         }
         const std::string_view character = line.substr(0, bytes);
@@ -126,12 +127,13 @@ int linesBefore(std::string_view text, std::size_t end) {
 /// False when the bytes are no text at all.
 bool isText(std::string_view text, NetlistLog& log) {
     if (text.starts_with("\xFF\xFE"sv) || text.starts_with("\xFE\xFF"sv)) {
-        log.fault(1, "The file is text in UTF-16: save it again as plain text in UTF-8.");
+        log.fault(1, said("The file is text in UTF-16: save it again as plain text in UTF-8."));
         return false;
     }
     const std::size_t zero = text.find('\0');
     if (zero != std::string_view::npos) {
-        log.fault(linesBefore(text, zero), "A zero byte stands in this line: the file is no text and no netlist.");
+        log.fault(linesBefore(text, zero),
+                  said("A zero byte stands in this line: the file is no text and no netlist."));
         return false;
     }
     return true;
@@ -142,7 +144,7 @@ void noteRest(const LineCursor& endCard, NetlistLog& log) {
     LineCursor cursor(endCard.rest(), endCard.line() + 1);
     while (cursor.next()) {
         if (!saysNothing(withoutLeadingBlanks(cursor.content()))) {
-            log.note(cursor.line(), "What stands after .end is ignored, from " + inQuotes(cursor.content()) + " on.");
+            log.note(cursor.line(), said("What stands after .end is ignored, from %1 on.", inQuotes(cursor.content())));
             return;
         }
     }
@@ -197,9 +199,8 @@ NetlistLines splitLines(std::string_view text, NetlistLog& log) {
             lines.cards.push_back({cursor.content(), cursor.line()});
             length = cursor.content().size();
         } else if (lines.cards.empty()) {
-            log.fault(cursor.line(),
-                      "The line goes on with +, but no card stands before it: delete the + or put the "
-                      "card's first line above.");
+            log.fault(cursor.line(), said("The line goes on with +, but no card stands before it: delete the + or put "
+                                          "the card's first line above."));
             return lines;
         } else {
             Card& card = lines.cards.back();
@@ -208,11 +209,11 @@ NetlistLines splitLines(std::string_view text, NetlistLog& log) {
             length += cursor.content().size();
         }
         if (length > longestCard) {
-            log.fault(lines.cards.back().line, "The card is longer than 1,000,000 characters: divide it.");
+            log.fault(lines.cards.back().line, said("The card is longer than 1,000,000 characters: divide it."));
             return lines;
         }
         if (lines.cards.size() > mostCards) {
-            log.fault(cursor.line(), "The file has more than 500,000 cards: leave out what is not asked for.");
+            log.fault(cursor.line(), said("The file has more than 500,000 cards: leave out what is not asked for."));
             return lines;
         }
     }

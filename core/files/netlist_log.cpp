@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_log.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <cassert>
 #include <iterator>
@@ -27,7 +29,7 @@ char shown(char byte) {
 }  // namespace
 
 void NetlistLog::fault(int line, std::string message) {
-    ++m_faultsSaid;
+    ++m_faultsTold;
     if (!wantsFault(line)) {
         m_moreFaults = m_moreFaults || !m_faults.contains(line);
         return;
@@ -54,7 +56,7 @@ std::vector<NetlistNote> NetlistLog::faults() const {
         faults.push_back({line, message});
     }
     if (m_moreFaults) {
-        faults.push_back({faults.back().line, "More lines are wrong: correct these first."});
+        faults.push_back({faults.back().line, said("More lines are wrong: correct these first.")});
     }
     return faults;
 }
@@ -74,7 +76,7 @@ std::vector<NetlistNote> NetlistLog::notes() const {
     std::stable_sort(sorted.begin(), sorted.end(),
                      [](const NetlistNote& one, const NetlistNote& other) { return one.line < other.line; });
     if (m_untold > 0) {
-        sorted.push_back({sorted.back().line, std::to_string(m_untold) + " more notes are not shown."});
+        sorted.push_back({sorted.back().line, said("%1 more notes are not shown.", m_untold)});
     }
     return sorted;
 }
@@ -95,16 +97,16 @@ std::string shortened(std::string_view words) {
 
 std::string listed(std::span<const std::string> names) {
     if (names.empty()) {
-        return "none";
+        return said("none");
     }
     std::string text;
     const bool more = names.size() > mostListed;
     for (std::size_t index = 0; index < std::min(names.size(), mostListed); ++index) {
         const bool last = !more && index + 1 == names.size();
-        text += index == 0 ? "" : last ? " and " : ", ";
-        text += shortened(names[index]);
+        const std::string name = shortened(names[index]);
+        text = index == 0 ? name : last ? said("%1 and %2", text, name) : text + ", " + name;
     }
-    return more ? text + " and others" : text;
+    return more ? said("%1 and others", text) : text;
 }
 
 }  // namespace ohmwright

@@ -24,7 +24,7 @@ public:
     void note(int line, std::string message);
 
     /// Faults told so far, kept or not.
-    [[nodiscard]] std::size_t said() const { return m_faultsSaid; }
+    [[nodiscard]] std::size_t told() const { return m_faultsTold; }
     [[nodiscard]] bool hasFault() const { return !m_faults.empty(); }
     /// Of the lowest line.  REQUIRES: hasFault().
     [[nodiscard]] NetlistNote firstFault() const;
@@ -38,7 +38,7 @@ private:
     std::vector<NetlistNote> m_notes;
     std::unordered_set<std::string> m_said;
     std::size_t m_untold = 0;
-    std::size_t m_faultsSaid = 0;
+    std::size_t m_faultsTold = 0;
     bool m_moreFaults = false;
 };
 

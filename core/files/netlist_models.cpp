@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_models.h"
 
+#include "core/base/said.h"
 #include "core/circuit/model_limits.h"
 #include "core/expression/expression.h"
 #include "core/files/netlist_parameters.h"
@@ -53,15 +54,15 @@ public:
 
     void read(const Word& word) {
         if (!word.assigns) {
-            fault(word, inQuotes(word.text) + " has no value: write NAME=VALUE for each figure.");
+            fault(word, said("%1 has no value: write NAME=VALUE for each figure.", inQuotes(word.text)));
             return;
         }
         const std::string name(lawName(m_text.kind, inUpperCase(word.text)));
         if (name == "LEVEL") {
             readLevel(word);
         } else if (name == "POLARITY" || !unknownParameters(modelOf(m_text.kind, name, 1.0)).empty()) {
-            m_log.note(word.line, inQuotes(word.text) + " of the model " + m_text.name +
-                                      " is ignored: it is no figure of a " + std::string(kindName(m_text.kind)) + ".");
+            m_log.note(word.line, said("%1 of the model %2 is ignored: it is no figure of %3.", inQuotes(word.text),
+                                       m_text.name, said(kindAsOne(m_text.kind))));
         } else {
             readFigure(word, name);
         }
@@ -77,11 +78,11 @@ private:
     Model m_model;
 
     void fault(const Word& word, const std::string& sentence) {
-        m_log.fault(word.line, "Model " + m_text.name + ": " + sentence);
+        m_log.fault(word.line, said("Model %1: %2", m_text.name, sentence));
     }
 
     std::optional<double> figure(const Word& word) {
-        const std::string who = "Model " + m_text.name + ": " + word.text;
+        const std::string who = said("Model %1: %2", m_text.name, word.text);
         const Result<NetlistNumber> number = readDoubtfulNumber(word.value);
         if (number) {
             noteDoubt(m_log, word.line, who, number->doubt);
@@ -99,8 +100,8 @@ private:
     void readLevel(const Word& word) {
         const std::optional<double> level = figure(word);
         if (level && *level != 1.0) {
-            fault(word, "LEVEL=" + word.value.substr(0, 24) +
-                            " is another law than this program has: use the figures of LEVEL=1.");
+            fault(word, said("LEVEL=%1 is another law than this program has: use the figures of LEVEL=1.",
+                             word.value.substr(0, 24)));
         }
     }
 
@@ -110,15 +111,14 @@ private:
             return;
         }
         if (!ignoredParameters(modelOf(m_text.kind, name, *value)).empty()) {
-            m_log.note(word.line, inQuotes(word.text) + " of the model " + m_text.name +
-                                      " is not followed: the program's law of a " + std::string(kindName(m_text.kind)) +
-                                      " does without it.");
+            m_log.note(word.line, said("%1 of the model %2 is not followed: the program's law of %3 does without it.",
+                                       inQuotes(word.text), m_text.name, said(kindAsOne(m_text.kind))));
         }
         const std::string_view wrong = faultOfParameter(m_text.kind, name, *value);
         if (!wrong.empty()) {
-            fault(word, word.text + "=" + word.value.substr(0, 48) + ": " + name + " " + std::string(wrong) + ".");
+            fault(word, said("%1=%2: %3 %4.", word.text, word.value.substr(0, 48), name, said(wrong)));
         } else if (!m_model.parameters.emplace(name, *value).second) {
-            fault(word, name + " stands twice: delete one of them.");
+            fault(word, said("%1 stands twice: delete one of them.", name));
         }
     }
 };
@@ -136,17 +136,16 @@ std::optional<ModelText> readModelHead(const Card& card, NetlistLog& log) {
     }
     const bool complete = words->size() >= headWords && !(*words)[1].assigns && !(*words)[2].assigns;
     if (!complete) {
-        log.fault(card.line, ".model needs a name and a type: write .model NAME D(IS=... N=...).");
+        log.fault(card.line, said(".model needs a name and a type: write .model NAME D(IS=... N=...)."));
         return std::nullopt;
     }
     const std::string type = inUpperCase((*words)[2].text);
     const auto found =
         std::find_if(modelTypes.begin(), modelTypes.end(), [&type](const ModelType& one) { return one.name == type; });
     if (found == modelTypes.end()) {
-        log.fault((*words)[2].line, "Model " + inQuotes((*words)[1].text) + " has the type " +
-                                        inQuotes((*words)[2].text) +
-                                        ", which this program has no law for: it knows D, NPN, PNP, NJF, PJF, NMOS, "
-                                        "PMOS.");
+        log.fault((*words)[2].line, said("Model %1 has the type %2, which this program has no law for: it knows D, "
+                                         "NPN, PNP, NJF, PJF, NMOS, PMOS.",
+                                         inQuotes((*words)[1].text), inQuotes((*words)[2].text)));
         return std::nullopt;
     }
     return ModelText{(*words)[1].text, card.line, found->kind, type, found->polarity, card};

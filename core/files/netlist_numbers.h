@@ -9,9 +9,12 @@
 
 namespace ohmwright {
 
-/// False, with a fault, for a name of a net, part, model, pin or subcircuit that is none: empty, over 200 characters, a
+/// What a name is given to.
+enum class NameOf { net, part, pin, subcircuit };
+
+/// False, with a fault, for a name of one of these that is none: empty, over 200 characters, a
 /// formula, a number with a comma in it, `name=value`.
-bool requireName(const Word& word, std::string_view what, NetlistLog& log);
+bool requireName(const Word& word, NameOf what, NetlistLog& log);
 
 /// Whether the text could be a number or a {formula}, and no keyword.
 bool looksLikeValue(std::string_view text);

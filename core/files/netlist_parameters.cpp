@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_parameters.h"
 
+#include "core/base/said.h"
 #include "core/expression/expression.h"
 
 #include <algorithm>
@@ -115,9 +116,9 @@ bool ParameterScope::openEntry(const std::vector<Found>& open, std::vector<Found
         }
         const bool itself = circle.size() == 1;
         log.fault(current.entry->written->line,
-                  itself ? "The parameter " + listed(circle) + " is computed from itself: give it a value."
-                         : "The parameters " + listed(circle) +
-                               " are computed from each other in a circle: give one of them a value.");
+                  itself ? said("The parameter %1 is computed from itself: give it a value.", listed(circle))
+                         : said("The parameters %1 are computed from each other in a circle: give one of them a value.",
+                                listed(circle)));
         return false;
     }
     return true;
@@ -138,7 +139,7 @@ void ParameterScope::closeEntry(Found found, NetlistLog& log) {
     if (!complete) {
         return;  // Said at the line of the one that has no value.
     }
-    const std::string who = "Parameter " + shortened(written.name);
+    const std::string who = said("Parameter %1", shortened(written.name));
     const Result<NetlistNumber> number = readValue(written.formula, values);
     if (!number) {
         log.fault(written.line, who + ": " + number.error().message);

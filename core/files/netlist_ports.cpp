@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_log.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 
 namespace ohmwright {
@@ -41,7 +43,7 @@ Result<Part*> namedInput(Circuit& circuit, std::string_view input) {
     if (found == all.end()) {
         return Error{
             ErrorCode::invalidInput,
-            "There is no source " + inQuotes(input) + " to be the input: name one of " + listed(namesOf(all)) + ".",
+            said("There is no source %1 to be the input: name one of %2.", inQuotes(input), listed(namesOf(all))),
             std::string(input)};
     }
     return *found;
@@ -55,8 +57,8 @@ Result<Part*> likelyInput(Circuit& circuit) {
     }
     if (driven.size() > 1) {
         return Error{ErrorCode::invalidInput,
-                     "Several sources have an AC value: " + listed(namesOf(driven)) +
-                         ". Say with --input which one is the input.",
+                     said("Several sources have an AC value: %1. Say with --input which one is the input.",
+                          listed(namesOf(driven))),
                      driven[1]->id};
     }
     const std::vector<Part*> still = sourcesWhere(circuit, mayBeInput);
@@ -67,10 +69,12 @@ Result<Part*> likelyInput(Circuit& circuit) {
     if (all.size() == 1 && all.front()->call.empty()) {
         return all.front();
     }
-    return Error{ErrorCode::invalidInput,
-                 "No source has an AC value, so the input is not known: say it with --input (" + listed(namesOf(all)) +
-                     ") or write AC 1 on its card.",
-                 {}};
+    return Error{
+        ErrorCode::invalidInput,
+        said(
+            "No source has an AC value, so the input is not known: say it with --input (%1) or write AC 1 on its card.",
+            listed(namesOf(all))),
+        {}};
 }
 
 /// The net as the circuit spells it; every net that a part has, inner ones too.
@@ -84,12 +88,12 @@ Result<NetName> namedOutput(const Netlist& netlist, std::string_view output) {
         }
     }
     if (wanted == groundNet || wanted == "gnd") {
-        return Error{ErrorCode::invalidInput, "Ground cannot be the output: name another net with --output.",
+        return Error{ErrorCode::invalidInput, said("Ground cannot be the output: name another net with --output."),
                      std::string(output)};
     }
     return Error{ErrorCode::invalidInput,
-                 "There is no net " + inQuotes(wanted == "out" ? "out" : output) +
-                     " to be the output: name one with --output, such as " + listed(netlist.topNets) + ".",
+                 said("There is no net %1 to be the output: name one with --output, such as %2.",
+                      inQuotes(wanted == "out" ? "out" : output), listed(netlist.topNets)),
                  wanted};
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 #include "core/files/netlist_builder.h"
 #include "core/files/netlist_title.h"
@@ -19,14 +20,14 @@ void noteUncalledFault(const NetlistFile& file, const NetlistBuilder& builder, N
     alone.buildUncalled(builder.called());
     if (own.hasFault()) {
         log.note(own.firstFault().line,
-                 "In a subcircuit that nothing calls, so that it does no harm yet: " + own.firstFault().message);
+                 said("In a subcircuit that nothing calls, so that it does no harm yet: %1", own.firstFault().message));
     }
 }
 
 /// Nothing when the log has a fault.
 std::optional<Netlist> readText(std::string_view text, NetlistLog& log) {
     if (text.size() > longestText) {
-        log.fault(1, "The file is longer than 64 MiB, which no circuit is: leave out what is not asked for.");
+        log.fault(1, said("The file is longer than 64 MiB, which no circuit is: leave out what is not asked for."));
         return std::nullopt;
     }
     const std::unique_ptr<NetlistFile> file = readDefinitions(text, log);
@@ -45,13 +46,16 @@ std::optional<Netlist> readText(std::string_view text, NetlistLog& log) {
     return netlist;
 }
 
-Result<Netlist> readNamed(std::string_view text, const std::string& before) {
+/// @param file  named before the sentence; empty where the text has none.
+Result<Netlist> readNamed(std::string_view text, const std::string& file) {
     NetlistLog log;
     std::optional<Netlist> netlist = readText(text, log);
     if (!netlist) {
         const NetlistNote fault = log.firstFault();
         const std::string line = std::to_string(fault.line);
-        return Error{ErrorCode::fileDamaged, before + line + ": " + fault.message, "line " + line};
+        return Error{ErrorCode::fileDamaged,
+                     file.empty() ? said("line %1: %2", line, fault.message) : file + ":" + line + ": " + fault.message,
+                     "line " + line};
     }
     return *std::move(netlist);
 }
@@ -59,7 +63,7 @@ Result<Netlist> readNamed(std::string_view text, const std::string& before) {
 }  // namespace
 
 Result<Netlist> readNetlist(std::string_view text) {
-    return readNamed(text, "line ");
+    return readNamed(text, {});
 }
 
 NetlistFaults faultsOfNetlist(std::string_view text) {
@@ -73,7 +77,7 @@ Result<Netlist> loadNetlist(const std::filesystem::path& path) {
     if (!text) {
         return text.error();
     }
-    return readNamed(*text, path.string() + ":");
+    return readNamed(*text, path.string());
 }
 
 }  // namespace ohmwright

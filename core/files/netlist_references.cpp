@@ -1,5 +1,6 @@
 /// What parts of a netlist say of other parts and nets, looked up when all of them are there.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/circuit/couplings.h"
 #include "core/files/netlist_builder.h"
 
@@ -101,10 +102,13 @@ void NetlistBuilder::resolveSource(const SourceReference& reference) {
         if (m_lostNames.contains(reference.key) || !m_log.wantsFault(reference.word.line)) {
             return;
         }
-        const std::string what = source == nullptr ? ", which is not there" : ", which is no voltage source";
-        m_log.fault(reference.word.line, nameWithCall(localName(part), reference.call) + " follows the current of " +
-                                             inQuotes(reference.word.text) + what + ": name a V source; here are " +
-                                             listed(partNames(reference.call, PartKind::voltageSource)) + ".");
+        const char* english =
+            source == nullptr
+                ? toSay("%1 follows the current of %2, which is not there: name a V source; here are %3.")
+                : toSay("%1 follows the current of %2, which is no voltage source: name a V source; here are %3.");
+        m_log.fault(reference.word.line,
+                    said(english, nameWithCall(localName(part), reference.call), inQuotes(reference.word.text),
+                         listed(partNames(reference.call, PartKind::voltageSource))));
         return;
     }
     part.controls = {source->id};
@@ -120,18 +124,19 @@ void NetlistBuilder::resolveInductors(const InductorReference& reference) {
                 part.controls.clear();
                 return;
             }
-            const std::string what = inductor == nullptr ? ", which is not there" : ", which is no inductor";
-            m_log.fault(reference.words[side].line, who + " couples " + inQuotes(reference.words[side].text) + what +
-                                                        ": name two L; here are " +
-                                                        listed(partNames(reference.call, PartKind::inductor)) + ".");
+            const char* english = inductor == nullptr
+                                      ? toSay("%1 couples %2, which is not there: name two L; here are %3.")
+                                      : toSay("%1 couples %2, which is no inductor: name two L; here are %3.");
+            m_log.fault(reference.words[side].line, said(english, who, inQuotes(reference.words[side].text),
+                                                         listed(partNames(reference.call, PartKind::inductor))));
             part.controls.clear();
             return;
         }
         part.controls.push_back(inductor->id);
     }
     if (part.controls[0] == part.controls[1]) {
-        m_log.fault(reference.words[1].line, who + " couples " + inQuotes(reference.words[1].text) +
-                                                 " to itself: name two different inductors.");
+        m_log.fault(reference.words[1].line, said("%1 couples %2 to itself: name two different inductors.", who,
+                                                  inQuotes(reference.words[1].text)));
         part.controls.clear();
     }
 }
@@ -149,10 +154,10 @@ void NetlistBuilder::resolveLaw(LawReference& reference) {
                 if (m_lostNames.contains(name.first) || !m_log.wantsFault(reference.line)) {
                     return;
                 }
-                m_log.fault(reference.line, who + " reads the current of " + inQuotes(written[index].first) +
-                                                ", which is no V source: put a V source of 0 V in series and name it; "
-                                                "here are " +
-                                                listed(partNames(reference.call, PartKind::voltageSource)) + ".");
+                m_log.fault(reference.line, said("%1 reads the current of %2, which is no V source: put a V source of "
+                                                 "0 V in series and name it; here are %3.",
+                                                 who, inQuotes(written[index].first),
+                                                 listed(partNames(reference.call, PartKind::voltageSource))));
                 return;
             }
             name.first = source->id;
@@ -168,7 +173,8 @@ void NetlistBuilder::resolveLaw(LawReference& reference) {
         names.push_back(name);
     }
     if (written.empty() && !std::isfinite(reference.law.value({}))) {
-        m_log.fault(reference.line, who + " has a formula without a value, such as a division by 0: correct it.");
+        m_log.fault(reference.line,
+                    said("%1 has a formula without a value, such as a division by 0: correct it.", who));
         return;
     }
     part.law = reference.law.text([&](const LawVariable& variable) {
@@ -190,10 +196,13 @@ std::optional<NetName> NetlistBuilder::netOfLaw(const LawReference& reference, c
             return std::nullopt;
         }
         const Part& part = m_netlist.circuit.parts[reference.part];
-        m_log.fault(reference.line, nameWithCall(localName(part), reference.call) + " reads the voltage of the net " +
-                                        inQuotes(written) + ", which no part is connected to" +
-                                        (reference.call.empty() ? "" : " in this subcircuit") +
-                                        ": correct the net's name.");
+        const char* english =
+            reference.call.empty()
+                ? toSay("%1 reads the voltage of the net %2, which no part is connected to: correct the net's name.")
+                : toSay(
+                      "%1 reads the voltage of the net %2, which no part is connected to in this subcircuit: correct "
+                      "the net's name.");
+        m_log.fault(reference.line, said(english, nameWithCall(localName(part), reference.call), inQuotes(written)));
         return std::nullopt;
     }
     countConnection(key);
@@ -208,7 +217,7 @@ void NetlistBuilder::checkCouplings() {
     for (const CouplingFault& fault : faultsOfCouplings(m_netlist.circuit)) {
         const InductorReference& reference = *byPart.at(fault.part);
         const Part& part = m_netlist.circuit.parts[fault.part];
-        m_log.fault(reference.words[0].line, nameWithCall(localName(part), reference.call) + fault.what);
+        m_log.fault(reference.words[0].line, fault.sentence(nameWithCall(localName(part), reference.call)));
     }
 }
 

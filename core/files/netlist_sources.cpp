@@ -1,5 +1,6 @@
 /// V and I cards: DC, AC, sine and pulse in any order.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/circuit/source_wave.h"
 #include "core/files/netlist_cards.h"
 #include "core/files/netlist_numbers.h"
@@ -32,7 +33,7 @@ public:
         } else if (m_part.wave) {
             m_part.value = valueAt(*m_part.wave, 0.0);
         } else if (!m_hasAc) {
-            m_card.note(m_card.name().line, "without a value it is taken as 0.");
+            m_card.note(m_card.name().line, said("without a value it is taken as 0."));
         }
         return std::move(m_part);
     }
@@ -75,14 +76,16 @@ private:
 
     bool refuse(const Word& item, const std::string& key) {
         if (std::find(otherShapes.begin(), otherShapes.end(), key) != otherShapes.end()) {
-            m_card.fault(item.line, "moves as " + inUpperCase(key) +
-                                        ", which this program does not read: use DC, AC, SIN(...) or PULSE(...).");
+            m_card.fault(item.line,
+                         toSay("%1 moves as %2, which this program does not read: use DC, AC, SIN(...) or PULSE(...)."),
+                         inUpperCase(key));
         } else if (m_card.instance.parameters.knows(item.text)) {
-            m_card.fault(item.line, "has the parameter " + inQuotes(item.text) + " without braces: write {" +
-                                        shortened(item.text) + "}.");
+            m_card.fault(item.line, toSay("%1 has the parameter %2 without braces: write {%3}."), inQuotes(item.text),
+                         shortened(item.text));
         } else {
-            m_card.fault(item.line, "has " + inQuotes(item.text) +
-                                        ", which is no value: write a number, DC, AC, SIN(...) or PULSE(...).");
+            m_card.fault(item.line,
+                         toSay("%1 has %2, which is no value: write a number, DC, AC, SIN(...) or PULSE(...)."),
+                         inQuotes(item.text));
         }
         return false;
     }
@@ -95,14 +98,15 @@ private:
         if (key == "ac") {
             return takeAc(item, item.value, {});
         }
-        m_card.fault(item.line, "has " + inQuotes(item.text + "=" + item.value) +
-                                    ", which a source does not take: write a number, DC, AC, SIN(...) or PULSE(...).");
+        m_card.fault(item.line,
+                     toSay("%1 has %2, which a source does not take: write a number, DC, AC, SIN(...) or PULSE(...)."),
+                     inQuotes(item.text + "=" + item.value));
         return false;
     }
 
     bool takeDc(std::string_view text, int line) {
         if (m_dc) {
-            m_card.fault(line, "has two DC values, the second " + inQuotes(text) + ": delete one of them.");
+            m_card.fault(line, toSay("%1 has two DC values, the second %2: delete one of them."), inQuotes(text));
             return false;
         }
         m_dc = m_card.value(text, line);
@@ -114,7 +118,7 @@ private:
             if (more() && !word().assigns && !isKeyword(word())) {
                 return refuse(word(), inLowerCase(word().text));
             }
-            m_card.fault(item.line, "has no value after DC: write DC VALUE.");
+            m_card.fault(item.line, toSay("%1 has no value after DC: write DC VALUE."));
             return false;
         }
         const Word& number = word();
@@ -149,7 +153,7 @@ private:
 
     bool takeAc(const Word& item, std::string_view magnitude, std::string_view degrees) {
         if (m_hasAc) {
-            m_card.fault(item.line, "has two AC values: delete one of them.");
+            m_card.fault(item.line, toSay("%1 has two AC values: delete one of them."));
             return false;
         }
         m_hasAc = true;
@@ -163,22 +167,33 @@ private:
         return true;
     }
 
+    /// @param cut  a word that is no number ends them.
+    void faultOfNumbers(const Word& item, bool tooMany, bool cut, std::string_view form) {
+        const std::string shape = inUpperCase(item.text);
+        if (cut) {
+            m_card.fault(word().line,
+                         tooMany ? toSay("%1 has numbers too many, %2, in its %3: write %4.")
+                                 : toSay("%1 has a word that is no number, %2, in its %3: write %4."),
+                         inQuotes(word().text), shape, form);
+            return;
+        }
+        m_card.fault(item.line,
+                     tooMany ? toSay("%1 has numbers too many in its %2: write %3.")
+                             : toSay("%1 has too few numbers in its %2: write %3."),
+                     shape, form);
+    }
+
     /// The numbers of a shape; false after a fault.
     bool readNumbers(const Word& item, std::size_t least, std::size_t most, std::string_view form,
                      std::vector<double>& values) {
         if (m_part.wave) {
-            m_card.fault(item.line, "moves in two ways: delete one of them.");
+            m_card.fault(item.line, toSay("%1 moves in two ways: delete one of them."));
             return false;
         }
         const std::vector<const Word*> words = numbersAfter(item, shapeNumbersMost + 1);
         const bool cut = more() && !words.empty() && !words.back()->endsGroup && !isKeyword(word()) && !word().assigns;
         if (words.size() < least || words.size() > most || cut) {
-            const std::string what = words.size() > most ? " numbers too many"
-                                     : cut               ? " a word that is no number"
-                                                         : " too few numbers";
-            m_card.fault(cut ? word().line : item.line, "has" + what + (cut ? ", " + inQuotes(word().text) + "," : "") +
-                                                            " in its " + inUpperCase(item.text) + ": write " +
-                                                            std::string(form) + ".");
+            faultOfNumbers(item, words.size() > most, cut, form);
             return false;
         }
         for (const Word* number : words) {
@@ -194,8 +209,8 @@ private:
 
     bool requireNotNegative(const Word& item, double value, std::string_view what) {
         if (value < 0.0) {
-            m_card.fault(item.line, "has a negative " + std::string(what) + " in its " + inUpperCase(item.text) +
-                                        ": write 0 or more.");
+            m_card.fault(item.line, toSay("%1 has a negative %2 in its %3: write 0 or more."), said(what),
+                         inUpperCase(item.text));
         }
         return value >= 0.0;
     }
@@ -214,7 +229,8 @@ private:
         wave.damping = numbers[4];
         wave.degrees = numbers[5];
         m_part.wave = wave;
-        return requireNotNegative(item, wave.hertz, "frequency") && requireNotNegative(item, wave.delay, "delay");
+        return requireNotNegative(item, wave.hertz, toSay("frequency")) &&
+               requireNotNegative(item, wave.delay, toSay("delay"));
     }
 
     bool readPulse(const Word& item) {
@@ -233,9 +249,10 @@ private:
         wave.period = numbers[6];
         m_part.wave = wave;
         if (numbers[5] > 0.0 && wave.period > 0.0 && wave.rise + wave.width + wave.fall > wave.period) {
-            m_card.note(item.line, "its PULSE repeats before it has come down: the rest of it is cut off.");
+            m_card.note(item.line, said("its PULSE repeats before it has come down: the rest of it is cut off."));
         }
-        constexpr std::array<std::string_view, 5> names{"delay", "rise", "fall", "width", "period"};
+        constexpr std::array<std::string_view, 5> names{toSay("delay"), toSay("rise"), toSay("fall"), toSay("width"),
+                                                        toSay("period")};
         for (std::size_t index = 0; index < names.size(); ++index) {
             if (!requireNotNegative(item, numbers[index + 2], names[index])) {
                 return false;
@@ -250,8 +267,8 @@ private:
 void readSource(const ElementCard& card, PartKind kind) {
     const bool netsAreThere = card.words.size() >= 3 && !card.words[1].assigns && !card.words[2].assigns;
     if (!netsAreThere) {
-        card.fault(card.words.back().line,
-                   "has too few words: write " + shortened(card.name().text) + " " + std::string(card.form) + ".");
+        card.fault(card.words.back().line, toSay("%1 has too few words: write %2 %3."), shortened(card.name().text),
+                   card.form);
         return;
     }
     std::vector<NetName> nets{card.builder.netOf(card.instance, card.words[1]),

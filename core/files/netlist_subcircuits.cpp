@@ -1,5 +1,6 @@
 /// Subcircuit calls: their parts put in the place of the call, each with the call's name before its own.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/circuit/model_limits.h"
 #include "core/files/netlist_builder.h"
 #include "core/files/netlist_models.h"
@@ -27,8 +28,12 @@ std::size_t subcircuitWord(const std::vector<Word>& words) {
     return at;
 }
 
-std::string counted(std::size_t count, const std::string& what) {
-    return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
+std::string netsCounted(std::size_t count) {
+    return count == 1 ? said("1 net") : said("%1 nets", count);
+}
+
+std::string pinsCounted(std::size_t count) {
+    return count == 1 ? said("1 pin") : said("%1 pins", count);
 }
 
 /// Names of subcircuits that a body sees, enough of them for a sentence.
@@ -56,14 +61,15 @@ std::vector<std::string> namesOf(const std::vector<ParameterText>& parameters) {
 std::vector<std::string> pinNames(PartKind kind) {
     std::vector<std::string> names;
     for (int pin = 0; pin < pinCount(kind); ++pin) {
-        names.emplace_back(pinName(kind, pin));
+        names.push_back(said(pinName(kind, pin)));
     }
     return names;
 }
 
-std::string wrongNetCount(const Word& subcircuit, std::size_t nets, const std::vector<std::string>& pins) {
-    return " gives " + counted(nets, "net") + ", but " + inQuotes(subcircuit.text) + " has " +
-           counted(pins.size(), "pin") + ": " + listed(pins) + ".";
+std::string wrongNetCount(const std::string& who, const Word& subcircuit, std::size_t nets,
+                          const std::vector<std::string>& pins) {
+    return said("%1 gives %2, but %3 has %4: %5.", who, netsCounted(nets), inQuotes(subcircuit.text),
+                pinsCounted(pins.size()), listed(pins));
 }
 
 }  // namespace
@@ -74,10 +80,10 @@ void NetlistBuilder::dissolve(Instance& caller, const std::vector<Word>& words) 
     const std::size_t nameAt = subcircuitWord(words);
     if (nameAt == 0) {
         m_log.fault(name.line,
-                    who + " names no subcircuit: write " + shortened(name.text) + " NET NET ... SUBCIRCUIT.");
+                    said("%1 names no subcircuit: write %2 NET NET ... SUBCIRCUIT.", who, shortened(name.text)));
         return;
     }
-    if (!requireName(name, "part", m_log)) {
+    if (!requireName(name, NameOf::part, m_log)) {
         return;
     }
     const std::string wanted = inLowerCase(words[nameAt].text);
@@ -87,9 +93,10 @@ void NetlistBuilder::dissolve(Instance& caller, const std::vector<Word>& words) 
             enterValve(caller, words, nameAt, *valve);
             return;
         }
-        m_log.fault(words[nameAt].line, who + " calls the subcircuit " + inQuotes(words[nameAt].text) +
-                                            ", which is not in the file: put its .subckt in; subcircuits here: " +
-                                            listed(definedNames(*caller.definition)) + ".");
+        m_log.fault(
+            words[nameAt].line,
+            said("%1 calls the subcircuit %2, which is not in the file: put its .subckt in; subcircuits here: %3.", who,
+                 inQuotes(words[nameAt].text), listed(definedNames(*caller.definition))));
         return;
     }
     Instance call;
@@ -107,14 +114,14 @@ bool NetlistBuilder::openCall(Instance& caller, const std::vector<Word>& words, 
     const Word& name = words.front();
     const std::string who = nameWithCall(name.text, caller.call);
     if (std::find(m_active.begin(), m_active.end(), &definition) != m_active.end()) {
-        m_log.fault(name.line, who + " calls the subcircuit " + inQuotes(definition.name) +
-                                   ", inside which it stands itself: a subcircuit cannot contain itself; call another "
-                                   "one or put parts in its place.");
+        m_log.fault(name.line, said("%1 calls the subcircuit %2, inside which it stands itself: a subcircuit cannot "
+                                    "contain itself; call another one or put parts in its place.",
+                                    who, inQuotes(definition.name)));
         return false;
     }
     call.depth = caller.depth + 1;
     if (call.depth > deepestCall) {
-        m_log.fault(name.line, who + " is a call more than 50 deep: flatten the subcircuits.");
+        m_log.fault(name.line, said("%1 is a call more than 50 deep: flatten the subcircuits.", who));
         return false;
     }
     call.definition = &definition;
@@ -127,12 +134,12 @@ bool NetlistBuilder::openCall(Instance& caller, const std::vector<Word>& words, 
     requireRoom(name.line);
     const auto [place, isNew] = m_parts.try_emplace(inLowerCase(call.call), PartEntry{0, name.line});
     if (!isNew) {
-        m_log.fault(name.line, who + " is there twice, in line " + std::to_string(place->second.line) +
-                                   " and here: give each part its own name.");
+        m_log.fault(name.line, said("%1 is there twice, in line %2 and here: give each part its own name.", who,
+                                    place->second.line));
         return false;
     }
     if (nameAt - 1 != definition.pins.size()) {
-        m_log.fault(words[nameAt].line, who + wrongNetCount(words[nameAt], nameAt - 1, definition.pins));
+        m_log.fault(words[nameAt].line, wrongNetCount(who, words[nameAt], nameAt - 1, definition.pins));
         return false;
     }
     if (m_full) {
@@ -185,19 +192,20 @@ void NetlistBuilder::passParameters(Instance& caller, const std::vector<Word>& w
             continue;
         }
         if (!word.assigns) {
-            m_log.fault(word.line, who + " has " + inQuotes(word.text) +
-                                       " after the subcircuit's name: write parameters as NAME=VALUE.");
+            m_log.fault(word.line, said("%1 has %2 after the subcircuit's name: write parameters as NAME=VALUE.", who,
+                                        inQuotes(word.text)));
             continue;
         }
         const std::string key = inLowerCase(word.text);
         const bool exists = std::any_of(known.begin(), known.end(),
                                         [&key](const ParameterText& one) { return inLowerCase(one.name) == key; });
         if (!exists) {
-            m_log.fault(word.line, who + " gives the parameter " + inQuotes(word.text) + ", which the subcircuit " +
-                                       inQuotes(call.definition->name) + " does not have: its parameters are " +
-                                       listed(namesOf(known)) + ".");
+            m_log.fault(word.line,
+                        said("%1 gives the parameter %2, which the subcircuit %3 does not have: its parameters are %4.",
+                             who, inQuotes(word.text), inQuotes(call.definition->name), listed(namesOf(known))));
         } else if (!seen.insert(key).second) {
-            m_log.fault(word.line, who + " gives the parameter " + inQuotes(word.text) + " twice: delete one of them.");
+            m_log.fault(word.line,
+                        said("%1 gives the parameter %2 twice: delete one of them.", who, inQuotes(word.text)));
         } else {
             const auto value = valueOf(caller, word.value, word.line, who + ": " + shortened(word.text), true);
             call.parameters.define(word.text, value.value_or(0.0));
@@ -211,7 +219,7 @@ void NetlistBuilder::enterValve(Instance& caller, const std::vector<Word>& words
     const std::string who = nameWithCall(name.text, caller.call);
     const std::vector<std::string> pins = pinNames(kind);
     if (nameAt - 1 != pins.size()) {
-        m_log.fault(words[nameAt].line, who + wrongNetCount(words[nameAt], nameAt - 1, pins));
+        m_log.fault(words[nameAt].line, wrongNetCount(who, words[nameAt], nameAt - 1, pins));
         return;
     }
     Part part;
@@ -245,17 +253,17 @@ Model NetlistBuilder::readValveModel(Instance& caller, const std::vector<Word>& 
         }
         if (!word.assigns || std::find(known.begin(), known.end(), key) == known.end()) {
             const std::vector<std::string> names(known.begin(), known.end());
-            m_log.fault(word.line, who + " has " + inQuotes(word.text) + ", which " + inQuotes(words[nameAt].text) +
-                                       " does not take: it takes NAME=VALUE of " + listed(names) + ".");
+            m_log.fault(word.line, said("%1 has %2, which %3 does not take: it takes NAME=VALUE of %4.", who,
+                                        inQuotes(word.text), inQuotes(words[nameAt].text), listed(names)));
             continue;
         }
         const auto value = valueOf(caller, word.value, word.line, who + ": " + word.text, true);
         const std::string_view wrong = value ? faultOfParameter(kind, key, *value) : std::string_view();
         if (!wrong.empty()) {
-            m_log.fault(word.line, who + " has " + word.text + "=" + shortened(word.value) + ": " + key + " " +
-                                       std::string(wrong) + ".");
+            m_log.fault(word.line,
+                        said("%1 has %2=%3: %4 %5.", who, word.text, shortened(word.value), key, said(wrong)));
         } else if (value && !model.parameters.emplace(key, *value).second) {
-            m_log.fault(word.line, who + " has " + key + " twice: delete one of them.");
+            m_log.fault(word.line, said("%1 has %2 twice: delete one of them.", who, key));
         }
     }
     return model;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_title.h"
 
+#include "core/base/said.h"
 #include "core/expression/expression.h"
 #include "core/files/netlist_words.h"
 
@@ -90,8 +91,9 @@ void noteTitle(const std::string& title, const Circuit& circuit, NetlistLog& log
     const std::size_t nets = netCount(*words);
     const bool element = nets > 0 && (hasTwoNetsAndNumber(*words) || standsBetweenNets(*words, nets, circuit));
     if (dotCard || element) {
-        log.note(1, "The first line is the title and is not read, but it looks like a card (" + inQuotes(title) +
-                        "): if it is one, put a title line above it.");
+        log.note(1, said("The first line is the title and is not read, but it looks like a card (%1): if it is one, "
+                         "put a title line above it.",
+                         inQuotes(title)));
     }
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_words.h"
 
+#include "core/base/said.h"
+
 #include <algorithm>
 #include <cctype>
 
@@ -40,18 +42,20 @@ bool bracketsMatch(const CardText& card, NetlistLog& log) {
         } else if (letter == '(' || letter == '{' || isQuote(letter)) {
             open.push_back(at);
         } else if (letter == ')' || letter == '}') {
-            log.fault(card.lineAt(at), "A closing " + oneLetter(letter) +
-                                           " stands here that nothing opens: delete it "
-                                           "or put the opening bracket in.");
+            log.fault(card.lineAt(at),
+                      said("A closing %1 stands here that nothing opens: delete it or put the opening bracket in.",
+                           oneLetter(letter)));
             return false;
         }
     }
     if (!open.empty()) {
         const std::string opening = oneLetter(text[open.back()]);
+        const std::string closing = oneLetter(closingOf(text[open.back()]));
         const std::string rest = text.substr(open.back() + 1, 24);
         log.fault(card.lineAt(open.back()),
-                  "The " + opening + (rest.empty() ? " at the end" : " before " + inQuotes(rest)) +
-                      " is never closed: put the closing " + oneLetter(closingOf(text[open.back()])) + " in.");
+                  rest.empty() ? said("The %1 at the end is never closed: put the closing %2 in.", opening, closing)
+                               : said("The %1 before %2 is never closed: put the closing %3 in.", opening,
+                                      inQuotes(rest), closing));
         return false;
     }
     return true;
@@ -153,9 +157,10 @@ private:
     bool readValue() {
         const int line = m_card.lineAt(m_at);
         if (m_words.empty() || m_words.back().assigns) {
-            m_log.fault(line, m_words.empty() ? std::string("No name stands before the first \"=\": write NAME=VALUE.")
-                                              : "Two \"=\" follow each other after " + inQuotes(m_words.back().text) +
-                                                    ": write NAME=VALUE, a blank between two of them.");
+            m_log.fault(line, m_words.empty() ? said("No name stands before the first \"=\": write NAME=VALUE.")
+                                              : said("Two \"=\" follow each other after %1: write NAME=VALUE, a blank "
+                                                     "between two of them.",
+                                                     inQuotes(m_words.back().text)));
             return false;
         }
         Word& word = m_words.back();
@@ -166,8 +171,8 @@ private:
         }
         word.value = takeText(true);
         if (word.value.empty()) {
-            m_log.fault(line, "No value stands after " + inQuotes(word.text + "=") + ": write " +
-                                  word.text.substr(0, 48) + "=VALUE.");
+            m_log.fault(line, said("No value stands after %1: write %2=VALUE.", inQuotes(word.text + "="),
+                                   word.text.substr(0, 48)));
         }
         return !word.value.empty();
     }
@@ -241,9 +246,10 @@ std::optional<std::vector<Word>> splitAssignments(const CardText& card, NetlistL
     std::size_t begin = signs.empty() ? text.size() : nameBefore(text, signs.front());
     const std::string_view stray = trimmed(text.substr(head, begin - std::min(head, begin)));
     if (signs.empty() || begin < head || !stray.empty()) {
-        log.fault(card.lineAt(head), stray.empty() ? std::string(".param has no NAME=VALUE: write .param NAME=VALUE.")
-                                                   : "The word " + inQuotes(stray) +
-                                                         " of .param has no value: write NAME=VALUE for each.");
+        log.fault(card.lineAt(head),
+                  stray.empty()
+                      ? said(".param has no NAME=VALUE: write .param NAME=VALUE.")
+                      : said("The word %1 of .param has no value: write NAME=VALUE for each.", inQuotes(stray)));
         return std::nullopt;
     }
     for (std::size_t index = 0; index < signs.size(); ++index) {
@@ -253,8 +259,8 @@ std::optional<std::vector<Word>> splitAssignments(const CardText& card, NetlistL
         const std::string value = next > sign ? formulaText(text.substr(sign + 1, next - sign - 1)) : std::string();
         if (name.empty() || value.empty()) {
             log.fault(card.lineAt(sign), name.empty()
-                                             ? std::string("An \"=\" of .param has no name before it.")
-                                             : "No value stands after " + inQuotes(std::string(name) + "=") + ".");
+                                             ? said("An \"=\" of .param has no name before it.")
+                                             : said("No value stands after %1.", inQuotes(std::string(name) + "=")));
             return std::nullopt;
         }
         words.push_back({std::string(name), true, value, card.lineAt(begin)});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/part_data.h"
 
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 #include "core/files/circuit_format.h"
 #include "core/files/file_head.h"
@@ -19,18 +20,18 @@ bool hasTypes(PartKind kind) {
 Model readEntry(JsonReader& entry, const PartLibrary& earlier) {
     Model model = readModelNode(entry);
     if (findModel(earlier, model.name)) {
-        entry.fail("the type \"" + model.name + "\" is described twice. Remove one of the two.");
+        entry.fail(said("the type \"%1\" is described twice. Remove one of the two.", model.name));
     }
     if (!hasTypes(model.kind)) {
-        entry.fail("a " + std::string(kindName(model.kind)) +
-                   " has no types. Only diodes, transistors, op-amps and valves do.");
+        entry.fail(
+            said("%1 has no types. Only diodes, transistors, op-amps and valves do.", said(kindAsOne(model.kind))));
     }
     if (model.source.empty()) {
-        entry.fail("the type \"" + model.name +
-                   "\" does not say where its figures come from. Write it under \"source\".");
+        entry.fail(
+            said("the type \"%1\" does not say where its figures come from. Write it under \"source\".", model.name));
     }
     if (model.parameters.empty()) {
-        entry.fail("the type \"" + model.name + "\" has no parameters. Write at least one.");
+        entry.fail(said("the type \"%1\" has no parameters. Write at least one.", model.name));
     }
     return model;
 }

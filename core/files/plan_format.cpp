@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/base/said.h"
 #include "core/files/circuit_format.h"
 #include "core/files/format_lists.h"
 #include "core/files/format_words.h"
@@ -155,7 +156,7 @@ SingleChange readSingleMembers(ChangeWord word, JsonReader& reader) {
         }
         case ChangeWord::combined:
         case ChangeWord::fitSwitch:
-            reader.fail("a combined change or a switch cannot stand inside another. List its single changes.");
+            reader.fail(said("a combined change or a switch cannot stand inside another. List its single changes."));
             return Lift{part, 0};
         case ChangeWord::bridge:
             break;
@@ -181,7 +182,7 @@ SwitchThrow readThrow(JsonReader& reader, const std::vector<SwitchThrow>& earlie
     const bool isDouble = std::any_of(earlier.begin(), earlier.end(),
                                       [&position](const SwitchThrow& other) { return other.name == position.name; });
     if (isDouble || position.name.empty()) {
-        reader.fail("a throw needs a name of its own. \"" + position.name + "\" is empty or used twice.");
+        reader.fail(said("a throw needs a name of its own. \"%1\" is empty or used twice.", position.name));
     }
     position.changes = readSingles(reader.member("changes"));
     reader.keepUnknown();
@@ -193,7 +194,7 @@ Change readChange(JsonReader reader) {
     if (word == ChangeWord::combined) {
         Combined combined{readSingles(reader.member("changes"))};
         if (combined.changes.empty() && !reader.failed()) {
-            reader.fail("a combined change has no changes. Give it one, or remove the mod.");
+            reader.fail(said("a combined change has no changes. Give it one, or remove the mod."));
         }
         reader.keepUnknown();
         return combined;
@@ -201,7 +202,7 @@ Change readChange(JsonReader reader) {
     if (word == ChangeWord::fitSwitch) {
         FitSwitch fitted{reader.text("part"), readList<SwitchThrow>(reader.member("throws"), readThrow)};
         if (fitted.throws.size() < 2 && !reader.failed()) {
-            reader.fail("a switch has fewer than two throws. Give it two or more.");
+            reader.fail(said("a switch has fewer than two throws. Give it two or more."));
         }
         reader.keepUnknown();
         return fitted;

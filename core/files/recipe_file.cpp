@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/recipe_file.h"
 
+#include "core/base/said.h"
 #include "core/files/circuit_format.h"
 #include "core/files/file_head.h"
 #include "core/files/file_stem.h"
@@ -65,7 +66,7 @@ Trim readTrimNode(JsonReader& reader) {
         trim.wants = readList<Want>(*wants, [](JsonReader& entry, auto&) { return readWantNode(entry); });
     }
     if (!reader.failed() && trim.device.empty() == trim.wants.empty()) {
-        reader.fail("a trim holds either a device's output or figures. Name a device or wants.");
+        reader.fail(said("a trim holds either a device's output or figures. Name a device or wants."));
     }
     reader.refuseUnknown();
     return trim;
@@ -97,7 +98,7 @@ void requireTrimsOfMods(JsonReader& reader, const Recipe& recipe) {
         const bool isThere =
             std::any_of(recipe.plan.begin(), recipe.plan.end(), [&trim](const Mod& mod) { return mod.id == trim.mod; });
         if (!isThere && !reader.failed()) {
-            reader.fail("a trim is of a mod \"" + trim.mod + "\" that the recipe does not have.");
+            reader.fail(said("a trim is of a mod \"%1\" that the recipe does not have.", trim.mod));
         }
     }
 }
@@ -155,10 +156,11 @@ Result<Recipe> loadRecipe(const fs::path& path) {
 
 Result<fs::path> saveRecipe(const Recipe& recipe, const fs::path& shopFolder) {
     if (shopFolder.empty()) {
-        return Error{ErrorCode::invalidInput, "There is no shop folder yet: choose one, and recipes are kept there."};
+        return Error{ErrorCode::invalidInput,
+                     said("There is no shop folder yet: choose one, and recipes are kept there.")};
     }
     if (recipe.name.empty()) {
-        return Error{ErrorCode::invalidInput, "The recipe has no name: give it one."};
+        return Error{ErrorCode::invalidInput, said("The recipe has no name: give it one.")};
     }
     return keepByName(shopFolder / recipesFolderName, fileStem(recipe.name, "recipe"), writeRecipe(recipe),
                       [&recipe](const fs::path& path) {

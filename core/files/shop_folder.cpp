@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/shop_folder.h"
 
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 #include "core/files/claim_words.h"
 #include "core/files/drawer_file.h"
@@ -59,10 +60,11 @@ void readInto(Value& value, const fs::path& path, Result<T> (*read)(std::string_
 }
 
 Error changedOutside(const fs::path& path) {
-    return {ErrorCode::fileUnreadable,
-            path.string() +
-                " was changed by someone else since it was read: nothing was overwritten. Read the shop folder again.",
-            path.string()};
+    return {
+        ErrorCode::fileUnreadable,
+        said("%1 was changed by someone else since it was read: nothing was overwritten. Read the shop folder again.",
+             path.string()),
+        path.string()};
 }
 
 /// Errors: the file on disk is not what `shop` was read from.
@@ -78,7 +80,7 @@ Result<void> requireUnchanged(const Shop& shop, const fs::path& path) {
     if (!shop.drawer) {
         return Error{
             ErrorCode::fileUnreadable,
-            path.string() + " is there but could not be read: nothing was overwritten. Mend it or move it away.",
+            said("%1 is there but could not be read: nothing was overwritten. Mend it or move it away.", path.string()),
             path.string()};
     }
     return *present == shop.drawerText ? Result<void>() : changedOutside(path);
@@ -132,11 +134,12 @@ fs::path shopFolderOf(const fs::path& jobFile) {
 Result<void> saveShopDrawer(Shop& shop, const Drawer& drawer) {
     if (shop.folder.empty()) {
         return Error{ErrorCode::fileUnreadable,
-                     "There is no shop folder yet: choose one, and the drawer is kept there.", ""};
+                     said("There is no shop folder yet: choose one, and the drawer is kept there."), ""};
     }
     if (const std::vector<std::string> faults = faultsOf(drawer); !faults.empty()) {
         return Error{ErrorCode::invalidInput,
-                     "The drawer cannot be saved as it is; the file on disk is as before. " + faults.front(), ""};
+                     said("The drawer cannot be saved as it is; the file on disk is as before. %1", faults.front()),
+                     ""};
     }
     const fs::path path = shop.folder / drawerFileName;
     if (Result<void> unchanged = requireUnchanged(shop, path); !unchanged) {
@@ -146,7 +149,7 @@ Result<void> saveShopDrawer(Shop& shop, const Drawer& drawer) {
     fs::create_directories(shop.folder, trouble);
     if (trouble) {
         return Error{ErrorCode::fileUnreadable,
-                     "The shop folder " + shop.folder.string() + " cannot be made: " + trouble.message() + ".",
+                     said("The shop folder %1 cannot be made: %2.", shop.folder.string(), trouble.message()),
                      shop.folder.string()};
     }
     std::string text = writeDrawer(drawer);

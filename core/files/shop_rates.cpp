@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/shop_rates.h"
 
+#include "core/base/said.h"
 #include "core/files/file_head.h"
 #include "core/files/json_reader.h"
 
@@ -13,7 +14,7 @@ constexpr std::string_view ratesFormat = "ohmwright-rates";
 double rate(JsonReader& reader, std::string_view key, double house) {
     const double found = reader.number(key, house);
     if (!reader.failed() && found < 0.0) {
-        reader.member(key).fail("a rate is a number from 0 up.");
+        reader.member(key).fail(said("a rate is a number from 0 up."));
     }
     return found;
 }
@@ -29,7 +30,7 @@ ShopRates readMembers(JsonReader& reader) {
         for (auto& [kind, entry] : minutes->namedMembers()) {
             rates.minutes[kind] = entry.asNumber();
             if (!reader.failed() && rates.minutes[kind] < 0.0) {
-                entry.fail("a rate is a number from 0 up.");
+                entry.fail(said("a rate is a number from 0 up."));
             }
         }
     }

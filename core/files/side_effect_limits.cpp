@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/side_effect_limits.h"
 
+#include "core/base/said.h"
 #include "core/files/file_head.h"
 #include "core/files/json_reader.h"
 
@@ -46,7 +47,7 @@ EffectLimit readLimit(JsonReader entry) {
     limit.value = entry.number("value");
     limit.source = entry.text("source");
     if (!entry.failed() && limit.value < 0.0) {
-        entry.member("value").fail("a limit is a number from 0 up.");
+        entry.member("value").fail(said("a limit is a number from 0 up."));
     }
     entry.refuseUnknown();
     return limit;
@@ -64,7 +65,7 @@ SideEffectLimits readMembers(JsonReader& reader) {
     }
     limits.closeShare = reader.number("closeShare", limits.closeShare);
     if (!reader.failed() && !(limits.closeShare >= 0.0 && limits.closeShare < 1.0)) {
-        reader.member("closeShare").fail("a share of a limit is a number from 0 up and under 1.");
+        reader.member("closeShare").fail(said("a share of a limit is a number from 0 up and under 1."));
     }
     reader.refuseUnknown();
     return limits;

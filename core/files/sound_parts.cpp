@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/sound_parts.h"
 
+#include "core/base/said.h"
 #include "core/files/job_file.h"
 #include "core/files/json_path.h"
 #include "core/files/json_tree.h"
@@ -53,19 +54,19 @@ std::string mend(JsonNode& root, const std::string& where) {
         const JsonNode* wholeNext = whole->find(step);
         if (node->kind == JsonNode::Kind::list || !wholeNext) {
             removeItem(*node, next);
-            return "It is left out.";
+            return said("It is left out.");
         }
         node = next;
         whole = wholeNext;
     }
     const bool isObject = node->kind == JsonNode::Kind::object && whole->kind == JsonNode::Kind::object;
     if (isObject) {
-        return addMissing(*node, *whole) ? "It stands as in a new job." : "";
+        return addMissing(*node, *whole) ? said("It stands as in a new job.") : std::string();
     }
     const int line = node->line;
     *node = *whole;
     node->line = line;
-    return "It stands as in a new job.";
+    return said("It stands as in a new job.");
 }
 
 /// Known from here on as the version that can be read. Returns what there is to say of it.
@@ -75,17 +76,17 @@ std::string takeAsKnown(JsonNode& root) {
     if (!isNewer) {
         return {};
     }
-    std::string sentence = "A newer program wrote the file: it has format version ";
-    sentence.append(version->text).append(", and version ").append(std::to_string(jobFileVersion));
-    sentence.append(" is the newest that is known here.");
+    std::string sentence = said(
+        "A newer program wrote the file: it has format version %1, and version %2 is the newest "
+        "that is known here.",
+        version->text, jobFileVersion);
     *version = JsonNode::ofInteger(jobFileVersion);
     return sentence;
 }
 
 void addUnknown(const std::vector<UnknownKey>& unknown, std::vector<std::string>& faults) {
     for (const UnknownKey& key : unknown) {
-        std::string sentence = key.path.substr(1);
-        faults.push_back(sentence.append(": this key is not known here. It is not shown."));
+        faults.push_back(said("%1: this key is not known here. It is not shown.", key.path.substr(1)));
     }
 }
 
@@ -94,7 +95,7 @@ void addUnknown(const std::vector<UnknownKey>& unknown, std::vector<std::string>
 Result<SoundParts> readSoundParts(std::string_view text) {
     const Result<Job> whole = readJob(text);
     if (whole) {
-        return Error{ErrorCode::invalidInput, "The file is sound.", {}};
+        return Error{ErrorCode::invalidInput, said("The file is sound."), {}};
     }
     PartOfJson part = parseWhatIsWhole(text);
     const JsonNode* format = part.root.kind == JsonNode::Kind::object ? part.root.find("format") : nullptr;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/stage_file.h"
 
+#include "core/base/said.h"
 #include "core/drawing/stage_piece.h"
 #include "core/files/circuit_format.h"
 #include "core/files/file_head.h"
@@ -49,10 +50,11 @@ Result<StagePiece> loadStagePiece(const fs::path& path) {
 
 Result<fs::path> saveStagePiece(const StagePiece& piece, const fs::path& shopFolder) {
     if (shopFolder.empty()) {
-        return Error{ErrorCode::invalidInput, "There is no shop folder yet: choose one, and stages are kept there."};
+        return Error{ErrorCode::invalidInput,
+                     said("There is no shop folder yet: choose one, and stages are kept there.")};
     }
     if (piece.name.empty()) {
-        return Error{ErrorCode::invalidInput, "The stage has no name: give it one."};
+        return Error{ErrorCode::invalidInput, said("The stage has no name: give it one.")};
     }
     if (const Result<void> sound = checkPiece(piece.circuit); !sound) {
         return sound.error();

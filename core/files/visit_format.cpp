@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/visit_format.h"
 
+#include "core/base/said.h"
 #include "core/files/circuit_format.h"
 #include "core/files/correction_format.h"
 #include "core/files/format_lists.h"
@@ -158,10 +159,10 @@ std::vector<std::string> readWords(JsonReader reader) {
     return readList<std::string>(reader, [](JsonReader& entry, const std::vector<std::string>& earlier) {
         std::string word = entry.asText();
         if (word.empty()) {
-            entry.fail("the word is empty. Write what the customer said, or take it out.");
+            entry.fail(said("the word is empty. Write what the customer said, or take it out."));
         }
         if (std::find(earlier.begin(), earlier.end(), word) != earlier.end()) {
-            entry.fail("the word \"" + word + "\" is there twice. Take one of them out.");
+            entry.fail(said("the word \"%1\" is there twice. Take one of them out.", word));
         }
         return word;
     });
@@ -230,9 +231,8 @@ std::vector<Departure> readDeparturesNode(JsonReader reader) {
     return readList<Departure>(reader, [](JsonReader& entry, const std::vector<Departure>& earlier) {
         Departure departure = readDeparture(entry);
         if (!earlier.empty() && departure.visit.number <= earlier.back().visit.number) {
-            entry.fail("visit " + std::to_string(departure.visit.number) + " stands after visit " +
-                       std::to_string(earlier.back().visit.number) +
-                       ". Departures stand in the order of their visits.");
+            entry.fail(said("visit %1 stands after visit %2. Departures stand in the order of their visits.",
+                            departure.visit.number, earlier.back().visit.number));
         }
         return departure;
     });

@@ -5,6 +5,7 @@
 
 #include "core/base/said.h"
 
+#include <cctype>
 #include <initializer_list>
 #include <map>
 #include <string>
@@ -31,6 +32,23 @@ private:
         static std::map<std::string, std::string> sentences;
         return sentences;
     }
+};
+
+/// Every letter of a sentence is a dot: a word that can still be read was never asked for.
+class SpokenInDots {
+public:
+    SpokenInDots() {
+        setTranslation([](const char* english) {
+            std::string dotted = english;
+            for (char& letter : dotted) {
+                letter = std::isalpha(static_cast<unsigned char>(letter)) != 0 ? '.' : letter;
+            }
+            return dotted;
+        });
+    }
+    ~SpokenInDots() { setTranslation(nullptr); }
+    SpokenInDots(const SpokenInDots&) = delete;
+    SpokenInDots& operator=(const SpokenInDots&) = delete;
 };
 
 }  // namespace ohmwright::test

@@ -37,6 +37,22 @@ TEST_F(SaidTest, AnotherLanguageMayTurnTheOrder) {
     EXPECT_EQ(said("Nobody knows this one."), "Nobody knows this one.");
 }
 
+TEST_F(SaidTest, AKeyOfWordsIsEnglishInEveryLanguage) {
+    speakGerman();
+    setDecimalMark(DecimalMark::comma);
+    {
+        const InEnglish key;
+        EXPECT_EQ(said("%1 goes to %2.", "C4", "U1"), "C4 goes to U1.");
+        EXPECT_EQ(formatFixed(1.5, 1), "1.5");
+        setValueStyle(ValueStyle::letterBehind);
+        EXPECT_EQ(formatPartValue({4700.0, Unit::ohm}), "4k7");
+    }
+    EXPECT_EQ(formatPartValue({4700.0, Unit::ohm}), "4,7 k");
+    setValueStyle(ValueStyle::letterAsPoint);
+    EXPECT_EQ(said("%1 goes to %2.", "C4", "U1"), "An U1 liegt C4.");
+    EXPECT_EQ(formatFixed(1.5, 1), "1,5");
+}
+
 TEST_F(SaidTest, WhatFillsAPlaceIsNeverReadAsASentence) {
     EXPECT_EQ(said("%1, then %2.", "%2", "%1"), "%2, then %1.");
 }

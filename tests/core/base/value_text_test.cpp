@@ -3,6 +3,7 @@
 
 #include "core/base/preferred_numbers.h"
 #include "tests/support/csv_rows.h"
+#include "tests/support/spoken.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -21,6 +22,18 @@ struct Written {
     Unit unit;
     double si;
 };
+
+TEST(ValueText, ARefusalIsAskedForWholeInAnotherLanguage) {
+    const test::Spoken german({{"%1 cannot be read as %2: write it like %3.", "%2 wie %3, nicht %1"},
+                               {"a resistance", "Ein Widerstand"},
+                               {"%1 can be %2: write which one is meant.", "%1: %2?"},
+                               {"%1 or %2", "%1 oder %2"},
+                               {"capacitor code, %1 and %2 zeros, in pF", "Code %1, %2 Nullen"},
+                               {"printed in pF", "in pF"}});
+    EXPECT_EQ(parsePartValue("abc", Unit::ohm).error().message, "Ein Widerstand wie 4k7, 470R or 1M, nicht “abc”");
+    EXPECT_EQ(parsePartValue("330", Unit::farad).error().message,
+              "“330”: 33.0 pF (Code 33, 0 Nullen) oder 330 pF (in pF)?");
+}
 
 TEST(ValueText, EveryWayOfTheBenchIsOneReading) {
     const Written cases[] = {

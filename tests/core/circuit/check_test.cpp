@@ -2,6 +2,7 @@
 #include "core/circuit/check.h"
 
 #include "tests/core/circuit/circuits.h"
+#include "tests/support/spoken.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -50,6 +51,26 @@ TEST(Check, AnIdTwiceIsWrong) {
     EXPECT_THAT(checkCircuit(circuit), Contains(wrong("R7: the id \"id-R5\" is used twice")));
     partOf(circuit, "R6").id.clear();
     EXPECT_THAT(checkCircuit(circuit), Contains(wrong("R6 has no id")));
+}
+
+TEST(Check, AFindingIsAskedForWholeInAnotherLanguage) {
+    const test::Spoken german(
+        {{"%1 has %2 connections, but %3 has %4 pins: name one net for each pin.", "%1: %2 Anschlüsse, %3 hat aber %4"},
+         {"a resistor", "ein Widerstand"},
+         {"The nets %1 float together and have no DC path to ground: lead one of them "
+          "there by a wire or a resistor.",
+          "Ohne Weg zur Masse: %1"},
+         {"%1 and %2", "%1 und %2"}});
+    Circuit circuit = clipStage();
+    partOf(circuit, "R7").nets.pop_back();
+    EXPECT_THAT(checkCircuit(circuit), Contains(wrong("R7: 1 Anschlüsse, ein Widerstand hat aber 2")));
+    Part floating;
+    floating.id = floating.reference = "R99";
+    floating.kind = PartKind::resistor;
+    floating.value = 1e3;
+    floating.nets = {"far", "away"};
+    circuit.parts.push_back(floating);
+    EXPECT_THAT(checkCircuit(circuit), Contains(wrong("Ohne Weg zur Masse: away und far")));
 }
 
 TEST(Check, AReferenceTwiceIsDoubtful) {

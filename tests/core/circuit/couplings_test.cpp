@@ -44,7 +44,7 @@ TEST(Couplings, ThreeWindingsThatCannotBe) {
         const auto faults = faultsOfCouplings(circuit);
         ASSERT_EQ(faults.size(), 1U);
         EXPECT_EQ(circuit.parts[faults[0].part].kind, PartKind::coupling);
-        EXPECT_THAT(faults[0].what, testing::HasSubstr("cannot be at once"));
+        EXPECT_THAT(faults[0].sentence("K1"), testing::HasSubstr("cannot be at once"));
     }
 }
 
@@ -62,7 +62,7 @@ TEST(Couplings, APairIsCoupledOnce) {
     const auto faults = faultsOfCouplings(circuit);
     ASSERT_EQ(faults.size(), 1U);
     EXPECT_EQ(circuit.parts[faults[0].part].reference, "K9");
-    EXPECT_EQ(faults[0].what, " couples L2 and L1 a second time: delete one of the couplings.");
+    EXPECT_EQ(faults[0].sentence("K2"), "K2 couples L2 and L1 a second time: delete one of the couplings.");
 }
 
 TEST(Couplings, WhatNamesNoTwoInductorsIsPassedOver) {

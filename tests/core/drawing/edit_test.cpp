@@ -5,6 +5,7 @@
 #include "core/drawing/outline.h"
 #include "core/drawing/rejoin.h"
 #include "tests/support/demo_job.h"
+#include "tests/support/spoken.h"
 
 #include <gtest/gtest.h>
 
@@ -38,6 +39,19 @@ TEST(Edit, APlacedPartGetsAReferenceAnIdAndNets) {
         std::set<NetName>({two.parts[0].nets[0], two.parts[0].nets[1], two.parts[1].nets[0], two.parts[1].nets[1]})
             .size(),
         4U);
+}
+
+TEST(Edit, ARefusalIsAskedForWholeInAnotherLanguage) {
+    const test::Spoken german(
+        {{"%1 stands there already: choose a free place.", "Der Platz ist besetzt: %1"},
+         {"Net %1 is another one: join the two with a wire or with supply signs of one name.", "Netz %1 gibt es"}});
+    const Circuit one = after(placePart({}, resistor(), level({2, 2})));
+    const EditResult refused = placePart(one, resistor(), level({2, 2}));
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.error().message, "Der Platz ist besetzt: R1");
+    const EditResult taken = nameNet(one, one.parts[0].nets[0], one.parts[0].nets[1]);
+    ASSERT_FALSE(taken);
+    EXPECT_EQ(taken.error().message, "Netz " + one.parts[0].nets[1] + " gibt es");
 }
 
 TEST(Edit, PinToPinIsJoined) {

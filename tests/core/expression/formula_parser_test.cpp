@@ -2,6 +2,7 @@
 #include "core/expression/formula_parser.h"
 
 #include "core/expression/expression.h"
+#include "tests/support/spoken.h"
 
 #include <gtest/gtest.h>
 
@@ -16,6 +17,14 @@ double constant(const std::string& text) {
     const Result<double> value = evaluateConstant(text, {});
     EXPECT_TRUE(value) << text << ": " << value.error().message;
     return value ? *value : 0.0;
+}
+
+TEST(FormulaParser, AFaultIsAskedForWholeInAnotherLanguage) {
+    const test::Spoken german(
+        {{"The bracket at character %1 is never closed: add '%2'.", "Klammer ohne '%2', Zeichen %1"},
+         {"%1 could mean %2 or %3: write %2.", "%1: %2 oder %3?"}});
+    EXPECT_EQ(evaluateConstant("(1+2", {}).error().message, "Klammer ohne ')', Zeichen 1");
+    EXPECT_EQ(readNetlistNumber("4k7").error().message.substr(0, 14), "4k7: 4.7k oder");
 }
 
 // By the rules of arithmetic: powers first and from the right, then signs, then * and /, then + and -.

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/drawer_csv.h"
 
+#include "core/base/number_text.h"
 #include "core/files/drawer_file.h"
+#include "tests/support/spoken.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -44,6 +46,30 @@ TEST(DrawerCsv, ReadsValuesAsTheyAreWrittenAtTheBench) {
     EXPECT_DOUBLE_EQ(table.lots[1].value, 120e-9);
     EXPECT_EQ(table.lots[2].id, "1N4148");
     EXPECT_EQ(table.lots[3].kind, PartKind::potentiometer);
+}
+
+TEST(DrawerCsv, TheFileIsTheSameInEveryLanguage) {
+    Drawer drawer = demoDrawer();
+    DrawerLot coil;
+    coil.id = "L-1";
+    coil.kind = PartKind::inductor;
+    coil.value = 2.8;
+    coil.quantity = 1;
+    drawer.lots.push_back(coil);
+    const std::string english = writeDrawerCsv(drawer, CsvStyle::commas);
+    const test::SpokenInDots dotted;
+    setDecimalMark(DecimalMark::comma);
+    EXPECT_EQ(writeDrawerCsv(drawer, CsvStyle::commas), english);
+    EXPECT_EQ(tableOf(english).lots.size(), drawer.lots.size());
+    setDecimalMark(DecimalMark::point);
+}
+
+TEST(DrawerCsv, ATroubleIsAskedForWholeInAnotherLanguage) {
+    const test::Spoken german({{"line %1: %2", "Zeile %1: %2"},
+                               {"%1 needs the name of its type.", "Kein Typ: %1"},
+                               {"a diode", "eine Diode"}});
+    EXPECT_EQ(tableOf("kind,value,type,quantity\ndiode,,,1\n").troubles.front().message,
+              "Zeile 2: Kein Typ: eine Diode");
 }
 
 TEST(DrawerCsv, SemicolonsBringDecimalCommas) {

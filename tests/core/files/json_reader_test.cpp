@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/json_reader.h"
 
+#include "tests/support/spoken.h"
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -34,6 +36,19 @@ template <class Read>
 std::string messageOf(std::string_view text, const Read& read) {
     const ReadingState state = stateAfter(text, read);
     return state.error ? state.error->message : "no error";
+}
+
+TEST(JsonReader, AFaultIsAskedForWholeInAnotherLanguageAndItsPlaceIsNot) {
+    const test::Spoken german({{"In line %1, %2: %3", "Zeile %1 (%2): %3"},
+                               {"%1 is expected here, not %2.", "%2 statt %1"},
+                               {"a number", "eine Zahl"},
+                               {"text", "Text"},
+                               {"the file", "die Datei"}});
+    EXPECT_EQ(messageOf("{\"a\": \"x\"}", [](JsonReader reader) { reader.number("a"); }),
+              "Zeile 1 (a): Text statt eine Zahl");
+    const ReadingState whole = stateAfter("7", [](JsonReader reader) { reader.asText(); });
+    EXPECT_EQ(whole.error->message, "Zeile 1 (die Datei): eine Zahl statt Text");
+    EXPECT_EQ(whole.error->where, "the file");
 }
 
 TEST(JsonReader, ReadsWhatIsThere) {

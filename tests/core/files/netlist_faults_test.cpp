@@ -2,12 +2,29 @@
 // own. SPDX-License-Identifier: GPL-3.0-or-later
 #include "netlist_text.h"
 
+#include "tests/support/spoken.h"
+
 #include <gmock/gmock.h>
 
 #include <array>
 
 namespace ohmwright {
 namespace {
+
+TEST(NetlistFaults, ASentenceIsAskedForWholeInAnotherLanguage) {
+    const test::Spoken german(
+        {{"line %1: %2", "Zeile %1: %2"},
+         {"%1 has a negative value: no %2 has one; write it without the minus sign.", "Negativ: %1 (%2)"},
+         {"resistor", "Widerstand"},
+         {"%1 gives %2, but %3 has %4: %5.", "%3 hat %4 (%5), %1 nennt %2"},
+         {"1 net", "1 Netz"},
+         {"%1 pins", "%1 Anschlüsse"},
+         {"%1 and %2", "%1 und %2"}});
+    EXPECT_EQ(readCards("R1 a 0 -5\n").error().message, "Zeile 2: Negativ: R1 (Widerstand)");
+    EXPECT_EQ(readCards("R1 a 0 -5\n").error().where, "line 2");
+    EXPECT_EQ(readCards(".subckt two a b\nR1 a b 1k\n.ends\nX1 in two\n").error().message,
+              "Zeile 5: \"two\" hat 2 Anschlüsse (a und b), X1 nennt 1 Netz");
+}
 
 struct BadFile {
     const char* cards;  ///< From line 2 on.
