@@ -113,7 +113,20 @@ protected:
         }
         if (alive && m_chance.oneIn(8)) {
             say("  twice");
-            QTest::mouseDClick(handle, button, held, at);
+            pressTwice(in, at, button, held);
+        }
+    }
+    /// Event by event: the first may close what the second would go to.
+    static void pressTwice(QWidget& in, const QPoint& at, Qt::MouseButton button, Qt::KeyboardModifiers held) {
+        const QPointer<QWidget> under(in.childAt(at));
+        for (const QEvent::Type type : {QEvent::MouseButtonDblClick, QEvent::MouseButtonRelease}) {
+            if (under) {
+                const bool isRelease = type == QEvent::MouseButtonRelease;
+                const QPointF there = under->mapFrom(&in, at);
+                QMouseEvent event(type, there, under->mapToGlobal(there), button,
+                                  isRelease ? Qt::MouseButtons() : Qt::MouseButtons(button), held);
+                QApplication::sendEvent(under, &event);
+            }
         }
     }
     void turnWheel() {
@@ -139,7 +152,12 @@ protected:
                                             : Qt::Key_A + m_chance.below(26);
         const Qt::KeyboardModifiers held = modifiers();
         say(QString("key %1 with %2").arg(key, 0, 16).arg(static_cast<int>(held), 0, 16));
-        QTest::keyClick(handle, static_cast<Qt::Key>(key), held);
+        const QPointer<QWindow> alive(handle);
+        QTest::keyPress(handle, static_cast<Qt::Key>(key), held);
+        // The key may have closed the window that it was pressed in.
+        if (alive) {
+            QTest::keyRelease(handle, static_cast<Qt::Key>(key), held);
+        }
     }
     void typeText() {
         QWidget* focus = QApplication::focusWidget();
