@@ -152,11 +152,16 @@ protected:
                                             : Qt::Key_A + m_chance.below(26);
         const Qt::KeyboardModifiers held = modifiers();
         say(QString("key %1 with %2").arg(key, 0, 16).arg(static_cast<int>(held), 0, 16));
+        const bool isLetter = key >= Qt::Key_A && key <= Qt::Key_Z;
+        const QString text = isLetter || (key >= Qt::Key_0 && key <= Qt::Key_9) ? QString(QChar(key)).toLower() : "";
+        // Event by event: each may close the window that the next would go to. QTest::keyClick asks nobody between
+        // them.
         const QPointer<QWindow> alive(handle);
-        QTest::keyPress(handle, static_cast<Qt::Key>(key), held);
-        // The key may have closed the window that it was pressed in.
-        if (alive) {
-            QTest::keyRelease(handle, static_cast<Qt::Key>(key), held);
+        for (const QEvent::Type type : {QEvent::KeyPress, QEvent::KeyRelease}) {
+            if (alive) {
+                qt_handleKeyEvent(alive, type, key, held, text);
+                QCoreApplication::processEvents();
+            }
         }
     }
     void typeText() {
