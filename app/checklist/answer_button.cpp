@@ -11,6 +11,7 @@ namespace ohmwright {
 namespace {
 
 constexpr int margin = 18;
+constexpr int leastPixels = 14;
 
 }  // namespace
 
@@ -52,8 +53,16 @@ void AnswerButton::paintEvent(QPaintEvent*) {
     painter.setFont(font);
     const int height = QFontMetrics(font).height();
     painter.drawText(QRect(room.left(), room.top(), room.width(), height), Qt::AlignLeft | Qt::AlignVCenter, text());
-    painter.setFont(benchFont(bench::small));
-    painter.drawText(room.adjusted(0, height + 4, 0, 0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, m_key);
+    // The same for what the key does: no line of it lies outside.
+    const QRect below = room.adjusted(0, height + 4, 0, 0);
+    constexpr int flags = Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap;
+    QFont small = benchFont(bench::small);
+    while (small.pixelSize() > leastPixels &&
+           QFontMetrics(small).boundingRect(below, flags, m_key).height() > below.height()) {
+        small.setPixelSize(small.pixelSize() - 1);
+    }
+    painter.setFont(small);
+    painter.drawText(below, flags, m_key);
 }
 
 }  // namespace ohmwright

@@ -72,6 +72,10 @@ void CheckList::build() {
     m_list = new WorkList(this);
     m_view = new StepView(this);
     m_view->setFixedWidth(sideWidth);
+    // While there is no work to list, the step stays at its side.
+    QSizePolicy kept = m_list->sizePolicy();
+    kept.setRetainSizeWhenHidden(true);
+    m_list->setSizePolicy(kept);
     connect(m_view, &StepView::passed, this, &CheckList::pass);
     connect(m_view, &StepView::failed, this, &CheckList::fail);
     connect(m_view, &StepView::back, this, &CheckList::back);
@@ -228,6 +232,12 @@ void CheckList::paintEvent(QPaintEvent*) {
 // --- answering -----------------------------------------------------------------------------------------------------
 
 void CheckList::keyPressEvent(QKeyEvent* event) {
+    // Two keys at once: a step is not skipped by accident.
+    if (event->key() == Qt::Key_Right && (event->modifiers() & Qt::ControlModifier) && !event->isAutoRepeat() &&
+        m_work && m_step) {
+        skip();
+        return;
+    }
     if (!m_work || !m_step || event->isAutoRepeat() ||
         (event->modifiers() & ~Qt::KeypadModifier & ~Qt::ShiftModifier)) {
         QWidget::keyPressEvent(event);  // Keys of the window, Esc among them.

@@ -201,8 +201,8 @@ void StepView::build() {
 void StepView::addAnswers(QVBoxLayout& layout) {
     m_pass = new AnswerButton(AnswerButton::Kind::pass, this);
     m_fail = new AnswerButton(AnswerButton::Kind::fail, this);
-    m_back = new QPushButton("Back", this);
-    m_skip = new QPushButton("Skip, stays red on paper", this);
+    m_back = new QPushButton(tr("Back  (Backspace)"), this);
+    m_skip = new QPushButton(tr("Skip, stays red on paper  (Ctrl →)"), this);
     for (QPushButton* button : {m_back, m_skip}) {
         button->setFocusPolicy(Qt::NoFocus);
         constexpr int handHigh = 48;

@@ -35,6 +35,7 @@ CurvePane::CurvePane(JobDocument& document, QWidget* parent)
       m_table(new QTableView(this)),
       m_model(new CurveTableModel(this)) {
     m_table->setModel(m_model);
+    m_table->setTabKeyNavigation(false);  // Tab leads on; arrows walk the cells.
     m_table->setFrameShape(QFrame::NoFrame);
     m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_table->verticalHeader()->hide();

@@ -68,6 +68,7 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
     m_table->setModel(m_model);
     m_table->setAccessibleName("Drawer");
     m_table->setFrameShape(QFrame::NoFrame);
+    m_table->setTabKeyNavigation(false);  // Tab leads on; arrows walk the cells.
     m_table->setShowGrid(false);
     m_table->setSelectionMode(QAbstractItemView::SingleSelection);
     m_table->setEditTriggers(QAbstractItemView::AnyKeyPressed | QAbstractItemView::EditKeyPressed |
@@ -100,9 +101,10 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
     layout->addWidget(needs);
     connectWidgets();
     showHead();
+    connect(&Theme::current(), &Theme::changed, this, &DrawerPlace::arrange);
 }
 
-QHBoxLayout* DrawerPlace::buildHead() {
+QBoxLayout* DrawerPlace::buildHead() {
     m_search->setPlaceholderText("Search: 120n, film, CF-12");
     m_search->setAccessibleName("Search the drawer");
     m_search->setClearButtonEnabled(true);
@@ -111,14 +113,17 @@ QHBoxLayout* DrawerPlace::buildHead() {
     words->setSpacing(2);
     words->addWidget(m_title);
     words->addWidget(m_folder);
-    auto* head = new QHBoxLayout;
-    head->setContentsMargins(margin, 10, margin, 10);
-    head->setSpacing(8);
-    head->addLayout(words, 1);
+    auto* tools = new QHBoxLayout;
+    tools->setSpacing(8);
     for (QWidget* widget : std::initializer_list<QWidget*>{m_search, m_undo, m_redo, m_import, m_export, m_choose}) {
-        head->addWidget(widget);
+        tools->addWidget(widget);
     }
-    return head;
+    m_head = new QBoxLayout(QBoxLayout::LeftToRight);
+    m_head->setContentsMargins(margin, 10, margin, 10);
+    m_head->setSpacing(8);
+    m_head->addLayout(words, 1);
+    m_head->addLayout(tools);
+    return m_head;
 }
 
 QHBoxLayout* DrawerPlace::buildAddRow() {
@@ -189,6 +194,20 @@ void DrawerPlace::showHead() {
     m_redo->setToolTip(m_shop.undoStack().redoText());
     m_export->setEnabled(!isAssumed);
     m_remove->setEnabled(!isAssumed);
+    arrange();
+}
+
+/// The title has the tools beside it, or below where they leave it no room.
+void DrawerPlace::arrange() {
+    const int room = m_table->width() - 2 * margin - m_head->spacing();
+    const int tools = m_head->itemAt(1)->sizeHint().width();
+    const bool isWide = tools + m_title->sizeHint().width() <= room;
+    m_head->setDirection(isWide ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+}
+
+void DrawerPlace::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    arrange();
 }
 
 void DrawerPlace::say(const QString& sentence) {

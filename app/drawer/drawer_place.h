@@ -7,6 +7,7 @@
 
 #include <QWidget>
 
+class QBoxLayout;
 class QComboBox;
 class QHBoxLayout;
 class QLabel;
@@ -40,11 +41,13 @@ signals:
     void shopFolderAsked();
 
 protected:
+    void resizeEvent(QResizeEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
 private:
-    QHBoxLayout* buildHead();
+    QBoxLayout* buildHead();
+    void arrange();
     QHBoxLayout* buildAddRow();
     void connectWidgets();
     void showHead();
@@ -68,6 +71,7 @@ private:
     QPushButton* m_export;
     QPushButton* m_choose;
     QStackedWidget* m_pages;
+    QBoxLayout* m_head = nullptr;
     QTableView* m_table;
     ImportView* m_importView;
     DrawerTable m_imported;

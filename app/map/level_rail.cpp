@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/level_rail.h"
 
+#include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "app/map/part_view.h"
 #include "core/base/decibels.h"
@@ -12,7 +13,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 #include <utility>
 
@@ -25,10 +25,6 @@ constexpr double figureGap = 4.0;
 constexpr double tickHeight = 7.0;
 constexpr double staleOpacity = 0.35;
 constexpr const char* arrow = "→";
-
-QString fixed(double value, int decimals) {
-    return QString::fromStdString(formatFixed(value, decimals));
-}
 
 /// "jack", "U1 pin 3": where a technician puts the probe for a border; empty where no pin says it.
 QString placeOf(const Circuit& circuit, const NetName& net) {
@@ -77,9 +73,15 @@ QString clipText(const ClipCurve& clip, double pick) {
     return up && down ? QString::fromStdString(formatVoltPair(*up, *down)) : QString();
 }
 
-/// The sine's peak in mVpk of a level in dBV RMS.
-QString sinePeakText(double levelDbv) {
-    return QString::number(std::round(amplitudeRatio(levelDbv) * std::numbers::sqrt2 * 1000.0));
+/// Of a level in dBV RMS. After the clip node it is no sine: its RMS is never given as a peak.
+LevelUnit unitOf(bool isStillSine) {
+    const LevelUnit unit = LevelUnits::current().unit();
+    return isStillSine ? unit : rmsUnitBeside(unit);
+}
+
+QString levelText(double levelDbv, LevelUnit unit) {
+    const double level = levelOfRms(amplitudeRatio(levelDbv), unit);
+    return QString::fromStdString(isDecibels(unit) ? formatFigure(level) : formatLevel(level, unit));
 }
 
 std::size_t clipStageOf(const Circuit& circuit) {
@@ -112,12 +114,10 @@ void fillFigure(RailFigure& figure, const MapState& state, std::size_t stage, st
         return;
     }
     const bool isStillSine = stage < clipStage && clipStage < state.job->stock.stages.size();
-    const auto said = [isStillSine](double level) {
-        return isStillSine ? sinePeakText(level) : QString::fromStdString(formatFigure(level));
-    };
-    figure.stock = said(*before);
-    figure.now = said(*after);
-    figure.unit = isStillSine ? "mVpk" : "dBV";
+    const LevelUnit unit = unitOf(isStillSine);
+    figure.stock = levelText(*before, unit);
+    figure.now = levelText(*after, unit);
+    figure.unit = unitName(unit);
 }
 
 }  // namespace
@@ -152,10 +152,9 @@ void joinFigures(RailFigure& first, RailFigure& second) {
 }
 
 QString pickText(const Job& job) {
-    const double millivolts = job.setting.pickVoltsPeak * 1000.0;
-    return QString("%1 Hz, %2 mVpk picked")
+    return LevelRail::tr("%1 Hz, %2 picked")
         .arg(job.setting.toneHz, 0, 'g', 4)
-        .arg(fixed(millivolts, millivolts < 10.0 ? 1 : 0));
+        .arg(pickLevelText(job.setting.pickVoltsPeak));
 }
 
 LevelRail::LevelRail(QWidget* parent) : QWidget(parent) {

@@ -12,7 +12,9 @@ namespace ohmwright {
 namespace {
 
 /// One part; looks everything up in the view, so that it holds no state of its own.
-class PartAccessible : public QAccessibleInterface {
+class PartAccessible : public QAccessibleInterface,
+                       public QAccessibleActionInterface,
+                       public QAccessibleValueInterface {
 public:
     PartAccessible(MapView& view, PartId part) : m_view(&view), m_part(std::move(part)) {}
 
@@ -29,8 +31,66 @@ public:
     [[nodiscard]] int indexOfChild(const QAccessibleInterface* /*child*/) const override { return -1; }
     [[nodiscard]] QString text(QAccessible::Text kind) const override {
         const SpokenPart* part = isValid() ? spoken() : nullptr;
-        return kind == QAccessible::Name && part ? part->name : QString();
+        if (!part) {
+            return {};
+        }
+        return kind == QAccessible::Name          ? part->name
+               : kind == QAccessible::Value       ? part->value
+               : kind == QAccessible::Description ? part->legs
+                                                  : QString();
     }
+    [[nodiscard]] void* interface_cast(QAccessible::InterfaceType type) override {
+        if (type == QAccessible::ActionInterface) {
+            return static_cast<QAccessibleActionInterface*>(this);
+        }
+        return type == QAccessible::ValueInterface ? static_cast<QAccessibleValueInterface*>(this) : nullptr;
+    }
+
+    [[nodiscard]] QStringList actionNames() const override {
+        QStringList names{pressAction(), showMenuAction()};
+        if (isValid() && spoken()->steps) {
+            names << increaseAction() << decreaseAction();
+        }
+        return names;
+    }
+    [[nodiscard]] QString localizedActionDescription(const QString& action) const override {
+        return action == increaseAction()   ? MapView::tr("Takes the next value of the drawer")
+               : action == decreaseAction() ? MapView::tr("Takes the value before it of the drawer")
+               : action == pressAction()    ? MapView::tr("Selects the part")
+               : action == showMenuAction() ? MapView::tr("Says what can be planned with the part")
+                                            : QString();
+    }
+    void doAction(const QString& action) override {
+        if (!isValid() || !actionNames().contains(action)) {
+            return;
+        }
+        if (action == pressAction()) {
+            m_view->choosePart(m_part);
+        } else if (action == showMenuAction()) {
+            m_view->openMenuOf(m_part);
+        } else {
+            m_view->stepPart(m_part, action == increaseAction() ? 1 : -1);
+        }
+    }
+    [[nodiscard]] QStringList keyBindingsForAction(const QString& action) const override {
+        return action == increaseAction()   ? QStringList{"PgUp"}
+               : action == decreaseAction() ? QStringList{"PgDown"}
+               : action == showMenuAction() ? QStringList{"Shift+F10"}
+                                            : QStringList();
+    }
+
+    [[nodiscard]] QVariant currentValue() const override { return isValid() ? spoken()->now : 0.0; }
+    /// A part has the values that a drawer has: a larger number takes the next one, a smaller the one before.
+    void setCurrentValue(const QVariant& value) override {
+        const double asked = value.toDouble();
+        if (isValid() && spoken()->steps && asked != spoken()->now) {
+            m_view->stepPart(m_part, asked > spoken()->now ? 1 : -1);
+        }
+    }
+    [[nodiscard]] QVariant maximumValue() const override { return {}; }
+    [[nodiscard]] QVariant minimumValue() const override { return {}; }
+    [[nodiscard]] QVariant minimumStepSize() const override { return {}; }
+
     void setText(QAccessible::Text /*kind*/, const QString& /*text*/) override {}
     [[nodiscard]] QRect rect() const override { return isValid() ? m_view->screenBox(m_part) : QRect(); }
     [[nodiscard]] QAccessible::Role role() const override { return QAccessible::ListItem; }
@@ -132,6 +192,25 @@ void announceSelected(MapView& view) {
         QAccessibleEvent event(&view, QAccessible::Focus);
         event.setChild(static_cast<int>(found - parts.begin()));
         QAccessible::updateAccessibility(&event);
+    }
+}
+
+void announceChanges(MapView& view, const std::vector<SpokenPart>& before) {
+    if (!QAccessible::isActive()) {
+        return;
+    }
+    for (std::size_t i = 0; i < before.size(); ++i) {
+        const SpokenPart& now = view.parts()[i];
+        if (now.name != before[i].name) {
+            QAccessibleEvent named(&view, QAccessible::NameChanged);
+            named.setChild(static_cast<int>(i));
+            QAccessible::updateAccessibility(&named);
+        }
+        if (now.value != before[i].value) {
+            QAccessibleValueChangeEvent changed(&view, now.now);
+            changed.setChild(static_cast<int>(i));
+            QAccessible::updateAccessibility(&changed);
+        }
     }
 }
 

@@ -10,7 +10,7 @@
 #include <QHash>
 #include <QImage>
 #include <QMimeData>
-#include <QPageLayout>
+#include <QPagedPaintDevice>
 #include <QPainter>
 #include <QPdfWriter>
 #include <QRegularExpression>
@@ -185,6 +185,26 @@ QString saveDrawing(const MapState& state, const QString& path) {
     }
     return writeAll(path, bytes) ? QString()
                                  : say("%1 cannot be written: choose another folder.").arg(QFileInfo(path).fileName());
+}
+
+QPageLayout::Orientation orientationFor(const MapState& state) {
+    const QSizeF size = QSvgRenderer(drawingAsSvg(state)).defaultSize();
+    return size.width() > size.height() ? QPageLayout::Landscape : QPageLayout::Portrait;
+}
+
+bool printDrawing(const MapState& state, QPagedPaintDevice& device) {
+    QSvgRenderer drawing(drawingAsSvg(state));
+    QPainter painter;
+    if (!painter.begin(&device)) {
+        return false;
+    }
+    const double inchPixels = device.logicalDpiX();
+    const QRectF page(0, 0, device.width(), device.height());
+    const QSizeF size = drawing.defaultSize();
+    // Never larger than on the screen: a small unit's drawing does not become a poster.
+    const double scale = std::min({page.width() / size.width(), page.height() / size.height(), inchPixels / screenDpi});
+    drawing.render(&painter, QRectF(page.topLeft(), size * scale));
+    return painter.end();
 }
 
 QMimeData* drawingToCopy(const MapState& state) {

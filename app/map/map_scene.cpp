@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/map_scene.h"
 
+#include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "app/map/label_item.h"
 #include "app/map/net_item.h"
@@ -57,13 +58,16 @@ bool isDrawnAlike(const std::shared_ptr<const Job>& a, const std::shared_ptr<con
 
 MapScene::MapScene(QObject* parent) : QGraphicsScene(parent) {
     setItemIndexMethod(QGraphicsScene::NoIndex);  // a few dozen items, all of them in view
-    connect(&Theme::current(), &Theme::changed, this, [this] {
+    const auto drawAnew = [this] {
         if (m_state.job) {
             startAnew();
             rebuild();
             invalidate();
         }
-    });
+    };
+    connect(&Theme::current(), &Theme::changed, this, drawAnew);
+    // The source says its level.
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, drawAnew);
 }
 
 void MapScene::setState(const MapState& state) {
@@ -79,6 +83,7 @@ void MapScene::setState(const MapState& state) {
     markFault();
     placeOwners();
     placeProbes();
+    placeLeg();
 }
 
 void MapScene::setLabelScale(double scale) {
@@ -127,6 +132,7 @@ void MapScene::rebuild() {
     markFault();
     placeOwners();
     placeProbes();
+    placeLeg();
     if (sheet != m_layout.sheet || zoneLines != m_layout.zoneLines || fields != m_layout.fields ||
         m_layout.parts.empty()) {
         invalidate();
@@ -136,7 +142,7 @@ void MapScene::rebuild() {
 void MapScene::showItems() {
     m_nets.show(*this, m_layout.nets, [](const DrawnNet& net) { return new NetItem(net); });
     m_joints.show(*this, m_layout.nets, [](const DrawnNet& net) { return new JointItem(net); });
-    m_parts.show(*this, m_layout.parts, [](const DrawnPart& part) { return new PartItem(part); });
+    m_parts.show(*this, m_layout.parts, [this](const DrawnPart& part) { return new PartItem(part, m_labelScale); });
     const LabelWriter writer(m_labelScale);
     m_texts.show(*this, m_layout.texts,
                  [&writer](const MapText& text) { return new LabelItem(writer, text.block, text.place, text.boxes); });
@@ -257,16 +263,20 @@ void MapScene::pointAt(const QPointF& point) {
             distance = away;
         }
     }
-    for (NetItem* item : m_nets.items()) {
-        item->setPointedAt(item == nearest);
-    }
     if (!nearest) {
         pointAway();
         return;
     }
-    m_pointedNet = nearest->net();
-    const QString name = m_pointedNet == groundNet ? "ground" : QString::fromStdString(m_pointedNet);
-    m_netName->show(name, point, m_layout.sheet);
+    const NetName& net = nearest->net();
+    light(nearest, net == groundNet ? tr("ground") : QString::fromStdString(net), point);
+}
+
+void MapScene::light(const NetItem* net, const QString& words, const QPointF& at) {
+    for (NetItem* item : m_nets.items()) {
+        item->setPointedAt(item == net);
+    }
+    m_pointedNet = net ? net->net() : NetName();
+    m_netName->show(words, at, m_layout.sheet, m_labelScale);
 }
 
 void MapScene::pointAway() {
@@ -277,6 +287,30 @@ void MapScene::pointAway() {
         m_netName->setVisible(false);
     }
     m_pointedNet.clear();
+    placeLeg();
+}
+
+void MapScene::lightLeg(std::optional<int> pin) {
+    m_leg = pin;
+    pointAway();
+}
+
+/// A net without a wire of its own has its words at the leg all the same.
+void MapScene::placeLeg() {
+    const DrawnPart* drawn = m_leg ? m_layout.part(m_state.selected) : nullptr;
+    const Part* part = drawn ? findPart(m_state.job->stock, drawn->id) : nullptr;
+    const auto leg = static_cast<std::size_t>(m_leg.value_or(0));
+    if (!part || leg >= part->nets.size() || leg >= drawn->pins.size()) {
+        return;
+    }
+    const std::vector<NetItem*>& nets = m_nets.items();
+    const auto net =
+        std::find_if(nets.begin(), nets.end(), [&](const NetItem* item) { return item->net() == part->nets[leg]; });
+    light(net == nets.end() ? nullptr : *net, legWords(m_state, *part, *m_leg), drawn->pins[leg]);
+}
+
+QString MapScene::pointedWords() const {
+    return m_netName && m_netName->isVisible() ? m_netName->words() : QString();
 }
 
 void MapScene::drawBackground(QPainter* painter, const QRectF& rect) {

@@ -41,11 +41,16 @@ public:
     /// Thickens the net under the pointer and shows its name.
     void pointAt(const QPointF& point);
     void pointAway();
+    /// The net at a leg of the selected part, for who walks its legs by key: shown as under the pointer, with its volts
+    /// (`legWords`); none puts it out.
+    void lightLeg(std::optional<int> pin);
     /// Who owns the cursor's frequency, as it stands on the map; none while nobody asks.
     [[nodiscard]] const std::vector<OwnerMark>& ownerMarks() const { return m_ownerMarks; }
     /// The volts as they stand on the map; none while the probe is off.
     [[nodiscard]] const std::vector<ProbeMark>& probeMarks() const { return m_probeMarks; }
     [[nodiscard]] const NetName& pointedNet() const { return m_pointedNet; }
+    /// What stands beside it; empty while no net is lit.
+    [[nodiscard]] QString pointedWords() const;
 
 protected:
     void drawBackground(QPainter* painter, const QRectF& rect) override;
@@ -59,6 +64,8 @@ private:
     void markFault();
     void placeOwners();
     void placeProbes();
+    void placeLeg();
+    void light(const NetItem* net, const QString& words, const QPointF& at);
     void paintGrid(QPainter& painter, const QRectF& rect) const;
     void paintEmpty(QPainter& painter) const;
 
@@ -79,6 +86,7 @@ private:
     std::vector<OwnerMark> m_ownerMarks;
     std::vector<ProbeMark> m_probeMarks;
     NetName m_pointedNet;
+    std::optional<int> m_leg;  ///< Of the selected part, lit.
 };
 
 }  // namespace ohmwright

@@ -221,10 +221,31 @@ void MapView::describe(const QString& words) {
 }
 
 void MapView::setParts(std::vector<SpokenPart> parts) {
-    if (m_parts != parts) {
-        m_parts = std::move(parts);
+    if (m_parts == parts) {
+        return;
+    }
+    const std::vector<SpokenPart> before = std::exchange(m_parts, std::move(parts));
+    const auto isSame = [](const SpokenPart& a, const SpokenPart& b) { return a.id == b.id; };
+    if (std::equal(before.begin(), before.end(), m_parts.begin(), m_parts.end(), isSame)) {
+        announceChanges(*this, before);
+    } else {
         forgetSpokenParts(*this);
     }
+}
+
+void MapView::choosePart(const PartId& part) {
+    setFocus(Qt::OtherFocusReason);
+    emit partChosen(part);
+}
+
+void MapView::stepPart(const PartId& part, int steps) {
+    emit partChosen(part);
+    emit valueStepped(part, steps, Qt::NoModifier);
+}
+
+void MapView::openMenuOf(const PartId& part) {
+    emit partChosen(part);
+    emit contextMenuAsked(part, screenBox(part).center());
 }
 
 QRect MapView::screenBox(const PartId& part) const {
@@ -350,6 +371,8 @@ void MapView::focusInEvent(QFocusEvent* event) {
     // Keys need a part to act on: coming in by Tab takes the first one.
     if (event->reason() == Qt::TabFocusReason && !isDrawn(m_selected)) {
         walk(1);
+    } else {
+        announceSelected(*this);
     }
 }
 

@@ -16,7 +16,11 @@ class MapScene;
 /// A part for those who hear the map.
 struct SpokenPart {
     PartId id;
-    QString name;  ///< "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured"
+    QString name;       ///< "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured"
+    QString value;      ///< "now 120 nano, stock 56 nano"; "56 nano" of a part as it was built
+    double now = 0.0;   ///< SI; 0 of a part without a value
+    bool steps = true;  ///< Whether the drawer may hold a next value or type for it.
+    QString legs;       ///< "leg 1 at n4: 4.51 V, leg 2 at ground"
 
     friend bool operator==(const SpokenPart&, const SpokenPart&) = default;
 };
@@ -36,6 +40,12 @@ public:
     [[nodiscard]] const PartId& selected() const { return m_selected; }
     /// Words beside the pointer: the value while it is dragged, and for a moment what became of it.
     void showDragWords(const QString& words, bool forAMoment);
+    /// Says it to those who hear the map, as its description.
+    void describe(const QString& words);
+    /// What pointer and keys do to a part, for those who use neither.
+    void choosePart(const PartId& part);
+    void stepPart(const PartId& part, int steps);
+    void openMenuOf(const PartId& part);
     /// A part's symbol on the screen; empty when it is not drawn.
     [[nodiscard]] QRect screenBox(const PartId& part) const;
     /// The part under a point of the view.
@@ -71,7 +81,6 @@ protected:
 private:
     [[nodiscard]] bool isDrawn(const PartId& part) const;
     void walk(int steps);
-    void describe(const QString& words);
     bool walkByKey(int key);
     bool moveByKey(const QKeyEvent& event);
     bool dragValue(const QMouseEvent& event);

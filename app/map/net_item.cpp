@@ -161,10 +161,12 @@ NetNameItem::NetNameItem() {
     setVisible(false);
 }
 
-void NetNameItem::show(const QString& name, const QPointF& pointer, const QRectF& sheet) {
+void NetNameItem::show(const QString& name, const QPointF& pointer, const QRectF& sheet, double scale) {
     prepareGeometryChange();
     m_name = name;
-    const QFontMetricsF metrics(Theme::current().font(TextRole::caption, true));
+    m_font = Theme::current().font(TextRole::caption, true);
+    m_font.setPixelSize(qRound(m_font.pixelSize() * scale / Theme::current().textScale()));
+    const QFontMetricsF metrics(m_font);
     m_box = nearby(pointer, {metrics.horizontalAdvance(name) + 8, metrics.height() + 4}, sheet, 10.0);
     setVisible(true);
     update();
@@ -173,7 +175,7 @@ void NetNameItem::show(const QString& name, const QPointF& pointer, const QRectF
 void NetNameItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) {
     const ThemeColours& colours = Theme::current().colours();
     painter->fillRect(m_box, colours.canvas);
-    painter->setFont(Theme::current().font(TextRole::caption, true));
+    painter->setFont(m_font);
     painter->setPen(colours.ink);
     painter->drawText(m_box, Qt::AlignCenter, m_name);
 }

@@ -4,6 +4,7 @@
 
 #include "app/map/map_layout.h"
 
+#include <QFont>
 #include <QGraphicsItem>
 
 namespace ohmwright {
@@ -50,12 +51,15 @@ class NetNameItem : public QGraphicsItem {
 public:
     NetNameItem();
 
-    void show(const QString& name, const QPointF& pointer, const QRectF& sheet);
+    /// @param scale  of the map's words (MapScene::setLabelScale).
+    void show(const QString& name, const QPointF& pointer, const QRectF& sheet, double scale);
+    [[nodiscard]] const QString& words() const { return m_name; }
     [[nodiscard]] QRectF boundingRect() const override { return m_box; }
     void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
 
 private:
     QString m_name;
+    QFont m_font;
     QRectF m_box;
 };
 

@@ -20,6 +20,7 @@ constexpr double plusWidth = 1.8;
 constexpr double ringRadius = 2.8;
 constexpr double barWidth = 5.0;
 constexpr double innerTextPixels = 13.0;
+constexpr double largestInnerGrowth = 1.25;
 constexpr double bracketGap = 3.0;
 constexpr double changedBracketGap = 8.0;
 constexpr double smallestBracket = 40.0;
@@ -27,7 +28,7 @@ constexpr double boundsMargin = 24.0;
 
 }  // namespace
 
-PartItem::PartItem(DrawnPart part) : m_part(std::move(part)) {
+PartItem::PartItem(DrawnPart part, double textScale) : m_part(std::move(part)), m_textScale(textScale) {
     setZValue(layer::body);
     m_bounds = m_part.body;
     for (const QPointF& pin : m_part.pins) {
@@ -104,7 +105,8 @@ void PartItem::paintInnerText(QPainter& painter) const {
         return;
     }
     QFont font = Theme::current().font(TextRole::body, true);
-    font.setPixelSize(qRound(innerTextPixels));  // the triangle's room does not grow with the text setting
+    // The triangle's room does not grow with the text setting: so far its name may.
+    font.setPixelSize(qRound(innerTextPixels * std::clamp(m_textScale, 1.0, largestInnerGrowth)));
     const QFontMetricsF metrics(font);
     // The centre of a triangle lies a third from its base; a little more keeps clear of plus and minus.
     const QPointF centre =
@@ -115,13 +117,7 @@ void PartItem::paintInnerText(QPainter& painter) const {
                      m_part.innerText);
 }
 
-BracketItem::BracketItem() {
-    setZValue(layer::bracket);
-    setVisible(false);
-}
-
-void BracketItem::setPart(const DrawnPart& part) {
-    prepareGeometryChange();
+QRectF bracketBox(const DrawnPart& part) {
     // Across the part its words begin soon; along it only its own leads are near.
     // A coupling has no pins.
     const QPointF along =
@@ -132,7 +128,17 @@ void BracketItem::setPart(const DrawnPart& part) {
     const double shortSide = (isUpright ? body.width() : body.height()) + 2 * across;
     const double longSide = std::max((isUpright ? body.height() : body.width()) + 2 * bracketGap, smallestBracket);
     const QSizeF size = isUpright ? QSizeF(shortSide, longSide) : QSizeF(longSide, shortSide);
-    m_box = {body.center() - QPointF(size.width() / 2, size.height() / 2), size};
+    return {body.center() - QPointF(size.width() / 2, size.height() / 2), size};
+}
+
+BracketItem::BracketItem() {
+    setZValue(layer::bracket);
+    setVisible(false);
+}
+
+void BracketItem::setPart(const DrawnPart& part) {
+    prepareGeometryChange();
+    m_box = bracketBox(part);
     update();
 }
 

@@ -20,7 +20,8 @@ inline constexpr double bracket = 4.0;
 
 class PartItem : public QGraphicsItem {
 public:
-    explicit PartItem(DrawnPart part);
+    /// @param textScale  of the map's words (MapScene::setLabelScale).
+    explicit PartItem(DrawnPart part, double textScale = 1.0);
 
     [[nodiscard]] const DrawnPart& part() const { return m_part; }
     /// Drawn in oxblood while a fault is reported here.
@@ -37,9 +38,13 @@ private:
     void paintInnerText(QPainter& painter) const;
 
     DrawnPart m_part;
+    double m_textScale;
     QRectF m_bounds;
     bool m_isFaulty = false;
 };
+
+/// Where the brackets of a selected part stand.
+QRectF bracketBox(const DrawnPart& part);
 
 /// Four corner brackets round the selected part.
 class BracketItem : public QGraphicsItem {

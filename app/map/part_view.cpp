@@ -2,6 +2,7 @@
 #include "app/map/part_view.h"
 
 #include "app/look/law_text.h"
+#include "app/look/level_units.h"
 #include "core/base/value_text.h"
 #include "core/plan/board_walk.h"
 
@@ -164,8 +165,9 @@ QString valueText(const Job& job, const Part& part, double value) {
         return modelText(part, part.model);
     }
     if (part.id == job.stock.ports.source) {
-        return QString::number(job.setting.pickVoltsPeak * 1000.0, 'g', 4) +
-               (part.kind == PartKind::currentSource ? " mApk" : " mVpk");
+        return part.kind == PartKind::currentSource
+                   ? QString::number(job.setting.pickVoltsPeak * 1000.0, 'g', 4) + " mApk"
+                   : pickLevelText(job.setting.pickVoltsPeak);
     }
     if (part.id == job.stock.ports.battery) {
         return text(formatPartValue(volts(job.setting.batteryVolts)));
@@ -238,6 +240,21 @@ QString spokenName(const Job& job, const Part& part, bool holdsStock) {
         words << spokenKnowledge(view.knowledge);
     }
     return words.join(", ");
+}
+
+QString spokenValues(const Job& job, const Part& part, bool holdsStock) {
+    const PartView view = viewOf(job, part, holdsStock);
+    const QString stock = spokenValue(job, part, part.value);
+    if (!view.swapped) {
+        return stock;
+    }
+    const bool isValueSwap = part.model.empty() && !view.removed;
+    return QStringLiteral("now %1, stock %2")
+        .arg(isValueSwap ? spokenValue(job, part, nowValueOf(job, part)) : view.nowValue, stock);
+}
+
+double plainValue(const Job& job, const Part& part, bool holdsStock) {
+    return !hasValue(part.kind) ? 0.0 : holdsStock ? part.value : nowValueOf(job, part);
 }
 
 bool hasActiveMod(const Job& job, const Stage& stage) {

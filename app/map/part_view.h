@@ -69,6 +69,12 @@ QString fittedWords(const FittedView& fitted);
 /// "C4 Cg, capacitor, stock 56 nano, now 120 nano, mod A, measured".
 QString spokenName(const Job& job, const Part& part, bool holdsStock);
 
+/// "now 120 nano, stock 56 nano"; "56 nano", "TL072" where the plan leaves it as it was built.
+QString spokenValues(const Job& job, const Part& part, bool holdsStock);
+
+/// What the plan makes of the part's value, SI; 0 of a part without one.
+double plainValue(const Job& job, const Part& part, bool holdsStock);
+
 /// Whether a mod that is on changes something in the stage.
 bool hasActiveMod(const Job& job, const Stage& stage);
 

@@ -23,6 +23,8 @@ constexpr double nodeReach = 3.4;  // of a joint's dot
 constexpr double leaderFrom = 9.0;
 constexpr QChar arrow(0x2192);
 constexpr double shortLeader = 15.0;
+/// Between the volts and the brackets of the selected part.
+constexpr double bracketRoom = 3.0;
 constexpr std::array<double, 6> gaps{2.0, 7.0, 15.0, 26.0, 40.0, 56.0};
 
 QString say(const char* words) {
@@ -39,6 +41,13 @@ std::vector<NetVolts> probesIn(const MapState& state) {
     }
     const auto& stock = state.linear->stock.biasVolts;
     return probesOf(state.job->stock, stock, state.holdsStock ? stock : state.linear->now.biasVolts);
+}
+
+/// "base", "leg 1": as it is said.
+QString legName(const Part& part, int pin) {
+    const std::string_view name = pinName(part.kind, pin);
+    const QString leg = QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
+    return pinCount(part.kind) == 2 && leg.size() == 1 ? say("leg %1").arg(leg) : leg;
 }
 
 LabelBlock blockOf(const NetVolts& probe) {
@@ -163,6 +172,9 @@ std::vector<ProbeMark> markProbes(const MapState& state, const MapLayout& layout
     }
     const LabelWriter writer(textScale);
     Obstacles drawn = layout.obstacles;
+    if (const DrawnPart* selected = layout.part(state.selected)) {
+        drawn.boxes.push_back(bracketBox(*selected).adjusted(-bracketRoom, -bracketRoom, bracketRoom, bracketRoom));
+    }
     const auto mark = [&](const NetName& net, const LabelBlock& block, const std::vector<QPointF>& nodes,
                           double farthest) {
         const QSizeF size = writer.lineBoxes(block, {{0, 0}, LabelAlign::left}).front().size();
@@ -196,14 +208,27 @@ QString spokenProbes(const MapState& state, const Part& part) {
     for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
         const auto found = std::find_if(probes.begin(), probes.end(),
                                         [&](const NetVolts& probe) { return probe.net == part.nets[pin]; });
-        const std::string_view name = pinName(part.kind, static_cast<int>(pin));
-        const QString leg = QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
         if (found != probes.end()) {
-            words << QString("%1 %2").arg(pinCount(part.kind) == 2 && leg.size() == 1 ? say("leg %1").arg(leg) : leg,
+            words << QString("%1 %2").arg(legName(part, static_cast<int>(pin)),
                                           QString::fromStdString(probeText(*found)));
         }
     }
     return words.join(", ");
+}
+
+QString legWords(const MapState& state, const Part& part, int pin) {
+    const auto index = static_cast<std::size_t>(pin);
+    const NetName& net = part.nets[index];
+    const bool isNumbered = index < part.pins.size() && !part.pins[index].empty();
+    const QString leg = isNumbered ? say("pin %1").arg(QString::fromStdString(part.pins[index])) : legName(part, pin);
+    if (net == groundNet) {
+        return say("%1 at ground").arg(leg);
+    }
+    const QString place = say("%1 at %2").arg(leg, QString::fromStdString(net));
+    const std::vector<NetVolts> probes = probesIn(state);
+    const auto found =
+        std::find_if(probes.begin(), probes.end(), [&net](const NetVolts& probe) { return probe.net == net; });
+    return found == probes.end() ? place : place + ": " + QString::fromStdString(probeText(*found));
 }
 
 QString probeWords(const MapState& state) {

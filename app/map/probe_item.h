@@ -28,6 +28,11 @@ std::vector<ProbeMark> markProbes(const MapState& state, const MapLayout& layout
 /// "collector 4.43 volts, base 1.12 volts, emitter 0.46 volts": at the part's pins; empty when none is known.
 QString spokenProbes(const MapState& state, const Part& part);
 
+/// "leg 2 at n4: 4.46 → 4.51 V", "pin 3 at vb: 4.50 V", "leg 1 at ground": of one pin, whether the probe is on or not;
+/// without volts while none are known.
+/// REQUIRES: the part has the pin.
+QString legWords(const MapState& state, const Part& part, int pin);
+
 /// What is said of all of them: the reference, then each net.
 QString probeWords(const MapState& state);
 

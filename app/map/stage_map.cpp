@@ -4,6 +4,7 @@
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
+#include "app/look/level_units.h"
 #include "app/map/level_rail.h"
 #include "app/map/map_scene.h"
 #include "app/map/map_view.h"
@@ -49,10 +50,12 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
     // At once, so that the keyboard can be given to what will be shown.
     connect(&document, &JobDocument::jobChanged, this, &StageMap::choosePlace);
     connect(&document, &JobDocument::jobChanged, this, &StageMap::showSoon);
+    connect(&selection, &Selection::partChanged, this, &StageMap::putOutLeg);
     connect(&selection, &Selection::partChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::cursorChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::holdsStockChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::probesChanged, this, &StageMap::showSoon);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, &StageMap::showSoon);
     connect(&m_owners, &OwnerService::changed, this, &StageMap::showSoon);
     connect(&solver, &SolverService::linearReady, this, &StageMap::showSoon);
     connect(&solver, &SolverService::largeSignalReady, this, &StageMap::showSoon);
@@ -130,12 +133,49 @@ void StageMap::showState() {
             name += ", ";
             name += volts;
         }
-        spoken.push_back({id, name});
+        spoken.push_back({id, name, spokenValues(*now.job, *part, now.holdsStock),
+                          plainValue(*now.job, *part, now.holdsStock), hasValue(part->kind) || hasModel(part->kind),
+                          spokenLegs(now, *part)});
     }
     m_view->setParts(std::move(spoken));
     m_view->setSelected(now.selected);
     m_view->follow();
     showOwners(now);
+}
+
+void StageMap::stepLeg(int step) {
+    const MapState now = state();
+    const Part* part = findPart(now.job->stock, now.selected);
+    if (!part || part->nets.empty()) {
+        emit legSaid(tr("Select a part first: its legs are walked."));
+        return;
+    }
+    const int count = static_cast<int>(part->nets.size());
+    const int from = m_leg.value_or(step > 0 ? -1 : count);
+    m_leg = (from + step + count) % count;
+    m_scene->setState(now);
+    m_scene->lightLeg(m_leg);
+    const QString words = QString::fromStdString(displayName(*part)) + ", " + legWords(now, *part, *m_leg);
+    m_view->describe(words);
+    table().setAccessibleDescription(words);
+    emit legSaid(words);
+}
+
+void StageMap::putOutLeg() {
+    if (m_leg) {
+        m_leg.reset();
+        m_scene->lightLeg(std::nullopt);
+        emit legSaid({});
+    }
+}
+
+/// "leg 1 at n4: 4.51 V, leg 2 at ground"
+QString StageMap::spokenLegs(const MapState& state, const Part& part) {
+    QStringList legs;
+    for (int pin = 0; pin < static_cast<int>(part.nets.size()); ++pin) {
+        legs << legWords(state, part, pin);
+    }
+    return legs.join(", ");
 }
 
 /// "raises 0.76 dB for ten percent more" of the part, and of what is fitted to it.

@@ -39,7 +39,15 @@ public:
     /// Whether the list stands in the drawing's place.
     [[nodiscard]] bool showsList() const { return m_showsList; }
 
+    /// Lights the net at the next leg (1) of the selected part, or at the one before (-1): once round, whatever the
+    /// pointer does. Without a selected part it says so.
+    void stepLeg(int step);
+    [[nodiscard]] bool hasLitLeg() const { return m_leg.has_value(); }
+    void putOutLeg();
+
 signals:
+    /// What was lit: "leg 2 at n4: 4.51 V".
+    void legSaid(const QString& words);
     /// Wheel over a part, or Page Up and Page Down: the next or the previous value is wanted.
     void valueStepped(const ohmwright::PartId& part, int steps, Qt::KeyboardModifiers modifiers);
     /// A digit or letter while a part is selected: the value field takes it from here.
@@ -55,6 +63,7 @@ private:
     void showState();
     void showSoon();
     [[nodiscard]] static QString spokenOwners(const MapLayout& layout, const OwnersAnswer& answer, const PartId& part);
+    [[nodiscard]] static QString spokenLegs(const MapState& state, const Part& part);
     void showOwners(const MapState& now);
     void placeLegend();
 
@@ -71,6 +80,7 @@ private:
     bool m_showsList = false;
     bool m_wantsRail = true;
     bool m_isDue = false;
+    std::optional<int> m_leg;  ///< Of the selected part.
 };
 
 }  // namespace ohmwright

@@ -6,7 +6,9 @@
 #include "app/papers/paper_frame.h"
 
 #include <QPainter>
+
 #include <QVBoxLayout>
+#include <algorithm>
 
 namespace ohmwright {
 
@@ -46,6 +48,7 @@ PaperRow::PaperRow(PaperKind kind, QWidget* parent) : QAbstractButton(parent), m
     setAccessibleName(text());
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     setProperty("focusOutline", true);
+    connect(&Theme::current(), &Theme::changed, this, [this] { updateGeometry(); });
 }
 
 void PaperRow::setState(const QString& words, bool isVoid) {
@@ -56,7 +59,9 @@ void PaperRow::setState(const QString& words, bool isVoid) {
 }
 
 QSize PaperRow::sizeHint() const {
-    return {space::leftRail, 2 * lead + lineHeight(TextRole::body, true) + 2 * lineHeight(TextRole::caption, false)};
+    const QFontMetrics small(Theme::current().font(TextRole::caption));
+    return {std::max(space::leftRail, small.horizontalAdvance(m_purpose) + 2 * margin + 1),
+            2 * lead + lineHeight(TextRole::body, true) + 2 * lineHeight(TextRole::caption, false)};
 }
 
 void PaperRow::paintEvent(QPaintEvent*) {

@@ -3,10 +3,12 @@
 
 #include "app/background/paper_service.h"
 #include "app/document/job_document.h"
+#include "app/look/level_units.h"
 #include "app/look/panel_title.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
+#include "app/papers/ask_printer.h"
 #include "app/papers/make_paper.h"
 #include "app/papers/page_view.h"
 #include "app/papers/paper_list.h"
@@ -20,7 +22,6 @@
 #include <QLocale>
 #include <QPageSize>
 #include <QPainter>
-#include <QPrintDialog>
 #include <QPrinter>
 #include <QPushButton>
 #include <QScrollArea>
@@ -81,9 +82,12 @@ PapersPlace::PapersPlace(JobDocument& document, PaperService& service, QWidget* 
 
 QWidget* PapersPlace::buildRail() {
     auto* rail = new QWidget(this);
-    rail->setFixedWidth(railWidth);
+    // As wide as the longest line of the list.
+    const auto widen = [this, rail] { rail->setFixedWidth(std::max(railWidth, m_list->sizeHint().width())); };
     rail->setAutoFillBackground(true);
     m_list = new PaperList(rail);
+    widen();
+    connect(&Theme::current(), &Theme::changed, rail, widen);
     m_save = new QPushButton("Save as PDF \u2026", rail);
     m_print = new QPushButton("Print \u2026", rail);
     m_message = new SignText(rail);
@@ -210,6 +214,11 @@ void PapersPlace::connectWidgets() {
     connect(m_patience, &QTimer::timeout, this, [this] { m_view->setStale(!isReady()); });
     connect(&m_service, &PaperService::changed, this, &PapersPlace::follow);
     connect(&m_document, &JobDocument::jobChanged, this, &PapersPlace::follow);
+    // Levels are printed in the unit that they are read in.
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, [this] {
+        m_laidOut.reset();
+        follow();
+    });
 }
 
 // --- what stands --------------------------------------------------------------------------------------------------
@@ -425,13 +434,8 @@ void PapersPlace::askPrint() {
     if (!mayLeave()) {
         return;
     }
-    QPrinter printer(QPrinter::HighResolution);
-    printer.setPageSize(QPageSize(m_size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter));
-    QPrintDialog dialog(&printer, this);
-    dialog.setWindowTitle("Print the " + nameOf(chosen()).toLower());
-    if (dialog.exec() == QDialog::Accepted) {
-        printOn(printer);
-    }
+    askPrinter(this, {"Print the " + nameOf(chosen()).toLower(), m_size, QPageLayout::Portrait},
+               [this](QPagedPaintDevice& printer) { printOn(static_cast<QPrinter&>(printer)); });
 }
 
 void PapersPlace::markPartsSeen() {

@@ -40,7 +40,7 @@ void MainMenus::fillFile(QMenu& menu) {
     menu.addActions({action("job.save"), action("job.saveAs"), action("job.earlier")});
     menu.addSeparator();
     menu.addActions({action("job.exportNetlist"), action("job.exportDrawing"), action("curves.export"),
-                     action("curves.copy"), action("paper.benchSheet")});
+                     action("curves.copy"), action("paper.benchSheet"), action("paper.drawing")});
     menu.addSeparator();
     menu.addActions({action("shop.choose"), action("app.settings")});
     menu.addSeparator();
@@ -66,7 +66,8 @@ void MainMenus::fillEdit(QMenu& menu) {
 
 void MainMenus::fillView(QMenu& menu, const std::map<Place, QWidget*>& places) {
     const auto action = [this](const char* id) { return m_actions.action(id); };
-    menu.addActions({action("view.holdStock"), action("view.owners"), action("view.probe")});
+    menu.addActions({action("view.holdStock"), action("view.owners"), action("view.probe"), action("view.nextLeg"),
+                     action("view.previousLeg")});
     menu.addActions({action("view.nearer"), action("view.farther"), action("view.whole")});
     menu.addSeparator();
     for (const CurveKindName& kind : curveKindNames) {

@@ -39,6 +39,7 @@
 #include <QAbstractSpinBox>
 #include <QApplication>
 #include <QCloseEvent>
+#include <QContextMenuEvent>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -65,6 +66,18 @@ static void initialiseWindowResources() {
 namespace ohmwright {
 
 namespace {
+
+/// Keyboards without a menu key have these two; the toolkit knows the menu key alone here.
+bool asksForMenu(const QKeyEvent& event) {
+    return event.key() == Qt::Key_F10 && event.modifiers() == Qt::ShiftModifier && !event.isAutoRepeat();
+}
+
+/// As the menu key does.
+void openMenuOf(QWidget& widget) {
+    const QPoint at = widget.inputMethodQuery(Qt::ImCursorRectangle).toRect().center();
+    QContextMenuEvent asked(QContextMenuEvent::Keyboard, at, widget.mapToGlobal(at));
+    QCoreApplication::sendEvent(&widget, &asked);
+}
 
 /// Where the window folds (look tokens `fold`).
 constexpr int narrowBelow = 1480;
@@ -298,15 +311,15 @@ void MainWindow::followActions() {
         m_actions.action(id)->setEnabled(isShown && (m_place == Place::map ? hasJob() : m_place == Place::draw));
     }
     for (const char* id :
-         {"job.save", "job.saveAs", "job.earlier", "job.exportDrawing", "edit.copyDrawing", "job.exportNetlist",
-          "stage.keep", "view.holdStock", "curves.table", "curves.export", "curves.copy"}) {
+         {"job.save", "job.saveAs", "job.earlier", "job.exportDrawing", "paper.drawing", "edit.copyDrawing",
+          "job.exportNetlist", "stage.keep", "view.holdStock", "curves.table", "curves.export", "curves.copy"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown);
     }
     for (const CurveKindName& kind : curveKindNames) {
         m_actions.action(("curves." + std::string(kind.id)).c_str())->setEnabled(hasJob() && isShown);
     }
     for (const char* id : {"mod.mute", "mod.remove", "curves.pin", "view.owners", "view.probe", "view.sums",
-                           "view.walk", "view.differs"}) {
+                           "view.walk", "view.differs", "view.nextLeg", "view.previousLeg"}) {
         m_actions.action(id)->setEnabled(hasJob() && isShown && m_place != Place::draw);
     }
 }
@@ -396,8 +409,11 @@ void MainWindow::showPlace(Place place) {
         return;
     }
     putInFront(place);
-    if (place == Place::draw) {
-        m_draw->setFocus();
+    // Who goes to a place by a key goes on there by keys.
+    if (place == Place::map || place == Place::draw) {
+        (place == Place::map ? static_cast<QWidget*>(m_map) : m_draw)->setFocus();
+    } else {
+        focusPanel({m_widgets.at(place)}, 1);
     }
 }
 
@@ -472,6 +488,8 @@ void MainWindow::walkPanels(int step) {
         std::vector<QWidget*> panels = m_draw->panels();
         panels.push_back(m_curves);
         focusPanel(panels, step);
+    } else if (hasJob() && m_places->currentWidget() != m_widgets.at(Place::map)) {
+        focusPanel({&m_header->places(), m_places->currentWidget()}, step);
     } else if (hasJob()) {
         focusPanel({m_spine, m_leftRail, m_map, m_curves, m_part, m_target, m_walk, m_knobs, m_effects}, step);
     }
@@ -516,6 +534,10 @@ void MainWindow::paintEvent(QPaintEvent*) {
 void MainWindow::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     arrange();
+}
+
+bool MainWindow::focusNextPrevChild(bool next) {
+    return focusStop(*this, next ? 1 : -1);
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
@@ -589,6 +611,8 @@ bool MainWindow::stepOut() {
         m_hold.letGo();
     } else if (m_selection.ghost()) {
         m_selection.setGhost(std::nullopt);
+    } else if (m_map->hasLitLeg()) {
+        m_map->putOutLeg();
     } else if (m_selection.pinsOwners()) {
         m_selection.setPinsOwners(false);
     } else if (m_selection.probesVolts()) {
@@ -608,6 +632,10 @@ bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::KeyPress && watched == m_checkList &&
         static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
         return stepOut();
+    }
+    if (event->type() == QEvent::KeyPress && isOwnKey && asksForMenu(*static_cast<QKeyEvent*>(event))) {
+        openMenuOf(*QApplication::focusWidget());
+        return true;
     }
     if (event->type() == QEvent::KeyPress && isOwnKey && lettersAct()) {
         return pressLetter(*static_cast<QKeyEvent*>(event));

@@ -24,6 +24,7 @@
 
 #include <map>
 
+class QPagedPaintDevice;
 class QSplitter;
 class QStackedWidget;
 class QVBoxLayout;
@@ -83,6 +84,8 @@ public:
     bool exportNetlist(const QString& path, ExportedState state);
     /// The map in print ink, SVG, PDF or PNG by the suffix; refused in words where it cannot be written.
     bool exportDrawing(const QString& path);
+    /// The same on one page of a printer or PDF.
+    bool printDrawing(QPagedPaintDevice& device);
 
     [[nodiscard]] JobDocument& document() { return m_document; }
     [[nodiscard]] Selection& selection() { return m_selection; }
@@ -110,6 +113,8 @@ public:
 
 protected:
     void paintEvent(QPaintEvent* event) override;
+    /// As one reads: header, mods, map, curves, part, knobs, side effects.
+    bool focusNextPrevChild(bool next) override;
     void resizeEvent(QResizeEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
     void changeEvent(QEvent* event) override;
@@ -134,6 +139,7 @@ private:
     void followShop();
     void askShopFolder();
     void askExportDrawing();
+    void askPrintDrawing();
     void putInFront(Place place);
     void backToPlace();
     void showTargets(bool shown);

@@ -4,6 +4,8 @@
 
 #include "app/map/map_export.h"
 #include "app/map/stage_map.h"
+#include "app/papers/ask_printer.h"
+#include "app/papers/papers_place.h"
 #include "app/window/earlier_versions.h"
 #include "app/window/file_band.h"
 #include "app/window/help_pages.h"
@@ -82,6 +84,21 @@ void MainWindow::askExportDrawing() {
     if (!path.isEmpty()) {
         exportDrawing(path);
     }
+}
+
+/// The same paper as the sheets', lying or standing as the drawing does.
+void MainWindow::askPrintDrawing() {
+    askPrinter(this, {tr("Print the drawing"), m_papersPlace->paperSize(), orientationFor(m_map->state())},
+               [this](QPagedPaintDevice& printer) { printDrawing(printer); });
+}
+
+bool MainWindow::printDrawing(QPagedPaintDevice& device) {
+    if (!ohmwright::printDrawing(m_map->state(), device)) {
+        refuse(tr("The drawing was not printed: the printer cannot be reached. Export it as PDF instead."));
+        return false;
+    }
+    m_status->say(tr("The drawing is printed."));
+    return true;
 }
 
 bool MainWindow::exportDrawing(const QString& path) {

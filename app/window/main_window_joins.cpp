@@ -203,12 +203,16 @@ void MainWindow::connectActions() {
         m_status->say(tr("The drawing is on the clipboard, as SVG and as a picture."));
     });
     on("job.exportDrawing", [this] { askExportDrawing(); });
+    on("paper.drawing", [this] { askPrintDrawing(); });
     on("view.nearer", [sheet] { sheet().zoom(1); });
     on("view.farther", [sheet] { sheet().zoom(-1); });
     on("view.whole", [sheet] { sheet().showWhole(); });
     on("view.probe", [this](bool checked) { m_selection.setProbesVolts(checked); });
     connect(&m_selection, &Selection::probesChanged, m_actions.action("view.probe"),
             [this] { m_actions.action("view.probe")->setChecked(m_selection.probesVolts()); });
+    on("view.nextLeg", [this] { m_map->stepLeg(1); });
+    on("view.previousLeg", [this] { m_map->stepLeg(-1); });
+    connect(m_map, &StageMap::legSaid, m_status, &StatusLine::say);
     on("view.owners", [this](bool checked) { m_selection.setPinsOwners(checked); });
     connect(&m_selection, &Selection::ownersChanged, m_actions.action("view.owners"),
             [this] { m_actions.action("view.owners")->setChecked(m_selection.pinsOwners()); });

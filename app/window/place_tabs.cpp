@@ -3,6 +3,7 @@
 
 #include "app/look/theme.h"
 
+#include <QKeyEvent>
 #include <QSignalBlocker>
 
 namespace ohmwright {
@@ -47,6 +48,31 @@ void PlaceTabs::setPlace(Place place) {
         if (tabData(index).value<Place>() == place) {
             setCurrentIndex(index);
         }
+    }
+}
+
+void PlaceTabs::keyPressEvent(QKeyEvent* event) {
+    switch (event->key()) {
+        case Qt::Key_Return:
+        case Qt::Key_Enter:
+        case Qt::Key_Space:
+        case Qt::Key_Down:
+            emit placeAsked(tabData(currentIndex()).value<Place>());
+            return;
+        case Qt::Key_Left:
+        case Qt::Key_Right:
+        case Qt::Key_Home:
+        case Qt::Key_End:
+            if (event->key() == Qt::Key_Home || event->key() == Qt::Key_End) {
+                setCurrentIndex(event->key() == Qt::Key_Home ? 0 : count() - 1);
+            } else {
+                QTabBar::keyPressEvent(event);
+            }
+            // A place that is opened takes the keyboard: the walk over the tabs would end at the first one.
+            setFocus(Qt::OtherFocusReason);
+            return;
+        default:
+            QTabBar::keyPressEvent(event);
     }
 }
 

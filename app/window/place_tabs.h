@@ -23,6 +23,8 @@ signals:
     void placeAsked(ohmwright::Place place);
 
 protected:
+    /// Arrows look into place after place and stay here; Enter, Space and Down go in.
+    void keyPressEvent(QKeyEvent* event) override;
     [[nodiscard]] QSize tabSizeHint(int index) const override;
 };
 

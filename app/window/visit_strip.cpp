@@ -4,6 +4,7 @@
 #include "app/look/theme.h"
 
 #include <QFontMetrics>
+#include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
 
@@ -37,6 +38,7 @@ QString visitStateWords(VisitState state) {
 
 VisitStrip::VisitStrip(QWidget* parent) : QWidget(parent) {
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    setFocusPolicy(Qt::TabFocus);
     connect(&Theme::current(), &Theme::changed, this, [this] { updateGeometry(); });
     setCursor(Qt::PointingHandCursor);
     setToolTip("Press a state: the card of the visit says what it asks for.");
@@ -65,6 +67,35 @@ QSize VisitStrip::sizeHint() const {
     return {static_cast<int>(states.size()) * (stateWidth() + gap), height};
 }
 
+void VisitStrip::pointAt(std::size_t state) {
+    m_pointed = state;
+    setAccessibleDescription(tr("Enter asks for: %1").arg(visitStateWords(states[state])));
+    update();
+}
+
+void VisitStrip::keyPressEvent(QKeyEvent* event) {
+    const bool isForward = event->key() == Qt::Key_Right;
+    if (isForward || event->key() == Qt::Key_Left) {
+        if (!m_isFolded && (isForward ? m_pointed + 1 < states.size() : m_pointed > 0)) {
+            pointAt(isForward ? m_pointed + 1 : m_pointed - 1);
+        }
+    } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter || event->key() == Qt::Key_Space) {
+        emit stateAsked(m_isFolded ? m_visit.state : states[m_pointed]);
+    } else {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+void VisitStrip::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    pointAt(static_cast<std::size_t>(std::find(states.begin(), states.end(), m_visit.state) - states.begin()));
+}
+
+void VisitStrip::focusOutEvent(QFocusEvent* event) {
+    QWidget::focusOutEvent(event);
+    update();
+}
+
 void VisitStrip::mouseReleaseEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton || !rect().contains(event->position().toPoint())) {
         return;
@@ -87,6 +118,7 @@ void VisitStrip::paintEvent(QPaintEvent*) {
         painter.setFont(bold);
         painter.setPen(colours.ink);
         painter.drawText(rect().adjusted(visitWidth, 0, 0, 0), Qt::AlignVCenter, visitStateWords(m_visit.state));
+        outline(painter, rect());
         return;
     }
     const int width = stateWidth();
@@ -99,7 +131,20 @@ void VisitStrip::paintEvent(QPaintEvent*) {
         painter.setFont(isCurrent ? bold : normal);
         painter.setPen(isCurrent ? colours.ink : colours.ink2);
         painter.drawText(QRect(left, barHeight, width, height() - barHeight), Qt::AlignCenter, visitStateWords(state));
+        if (state == states[m_pointed]) {
+            outline(painter, QRect(left, 0, width, height()));
+        }
         left += width + gap;
+    }
+}
+
+/// As every focus: ink, 2 px; inside, where the neighbour leaves no room.
+void VisitStrip::outline(QPainter& painter, const QRect& box) const {
+    if (hasFocus()) {
+        constexpr double focusWidth = 2.0;
+        painter.setPen(QPen(Theme::current().colours().ink, focusWidth));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRect(QRectF(box).adjusted(1, 1, -1, -1));
     }
 }
 

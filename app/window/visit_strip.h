@@ -28,12 +28,20 @@ signals:
     void stateAsked(ohmwright::VisitState state);
 
 protected:
+    /// Arrows point at a state, Enter and Space ask for it.
+    void keyPressEvent(QKeyEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
     void mouseReleaseEvent(QMouseEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    void pointAt(std::size_t state);
+    void outline(QPainter& painter, const QRect& box) const;
+
     Visit m_visit;
     bool m_isFolded = false;
+    std::size_t m_pointed = 0;  ///< State that Enter asks for while the strip has the keyboard.
 };
 
 }  // namespace ohmwright

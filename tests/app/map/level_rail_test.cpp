@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/level_rail.h"
 
+#include "app/look/level_units.h"
 #include "tests/support/demo_job.h"
 
 #include <gtest/gtest.h>
@@ -36,6 +37,31 @@ TEST(LevelRail, BeforeTheClipStageTheSineIsSaidInPeakMillivolts) {
     EXPECT_EQ(figures[1].now, "93");
     EXPECT_EQ(figures[1].unit, "mVpk");
     EXPECT_TRUE(figures[1].stock.isEmpty());
+}
+
+// 95.0 mV peak are 67.2 mV RMS, -23.5 dBV and -21.2 dBu (0.7746 V, ITU-R BS.645-2).
+TEST(LevelRail, LevelsFollowTheUnitThatTheyAreReadIn) {
+    struct Case {
+        LevelUnit unit;
+        const char* jack;
+        const char* jackUnit;
+        const char* output;
+        const char* outputUnit;
+        const char* pick;
+    };
+    for (const Case& each : {Case{LevelUnit::millivoltsPeak, "95", "mVpk", "−26.2", "dBV", "100 mVpk"},
+                             Case{LevelUnit::millivoltsRms, "67", "mVrms", "49", "mVrms", "71 mVrms"},
+                             Case{LevelUnit::dbv, "−23.5", "dBV", "−26.2", "dBV", "−23.0 dBV"},
+                             Case{LevelUnit::dbu, "−21.2", "dBu", "−24.0", "dBu", "−20.8 dBu"}}) {
+        LevelUnits::current().setUnit(each.unit);
+        const std::vector<RailFigure> figures = railFigures(solvedDemo());
+        EXPECT_EQ(figures[0].now, QString(each.jack));
+        EXPECT_EQ(figures[0].unit, each.jackUnit);
+        EXPECT_EQ(figures[5].now, QString(each.output)) << each.outputUnit;
+        EXPECT_EQ(figures[5].unit, each.outputUnit);
+        EXPECT_EQ(pickText(*solvedDemo().job), QString("220 Hz, %1 picked").arg(each.pick));
+    }
+    LevelUnits::current().setUnit(LevelUnit::millivoltsPeak);
 }
 
 TEST(LevelRail, TheClipStageSaysItsPeaksAtThePlayersLevel) {

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/map_view.h"
 #include "app/map/stage_map.h"
+#include "core/plan/edits.h"
 #include "tests/support/open_job.h"
 
 #include <QAccessible>
+#include <QTest>
 
 namespace ohmwright::test {
 namespace {
@@ -63,6 +65,78 @@ TEST_F(MapAccessibleTest, TheSelectedPartSaysSo) {
     EXPECT_TRUE(partNamed("C4")->state().selected);
     EXPECT_FALSE(partNamed("C5")->state().selected);
     EXPECT_EQ(list()->focusChild(), partNamed("C4"));
+}
+
+TEST_F(MapAccessibleTest, PartsFollowTheSignal) {
+    // The pickup feeds the pots of the guitar, these the input capacitor, the op-amp, and the output's load comes last.
+    const auto place = [this](const char* start) { return list()->indexOfChild(partNamed(start)); };
+    EXPECT_LT(place("C2"), place("C4"));
+    EXPECT_LT(place("C4"), place("R7"));
+    EXPECT_LT(place("R7"), place("R10"));
+}
+
+TEST_F(MapAccessibleTest, APartHasItsValueNowAndInStockAndWhatItsLegsJoin) {
+    QAccessibleInterface* changed = partNamed("C4");
+    ASSERT_NE(changed, nullptr);
+    EXPECT_EQ(changed->text(QAccessible::Value), "now 120 nano, stock 56 nano");
+    ASSERT_NE(changed->valueInterface(), nullptr);
+    EXPECT_DOUBLE_EQ(changed->valueInterface()->currentValue().toDouble(), 120e-9);
+    EXPECT_EQ(partNamed("R5")->text(QAccessible::Value), "3.9 kilo");
+    const QStringList legs = changed->text(QAccessible::Description).split(", ");
+    ASSERT_EQ(legs.size(), 2);
+    EXPECT_TRUE(legs[0].startsWith("leg 1 at ")) << legs[0].toStdString();
+    EXPECT_TRUE(legs[1].startsWith("leg 2 at ")) << legs[1].toStdString();
+}
+
+TEST_F(MapAccessibleTest, WhatCanBeDoneWithAPartIsDone) {
+    PartId chosen;
+    int steps = 0;
+    QPoint menuAt;
+    QObject::connect(&map, &StageMap::valueStepped, [&](const PartId& part, int by) {
+        chosen = part;
+        steps = by;
+    });
+    QObject::connect(&map, &StageMap::contextMenuAsked, [&](const PartId&, const QPoint& at) { menuAt = at; });
+    QAccessibleInterface* part = partNamed("C4");
+    QAccessibleActionInterface* actions = part->actionInterface();
+    ASSERT_NE(actions, nullptr);
+    actions->doAction(QAccessibleActionInterface::pressAction());
+    EXPECT_EQ(open.selection.part(), "c4");
+    actions->doAction(QAccessibleActionInterface::increaseAction());
+    EXPECT_EQ(chosen, "c4");
+    EXPECT_EQ(steps, 1);
+    actions->doAction(QAccessibleActionInterface::decreaseAction());
+    EXPECT_EQ(steps, -1);
+    part->valueInterface()->setCurrentValue(1e-6);
+    EXPECT_EQ(steps, 1) << "a larger number is the next value";
+    actions->doAction(QAccessibleActionInterface::showMenuAction());
+    EXPECT_EQ(menuAt, part->rect().center());
+    for (const QString& name : actions->actionNames()) {
+        EXPECT_FALSE(actions->localizedActionDescription(name).isEmpty()) << name.toStdString();
+    }
+}
+
+// What is told of it cannot be heard here: without a screen reader the toolkit passes no events on.
+TEST_F(MapAccessibleTest, APartStaysTheSameForWhoHoldsItWhileArrowsAndModsMove) {
+    map.activateWindow();
+    map.setFocus();
+    open.selection.setPart("c4");
+    QCoreApplication::processEvents();
+    QAccessibleInterface* part = partNamed("C4");
+    ASSERT_EQ(list()->focusChild(), part);
+    QTest::keyClick(&map.view(), Qt::Key_Right);
+    QCoreApplication::processEvents();
+    EXPECT_NE(list()->focusChild(), part);
+    EXPECT_TRUE(list()->focusChild()->state().selected);
+    EXPECT_FALSE(part->state().selected);
+
+    ASSERT_TRUE(open.document.edit(setModOn(*open.document.job(), open.document.job()->plan.front().id, false), "off"));
+    QCoreApplication::processEvents();
+    EXPECT_TRUE(part->isValid());
+    EXPECT_EQ(partNamed("C4"), part);
+    EXPECT_EQ(part->text(QAccessible::Value), "56 nano");
+    EXPECT_DOUBLE_EQ(part->valueInterface()->currentValue().toDouble(), 56e-9);
+    EXPECT_TRUE(part->text(QAccessible::Name).contains("mod A off"));
 }
 
 TEST_F(MapAccessibleTest, AnotherJobGivesOtherParts) {

@@ -7,6 +7,8 @@
 #include <QFile>
 #include <QImage>
 #include <QMimeData>
+#include <QPageSize>
+#include <QPdfWriter>
 #include <QRegularExpression>
 #include <QSvgRenderer>
 #include <QTemporaryDir>
@@ -83,6 +85,29 @@ TEST(MapExport, TheClipboardGetsVectorAndPicture) {
     EXPECT_TRUE(drawing.isValid());
     EXPECT_TRUE(copy->hasImage());
     EXPECT_GT(pixelsOf(qvariant_cast<QImage>(copy->imageData()), QColor(0, 0, 0)), 2000);
+}
+
+// A4 lying, 297 x 210 mm (ISO 216): the demo's drawing is wider than high.
+TEST(MapExport, IsPrintedOnOnePageThatLiesAsItDoes) {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath("drawing.pdf");
+    EXPECT_EQ(orientationFor(demo()), QPageLayout::Landscape);
+    {
+        QPdfWriter page(path);
+        page.setPageSize(QPageSize(QPageSize::A4));
+        page.setPageOrientation(orientationFor(demo()));
+        EXPECT_TRUE(printDrawing(demo(), page));
+    }
+    QFile file(path);
+    ASSERT_TRUE(file.open(QIODevice::ReadOnly));
+    const QByteArray pdf = file.readAll();
+    EXPECT_TRUE(pdf.startsWith("%PDF-"));
+    EXPECT_EQ(pdf.count("/Type /Page\n"), 1);
+    const auto box = QRegularExpression("/MediaBox \\[0 0 ([0-9.]+) ([0-9.]+)\\]").match(QString::fromLatin1(pdf));
+    ASSERT_TRUE(box.hasMatch());
+    constexpr double pointsPerMillimetre = 72.0 / 25.4;
+    EXPECT_NEAR(box.captured(1).toDouble(), 297.0 * pointsPerMillimetre, 1.0);
+    EXPECT_NEAR(box.captured(2).toDouble(), 210.0 * pointsPerMillimetre, 1.0);
 }
 
 }  // namespace

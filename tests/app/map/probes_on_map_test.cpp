@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/map_scene.h"
 #include "app/map/map_view.h"
+#include "app/map/part_item.h"
 #include "app/map/stage_map.h"
 #include "core/plan/edits.h"
 #include "tests/support/open_job.h"
@@ -77,6 +78,24 @@ TEST_F(ProbesOnMap, NoWordsLieOnOthers) {
             EXPECT_FALSE(mark.box.intersects(part.body)) << mark.net << " over " << part.id;
         }
     }
+}
+
+// "4.90 → 4.51 V" touched a bracket of the collector's resistor.
+TEST_F(ProbesOnMap, KeepOffTheBracketsOfTheSelectedPart) {
+    open.document.setJob(jobIn(demoJobPath("moss-engine")), {});
+    ASSERT_TRUE(open.waitForLinear());
+    probe();
+    int marks = 0;
+    for (const DrawnPart& part : map.scene().layout().parts) {
+        open.selection.setPart(part.id);
+        QCoreApplication::processEvents();
+        const QRectF brackets = bracketBox(*map.scene().layout().part(part.id)).adjusted(-1, -1, 1, 1);
+        for (const ProbeMark& mark : map.scene().probeMarks()) {
+            EXPECT_FALSE(mark.box.intersects(brackets)) << part.id << ": " << mark.text.toStdString();
+            ++marks;
+        }
+    }
+    EXPECT_GT(marks, 50);
 }
 
 TEST_F(ProbesOnMap, AreSpokenAtThePinsAndForTheWholeMap) {

@@ -7,6 +7,7 @@
 #include <QClipboard>
 #include <QMimeData>
 #include <QMouseEvent>
+#include <QPdfWriter>
 #include <QUndoStack>
 
 namespace ohmwright::test {
@@ -118,6 +119,9 @@ TEST_F(MapUnderHand, TheDrawingIsCopiedAndWritten) {
     EXPECT_TRUE(copied->hasFormat("image/svg+xml"));
     EXPECT_TRUE(window->exportDrawing(folder.filePath("lamp.pdf")));
     EXPECT_TRUE(QFile::exists(folder.filePath("lamp.pdf")));
+    QPdfWriter page(folder.filePath("printed.pdf"));
+    EXPECT_TRUE(window->printDrawing(page));
+    EXPECT_TRUE(reads("The drawing is printed."));
     EXPECT_FALSE(window->exportDrawing(folder.filePath("lamp.txt")));
     EXPECT_TRUE(window->refusal().contains(".svg")) << window->refusal().toStdString();
 }

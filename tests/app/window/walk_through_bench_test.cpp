@@ -5,6 +5,7 @@
 
 #include "app/checklist/answer_button.h"
 #include "app/checklist/check_list.h"
+#include "app/checklist/step_view.h"
 #include "app/checklist/work_list.h"
 #include "core/bench/work_log.h"
 
@@ -65,6 +66,22 @@ TEST_F(BenchWalk, TheThirdDiodeIsReadBothWaysAndNoReadingSuspectsItReversed) {
     key(Qt::Key_Return);
     ASSERT_TRUE(QTest::qWaitFor([this] { return job().visit.marks.back().result == StepResult::passed; }, patience));
     EXPECT_NEAR(*job().visit.marks.back().reading, 1.17, 1e-12);
+}
+
+// It stood in the middle of the place, between two lines of its own and the place's.
+TEST_F(BenchWalk, WhileTheStepsAreWorkedOutTheStepStandsAtItsSide) {
+    window->map().setFocus();
+    press(Qt::Key_C);
+    const auto* view = list().findChild<StepView*>();
+    ASSERT_NE(view, nullptr);
+    QCoreApplication::processEvents();
+    EXPECT_EQ(view->geometry().right(), list().width() - 1);
+    if (!list().step()) {
+        EXPECT_THAT(words(), HasSubstr("Working out the steps"));
+        window->grab().save(OHMWRIGHT_PICTURES_DIR "/check-list-waiting.png");
+    }
+    ASSERT_TRUE(QTest::qWaitFor([this] { return list().step().has_value(); }, patience));
+    EXPECT_EQ(view->geometry().right(), list().width() - 1);
 }
 
 // 270R for 2k7: 220 Hz and 110 Hz do not move, 3 kHz rises by 15.1 dB, and an ohmmeter sees it at once.
