@@ -9,6 +9,7 @@
 
 #include <qcustomplot.h>
 
+#include <QKeyEvent>
 #include <QMouseEvent>
 
 #include <algorithm>
@@ -310,13 +311,50 @@ PlotRange ClipPlot::levelsShown() const {
     return {lowestClipLevel(m_pickShown, LevelUnits::current().unit()), toAxis(m_pickShown)};
 }
 
+bool ClipPlot::takesKey(const QKeyEvent& event) {
+    const bool isEqual = event.key() == Qt::Key_E && event.modifiers() == Qt::NoModifier;
+    if (isEqual) {
+        setEqualScales(!m_hasEqualScales);
+    }
+    return isEqual;
+}
+
+void ClipPlot::setEqualScales(bool equal) {
+    m_hasEqualScales = equal;
+    layOut();
+    requestReplot();
+}
+
+std::pair<double, double> ClipPlot::voltsPerPixel() const {
+    const QCPRange along = frame().axis(QCPAxis::atBottom)->range();
+    const QCPRange up = frame().axis(QCPAxis::atLeft)->range();
+    const bool isInVolts = !isDecibels(LevelUnits::current().unit());
+    return {isInVolts ? (fromAxis(along.upper) - fromAxis(along.lower)) / frame().width() : 0.0,
+            up.size() / frame().height()};
+}
+
+/// The axis that shows fewer volts a px grows: levels upwards, volts about their middle.
+void ClipPlot::makeScalesEqual(PlotRange& levels, PlotRange& volts) const {
+    const double along = (fromAxis(levels.high) - fromAxis(levels.low)) / std::max(1, frame().width());
+    const double up = (volts.high - volts.low) / std::max(1, frame().height());
+    const double wanted = std::max(along, up);
+    levels.high = toAxis(fromAxis(levels.low) + wanted * frame().width());
+    const double middle = (volts.low + volts.high) / 2.0;
+    const double reach = wanted * frame().height() / 2.0;
+    volts = {middle - reach, middle + reach};
+}
+
 void ClipPlot::applyRanges() {
     const double body = Theme::current().pixels(TextRole::body);
-    frame().axis(QCPAxis::atLeft)->setRange(m_shown.low, m_shown.high);
-    frame().axis(QCPAxis::atRight)->setRange(m_shown.low, m_shown.high);
+    PlotRange levels = levelsShown();
+    PlotRange volts = m_shown;
+    if (m_hasEqualScales && !isDecibels(LevelUnits::current().unit())) {
+        makeScalesEqual(levels, volts);
+    }
+    frame().axis(QCPAxis::atLeft)->setRange(volts.low, volts.high);
+    frame().axis(QCPAxis::atRight)->setRange(volts.low, volts.high);
     setMarks(*frame().axis(QCPAxis::atLeft),
-             voltMarks(m_shown, labelStep(m_shown, frame().height(), 1.25 * body, voltLabelSteps)));
-    const PlotRange levels = levelsShown();
+             voltMarks(volts, labelStep(volts, frame().height(), 1.25 * body, voltLabelSteps)));
     frame().axis(QCPAxis::atBottom)->setRange(levels.low, levels.high);
     frame().axis(QCPAxis::atTop)->setRange(levels.low, levels.high);
     const bool isInDb = isDecibels(LevelUnits::current().unit());

@@ -8,6 +8,7 @@
 #include "core/plan/compare.h"
 
 #include <optional>
+#include <utility>
 
 namespace ohmwright {
 
@@ -34,6 +35,12 @@ public:
     void setAnswer(const LargeSignalAnswer* answer);
     void setPins(std::vector<PinnedCurve> pins);
     void resetRange();
+    /// As many volts a px along as up, so that the slope of a branch on the screen is its gain; levels in decibels have
+    /// no such scale and keep theirs. Also by the key E.
+    void setEqualScales(bool equal);
+    [[nodiscard]] bool hasEqualScales() const { return m_hasEqualScales; }
+    /// Volts a px of both axes, along and up; the first is 0 while levels are in decibels.
+    [[nodiscard]] std::pair<double, double> voltsPerPixel() const;
 
     [[nodiscard]] const PlotRange& voltsShown() const { return m_shown; }
     [[nodiscard]] QStringList curvesShown() const override;
@@ -72,9 +79,11 @@ private:
     [[nodiscard]] double toAxis(double at) const override;
     [[nodiscard]] double fromAxis(double x) const override;
     bool takesPress(const QMouseEvent& event) override;
+    bool takesKey(const QKeyEvent& event) override;
     [[nodiscard]] NotePlace notePlace() const override;
 
     void applyRanges();
+    void makeScalesEqual(PlotRange& levels, PlotRange& volts) const;
     void growRange();
     [[nodiscard]] Branches addBranches();
     void fill();
@@ -104,6 +113,7 @@ private:
     double m_pickShown = 0.2;
     double m_pickVolts = 0.1;
     double m_toneHz = 220.0;
+    bool m_hasEqualScales = false;
 };
 
 }  // namespace ohmwright

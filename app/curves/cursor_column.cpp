@@ -105,7 +105,7 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
     double top = isRoomy ? 10.0 : 8.0;
     const double captionHeight = painter.fontMetrics().height();
     painter.drawText(QRectF(side, top, inner, captionHeight), Qt::AlignLeft,
-                     m_isCurrent ? m_readout.caption : tr("not current"));
+                     m_isCurrent ? captionFor(inner, painter.fontMetrics()) : tr("not current"));
 
     top += captionHeight;
     painter.setFont(theme.font(TextRole::lead, true));
@@ -129,6 +129,12 @@ void CursorColumn::paintEvent(QPaintEvent* event) {
             break;
         }
     }
+}
+
+/// "Cursor, harmonic 2"; without its first word where both have no room.
+QString CursorColumn::captionFor(double room, const QFontMetrics& metrics) const {
+    return metrics.horizontalAdvance(m_readout.caption) <= room ? m_readout.caption
+                                                                : m_readout.caption.section(", ", 1);
 }
 
 double CursorColumn::paintHeading(QPainter& painter, const ReadingRow& row, double top) const {

@@ -28,6 +28,7 @@ private:
     void paintEvent(QPaintEvent* event) override;
     void followTheme();
     [[nodiscard]] double heightOfRows(TextRole role, double air) const;
+    [[nodiscard]] QString captionFor(double room, const QFontMetrics& metrics) const;
     [[nodiscard]] double paintHeading(QPainter& painter, const ReadingRow& row, double top) const;
     [[nodiscard]] double paintRows(QPainter& painter, double top) const;
 

@@ -33,8 +33,10 @@ constexpr double leastZoom = 2.0;
 /// So near to the whole axis it is the whole axis.
 constexpr double almost = 0.999;
 
-/// Says its cursor's read-out as its value.
-class CurvePlotAccessible : public QAccessibleWidget {
+}  // namespace
+
+/// Says its cursor's read-out as its value; the cursor's place is the number, which can be set.
+class CurvePlotAccessible : public QAccessibleWidget, public QAccessibleValueInterface {
 public:
     explicit CurvePlotAccessible(CurvePlot* plot) : QAccessibleWidget(plot, QAccessible::Chart), m_curves(plot) {}
 
@@ -44,10 +46,27 @@ public:
         }
         return QAccessibleWidget::text(kind);
     }
+    void* interface_cast(QAccessible::InterfaceType type) override {
+        return type == QAccessible::ValueInterface ? static_cast<QAccessibleValueInterface*>(this)
+                                                   : QAccessibleWidget::interface_cast(type);
+    }
+    [[nodiscard]] QVariant currentValue() const override { return m_curves->cursorAt(); }
+    void setCurrentValue(const QVariant& value) override { m_curves->moveCursor(value.toDouble()); }
+    [[nodiscard]] QVariant minimumValue() const override {
+        const std::optional<PlotRange> way = m_curves->cursorWay();
+        return way ? QVariant(way->low) : QVariant();
+    }
+    [[nodiscard]] QVariant maximumValue() const override {
+        const std::optional<PlotRange> way = m_curves->cursorWay();
+        return way ? QVariant(way->high) : QVariant();
+    }
+    [[nodiscard]] QVariant minimumStepSize() const override { return {}; }
 
 private:
     CurvePlot* m_curves;
 };
+
+namespace {
 
 QAccessibleInterface* plotAccessible(const QString& key, QObject* object) {
     Q_UNUSED(key)
@@ -283,6 +302,8 @@ void CurvePlot::announce() {
     setAccessibleDescription(cursorSentence());
     QAccessibleEvent changed(this, QAccessible::DescriptionChanged);
     QAccessible::updateAccessibility(&changed);
+    QAccessibleValueChangeEvent moved(this, m_cursorAt);
+    QAccessible::updateAccessibility(&moved);
     emit readingChanged();
 }
 

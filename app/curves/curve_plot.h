@@ -135,6 +135,8 @@ protected:
     void showEvent(QShowEvent* event) override;
 
 private:
+    friend class CurvePlotAccessible;
+
     void settle();
     void paintNote(QPainter& painter) const;
     void followPointer(const QMouseEvent& event);

@@ -22,6 +22,9 @@ constexpr double markHeight = 3.0;
 constexpr double sampleWidth = 28.0;
 constexpr double sampleGap = 6.0;
 constexpr double entryGap = 12.0;
+/// Where the strip is narrow.
+constexpr double shortSample = 18.0;
+constexpr double shortGap = 8.0;
 
 QString nameOf(CurveKind kind) {
     const std::string_view name = curveKindNames[static_cast<std::size_t>(kind)].name;
@@ -59,10 +62,11 @@ QPen penOf(const LegendEntry& entry) {
 }
 
 /// The bold width for every tab, so that a tab that wakes up moves none of its neighbours.
-double tabWidth(CurveKind kind) {
+double tabWidth(CurveKind kind, bool hasKey) {
     const QFontMetricsF name(Theme::current().font(TextRole::body, true));
     const QFontMetricsF key(Theme::current().font(TextRole::body));
-    return 2.0 * side + name.horizontalAdvance(nameOf(kind)) + keyGap + key.horizontalAdvance(keyOf(kind));
+    return 2.0 * side + name.horizontalAdvance(nameOf(kind)) +
+           (hasKey ? keyGap + key.horizontalAdvance(keyOf(kind)) : 0.0);
 }
 
 }  // namespace
@@ -79,12 +83,45 @@ CurveTabs::CurveTabs(QWidget* parent) : QWidget(parent) {
 
 void CurveTabs::followTheme() {
     updateGeometry();
-    update();
+    shareRoom();
 }
 
 void CurveTabs::setKinds(std::vector<CurveKind> kinds) {
     m_kinds = std::move(kinds);
+    shareRoom();
+}
+
+/// Where tabs and legend have no room side by side, the digits of the keys go first, then the air of the legend; of its
+/// words only what is left over is cut, at the end of the last ones.
+void CurveTabs::shareRoom() {
+    const double all = legendWidth(sampleWidth, entryGap);
+    m_showsKeys = true;
+    m_showsKeys = all <= legendRoom();
+    m_isLegendShort = all > legendRoom();
     update();
+}
+
+double CurveTabs::legendWidth(double sample, double gap) const {
+    const QFontMetricsF metrics(Theme::current().font(TextRole::body));
+    double needed = -gap;
+    for (const LegendEntry& entry : m_legend) {
+        needed += sample + sampleGap + metrics.horizontalAdvance(entry.words) + 1.0 + gap;
+    }
+    return std::max(0.0, needed);
+}
+
+double CurveTabs::legendRoom() const {
+    return width() - tabBox(m_kinds.back()).right() - 2.0 * side;
+}
+
+bool CurveTabs::isLegendWhole() const {
+    return legendWidth(m_isLegendShort ? shortSample : sampleWidth, m_isLegendShort ? shortGap : entryGap) <=
+           legendRoom();
+}
+
+void CurveTabs::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    shareRoom();
 }
 
 void CurveTabs::setShown(std::vector<CurveKind> kinds) {
@@ -102,7 +139,7 @@ void CurveTabs::setLegend(std::vector<LegendEntry> entries) {
         return;
     }
     m_legend = std::move(entries);
-    update();
+    shareRoom();
 }
 
 bool CurveTabs::isShown(CurveKind kind) const {
@@ -115,9 +152,9 @@ QRect CurveTabs::tabBox(CurveKind kind) const {
         if (each == kind) {
             break;
         }
-        left += tabWidth(each);
+        left += tabWidth(each, m_showsKeys);
     }
-    return QRectF(left, 0.0, tabWidth(kind), height()).toAlignedRect();
+    return QRectF(left, 0.0, tabWidth(kind, m_showsKeys), height()).toAlignedRect();
 }
 
 QSize CurveTabs::sizeHint() const {
@@ -161,9 +198,11 @@ void CurveTabs::paintTab(QPainter& painter, CurveKind kind) const {
     painter.setFont(theme.font(TextRole::body, isOn));
     painter.setPen(isOn ? theme.colours().ink : theme.colours().ink2);
     painter.drawText(box.adjusted(side, 0.0, 0.0, 0.0), Qt::AlignLeft | Qt::AlignVCenter, nameOf(kind));
-    painter.setFont(theme.font(TextRole::body));
-    painter.setPen(theme.colours().ink3);
-    painter.drawText(box.adjusted(0.0, 0.0, -side, 0.0), Qt::AlignRight | Qt::AlignVCenter, keyOf(kind));
+    if (m_showsKeys) {
+        painter.setFont(theme.font(TextRole::body));
+        painter.setPen(theme.colours().ink3);
+        painter.drawText(box.adjusted(0.0, 0.0, -side, 0.0), Qt::AlignRight | Qt::AlignVCenter, keyOf(kind));
+    }
     if (isOn) {
         painter.fillRect(QRectF(box.left(), height() - markHeight, box.width(), markHeight), theme.colours().ink);
     }
@@ -173,20 +212,23 @@ void CurveTabs::paintLegend(QPainter& painter) const {
     const Theme& theme = Theme::current();
     painter.setFont(theme.font(TextRole::body));
     const QFontMetricsF metrics(painter.font());
-    const double room = width() - tabBox(m_kinds.back()).right() - 2.0 * side;
-    double needed = 0.0;
+    const double sample = m_isLegendShort ? shortSample : sampleWidth;
+    const double gap = m_isLegendShort ? shortGap : entryGap;
+    const double end = width() - side;
+    double x = end - std::min(legendWidth(sample, gap), legendRoom());
     for (const LegendEntry& entry : m_legend) {
-        needed += sampleWidth + sampleGap + metrics.horizontalAdvance(entry.words) + entryGap;
-    }
-    double x = width() - side - std::min(needed - entryGap, room);
-    for (const LegendEntry& entry : m_legend) {
+        const double room = end - x - sample - sampleGap;
+        if (room < metrics.horizontalAdvance(QStringLiteral("…"))) {
+            return;
+        }
         painter.setPen(penOf(entry));
-        painter.drawLine(QPointF(x, height() / 2.0), QPointF(x + sampleWidth, height() / 2.0));
-        x += sampleWidth + sampleGap;
-        const double width = metrics.horizontalAdvance(entry.words) + 1.0;
+        painter.drawLine(QPointF(x, height() / 2.0), QPointF(x + sample, height() / 2.0));
+        x += sample + sampleGap;
+        const QString words = metrics.elidedText(entry.words, Qt::ElideRight, room + 1.0);
+        const double width = metrics.horizontalAdvance(words) + 1.0;
         painter.setPen(theme.colours().ink2);
-        painter.drawText(QRectF(x, 0.0, width, height()), Qt::AlignLeft | Qt::AlignVCenter, entry.words);
-        x += width + entryGap;
+        painter.drawText(QRectF(x, 0.0, width, height()), Qt::AlignLeft | Qt::AlignVCenter, words);
+        x += width + gap;
     }
 }
 

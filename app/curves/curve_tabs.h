@@ -37,6 +37,9 @@ public:
     /// Where a kind is pressed.
     [[nodiscard]] QRect tabBox(CurveKind kind) const;
 
+    /// Whether every word of the legend has room.
+    [[nodiscard]] bool isLegendWhole() const;
+
     [[nodiscard]] QSize sizeHint() const override;
 
 signals:
@@ -47,14 +50,21 @@ signals:
 private:
     void paintEvent(QPaintEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
     void followTheme();
     void paintTab(QPainter& painter, CurveKind kind) const;
     void paintLegend(QPainter& painter) const;
     [[nodiscard]] bool isShown(CurveKind kind) const;
 
+    void shareRoom();
+    [[nodiscard]] double legendWidth(double sample, double gap) const;
+    [[nodiscard]] double legendRoom() const;
+
     std::vector<CurveKind> m_kinds;
     std::vector<CurveKind> m_shown;
     std::vector<LegendEntry> m_legend;
+    bool m_showsKeys = true;       ///< The digit beside each name.
+    bool m_isLegendShort = false;  ///< Shorter samples, less air.
 };
 
 }  // namespace ohmwright

@@ -61,6 +61,12 @@ void CurvesPanel::showMenu(CurvePlot& plot, const QPoint& at) {
     menu->addSeparator();
     menu->addAction(tr("&Values as table"), this, &CurvesPanel::toggleTable);
     menu->addAction(tr("Pin &ghost"), this, &CurvesPanel::pinNow);
+    if (auto* clip = qobject_cast<ClipPlot*>(&plot)) {
+        QAction* equal = menu->addAction(tr("&Equal scales"), clip, &ClipPlot::setEqualScales);
+        equal->setShortcut(Qt::Key_E);
+        equal->setCheckable(true);
+        equal->setChecked(clip->hasEqualScales());
+    }
     if (plot.isZoomed()) {
         menu->addAction(tr("&Whole axis"), &plot, [&plot] { plot.showHz(wholeHz); });
     }

@@ -44,6 +44,8 @@ public:
     [[nodiscard]] QStringList cornerWords() const;
     /// Where they stand [px of this widget], in the same order.
     [[nodiscard]] std::vector<QRectF> cornerBoxes() const;
+    /// Where a level at a frequency stands [px].
+    [[nodiscard]] QPointF pointOf(double hz, double gainDb) const;
     [[nodiscard]] QStringList curvesShown() const override;
     [[nodiscard]] QString cursorSentence() const override;
     /// Where the names of throws stand [px of this widget].
@@ -84,7 +86,6 @@ private:
     void paintStrings(QPainter& painter) const;
 
     [[nodiscard]] QRectF stripBox() const;
-    [[nodiscard]] QPointF pointOf(double hz, double gainDb) const;
 
     QCPAxisRect* m_strip;
     std::unique_ptr<ResponseCurves> m_curves;

@@ -3,6 +3,8 @@
 
 #include "app/look/theme.h"
 
+#include <QAccessible>
+#include <QAccessibleWidget>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QMouseEvent>
@@ -40,6 +42,45 @@ QPointF onCircle(const QPointF& centre, double radius, double travel) {
     return {centre.x() + radius * std::cos(radians), centre.y() - radius * std::sin(radians)};
 }
 
+/// A dial: its value in words, its travel as the number, steps as by the arrows.
+class KnobDialAccessible : public QAccessibleWidget, public QAccessibleValueInterface {
+public:
+    explicit KnobDialAccessible(KnobDial* dial) : QAccessibleWidget(dial, QAccessible::Dial), m_dial(dial) {}
+
+    [[nodiscard]] QString text(QAccessible::Text kind) const override {
+        return kind == QAccessible::Value ? m_dial->face().value : QAccessibleWidget::text(kind);
+    }
+    [[nodiscard]] void* interface_cast(QAccessible::InterfaceType type) override {
+        return type == QAccessible::ValueInterface ? static_cast<QAccessibleValueInterface*>(this)
+                                                   : QAccessibleWidget::interface_cast(type);
+    }
+    [[nodiscard]] QStringList actionNames() const override {
+        return QStringList{increaseAction(), decreaseAction()} + QAccessibleWidget::actionNames();
+    }
+    void doAction(const QString& action) override {
+        if (action == increaseAction() || action == decreaseAction()) {
+            emit m_dial->stepped(action == increaseAction() ? 1 : -1, DialStep::normal);
+        } else {
+            QAccessibleWidget::doAction(action);
+        }
+    }
+    [[nodiscard]] QVariant currentValue() const override { return m_dial->face().travel; }
+    void setCurrentValue(const QVariant& value) override {
+        emit m_dial->sentTo(std::clamp(value.toDouble(), 0.0, 1.0));
+    }
+    [[nodiscard]] QVariant minimumValue() const override { return 0.0; }
+    [[nodiscard]] QVariant maximumValue() const override { return 1.0; }
+    [[nodiscard]] QVariant minimumStepSize() const override { return {}; }
+
+private:
+    KnobDial* m_dial;
+};
+
+QAccessibleInterface* dialAccessible(const QString& /*className*/, QObject* object) {
+    auto* dial = qobject_cast<KnobDial*>(object);
+    return dial ? new KnobDialAccessible(dial) : nullptr;
+}
+
 bool startsNumber(const QString& text) {
     return text.size() == 1 && (text[0].isDigit() || text[0] == '.' || text[0] == ',');
 }
@@ -47,6 +88,9 @@ bool startsNumber(const QString& text) {
 }  // namespace
 
 KnobDial::KnobDial(QWidget* parent) : QWidget(parent), m_field(new QLineEdit(this)) {
+    // First of all: the next setter that is announced makes and keeps the interface of whoever is asked then.
+    static const bool isAnnounced = (QAccessible::installFactory(dialAccessible), true);
+    Q_UNUSED(isAnnounced)
     setFocusPolicy(Qt::StrongFocus);
     setAttribute(Qt::WA_Hover);
     setCursor(Qt::SizeVerCursor);
@@ -64,9 +108,14 @@ void KnobDial::setFace(const DialFace& face) {
     if (face == m_face) {
         return;
     }
+    const bool isTurned = face.travel != m_face.travel || face.value != m_face.value;
     m_face = face;
     setAccessibleName(face.name);
     setAccessibleDescription(face.hint.isEmpty() ? face.value : face.value + ", " + face.hint);
+    if (isTurned) {
+        QAccessibleValueChangeEvent turned(this, face.travel);
+        QAccessible::updateAccessibility(&turned);
+    }
     update();
 }
 

@@ -58,6 +58,30 @@ TEST(ClipPlot, TheAxisHoldsTheHighestPeakAndKeepsIt) {
     EXPECT_EQ(plot.voltsShown(), grown);
 }
 
+TEST(ClipPlot, WithEqualScalesAVoltIsAsLongAsItIsHigh) {
+    ClipPlot plot;
+    plot.resize(420, 300);
+    plot.show();
+    const LargeSignalAnswer answer = test::sampleLargeSignalAnswer();
+    plot.setAnswer(&answer);
+    plot.replotNow();
+    const auto before = plot.voltsPerPixel();
+    EXPECT_GT(before.second, 2.0 * before.first) << "else the test shows nothing";
+    QTest::keyClick(&plot, Qt::Key_E);
+    EXPECT_TRUE(plot.hasEqualScales());
+    EXPECT_NEAR(plot.voltsPerPixel().first, plot.voltsPerPixel().second, 0.01 * before.second);
+    EXPECT_EQ(plot.voltsPerPixel().second, before.second) << "the curve keeps its height";
+    plot.resize(300, 420);
+    plot.replotNow();
+    EXPECT_NEAR(plot.voltsPerPixel().first, plot.voltsPerPixel().second, 0.01 * before.second);
+    // Decibels have no volts a px.
+    LevelUnits::current().setUnit(LevelUnit::dbv);
+    EXPECT_EQ(plot.voltsPerPixel().first, 0.0);
+    LevelUnits::current().setUnit(LevelUnit::millivoltsPeak);
+    QTest::keyClick(&plot, Qt::Key_E);
+    EXPECT_GT(plot.voltsPerPixel().second, 2.0 * plot.voltsPerPixel().first);
+}
+
 TEST(ClipPlot, PeaksAtThePlayerComeFromTheFigures) {
     LargeSignalState state = test::sampleLargeSignal(5.6);
     state.figures = {{"peak_positive", 0.437, ""}, {"peak_negative", std::nullopt, "no signal"}};

@@ -367,5 +367,25 @@ TEST_F(CurvesPanelWithDemo, AFaultKeepsTheLastGoodCurveUnderItsStampUntilItIsUnd
     EXPECT_TRUE(clip().state().isCurrent);
 }
 
+// Its last words were cut off in a panel 905 px wide.
+TEST(CurveTabs, ANarrowStripKeepsTheWordsOfItsLegend) {
+    CurveTabs tabs;
+    tabs.setLegend({{LegendLine::stock, "stock"},
+                    {LegendLine::now, "now"},
+                    {LegendLine::band, "95 % of builds"},
+                    {LegendLine::spread, "spread of stock"}});
+    tabs.resize(1200, 36);
+    tabs.show();
+    const int roomy = tabs.tabBox(CurveKind::bias).right();
+    EXPECT_TRUE(tabs.isLegendWhole());
+    tabs.resize(905, 36);
+    EXPECT_TRUE(tabs.isLegendWhole());
+    EXPECT_LT(tabs.tabBox(CurveKind::bias).right(), roomy) << "the digits gave way";
+    tabs.resize(500, 36);
+    EXPECT_FALSE(tabs.isLegendWhole());
+    tabs.resize(1200, 36);
+    EXPECT_EQ(tabs.tabBox(CurveKind::bias).right(), roomy);
+}
+
 }  // namespace
 }  // namespace ohmwright

@@ -224,6 +224,21 @@ TEST_F(ResponsePlotTest, TheReadOutIsItsAccessibleValue) {
     EXPECT_EQ(m_plot.accessibleDescription().toStdString(), value);
 }
 
+TEST_F(ResponsePlotTest, WhoHearsTheCurvesMovesTheCursor) {
+    show(test::sampleLinearAnswer(false));
+    QAccessibleInterface* spoken = QAccessible::queryAccessibleInterface(&m_plot);
+    QAccessibleValueInterface* value = spoken->valueInterface();
+    ASSERT_NE(value, nullptr);
+    EXPECT_DOUBLE_EQ(value->minimumValue().toDouble(), 20.0);
+    EXPECT_DOUBLE_EQ(value->maximumValue().toDouble(), 20e3);
+    QSignalSpy moved(&m_plot, &CurvePlot::cursorMoved);
+    value->setCurrentValue(220.0);
+    EXPECT_DOUBLE_EQ(value->currentValue().toDouble(), 220.0);
+    EXPECT_EQ(moved.count(), 1);
+    EXPECT_TRUE(spoken->text(QAccessible::Value).startsWith("220 Hz: stock "))
+        << spoken->text(QAccessible::Value).toStdString();
+}
+
 TEST_F(ResponsePlotTest, AnOldCurveIsFaintAndStamped) {
     show(test::sampleLinearAnswer());
     const QImage current = m_plot.grab().toImage();

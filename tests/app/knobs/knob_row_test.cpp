@@ -8,6 +8,7 @@
 #include "core/plan/edits.h"
 #include "tests/support/open_job.h"
 
+#include <QAccessible>
 #include <QLineEdit>
 #include <QSignalSpy>
 #include <QWheelEvent>
@@ -61,6 +62,22 @@ TEST_F(KnobRowTest, TheWheelTurnsAndUndoTurnsBackInOneStep) {
     open.document.undoStack().undo();
     EXPECT_DOUBLE_EQ(drive(), 5.0);
     EXPECT_EQ(dial("Drive").face().value, "5.0");
+}
+
+TEST_F(KnobRowTest, AKnobIsADialForWhoHearsIt) {
+    QAccessibleInterface* spoken = QAccessible::queryAccessibleInterface(&dial("Drive"));
+    ASSERT_NE(spoken, nullptr);
+    EXPECT_EQ(spoken->role(), QAccessible::Dial);
+    EXPECT_EQ(spoken->text(QAccessible::Name), "Drive");
+    EXPECT_EQ(spoken->text(QAccessible::Value), "5.0");
+    EXPECT_EQ(spoken->text(QAccessible::Description), "5.0, 37k5 of 250k log");
+    ASSERT_NE(spoken->valueInterface(), nullptr);
+    EXPECT_DOUBLE_EQ(spoken->valueInterface()->currentValue().toDouble(), 0.5);
+    spoken->valueInterface()->setCurrentValue(1.0);
+    EXPECT_DOUBLE_EQ(drive(), 10.0);
+    spoken->actionInterface()->doAction(QAccessibleActionInterface::decreaseAction());
+    EXPECT_LT(drive(), 10.0);
+    EXPECT_TRUE(spoken->actionInterface()->actionNames().contains(QAccessibleActionInterface::setFocusAction()));
 }
 
 TEST_F(KnobRowTest, KeysTurnTheDialThatHasTheFocus) {
