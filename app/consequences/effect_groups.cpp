@@ -2,6 +2,7 @@
 #include "app/consequences/effect_groups.h"
 
 #include "app/consequences/claim_row.h"
+#include "app/look/level_units.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
@@ -194,6 +195,10 @@ StripEntry onsetEntry(const std::vector<const SideEffect*>& onsets) {
 }  // namespace
 
 QString effectValue(double value, const std::string& unit) {
+    // A pick level, in the unit that levels are read in.
+    if (unit == "mVpk" && LevelUnits::current().unit() != LevelUnit::millivoltsPeak) {
+        return pickLevelText(value * 1e-3);
+    }
     if (unit == "Hz") {
         return text(formatFrequency(value));
     }

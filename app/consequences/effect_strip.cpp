@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/consequences/effect_strip.h"
 
+#include "app/look/level_units.h"
 #include "app/look/sum_notes.h"
 #include "app/look/theme.h"
 
@@ -179,6 +180,7 @@ EffectStrip::EffectStrip(ConsequenceService& consequences, QWidget* parent)
         }
     });
     connect(&consequences, &ConsequenceService::stateChanged, this, &EffectStrip::follow);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, &EffectStrip::follow);
     connect(&Theme::current(), &Theme::changed, this, [this] {
         updateGeometry();
         arrange();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/knobs/control.h"
 
+#include "app/look/level_units.h"
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
 #include "core/base/preferred_numbers.h"
@@ -201,9 +202,11 @@ public:
 
     [[nodiscard]] DialFace face(const Job& job) const override {
         const double voltsPeak = value(job);
-        const double voltsRms = voltsPeak / std::numbers::sqrt2;  // of a sine
-        return {"Pick level", levelText(voltsPeak), text(formatFigure(dbv(voltsRms))) + " dBV RMS",
-                logTravel(voltsPeak, softestVoltsPeak, hardestVoltsPeak)};
+        // Beside the unit that was chosen one of the other sort: volts beside decibels, decibels beside volts.
+        const LevelUnit other = isDecibels(LevelUnits::current().unit()) ? LevelUnit::millivoltsPeak : LevelUnit::dbv;
+        const QString hint = text(formatFigure(levelOfPeak(voltsPeak, other))) + ' ' + unitName(other) +
+                             (isDecibels(other) ? " RMS" : "");
+        return {"Pick level", pickLevelText(voltsPeak), hint, logTravel(voltsPeak, softestVoltsPeak, hardestVoltsPeak)};
     }
 
     [[nodiscard]] double value(const Job& job) const override { return job.setting.pickVoltsPeak; }
@@ -221,18 +224,28 @@ public:
     }
 
     [[nodiscard]] Result<double> read(const QString& typed) const override {
+        // A unit that is typed counts; a bare number is in the unit that is shown.
+        const QString words = typed.trimmed();
+        LevelUnit unit = LevelUnits::current().unit();
+        for (const LevelUnitName& each : levelUnitNames) {
+            if (words.endsWith(unitName(each.unit), Qt::CaseInsensitive)) {
+                unit = each.unit;
+            }
+        }
+        const bool isInMillivolts = words.endsWith("mV", Qt::CaseInsensitive);
         const bool isInVolts =
-            typed.trimmed().endsWith('v', Qt::CaseInsensitive) && !typed.trimmed().endsWith("mv", Qt::CaseInsensitive);
-        Result<double> level = readNumber(typed, {"mVpk", "mV", "V"}, "100, in mVpk");
+            words.endsWith('V', Qt::CaseInsensitive) && !isInMillivolts && !words.endsWith("dBV", Qt::CaseInsensitive);
+        Result<double> level = readNumber(QString(words).replace(QChar(0x2212), '-'),
+                                          {"mVpk", "mVrms", "dBV", "dBu", "mV", "V"}, "100 mVpk");
         if (level) {
-            *level *= isInVolts ? 1.0 : 1e-3;
+            *level = isInVolts        ? *level
+                     : isInMillivolts ? peakOfLevel(*level, LevelUnit::millivoltsPeak)
+                                      : peakOfLevel(*level, unit);
         }
         return level;
     }
 
 private:
-    static QString levelText(double voltsPeak) { return text(formatFigure(voltsPeak * 1e3)) + " mVpk"; }
-
     void put(Setting& setting, double newValue) const override { setting.pickVoltsPeak = newValue; }
 };
 

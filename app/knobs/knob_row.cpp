@@ -6,6 +6,7 @@
 #include "app/document/selection.h"
 #include "app/knobs/knob_dial.h"
 #include "app/knobs/throw_chooser.h"
+#include "app/look/level_units.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/plan/edits.h"
@@ -79,6 +80,7 @@ KnobRow::KnobRow(JobDocument& document, Selection& selection, QWidget* parent)
         showFaces();
     });
     connect(&selection, &Selection::partChanged, this, &KnobRow::markSelected);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, &KnobRow::showFaces);
     connect(&Theme::current(), &Theme::changed, this, [this] {
         for (KnobDial* dial : m_dials) {
             dial->updateGeometry();

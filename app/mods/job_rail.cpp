@@ -6,6 +6,7 @@
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/icons.h"
+#include "app/look/level_units.h"
 #include "app/look/panel_title.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
@@ -114,8 +115,8 @@ QString sharersOf(const FigureShares& shares) {
 }
 
 QString conditionText(const Setting& setting) {
-    return QString("Level out in dB, %1, %2 mVpk")
-        .arg(text(formatFrequency(setting.toneHz)), text(formatFigure(setting.pickVoltsPeak * 1e3)));
+    return JobRail::tr("Level out in dB, %1, %2")
+        .arg(text(formatFrequency(setting.toneHz)), pickLevelText(setting.pickVoltsPeak));
 }
 
 }  // namespace
@@ -151,6 +152,7 @@ JobRail::JobRail(JobDocument& document, Selection& selection, SolverService& sol
     });
     connect(&consequences, &ConsequenceService::stateChanged, this, &JobRail::showTogether);
     connect(&Theme::current(), &Theme::changed, this, &JobRail::showColumnHeads);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, &JobRail::showWords);
     followJob();
     followState();
     showTogether();

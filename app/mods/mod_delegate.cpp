@@ -69,7 +69,7 @@ RowPlan planRow(const QRect& row, const QModelIndex& index, int columnWidth) {
     RowPlan plan;
     plan.share = QRect(right - columnWidth, 0, columnWidth, line);
     plan.alone = plan.share.translated(-columnWidth - scaled(betweenColumns), 0);
-    const int nameWidth = plan.alone.left() - scaled(2) - left;
+    const int nameWidth = plan.alone.left() - scaled(8) - left;
     const int nameHeight = std::max(line, heightOf(nameFont, index.data(Qt::DisplayRole).toString(), nameWidth));
     const int changeHeight = heightOf(smallFont(), changeWords(index), right - left);
     const int spreadHeight = heightOf(smallFont(), index.data(ModsModel::SpreadRole).toString(), right - left);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/customer_papers.h"
 
+#include "app/look/level_units.h"
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
 #include "core/bench/way_back.h"
@@ -107,7 +108,7 @@ std::optional<PlainRow> plainRow(const QString& words, std::string_view id, cons
 
 void addBeforeAndAfter(PageFlow& flow, const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& large) {
     flow.beginSection("Before and after", "worked out for the knobs as they stand on the job");
-    const QString pick = figureWords(1000.0 * job.setting.pickVoltsPeak);
+    const QString pick = pickLevelText(job.setting.pickVoltsPeak);
     const QString tone = figureWords(job.setting.toneHz);
     std::vector<PlainRow> rows;
     const auto add = [&](std::optional<PlainRow> row) {
@@ -122,8 +123,7 @@ void addBeforeAndAfter(PageFlow& flow, const Job& job, const LinearAnswer& linea
     add(plainRow("low strings, 82 Hz, string to output", "response_82", "dB", wasSmall, isSmall));
     add(plainRow("middle, 1 kHz, string to output", "response_1k", "dB", wasSmall, isSmall));
     add(plainRow("bite, 3 kHz, string to output", "response_3k", "dB", wasSmall, isSmall));
-    add(plainRow(QString("loudness at the output, %1 Hz, %2 mV pick").arg(tone, pick), "level", "dBV", wasLarge,
-                 isLarge));
+    add(plainRow(QString("loudness at the output, %1 Hz, %2 pick").arg(tone, pick), "level", "dBV", wasLarge, isLarge));
     add(plainRow("answer to a harder pick (1.00: all of it)", "level_slope", "dB per dB", wasLarge, isLarge));
     add(plainRow("harmonic distortion", "thd", "%", wasLarge, isLarge));
     flow.add(

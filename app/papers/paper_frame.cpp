@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/paper_frame.h"
 
+#include "app/look/level_units.h"
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
 #include "core/bench/high_voltage.h"
@@ -70,7 +71,8 @@ PageBanner bannerOf(const Job& job, const QString& title) {
     const bool isOther = revisionWords(job) != revision && !revision.empty();
     banner.board = paperText(isOther ? "like " + revision : revision);
     banner.visit = QStringList({visit, visitDate(job.visit)}).filter(QRegularExpression(".")).join(", ");
-    banner.unitsNote = QString::fromUtf8("3k9 = 3.9 k\u2126   120n = 120 nF   mVpk: pick level, at the string");
+    banner.unitsNote = QString::fromUtf8("3k9 = 3.9 k\u2126   120n = 120 nF   %1: pick level, at the string")
+                           .arg(unitName(LevelUnits::current().unit()));
     // The serial may be of any length; the visit and the hash must stay readable.
     banner.stamp = QString("%1   visit %2   %3").arg(serial.left(24), visit, hash);
     return banner;

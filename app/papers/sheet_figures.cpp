@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/sheet_figures.h"
 
+#include "app/look/level_units.h"
 #include "app/papers/before_and_after.h"
 #include "app/papers/paper_frame.h"
 #include "app/papers/sheet_text.h"
+#include "core/base/decibels.h"
 #include "core/base/number_text.h"
 #include "core/bench/net_words.h"
 
@@ -45,9 +47,12 @@ QString thresholdVolts(const ClipCurve& clip) {
     return only ? QString::fromStdString(formatFixed(only->volts, 2, Sign::always)) + " / none" : QString("none");
 }
 
+/// In the unit that levels are read in.
 QString thresholdPick(const ClipCurve& clip) {
     const auto words = [](const std::optional<ClipThreshold>& threshold) {
-        return threshold ? QString::fromStdString(formatFixed(1000.0 * threshold->pickVoltsPeak, 0)) : QString("none");
+        const LevelUnit unit = LevelUnits::current().unit();
+        return threshold ? QString::fromStdString(formatLevel(levelOfPeak(threshold->pickVoltsPeak, unit), unit))
+                         : QString("none");
     };
     return words(clip.positive) + " / " + words(clip.negative);
 }
@@ -89,10 +94,31 @@ std::optional<SheetRow> rowOf(std::string_view id, const std::vector<Figure>& st
                     QString::fromUtf8(kind->unit.data(), static_cast<qsizetype>(kind->unit.size()))};
 }
 
+/// The level at the output is an RMS figure of a wave that is no sine: in dBV beside peaks, else in the unit chosen.
+std::optional<SheetRow> levelRow(const LargeSignalState& stock, const LargeSignalState& after) {
+    std::optional<SheetRow> row = rowOf("level", stock.figures, after.figures);
+    const LevelUnit unit = rmsUnitBeside(LevelUnits::current().unit());
+    if (!row || unit == LevelUnit::dbv) {
+        return row;
+    }
+    const auto said = [unit](const LargeSignalState& state) {
+        const Figure* figure = findFigure(state.figures, "level");
+        return figure->value
+                   ? QString::fromStdString(formatLevel(levelOfRms(amplitudeRatio(*figure->value), unit), unit))
+                   : QString("none");
+    };
+    row->stock = said(stock);
+    row->after = said(after);
+    row->unit = unitName(unit);
+    // The change stays a ratio.
+    row->change = row->change.isEmpty() || isDecibels(unit) ? row->change : row->change + " dB";
+    return row;
+}
+
 std::vector<SheetRow> sheetRows(const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& large) {
     const std::vector<std::string> marks = landmarks(job.stock, job.stock.ports.clipNode, {}, 1);
     const QString place = marks.empty() ? QString("clip node") : paperText(marks.front());
-    const QString pick = figureWords(1000.0 * job.setting.pickVoltsPeak);
+    const QString pick = pickLevelText(job.setting.pickVoltsPeak);
     std::vector<SheetRow> rows;
     rows.push_back(
         {"clip threshold, " + place, thresholdVolts(large.stock.clip), thresholdVolts(large.now.clip), {}, "V"});
@@ -100,10 +126,12 @@ std::vector<SheetRow> sheetRows(const Job& job, const LinearAnswer& linear, cons
                     thresholdPick(large.stock.clip),
                     thresholdPick(large.now.clip),
                     {},
-                    "mVpk"});
-    rows.push_back(
-        {QString("peak at %1 mVpk, %2").arg(pick, place), peakPair(large.stock), peakPair(large.now), {}, "V"});
-    for (const std::string_view id : {"level", "level_slope", "thd", "h2"}) {
+                    unitName(LevelUnits::current().unit())});
+    rows.push_back({QString("peak at %1, %2").arg(pick, place), peakPair(large.stock), peakPair(large.now), {}, "V"});
+    if (auto level = levelRow(large.stock, large.now)) {
+        rows.push_back(std::move(*level));
+    }
+    for (const std::string_view id : {"level_slope", "thd", "h2"}) {
         if (auto row = rowOf(id, large.stock.figures, large.now.figures)) {
             rows.push_back(std::move(*row));
         }
@@ -145,8 +173,8 @@ void addBeforeAndAfter(PageFlow& flow, const PaperAnswers& answers) {
     if (const std::string note = cornerNote(linear.stock, linear.now); !note.empty()) {
         addWords(flow, "Note:", paperText(note), 2);
     }
-    const SheetRow head{QString("settled at %1 Hz, %2 mVpk picked")
-                            .arg(figureWords(job.setting.toneHz), figureWords(1000.0 * job.setting.pickVoltsPeak)),
+    const SheetRow head{QString("settled at %1 Hz, %2 picked")
+                            .arg(figureWords(job.setting.toneHz), pickLevelText(job.setting.pickVoltsPeak)),
                         "stock", "after", "change", ""};
     flow.add(
         rowHeight, [head](QPainter& painter, const QRectF& box) { paintSheetRow(painter, box, head, true); }, true);

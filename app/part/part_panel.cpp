@@ -8,6 +8,7 @@
 #include "app/document/shop_document.h"
 #include "app/look/figure_table.h"
 #include "app/look/law_text.h"
+#include "app/look/level_units.h"
 #include "app/look/panel_title.h"
 #include "app/look/text_link.h"
 #include "app/look/theme.h"
@@ -278,6 +279,7 @@ void PartPanel::connectWidgets() {
     connect(&m_solver, &SolverService::linearReady, this, &PartPanel::showAnswers);
     connect(&m_solver, &SolverService::largeSignalReady, this, &PartPanel::showAnswers);
     connect(&m_solver, &SolverService::stateChanged, this, &PartPanel::followState);
+    connect(&LevelUnits::current(), &LevelUnits::changed, this, &PartPanel::followState);
     connect(&Theme::current(), &Theme::changed, this, [this] {
         setFixedWidth(sizeHint().width());
         showCandidateHead();
@@ -527,9 +529,8 @@ void PartPanel::showAnswers() {
     m_aloneSpread->setText(linear ? aloneAgainstSpread(*linear) : QString());
     m_aloneSpread->setVisible(!m_aloneSpread->text().isEmpty());
     const Setting& setting = m_document.job()->setting;
-    m_aloneNote->setText(
-        QString("threshold and peak: %1, %2 mVpk")
-            .arg(text(formatFrequency(setting.toneHz)), text(formatFigure(setting.pickVoltsPeak * 1e3))));
+    m_aloneNote->setText(tr("threshold and peak: %1, %2")
+                             .arg(text(formatFrequency(setting.toneHz)), pickLevelText(setting.pickVoltsPeak)));
     showCandidateHead();
 }
 

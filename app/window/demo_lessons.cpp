@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/demo_lessons.h"
 
+#include "app/look/level_units.h"
 #include "app/window/demo_jobs.h"
 #include "core/base/number_text.h"
 
@@ -51,8 +52,7 @@ QString changeOfClip(const ComparedCurve& curve, double pickVolts) {
     const auto pair = [pickVolts](const CurveTable& table) {
         return text(formatVoltPair(valueAt(table, 1, pickVolts), valueAt(table, 2, pickVolts)));
     };
-    return DemoLessons::tr("%1 → %2 V at %3 mVpk")
-        .arg(pair(curve.stock), pair(curve.now), text(formatFixed(1e3 * pickVolts, 0)));
+    return DemoLessons::tr("%1 → %2 V at %3").arg(pair(curve.stock), pair(curve.now), pickLevelText(pickVolts));
 }
 
 /// Rows of a bias table are nets; nothing where now has none of the name.

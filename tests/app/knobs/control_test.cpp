@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/knobs/control.h"
 
+#include "app/look/level_units.h"
 #include "tests/support/demo_job.h"
 
 #include <gmock/gmock.h>
@@ -117,6 +118,22 @@ TEST_F(ControlTest, TypedTextIsReadInTheDialsUnit) {
     EXPECT_DOUBLE_EQ(*named("Pick level").read("0.2 V"), 0.2);
     EXPECT_DOUBLE_EQ(*named("Battery").read("7.2 V"), 7.2);
     EXPECT_DOUBLE_EQ(*named("Next box").read("470k"), 470e3);
+}
+
+// 100 mV peak: -23.0 dBV, -20.8 dBu; 50 mV RMS are 70.7 mV peak; 0 dBu is 1.095 V peak (ITU-R BS.645-2).
+TEST_F(ControlTest, ThePickLevelIsSaidAndReadInTheUnitOfLevels) {
+    LevelUnits::current().setUnit(LevelUnit::dbu);
+    EXPECT_EQ(faceOf("Pick level").value, "−20.8 dBu");
+    EXPECT_EQ(faceOf("Pick level").hint, "100 mVpk");
+    EXPECT_NEAR(*named("Pick level").read("0"), 1.0954, 1e-4);
+    EXPECT_NEAR(*named("Pick level").read("−20.8"), 0.0999, 1e-4);
+    EXPECT_DOUBLE_EQ(*named("Pick level").read("50 mVpk"), 0.05) << "a unit that is typed counts";
+    EXPECT_NEAR(*named("Pick level").read("-23 dBV"), 0.1001, 1e-4);
+    EXPECT_DOUBLE_EQ(*named("Pick level").read("0.2 V"), 0.2);
+    LevelUnits::current().setUnit(LevelUnit::millivoltsRms);
+    EXPECT_EQ(faceOf("Pick level").value, "71 mVrms");
+    EXPECT_NEAR(*named("Pick level").read("50"), 0.0707, 1e-4);
+    LevelUnits::current().setUnit(LevelUnit::millivoltsPeak);
 }
 
 TEST_F(ControlTest, WhatCannotBeReadIsQuoted) {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/bench_sheet.h"
 
+#include "app/look/level_units.h"
 #include "core/plan/correct.h"
 #include "tests/app/papers/paper_text.h"
 
@@ -119,6 +120,17 @@ TEST_F(BenchSheet, ThresholdAndPeakAreTwoFigures) {
     EXPECT_TRUE(gainCap().says("51 / 51 26 / 26"));
     EXPECT_TRUE(gainCap().says("peak at 100 mVpk, U1 pin 1 \u00B10.36 \u00B10.44"));
     EXPECT_TRUE(gainCap().says("level slope 0.52 0.36 \u22120.16"));
+}
+
+// 26 and 51 mV peak are -34.7 and -28.9 dBV; 100 mV peak -23.0 dBV. Volts of the clip node stay volts.
+TEST_F(BenchSheet, LevelsArePrintedInTheUnitThatTheyAreReadIn) {
+    LevelUnits::current().setUnit(LevelUnit::dbv);
+    const Sheet sheet(withOnly(demoJob(), "A"));
+    LevelUnits::current().setUnit(LevelUnit::millivoltsPeak);
+    EXPECT_TRUE(sheet.says("peak at \u221223.0 dBV, U1 pin 1 \u00B10.36 \u00B10.44")) << sheet.text();
+    EXPECT_TRUE(sheet.says("220 Hz, \u221223.0 dBV picked")) << sheet.text();
+    EXPECT_TRUE(sheet.says("dBV: pick level, at the string")) << sheet.text();
+    EXPECT_FALSE(sheet.says("mVpk")) << sheet.text();
 }
 
 TEST_F(BenchSheet, PartsCarryTheirPrintedMarkings) {
