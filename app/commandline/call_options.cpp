@@ -481,6 +481,13 @@ void addSheet(CLI::App& program, Request& request) {
     call.add_option("--out", request.out, "PDF to write")->required();
 }
 
+void addMap(CLI::App& program, Request& request) {
+    CLI::App& call = *program.add_subcommand("map", "The drawing with its mods as a picture: SVG, PDF or PNG");
+    addFile(call, request, true);
+    addState(call, request, "now");
+    call.add_option("--out", request.out, "Picture to write; its ending says which kind")->required();
+}
+
 // ---- What was typed ------------------------------------------------------------------------------------------
 
 std::string verbNames(const CLI::App& program) {
@@ -541,6 +548,7 @@ Result<std::variant<ReadCall, HelpText>> readCall(const std::vector<std::string>
     addCheck(program, request);
     addExport(program, request);
     addSheet(program, request);
+    addMap(program, request);
     program.footer(
         "Figures may have the suffixes p n u m k M G, as in 4k7 or 100m.\n"
         "Exit status: 0 answered, 2 the call is wrong, 3 the file is wrong, 4 the circuit cannot be solved.");

@@ -202,6 +202,14 @@ ExitStatus runSheet(Call& call, InputFile& file) {
     return ExitStatus::answered;
 }
 
+ExitStatus runMap(Call& call, InputFile& file) {
+    const auto prepared = prepare(file, call.request, Ends::both, "now");
+    if (!prepared) return tellWhy(call, prepared.error());
+    const Result<void> written = writeMap(*prepared, call.request, call.patience.token());
+    if (!written) return tellWhy(call, written.error());
+    return ExitStatus::answered;
+}
+
 /// An answer must not take the place of what it was made from.
 bool wouldOverwriteItself(const Request& request) {
     std::error_code ignored;
@@ -257,7 +265,7 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
     if (verbName == "arrange") return runArrange(call, *std::move(file));
     if (const auto* netlist = std::get_if<Netlist>(&*file)) {
         call.fileNotes = netlist->notes;
-        if (verbName == "sheet" || writing != nullptr || (verb != nullptr && verb->jobsOnly))
+        if (verbName == "sheet" || verbName == "map" || writing != nullptr || (verb != nullptr && verb->jobsOnly))
             return tell(
                 call.err, ExitStatus::callWrong,
                 verbName + " is for jobs (*.ohmjob), and " + call.request.file + " is a netlist: choose another verb.");
@@ -269,6 +277,7 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
             return tellOfFile(call.err, call.request.file, setting.error());
     if (writing != nullptr) return runWriting(call, *writing, *file);
     if (verbName == "sheet") return runSheet(call, *file);
+    if (verbName == "map") return runMap(call, *file);
     if (verbName == "export") return runExport(call, *file);
     return runVerb(call, *verb, *file);
 }

@@ -1,39 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commandline/job_drawer.h"
+#include "app/commandline/offscreen.h"
 #include "app/commandline/verbs.h"
-#include "app/look/theme.h"
 #include "app/papers/make_paper.h"
 #include "core/bench/paper_answers.h"
 #include "core/files/atomic_file.h"
 
-#include <QApplication>
+#include <QByteArray>
 
-#include <array>
 #include <memory>
 #include <optional>
 
 namespace ohmwright {
 
 namespace {
-
-/// Fonts and painters need an application; made only here and without a display, and not when there is one.
-class PaperMaker {
-public:
-    PaperMaker() {
-        if (QApplication::instance() != nullptr) return;
-        qputenv("QT_QPA_PLATFORM", "offscreen");
-        // Notes on the desktop's own set-up are not for a caller without one.
-        qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
-        m_application = std::make_unique<QApplication>(m_argumentCount, m_arguments.data());
-        Theme::install();
-    }
-
-private:
-    std::array<char, 14> m_name = {"ohmwright-cli"};
-    std::array<char*, 2> m_arguments = {m_name.data(), nullptr};
-    int m_argumentCount = 1;
-    std::unique_ptr<QApplication> m_application;
-};
 
 /// The whole of --kind, from the drawer and the shop where the paper needs them.
 Result<PaperRequest> requestOf(const PreparedCircuit& prepared, const Request& request) {
@@ -64,7 +44,7 @@ Result<void> printSheet(const PreparedCircuit& prepared, const Request& request,
         return Error{ErrorCode::fileDamaged, seen.error().message + " The verb seen does it.", {}};
     const Result<PaperAnswers> answers = answersOfPaper(*wanted, stop);
     if (!answers) return answers.error();
-    const PaperMaker maker;
+    const Offscreen offscreen;
     const QByteArray pdf = pdfOf(layOut(*answers, request.paper == "a4" ? PaperSize::a4 : PaperSize::letter));
     return replaceFile(request.out, std::string_view(pdf.constData(), static_cast<std::size_t>(pdf.size())));
 }

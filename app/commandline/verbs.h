@@ -246,6 +246,10 @@ std::string exportNetlist(const PreparedCircuit& prepared, const Request& reques
 
 // sheet_verb.cpp
 
+/// Writes the drawing, in print ink, to request.out: SVG, PDF or PNG by its ending. REQUIRES: prepared.job.
+/// Errors: invalidInput (another ending, a folder that cannot be written), fileDamaged (no drawing), cancelled.
+Result<void> writeMap(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
 /// Prints the sheet of request.kind to request.out. REQUIRES: prepared.job.
 /// Errors: invalidInput (another kind or paper), fileDamaged (parts that nobody saw), of the solver, cancelled,
 /// fileUnreadable.
