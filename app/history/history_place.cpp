@@ -47,23 +47,39 @@ HistoryPlace::HistoryPlace(JobDocument& document, ShopDocument& shop, BenchServi
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);  // The ground shows through as a line.
     auto* card = scrolled(m_card, tr("This visit"), this);
-    card->setFixedWidth(cardWidth);
+    m_cardArea = card;
     auto* right = new QWidget(this);
     auto* rightLayout = new QVBoxLayout(right);
     rightLayout->setContentsMargins(0, 0, 0, 0);
     rightLayout->addWidget(m_revision);
     rightLayout->addWidget(m_recipes, 1);
     auto* recipes = scrolled(right, tr("Recipes and revisions"), this);
-    recipes->setFixedWidth(recipeWidth);
+    m_recipesArea = recipes;
     layout->addWidget(card);
     layout->addWidget(scrolled(m_visits, tr("Earlier visits"), this), 1);
     layout->addWidget(recipes);
+    arrange();
+    connect(&Theme::current(), &Theme::changed, this, &HistoryPlace::arrange);
     connect(m_recipes, &RecipeBench::shopFolderAsked, this, &HistoryPlace::shopFolderAsked);
     connect(&document, &JobDocument::saveStateChanged, this, [this] {
         if (isVisible()) {
             m_jobs->read();
         }
     });
+}
+
+/// The sides widen with the text, as long as the visits between them keep a quarter.
+void HistoryPlace::arrange() {
+    const double scale = Theme::current().textScale();
+    const double most = 0.75 * width() / (cardWidth + recipeWidth);
+    const double factor = std::max(1.0, std::min(scale, most));
+    m_cardArea->setFixedWidth(qRound(cardWidth * factor));
+    m_recipesArea->setFixedWidth(qRound(recipeWidth * factor));
+}
+
+void HistoryPlace::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    arrange();
 }
 
 bool HistoryPlace::isCurrent() const {

@@ -33,11 +33,16 @@ signals:
     void shopFolderAsked();
 
 protected:
+    void resizeEvent(QResizeEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void hideEvent(QHideEvent* event) override;
 
 private:
+    void arrange();
+
+    QWidget* m_cardArea = nullptr;
+    QWidget* m_recipesArea = nullptr;
     BenchService& m_bench;
     VisitService m_service;
     ShopJobs* m_jobs;

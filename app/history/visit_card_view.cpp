@@ -80,13 +80,15 @@ void VisitCardView::build() {
     m_title = new PanelTitle("This visit", this);
     layout->addWidget(m_title);
 
+    // Where five have too little room, air goes and no word.
+    constexpr int leastAir = 8;
     auto* row = new QHBoxLayout;
     row->setSpacing(4);
     for (const VisitState state : states) {
         auto* button = new QPushButton(capitalised(text(visitStateWord(state))), this);
         button->setCheckable(true);
         button->setAccessibleName("Visit state: " + text(visitStateWord(state)));
-        button->setMinimumWidth(0);
+        button->setMinimumWidth(button->fontMetrics().horizontalAdvance(button->text()) + leastAir);
         row->addWidget(button);
         m_states[state] = button;
         connect(button, &QPushButton::clicked, this, [this, state] { askState(state); });

@@ -17,6 +17,9 @@ ChoiceRow::ChoiceRow(const QString& name, const QStringList& choices, QWidget* p
         button->setCheckable(true);
         button->setAccessibleName(QString("%1: %2").arg(name, words));
         group->addButton(button, static_cast<int>(m_buttons.size()));
+        // Where all are wanted in too little room, air goes and no word.
+        constexpr int leastAir = 8;
+        button->setMinimumWidth(button->fontMetrics().horizontalAdvance(words) + leastAir);
         layout->addWidget(button, 1);
         m_buttons.push_back(button);
     }

@@ -53,7 +53,9 @@ QRectF triangleBox(const QRectF& box) {
 void paintTriangleLetter(QPainter& painter, const QRectF& box, const QString& letter, const QColor& colour, bool bold) {
     QFont font = Theme::current().font(TextRole::body, bold);
     const double room = letter.size() > 1 ? 0.34 : 0.5;
-    font.setPixelSize(std::max(7, qRound(box.height() * room)));
+    constexpr int leastLetter = 12;
+    const int least = letter.size() > 1 ? 7 : leastLetter;
+    font.setPixelSize(std::max(least, qRound(box.height() * room)));
     const QFontMetricsF metrics(font);
     painter.setFont(font);
     painter.setPen(colour);

@@ -26,15 +26,23 @@ constexpr auto shownProperty = "stockShown";
 /// The mark and the program's name.
 class NameSign : public QWidget {
 public:
+    void setShort(bool isShort) {
+        if (isShort != m_isShort) {
+            m_isShort = isShort;
+            updateGeometry();
+            update();
+        }
+    }
+    [[nodiscard]] int wholeWidth() const {
+        return 34 + QFontMetrics(Theme::current().font(TextRole::panelTitle, true)).horizontalAdvance("Ohmwright");
+    }
+
     explicit NameSign(QWidget* parent) : QWidget(parent) {
         setAccessibleName("Ohmwright");
         setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
     }
 
-    [[nodiscard]] QSize sizeHint() const override {
-        return {34 + QFontMetrics(Theme::current().font(TextRole::panelTitle, true)).horizontalAdvance("Ohmwright"),
-                30};
-    }
+    [[nodiscard]] QSize sizeHint() const override { return {m_isShort ? markWidth : wholeWidth(), 30}; }
 
 protected:
     void paintEvent(QPaintEvent*) override {
@@ -42,8 +50,14 @@ protected:
         paintMark(painter, QRectF(0.0, (height() - 26.0) / 2.0, 26.0, 26.0));
         painter.setFont(Theme::current().font(TextRole::panelTitle, true));
         painter.setPen(Theme::current().colours().ink);
-        painter.drawText(rect().adjusted(34, 0, 0, 0), Qt::AlignVCenter, "Ohmwright");
+        if (!m_isShort) {
+            painter.drawText(rect().adjusted(34, 0, 0, 0), Qt::AlignVCenter, "Ohmwright");
+        }
     }
+
+private:
+    static constexpr int markWidth = 26;
+    bool m_isShort = false;  ///< The mark alone.
 };
 
 /// "Hold for stock" with its key beside it in a small frame.
@@ -103,7 +117,9 @@ HeaderBar::HeaderBar(const ActionTable& actions, StockHold& hold, QWidget* paren
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(14, 0, 12, 0);
     layout->setSpacing(8);
-    layout->addWidget(new NameSign(this));
+    auto* name = new NameSign(this);
+    m_name = name;
+    layout->addWidget(name);
     layout->addSpacing(16);
     layout->addWidget(m_place);
     layout->addSpacing(8);
@@ -186,6 +202,25 @@ void HeaderBar::setJobOpen(bool open) {
     m_place->setVisible(open);
     m_visit->setVisible(open);
     m_hold->setEnabled(open);
+}
+
+/// The title of the window says the name as well: it goes before a word of the places does.
+void HeaderBar::shareRoom() {
+    auto* name = static_cast<NameSign*>(m_name);
+    const int others = layout()->sizeHint().width() - name->sizeHint().width();
+    name->setShort(others + name->wholeWidth() > width());
+}
+
+void HeaderBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    shareRoom();
+}
+
+bool HeaderBar::event(QEvent* event) {
+    if (event->type() == QEvent::LayoutRequest) {
+        shareRoom();
+    }
+    return QWidget::event(event);
 }
 
 void HeaderBar::paintEvent(QPaintEvent*) {

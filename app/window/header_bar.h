@@ -44,11 +44,15 @@ signals:
     void visitStateAsked(ohmwright::VisitState state);
 
 protected:
+    bool event(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    void shareRoom();
     void addButtons(const ActionTable& actions, StockHold& hold, QHBoxLayout& layout);
 
+    QWidget* m_name = nullptr;
     QMenuBar* m_menus;
     PlaceTabs* m_place;
     VisitStrip* m_visit;

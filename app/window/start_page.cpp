@@ -89,7 +89,7 @@ protected:
         const Theme& theme = Theme::current();
         QPainter painter(this);
         painter.setRenderHint(QPainter::Antialiasing);
-        painter.setPen(QPen(theme.colours().edge, line::hair, Qt::DashLine));
+        painter.setPen(QPen(theme.colours().ink3, line::hair, Qt::DashLine));
         painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), radius::card, radius::card);
         painter.setFont(theme.font(TextRole::caption));
         const QFontMetrics metrics(painter.font());

@@ -3,6 +3,7 @@
 #include "app/checklist/check_list.h"
 #include "app/history/history_place.h"
 #include "app/look/elided_label.h"
+#include "app/look/symbols.h"
 #include "app/look/theme.h"
 #include "app/map/draw_board.h"
 #include "app/papers/papers_place.h"
@@ -11,6 +12,7 @@
 #include "app/stages/stage_joiner.h"
 #include "core/measure/curve_table.h"
 #include "tests/app/window/open_window.h"
+#include "tests/app/window/text_recorder.h"
 
 #include <QAbstractButton>
 #include <QAccessible>
@@ -165,6 +167,66 @@ TEST_F(EveryScreen, HasItsPictureInBothThemesAndThreeSizesAndNoWordIsCut) {
         Theme::current().setKind(ThemeKind::light);
         window->resize(1600, 1000);
     }
+}
+
+/// "" of a plain screen, "-x2" where a pixel of the window is four of the screen.
+QString densityOf(const QWidget& widget) {
+    return widget.devicePixelRatioF() > 1.0 ? QString("-x%1").arg(widget.devicePixelRatioF()) : QString();
+}
+
+/// The smallest letters of the look (tokens `type`), px.
+constexpr double leastLetters = 12.0;
+/// Of rounding to whole pixels, and of a letter's own side.
+constexpr double unseenCut = 2.0;
+
+// In a process of its own also with QT_SCALE_FACTOR=2 (CMakeLists.txt).
+TEST_F(EveryScreen, HasItsPictureAtLargerTextAndNothingIsCutOrSmall) {
+    const QString pictures = QString::fromLocal8Bit(OHMWRIGHT_PICTURES_DIR "/screens");
+    ASSERT_TRUE(QDir().mkpath(pictures));
+    for (const Screen& screen : screens()) {
+        screen.show();
+        for (const double scale : {1.0, 1.15, 1.3}) {
+            Theme::current().setTextScale(scale);
+            for (const QSize& size : {QSize(1366, 768), QSize(1600, 1000)}) {
+                window->resize(size);
+                settle();
+                const QString name = QString("%1-%2-text%3%4.png")
+                                         .arg(QString::fromStdString(screen.name))
+                                         .arg(size.width())
+                                         .arg(scale * 100)
+                                         .arg(densityOf(*window));
+                EXPECT_EQ(window->size(), size) << name.toStdString() << ": the words push the window apart";
+                EXPECT_TRUE(window->grab().save(pictures + "/" + name));
+                for (const SeenText& seen : textsOf(*window)) {
+                    EXPECT_GE(seen.pixels, leastLetters - 0.5) << name.toStdString() << ": " << seen.text.toStdString();
+                    EXPECT_LE(seen.cut, unseenCut) << name.toStdString() << ": " << seen.text.toStdString();
+                }
+            }
+        }
+        Theme::current().setTextScale(1.0);
+        window->resize(1600, 1000);
+    }
+}
+
+TEST_F(EveryScreen, TheOtherSymbolsHaveTheirPicturesToo) {
+    const QString pictures = QString::fromLocal8Bit(OHMWRIGHT_PICTURES_DIR "/screens");
+    ASSERT_TRUE(QDir().mkpath(pictures));
+    const SymbolStandard before = symbolStandard();
+    showMap();
+    const QImage iec = window->grab().toImage();
+    setSymbolStandard(SymbolStandard::ieee315);
+    settle();
+    EXPECT_NE(window->grab().toImage(), iec);
+    for (const QSize& size : {QSize(1366, 768), QSize(1600, 1000), QSize(1920, 1080)}) {
+        for (const Place place : {Place::map, Place::draw}) {
+            window->showPlace(place);
+            window->resize(size);
+            settle();
+            EXPECT_TRUE(window->grab().save(
+                QString("%1/%2-%3-ieee315.png").arg(pictures, QString(placeName(place)).toLower()).arg(size.width())));
+        }
+    }
+    setSymbolStandard(before);
 }
 
 TEST_F(EveryScreen, EveryControlHasAName) {
