@@ -7,6 +7,7 @@
 #include "app/map/net_item.h"
 #include "app/map/part_item.h"
 
+#include <QGraphicsView>
 #include <QPainter>
 
 #include <algorithm>
@@ -54,6 +55,14 @@ bool isDrawnAlike(const std::shared_ptr<const Job>& a, const std::shared_ptr<con
            a->setting.batteryVolts == b->setting.batteryVolts && a->stock == b->stock && a->plan == b->plan;
 }
 
+/// Views keep the ground as a picture; an invalid rectangle of no size leaves all of it as it is.
+void drawGroundAnew(QGraphicsScene& scene) {
+    for (QGraphicsView* view : scene.views()) {
+        view->resetCachedContent();
+    }
+    scene.update();
+}
+
 }  // namespace
 
 MapScene::MapScene(QObject* parent) : QGraphicsScene(parent) {
@@ -62,7 +71,7 @@ MapScene::MapScene(QObject* parent) : QGraphicsScene(parent) {
         if (m_state.job) {
             startAnew();
             rebuild();
-            invalidate();
+            drawGroundAnew(*this);
         }
     };
     connect(&Theme::current(), &Theme::changed, this, drawAnew);
@@ -135,7 +144,7 @@ void MapScene::rebuild() {
     placeLeg();
     if (sheet != m_layout.sheet || zoneLines != m_layout.zoneLines || fields != m_layout.fields ||
         m_layout.parts.empty()) {
-        invalidate();
+        drawGroundAnew(*this);
     }
 }
 
