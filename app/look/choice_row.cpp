@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/choice_row.h"
 
+#include "app/look/theme.h"
+
 #include <QButtonGroup>
 #include <QHBoxLayout>
 #include <QPushButton>
@@ -17,12 +19,19 @@ ChoiceRow::ChoiceRow(const QString& name, const QStringList& choices, QWidget* p
         button->setCheckable(true);
         button->setAccessibleName(QString("%1: %2").arg(name, words));
         group->addButton(button, static_cast<int>(m_buttons.size()));
-        // Where all are wanted in too little room, air goes and no word.
-        constexpr int leastAir = 8;
-        button->setMinimumWidth(button->fontMetrics().horizontalAdvance(words) + leastAir);
         layout->addWidget(button, 1);
         m_buttons.push_back(button);
     }
+    // Where all are wanted in too little room, air goes and no word.
+    const auto keepWords = [this] {
+        constexpr int leastAir = 8;
+        const QFontMetrics metrics(Theme::current().font(TextRole::body, true));
+        for (QPushButton* each : m_buttons) {
+            each->setMinimumWidth(metrics.horizontalAdvance(each->text()) + leastAir);
+        }
+    };
+    keepWords();
+    connect(&Theme::current(), &Theme::changed, this, keepWords);
     setChosen(0);
     connect(group, &QButtonGroup::idClicked, this, &ChoiceRow::choiceMade);
     setAccessibleName(name);
