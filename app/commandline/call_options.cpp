@@ -24,7 +24,7 @@ constexpr bool has(Options all, Options one) {
 
 // ---- The verbs -----------------------------------------------------------------------------------------------
 
-constexpr std::array<Verb, 37> verbs = {{
+constexpr std::array<Verb, 38> verbs = {{
     {"response", "Small-signal response from the input to the output: frequency_hz,magnitude_db,phase_deg",
      Options::grid | Options::at, Ends::both, "stock", false, answerResponse},
     {"bias", "DC voltage of every node (node,voltage_v) and current into every part (part,terminal,current_a)",
@@ -100,6 +100,9 @@ constexpr std::array<Verb, 37> verbs = {{
     {"walk",
      "The parts to look at on the board, in signal order: step,stage,part,value,printed,known,measured,drawing,where",
      Options::none, Ends::none, "stock", true, answerWalk},
+    {"board",
+     "Every leg on the board and the nets: part,leg,net,net_name,x,y,place,times_heated,where; of_net,legs,names",
+     Options::boardSide, Ends::none, "now", true, answerBoard},
     {"which-revision",
      "Which stored drawing a board is of, by readings on it: rank,drawing,misfit; "
      "of,reading,unit,read,expected,low,high,pull",
@@ -120,7 +123,7 @@ constexpr std::array<Verb, 37> verbs = {{
      true, answerQuote},
 }};
 
-constexpr std::array<WritingVerb, 16> writingVerbs = {{
+constexpr std::array<WritingVerb, 19> writingVerbs = {{
     {"card", "The job with the visit's card written: words, readings on coming in, state: a job file",
      Options::readings | Options::complaint | Options::card, writeCard},
     {"depart", "The job with the unit gone and what left frozen: a job file", Options::readings | Options::when,
@@ -144,6 +147,12 @@ constexpr std::array<WritingVerb, 16> writingVerbs = {{
     {"earlier-version", "What the job's file held before, one of what earlier counts: a job file", Options::number,
      writeEarlierVersion},
     {"measured", "The job with what a meter read of a part: a job file", Options::readValue, writeMeasured},
+    {"photo", "The job with a photo of its board, copied beside it: a job file", Options::boardSide | Options::photo,
+     writePhoto},
+    {"mark-leg", "The job with a leg's place marked on a photo of the board: a job file",
+     Options::boardSide | Options::boardLeg | Options::legPlace, writeLegMarked},
+    {"unmark-leg", "The job with such a mark taken away: a job file", Options::boardSide | Options::boardLeg,
+     writeLegUnmarked},
     {"stage-keep",
      "A stage of the circuit, or parts of it, as a piece that join takes: a stage file; with --shop it is kept there "
      "too",
@@ -318,6 +327,22 @@ void addFoundOptions(CLI::App& call, Options options, Request& request) {
     call.add_option("--who", request.who, "Who found it");
 }
 
+/// The board: a side, a photo of it, a leg and its place.
+void addBoardOptions(CLI::App& call, Options options, Request& request) {
+    if (has(options, Options::boardSide))
+        call.add_option("--side", request.boardSide, "part or solder")
+            ->check(CLI::IsMember({"part", "solder"}))
+            ->capture_default_str();
+    if (has(options, Options::photo))
+        call.add_option("--photo", request.photo, "Picture of the side (*.jpg, *.png); default: no photo any more");
+    if (has(options, Options::boardLeg)) {
+        call.add_option("--part", request.part, "Reference of the part, as in C4")->required();
+        call.add_option("--leg", request.leg, "Leg as the verb board names it, as in \"leg 1\", 2 or base")->required();
+    }
+    if (has(options, Options::legPlace))
+        call.add_option("--at", request.at, "X,Y in pixels of the photo, as in 1220,640")->required();
+}
+
 void addRecipeOptions(CLI::App& call, Options options, Request& request) {
     if (has(options, Options::recipe))
         call.add_option("--recipe", request.recipe, "Recipe file, as recipe-take writes it")->required();
@@ -368,6 +393,7 @@ void addVerb(CLI::App& program, const Verb& verb, Request& request) {
         call.add_option("--words", request.words, "The customer's words, as in \"fuller,less squashed\"")->required();
     addVisitOptions(call, verb.options, request);
     addFoundOptions(call, verb.options, request);
+    addBoardOptions(call, verb.options, request);
     addRecipeOptions(call, verb.options, request);
     addState(call, request, verb.defaultVariant);
     addOut(call, request);
@@ -392,6 +418,7 @@ void addWritingVerb(CLI::App& program, const WritingVerb& verb, Request& request
     addFile(call, request, true);
     addVisitOptions(call, verb.options, request);
     addFoundOptions(call, verb.options, request);
+    addBoardOptions(call, verb.options, request);
     addRecipeOptions(call, verb.options, request);
     if (has(verb.options, Options::drawer)) addDrawer(call, request);
     if (has(verb.options, Options::keptStage)) addKeptStage(call, request);

@@ -58,6 +58,10 @@ enum class Options : std::uint64_t {
     spots = 8589934592,
     keptStage = 17179869184,
     curve = 34359738368,
+    boardSide = 68719476736,
+    photo = 137438953472,
+    boardLeg = 274877906944,
+    legPlace = 549755813888,
 };
 
 /// A verb that answers with tables.

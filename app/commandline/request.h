@@ -87,6 +87,8 @@ struct Request {
     std::string more;  ///< Kind of a part that the drawing has not.
     std::string beside;
     std::string number;
+    std::string boardSide = "part";  ///< "part" or "solder".
+    std::string photo;               ///< File of a picture; empty: the photo is taken away.
     bool missing = false;
     std::vector<std::string> against;  ///< Job files of other revisions.
 

@@ -211,6 +211,19 @@ Result<Answer> answerCorrections(const PreparedCircuit& prepared, const Request&
 /// REQUIRES: prepared.job.
 Result<Answer> answerWalk(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
+// board_verbs.cpp
+
+/// part, leg, net, net_name, x, y, place ("marked", "carried over", "drawn", "not marked"), times_heated, where: every
+/// leg on the board as the side of --side shows it; then of_net, legs, names. What the photos, the map between the
+/// sides and the visits say are notes. REQUIRES: prepared.job.
+Result<Answer> answerBoard(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// The job with the picture of --photo copied beside it as the photo of a side; without --photo the side has none any
+/// more. Errors: of copyPhotoIn, copyPhotosAlong.
+Result<WrittenFile> writePhoto(const Job& job, const Request& request, const std::stop_token& stop);
+/// The job with a leg's place on a photo, or without it. Errors: invalidInput naming the option; of markLeg, unmarkLeg.
+Result<WrittenFile> writeLegMarked(const Job& job, const Request& request, const std::stop_token& stop);
+Result<WrittenFile> writeLegUnmarked(const Job& job, const Request& request, const std::stop_token& stop);
+
 // earlier_verbs.cpp
 
 /// number, written, until_now: what the job's file held before, newest first, and what differs from what it holds now;

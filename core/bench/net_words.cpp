@@ -24,15 +24,6 @@ bool isAt(const Part& part, const NetName& net) {
     return std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end();
 }
 
-/// "U1A" is a half of the chip U1.
-std::string chipName(const Part& part) {
-    const std::string& name = part.reference;
-    const auto isLetter = [](char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; };
-    const auto isDigit = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; };
-    const bool isHalf = name.size() > 2 && isLetter(name.back()) && isDigit(name[name.size() - 2]);
-    return isHalf ? name.substr(0, name.size() - 1) : name;
-}
-
 /// "Rg", or "R5" where the part has no short name.
 const std::string& shortName(const Part& part) {
     return part.function.empty() ? part.reference : part.function;
@@ -134,6 +125,14 @@ std::string endOf(const Circuit& circuit, const Part& part, int pin) {
 }
 
 }  // namespace
+
+std::string chipName(const Part& part) {
+    const std::string& name = part.reference;
+    const auto isLetter = [](char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; };
+    const auto isDigit = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; };
+    const bool isHalf = name.size() > 2 && isLetter(name.back()) && isDigit(name[name.size() - 2]);
+    return isHalf ? name.substr(0, name.size() - 1) : name;
+}
 
 bool isAmplifying(PartKind kind) {
     return kind == PartKind::bipolar || kind == PartKind::jfet || kind == PartKind::mosfet ||
@@ -242,35 +241,57 @@ std::string joinsWords(const Circuit& circuit, const NetName& net, const PartId&
     return words.size() > 1 && isPlainNet(circuit, net, apart) ? said("%1 and %2", words[0], words[1]) : words[0];
 }
 
-std::string placeWords(const Circuit& circuit, const NetName& net, const PartId& apart) {
+namespace {
+
+/// What a probe on a net is put to: the words, and the pin that they name; no part where the words name none.
+struct NamedPlace {
+    std::string words;
+    const Part* part = nullptr;
+    int pin = 0;
+};
+
+NamedPlace placeAt(const Circuit& circuit, const NetName& net, const PartId& apart) {
     if (net == groundNet) {
-        return said("jack sleeve (ground)");
+        return {said("jack sleeve (ground)")};
     }
-    if (const std::string own = netOfItsOwn(circuit, net); !own.empty()) {
-        return own;
+    if (std::string own = netOfItsOwn(circuit, net); !own.empty()) {
+        return {std::move(own)};
     }
     const auto pins = pinsAt(circuit, net, apart);
     for (const auto& [part, pin] : pins) {
         if (std::string words = plainPlace(*part, pin); !words.empty()) {
-            return words;
+            return {std::move(words), part, pin};
         }
     }
     for (const auto& [part, pin] : pins) {
         if (part->kind == PartKind::resistor || part->kind == PartKind::capacitor) {
             if (std::string words = endOf(circuit, *part, pin); !words.empty()) {
-                return words;
+                return {std::move(words), part, pin};
             }
         }
     }
     for (const auto& [part, pin] : pins) {
         if (part->kind == PartKind::diode) {
-            return pin == 1 ? said("band end of %1", part->reference) : said("plain end of %1", part->reference);
+            return {pin == 1 ? said("band end of %1", part->reference) : said("plain end of %1", part->reference), part,
+                    pin};
         }
     }
     if (pins.empty()) {
-        return said("a free leg");
+        return {said("a free leg")};
     }
-    return pinWords(*pins.front().first, pins.front().second);
+    const auto [part, pin] = pins.front();
+    return {pinWords(*part, pin), part, pin};
+}
+
+}  // namespace
+
+std::string placeWords(const Circuit& circuit, const NetName& net, const PartId& apart) {
+    return placeAt(circuit, net, apart).words;
+}
+
+std::optional<PlacedPin> placePin(const Circuit& circuit, const NetName& net, const PartId& apart) {
+    const NamedPlace place = placeAt(circuit, net, apart);
+    return place.part != nullptr ? std::optional<PlacedPin>({place.part->id, place.pin}) : std::nullopt;
 }
 
 bool staysSilent(const Circuit& circuit, const NetName& a, const NetName& b) {

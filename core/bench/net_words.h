@@ -6,6 +6,7 @@
 
 #include "core/circuit/circuit.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -39,6 +40,13 @@ std::string joinsWords(const Circuit& circuit, const NetName& net, const PartId&
 /// D1", "top of Rg" (the other end is at ground), "the end of R7 away from U1 pin 1", "one leg of C6".
 std::string placeWords(const Circuit& circuit, const NetName& net, const PartId& apart = {});
 
+struct PlacedPin {
+    PartId part;
+    int pin = 0;
+};
+/// The pin that placeWords names; nothing where it names none (ground, a jack, a free leg).
+std::optional<PlacedPin> placePin(const Circuit& circuit, const NetName& net, const PartId& apart = {});
+
 /// Whether a net's parts are all of the kind that look like many others, so that one name does not find it.
 bool isPlainNet(const Circuit& circuit, const NetName& net, const PartId& apart = {});
 
@@ -50,6 +58,9 @@ bool staysSilent(const Circuit& circuit, const NetName& a, const NetName& b);
 /// Film, ceramic and mica, as the build says. A part whose build is not known may have a plus from 470 nF up; smaller
 /// ones with a plus are not bought for these units (common practice, no source).
 bool isNonPolar(const Part& part);
+
+/// "U1": "U1A" is a half of the chip U1; else the reference.
+std::string chipName(const Part& part);
 
 /// "Q1 base" has a law of its own legs: transistors and valves, whose legs' order differs from type to type.
 bool isAmplifying(PartKind kind);

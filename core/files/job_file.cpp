@@ -3,6 +3,7 @@
 
 #include "core/base/said.h"
 #include "core/files/atomic_file.h"
+#include "core/files/board_format.h"
 #include "core/files/circuit_format.h"
 #include "core/files/correction_format.h"
 #include "core/files/earlier_versions.h"
@@ -78,6 +79,7 @@ Job readJobMembers(JsonReader& reader) {
     if (std::optional<JsonReader> pinned = reader.memberIfThere("pinned")) {
         job.pinned = readList<PinnedState>(*pinned, readPinned);
     }
+    job.board = readBoard(reader);
     if (std::optional<JsonReader> departures = reader.memberIfThere("departures")) {
         job.departures = readDeparturesNode(*departures);
     }
@@ -100,6 +102,7 @@ std::string writeJob(const Job& job) {
     if (!job.pinned.empty()) {
         root.add("pinned", writeList(job.pinned, writePinned));
     }
+    addBoard(root, job.board);
     if (!job.departures.empty()) {
         root.add("departures", writeDeparturesNode(job.departures));
     }

@@ -5,6 +5,7 @@
 #include "core/base/quantity.h"
 #include "core/circuit/circuit.h"
 #include "core/circuit/setting.h"
+#include "core/plan/board.h"
 #include "core/plan/correction.h"
 #include "core/plan/mod.h"
 
@@ -132,6 +133,7 @@ struct Job {
     Plan plan;
     Setting setting;
     std::vector<PinnedState> pinned;    ///< By letter; papers and figures do not depend on them.
+    Board board;                        ///< Photos and marked legs; figures do not depend on them.
     std::vector<Departure> departures;  ///< Of the visits before, and of this one once it is gone; by visit number.
     std::vector<UnknownKey> unknown;
 

@@ -45,8 +45,12 @@ std::vector<std::string> reservedReferences(const Job& job) {
 
 bool isRemembered(const Job& job, const PartId& id) {
     const auto isPinned = [&id](const PinnedState& pinned) { return isInPlan(pinned.plan, id); };
-    return isInPlan(job.plan, id) || isCorrected(job.corrections, id) ||
-           std::any_of(job.pinned.begin(), job.pinned.end(), isPinned) ||
+    const auto isMarked = [&job, &id](BoardSide side) {
+        const std::vector<LegMark>& marks = job.board.face(side).marks;
+        return std::any_of(marks.begin(), marks.end(), [&id](const LegMark& mark) { return mark.leg.part == id; });
+    };
+    return isMarked(BoardSide::part) || isMarked(BoardSide::solder) || isInPlan(job.plan, id) ||
+           isCorrected(job.corrections, id) || std::any_of(job.pinned.begin(), job.pinned.end(), isPinned) ||
            std::any_of(job.departures.begin(), job.departures.end(), [&id](const Departure& left) {
                return findPart(left.stock, id) != nullptr || isInPlan(left.plan, id) ||
                       isCorrected(left.corrections, id);

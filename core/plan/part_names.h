@@ -8,8 +8,8 @@
 
 namespace ohmwright {
 
-/// Whether the plan, a correction or what left after an earlier visit knows a part by that id. An id is never given
-/// again: what was read of the one would be taken for the other.
+/// Whether the plan, a correction, a mark on the board or what left after an earlier visit knows a part by that id. An
+/// id is never given again: what was read of the one would be taken for the other.
 bool isRemembered(const Job& job, const PartId& id);
 
 /// Whether a part that the plan fits, or one that a correction found missing, has that reference.

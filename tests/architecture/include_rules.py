@@ -20,6 +20,7 @@ CORE = {
     "parts": MODEL,
     "plan": MODEL | {"drawing", "parts", "solve", "measure"},
     "bench": MODEL | {"drawing", "parts", "solve", "measure", "plan"},
+    "board": MODEL | {"plan", "bench"},
     "sound": MODEL | {"solve", "measure"},
     "files": MODEL | {"drawing", "expression", "devices", "solve", "measure", "parts", "plan", "bench", "sound"},
 }
