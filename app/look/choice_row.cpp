@@ -17,6 +17,7 @@ ChoiceRow::ChoiceRow(const QString& name, const QStringList& choices, QWidget* p
     for (const QString& words : choices) {
         auto* button = new QPushButton(words, this);
         button->setCheckable(true);
+        button->setProperty("tight", true);
         button->setAccessibleName(QString("%1: %2").arg(name, words));
         group->addButton(button, static_cast<int>(m_buttons.size()));
         layout->addWidget(button, 1);
@@ -24,7 +25,7 @@ ChoiceRow::ChoiceRow(const QString& name, const QStringList& choices, QWidget* p
     }
     // Where all are wanted in too little room, air goes and no word.
     const auto keepWords = [this] {
-        constexpr int leastAir = 8;
+        constexpr int leastAir = 10;
         const QFontMetrics metrics(Theme::current().font(TextRole::body, true));
         for (QPushButton* each : m_buttons) {
             each->setMinimumWidth(metrics.horizontalAdvance(each->text()) + leastAir);
