@@ -83,8 +83,24 @@ void CheckList::build() {
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
-    layout->addWidget(m_list, 1);
+    m_left = new QVBoxLayout;
+    m_left->setSpacing(1);
+    m_left->addWidget(m_list, 1);
+    layout->addLayout(m_left, 1);
     layout->addWidget(m_view);
+}
+
+void CheckList::setBeside(QWidget* beside) {
+    m_left->insertWidget(0, beside, 1);
+    m_left->setStretchFactor(m_list, 0);
+    m_list->setShort(true);
+    beside->show();
+    tellCheck();
+}
+
+void CheckList::tellCheck() {
+    const bool hasCheck = m_work && m_step && m_work->steps[*m_step].check;
+    emit checkShown(hasCheck ? m_work->steps[*m_step].check : std::nullopt);
 }
 
 // --- following -----------------------------------------------------------------------------------------------------
@@ -179,6 +195,7 @@ void CheckList::tick() {
 // --- showing -------------------------------------------------------------------------------------------------------
 
 void CheckList::refresh() {
+    tellCheck();
     if (!m_work) {
         const QString fault = m_service.fault();
         showNothing(fault.isEmpty() ? "Working out the steps" : "No steps", fault);
@@ -265,6 +282,8 @@ void CheckList::keyPressEvent(QKeyEvent* event) {
         m_typed.isEmpty() ? pass() : enter();
     } else if (event->key() == Qt::Key_N && m_typed.isEmpty()) {
         fail();
+    } else if (event->key() == Qt::Key_X) {
+        emit flipAsked();
     }
 }
 

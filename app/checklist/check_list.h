@@ -14,6 +14,7 @@
 #include <optional>
 
 class QTimer;
+class QVBoxLayout;
 
 namespace ohmwright {
 
@@ -34,6 +35,14 @@ public:
     [[nodiscard]] const WorkList& list() const { return *m_list; }
     /// What a user reads of the step, line under line.
     [[nodiscard]] QString words() const;
+    /// What stands left of the step, over a short list; whoever gives it takes it back by showing it elsewhere.
+    void setBeside(QWidget* beside);
+
+signals:
+    /// The check of the step on the screen; nothing where it has none.
+    void checkShown(const std::optional<ohmwright::Check>& check);
+    /// X was pressed: the board's other side is wanted.
+    void flipAsked();
 
 protected:
     void showEvent(QShowEvent* event) override;
@@ -77,7 +86,10 @@ private:
     bool m_isDischarged = false;  ///< Since the place was opened; asked of high voltage every time.
     int m_secondsLeft = 0;
 
+    void tellCheck();
+
     WorkList* m_list = nullptr;
+    QVBoxLayout* m_left = nullptr;
     StepView* m_view = nullptr;
     QTimer* m_timer = nullptr;
 };

@@ -104,6 +104,15 @@ WorkList::WorkList(QWidget* parent)
     }
 }
 
+void WorkList::setShort(bool isShort) {
+    constexpr int shortHeight = 148;
+    m_isShort = isShort;
+    setMaximumHeight(isShort ? shortHeight : QWIDGETSIZE_MAX);
+    for (QWidget* part : std::initializer_list<QWidget*>{m_title, m_note, m_red, m_black, m_legs}) {
+        part->setVisible(!isShort);
+    }
+}
+
 void WorkList::showWork(const WorkPlan& work, const WorkLog& log, std::size_t step) {
     m_table->clear();
     m_table->setRowCount(0);
@@ -113,6 +122,7 @@ void WorkList::showWork(const WorkPlan& work, const WorkLog& log, std::size_t st
         showOrder(work, log, step);
     }
     showPlaces(work, step);
+    setShort(m_isShort);
     QTimer::singleShot(0, m_table, &QTableWidget::resizeRowsToContents);
 }
 

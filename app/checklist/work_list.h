@@ -23,6 +23,8 @@ public:
     explicit WorkList(QWidget* parent = nullptr);
 
     void showWork(const WorkPlan& work, const WorkLog& log, std::size_t step);
+    /// Under the board: some rows of the list alone; the board says the places.
+    void setShort(bool isShort);
     /// Rows as they are read, cells apart by " | ".
     [[nodiscard]] QStringList rows() const;
 
@@ -32,6 +34,7 @@ private:
     void showPlaces(const WorkPlan& work, std::size_t step);
     void addRow(const QStringList& cells, QColor ThemeColours::*colour, bool isHere);
 
+    bool m_isShort = false;
     BenchLabel* m_title;
     BenchLabel* m_note;
     QTableWidget* m_table;

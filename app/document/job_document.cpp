@@ -4,6 +4,7 @@
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
 #include "core/files/netlist_job.h"
+#include "core/files/photo_file.h"
 #include "core/files/sound_parts.h"
 
 #include <QDateTime>
@@ -234,10 +235,18 @@ Result<void> JobDocument::saveAs(const QString& path) {
         }
         return saved;
     }
+    const QString before = m_file.path();
     m_file.wasWritten(path, writeJob(*m_job));
     m_isPasted = false;
     m_undo.setClean();
     emit saveStateChanged();
+    // The job is safe; a photo that stays behind is said, not refused.
+    const auto folderOf = [](const QString& file) { return nativePath(file).parent_path(); };
+    const Result<void> along =
+        before.isEmpty() ? Result<void>() : copyPhotosAlong(m_job->board, folderOf(before), folderOf(path));
+    if (!along) {
+        emit refused(QString::fromStdString(along.error().message));
+    }
     return {};
 }
 

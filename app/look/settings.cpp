@@ -19,14 +19,15 @@ const QStringList symbolNames{"iec60617", "ieee315"};
 const QStringList valueNames{"letterAsPoint", "letterBehind"};
 constexpr std::array textScales{1.0, 1.15, 1.3};
 
-const std::array<SettingEntry, 10>& table() {
-    static const std::array<SettingEntry, 10> entries{{
+const std::array<SettingEntry, 11>& table() {
+    static const std::array<SettingEntry, 11> entries{{
         {SettingKey::language, "look/language", QString{}},
         {SettingKey::theme, "look/theme", "system"},
         {SettingKey::textScale, "look/textScale", 1.0},
         {SettingKey::symbols, "look/symbols", "iec60617"},
         {SettingKey::values, "look/values", "letterAsPoint"},
         {SettingKey::levelUnit, "look/levelUnit", "mvpk"},
+        {SettingKey::keepStill, "look/keepStill", false},
         {SettingKey::recentFiles, "jobs/recent", QStringList{}},
         {SettingKey::windowGeometry, "window/geometry", QByteArray{}},
         {SettingKey::windowState, "window/state", QByteArray{}},
@@ -95,6 +96,14 @@ SymbolStandard Settings::symbols() const {
 
 void Settings::setSymbols(SymbolStandard standard) {
     setValue(SettingKey::symbols, symbolNames.at(static_cast<int>(standard)));
+}
+
+bool Settings::keepsStill() const {
+    return value(SettingKey::keepStill).toBool();
+}
+
+void Settings::setKeepsStill(bool still) {
+    setValue(SettingKey::keepStill, still);
 }
 
 LevelUnit Settings::levelUnit() const {

@@ -30,7 +30,8 @@ enum class SettingKey {
     recentFiles,
     windowGeometry,
     windowState,
-    shopFolder
+    shopFolder,
+    keepStill
 };
 
 struct SettingEntry {
@@ -63,6 +64,10 @@ public:
 
     [[nodiscard]] LevelUnit levelUnit() const;
     void setLevelUnit(LevelUnit unit);
+
+    /// Nothing pulses or moves by itself.
+    [[nodiscard]] bool keepsStill() const;
+    void setKeepsStill(bool still);
 
     [[nodiscard]] ValueStyle valueStyle() const;
     void setValueStyle(ValueStyle style);

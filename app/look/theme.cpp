@@ -152,6 +152,23 @@ ThemeColours coloursOf(ThemeKind kind) {
     return colours;
 }
 
+QColor boardColour(const QString& name) {
+    const QString theme = Theme::current().kind() == ThemeKind::light ? "light" : "dark";
+    return QColor(tokens()["board"].toObject()[theme].toObject()[name].toString());
+}
+
+QColor bodyColour(const QString& name) {
+    return QColor(tokens()["board"].toObject()["body"].toObject()[name].toString());
+}
+
+QColor bandColour(const QString& name) {
+    return QColor(tokens()["board"].toObject()["band"].toObject()[name].toString());
+}
+
+int probePulseMilliseconds() {
+    return tokens()["motion"].toObject()["ms"].toObject()["probePulse"].toInt();
+}
+
 Theme::Theme() : m_colours(coloursOf(ThemeKind::light)) {}
 
 Theme& Theme::current() {

@@ -29,6 +29,15 @@ struct ThemeColours {
 /// The colours of one theme, whichever is in force; `band` carries its alpha.
 ThemeColours coloursOf(ThemeKind kind);
 
+/// A colour of a drawn board, of the theme in force: "mask", "pad", "words" ... (look tokens `board`).
+QColor boardColour(const QString& name);
+/// Of a part's body, "film", or a colour of the code as a band: "orange". What things look like is the same in either
+/// theme. Not valid for a name that there is not.
+QColor bodyColour(const QString& name);
+QColor bandColour(const QString& name);
+/// Between the two ends of the probes' pulse [ms] (look tokens `motion`).
+int probePulseMilliseconds();
+
 enum class TextRole { caption, body, figure, panelTitle, lead, screenTitle, valueField };
 
 /// The theme in force. One instance, made after QApplication; follow changed() and repaint.

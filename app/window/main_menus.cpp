@@ -84,7 +84,7 @@ void MainMenus::fillView(QMenu& menu, const std::map<Place, QWidget*>& places) {
     action("view.textSize")->setMenu(textSizeMenu(menu));
     action("view.levels")->setMenu(levelsMenu(menu));
     menu.addActions({action("view.sums"), action("view.walk"), action("view.differs")});
-    menu.addActions({action("view.theme"), action("view.textSize"), action("view.levels")});
+    menu.addActions({action("view.theme"), action("view.textSize"), action("view.levels"), action("view.keepStill")});
     menu.addSeparator();
     menu.addActions({action("go.nextPanel"), action("go.previousPanel")});
 }

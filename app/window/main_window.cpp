@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/main_window.h"
 
+#include "app/board/board_place.h"
+#include "app/board/board_view.h"
 #include "app/checklist/check_list.h"
 #include "app/consequences/effect_strip.h"
 #include "app/curves/curves_panel.h"
@@ -171,6 +173,12 @@ void MainWindow::build() {
     addPlace(Place::map, buildWork());
     m_draw = new DrawBoard(m_document, m_selection, m_solver, m_places);
     addPlace(Place::draw, m_draw);
+    m_boardRoom = new QWidget(m_places);
+    auto* boardRoom = new QVBoxLayout(m_boardRoom);
+    boardRoom->setContentsMargins(0, 0, 0, 0);
+    m_board = new BoardPlace(m_document, m_selection, m_boardRoom);
+    boardRoom->addWidget(m_board);
+    addPlace(Place::board, m_boardRoom);
     m_checkList = new CheckList(m_document, m_bench, m_places);
     m_checkList->setWho(qEnvironmentVariable("USER"));
     addPlace(Place::checkList, m_checkList);
@@ -308,7 +316,8 @@ void MainWindow::followActions() {
     step("edit.undo", isShown && undo.canUndo(), undo.undoText());
     step("edit.redo", isShown && undo.canRedo(), undo.redoText());
     for (const char* id : {"view.nearer", "view.farther", "view.whole"}) {
-        m_actions.action(id)->setEnabled(isShown && (m_place == Place::map ? hasJob() : m_place == Place::draw));
+        const bool hasSheet = m_place == Place::map || m_place == Place::board ? hasJob() : m_place == Place::draw;
+        m_actions.action(id)->setEnabled(isShown && hasSheet);
     }
     for (const char* id :
          {"job.save", "job.saveAs", "job.earlier", "job.exportDrawing", "paper.drawing", "edit.copyDrawing",
@@ -412,6 +421,8 @@ void MainWindow::showPlace(Place place) {
     // Who goes to a place by a key goes on there by keys.
     if (place == Place::map || place == Place::draw) {
         (place == Place::map ? static_cast<QWidget*>(m_map) : m_draw)->setFocus();
+    } else if (place == Place::board) {
+        m_board->view().setFocus();
     } else {
         focusPanel({m_widgets.at(place)}, 1);
     }
@@ -434,9 +445,21 @@ void MainWindow::putInFront(Place place) {
         m_centre->addWidget(m_curves);
         m_centre->setSizes(centreShares());
     }
+    putBoard(place);
     m_status->setHintsShown(isShown && place == Place::map);
     followActions();
     arrange();
+}
+
+/// One board, in its own place or left of the step.
+void MainWindow::putBoard(Place place) {
+    m_board->setBench(place == Place::checkList);
+    if (place == Place::checkList) {
+        m_checkList->setBeside(m_board);
+    } else if (place == Place::board) {
+        m_boardRoom->layout()->addWidget(m_board);
+        m_board->show();
+    }
 }
 
 void MainWindow::drawNewUnit() {

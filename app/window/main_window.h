@@ -31,6 +31,7 @@ class QVBoxLayout;
 
 namespace ohmwright {
 
+class BoardPlace;
 class CheckList;
 class CurvesPanel;
 class DrawBoard;
@@ -97,6 +98,7 @@ public:
     [[nodiscard]] StageMap& map() { return *m_map; }
     [[nodiscard]] DrawBoard& drawBoard() { return *m_draw; }
     [[nodiscard]] CurvesPanel& curves() { return *m_curves; }
+    [[nodiscard]] BoardPlace& boardPlace() { return *m_board; }
     [[nodiscard]] CheckList& checkList() { return *m_checkList; }
     [[nodiscard]] PartPanel& partPanel() { return *m_part; }
     [[nodiscard]] StageJoiner& stageJoiner() { return *m_joiner; }
@@ -141,6 +143,7 @@ private:
     void askExportDrawing();
     void askPrintDrawing();
     void putInFront(Place place);
+    void putBoard(Place place);
     void backToPlace();
     void showTargets(bool shown);
     /// In the part panel's place: the walk from its beginning, or the selected part's differences.
@@ -208,6 +211,8 @@ private:
     TargetPanel* m_target = nullptr;  ///< In the part panel's place while parts are sought.
     WalkPanel* m_walk = nullptr;      ///< Likewise while the board is looked at.
     KnobRow* m_knobs = nullptr;
+    QWidget* m_boardRoom = nullptr;  ///< The board's own place; at the bench it stands in the check list.
+    BoardPlace* m_board = nullptr;
     CheckList* m_checkList = nullptr;
     PapersPlace* m_papersPlace = nullptr;
     EffectStrip* m_effects = nullptr;

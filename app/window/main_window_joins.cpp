@@ -2,6 +2,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/main_window.h"
 
+#include "app/board/board_place.h"
+#include "app/board/board_view.h"
+#include "app/checklist/check_list.h"
 #include "app/curves/curves_panel.h"
 #include "app/drawer/drawer_place.h"
 #include "app/history/history_place.h"
@@ -114,6 +117,9 @@ void MainWindow::joinPanels() {
     });
     connect(&m_curves->leaving(), &CurveExport::refused, this, &MainWindow::refuse);
     connect(&m_curves->leaving(), &CurveExport::said, m_status, &StatusLine::say);
+    connect(m_board, &BoardPlace::refused, this, &MainWindow::refuse);
+    connect(m_checkList, &CheckList::checkShown, m_board, &BoardPlace::showCheck);
+    connect(m_checkList, &CheckList::flipAsked, m_board, &BoardPlace::flip);
     connect(m_header, &HeaderBar::leaveBenchAsked, this, &MainWindow::stepOut);
     connect(m_drawer, &DrawerPlace::shopFolderAsked, this, &MainWindow::askShopFolder);
     connect(m_draw, &DrawBoard::refused, this, &MainWindow::refuse);
@@ -194,9 +200,17 @@ void MainWindow::connectActions() {
     on("edit.redo", [this] { m_document.undoStack().redo(); });
     on("mod.mute", [this] { m_rail->muteSelectedPart(); });
     on("mod.remove", [this] { removeSelectedMod(); });
+    m_actions.action("view.keepStill")->setChecked(m_settings.keepsStill());
+    m_board->view().setKeepsStill(m_settings.keepsStill());
+    on("view.keepStill", [this](bool checked) {
+        m_settings.setKeepsStill(checked);
+        m_board->view().setKeepsStill(checked);
+    });
     on("view.holdStock", [this](bool checked) { checked ? m_hold.latch() : m_hold.letGo(); });
-    const auto sheet = [this]() -> SheetView& {
-        return m_place == Place::draw ? static_cast<SheetView&>(m_draw->canvas()) : m_map->view();
+    const auto sheet = [this]() -> PanView& {
+        return m_place == Place::draw    ? static_cast<PanView&>(m_draw->canvas())
+               : m_place == Place::board ? static_cast<PanView&>(m_board->view())
+                                         : m_map->view();
     };
     on("edit.copyDrawing", [this] {
         QApplication::clipboard()->setMimeData(drawingToCopy(m_map->state()));

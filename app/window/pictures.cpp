@@ -202,6 +202,13 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
             return grabbed;
         }
     }
+    window.showPlace(Place::board);
+    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "board.png"},
+                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "board-small.png"}}) {
+        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
+            return grabbed;
+        }
+    }
     window.showPlace(Place::checkList);
     const QDeadlineTimer deadline(patienceMilliseconds);
     while (!window.checkList().step() && !deadline.hasExpired()) {

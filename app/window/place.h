@@ -6,8 +6,8 @@
 
 namespace ohmwright {
 
-enum class Place { map, draw, checkList, drawer, papers, history };
-inline constexpr std::array allPlaces{Place::map,    Place::draw,   Place::checkList,
+enum class Place { map, draw, board, checkList, drawer, papers, history };
+inline constexpr std::array allPlaces{Place::map,    Place::draw,   Place::board,  Place::checkList,
                                       Place::drawer, Place::papers, Place::history};
 
 /// "Check list"
@@ -17,6 +17,8 @@ constexpr const char* placeName(Place place) {
             return "Map";
         case Place::draw:
             return "Draw";
+        case Place::board:
+            return "Board";
         case Place::checkList:
             return "Check list";
         case Place::drawer:
@@ -36,6 +38,8 @@ constexpr const char* placeAction(Place place) {
             return "place.map";
         case Place::draw:
             return "place.draw";
+        case Place::board:
+            return "place.board";
         case Place::checkList:
             return "place.checkList";
         case Place::drawer:

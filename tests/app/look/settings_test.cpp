@@ -32,7 +32,7 @@ TEST_F(SettingsTest, DefaultsAreThoseOfTheTable) {
     for (const SettingEntry& entry : settingEntries()) {
         EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
     }
-    EXPECT_EQ(names.size(), 10U);
+    EXPECT_EQ(names.size(), 11U);
 }
 
 TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
@@ -46,6 +46,7 @@ TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
         settings.setValueStyle(ValueStyle::letterBehind);
         settings.setWindowGeometry("geometry");
         settings.setWindowState("state");
+        settings.setKeepsStill(true);
     }
     const Settings next;
     EXPECT_EQ(next.language(), Language::german);
@@ -56,6 +57,7 @@ TEST_F(SettingsTest, WhatIsSetIsReadByTheNextRun) {
     EXPECT_EQ(next.valueStyle(), ValueStyle::letterBehind);
     EXPECT_EQ(next.windowGeometry().toStdString(), "geometry");
     EXPECT_EQ(next.windowState().toStdString(), "state");
+    EXPECT_TRUE(next.keepsStill());
 }
 
 TEST_F(SettingsTest, NonsenseInTheFileReadsAsTheDefault) {

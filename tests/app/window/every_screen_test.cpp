@@ -1,5 +1,6 @@
 // Every screen of the program: its pictures for the eye, and what can be measured of them.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/board/board_place.h"
 #include "app/checklist/check_list.h"
 #include "app/history/history_place.h"
 #include "app/look/elided_label.h"
@@ -66,6 +67,12 @@ protected:
                  press("view.walk");
              }},
             {"draw", [this] { window->showPlace(Place::draw); }},
+            {"board", [this] { window->showPlace(Place::board); }},
+            {"board-solder",
+             [this] {
+                 window->showPlace(Place::board);
+                 window->boardPlace().flip();
+             }},
             {"check-list",
              [this] {
                  window->showPlace(Place::checkList);
