@@ -8,6 +8,7 @@
 #include "app/checklist/typed_reading.h"
 #include "app/checklist/work_list.h"
 #include "app/document/job_document.h"
+#include "app/look/said_text.h"
 
 #include <QDateTime>
 #include <QHBoxLayout>
@@ -46,7 +47,7 @@ bool showsNone(const BenchStep& step) {
 
 CheckList::CheckList(JobDocument& document, BenchService& service, QWidget* parent)
     : QWidget(parent), m_document(document), m_service(service), m_timer(new QTimer(this)) {
-    setAccessibleName("Check list");
+    setAccessibleName(tr("Check list"));
     setFocusPolicy(Qt::StrongFocus);
     build();
     constexpr int second = 1000;
@@ -198,24 +199,23 @@ void CheckList::refresh() {
     tellCheck();
     if (!m_work) {
         const QString fault = m_service.fault();
-        showNothing(fault.isEmpty() ? "Working out the steps" : "No steps", fault);
+        showNothing(fault.isEmpty() ? tr("Working out the steps") : tr("No steps"), fault);
         return;
     }
     if (!m_step) {
         if (m_work->steps.empty()) {
-            showNothing("Nothing to do", "No mod of the plan is on: switch one on in the mods list.");
+            showNothing(tr("Nothing to do"), tr("No mod of the plan is on: switch one on in the mods list."));
         } else if (const auto refused = m_log->refused()) {
             const StepMark& mark = *m_log->mark(*refused);
-            showNothing("Work refused", QString("%1 refused it at \"%2\". Undo takes the refusal back.")
-                                            .arg(mark.who.empty() ? QString("Somebody") : text(mark.who),
-                                                 text(m_work->steps[*refused].title)));
+            showNothing(tr("Work refused"), tr("%1 refused it at \"%2\". Undo takes the refusal back.")
+                                                .arg(mark.who.empty() ? tr("Somebody") : text(mark.who),
+                                                     text(m_work->steps[*refused].title)));
         } else {
             QStringList states;
             for (const ModProgress& each : modProgress(m_work->steps, *m_log)) {
-                states << QString("mod %1: %2")
-                              .arg(text(each.letter), QString::fromUtf8(modStateWords(each.state).data()));
+                states << tr("mod %1: %2").arg(text(each.letter), saidText(modStateWords(each.state)));
             }
-            showNothing("All steps are signed", states.join('\n'));
+            showNothing(tr("All steps are signed"), states.join('\n'));
         }
         if (!m_work->steps.empty()) {
             m_list->showWork(*m_work, *m_log, m_log->refused().value_or(m_work->steps.size() - 1));
@@ -308,12 +308,12 @@ void CheckList::enter() {
 void CheckList::pass() {
     const BenchStep& step = m_work->steps[*m_step];
     if (const auto closed = closedBy(m_work->steps, *m_log, *m_step)) {
-        say(QString("Opens after step %1: %2").arg(*closed + 1).arg(text(m_work->steps[*closed].title)), true);
+        say(tr("Opens after step %1: %2").arg(*closed + 1).arg(text(m_work->steps[*closed].title)), true);
         return;
     }
     if (step.kind == StepKind::discharge && m_work->discharge.isHighVoltage &&
         (mustDischargeNow() || !m_log->has(*m_step, StepResult::passed))) {
-        say("Type what the meter reads across the capacitor: without a reading nothing opens.", true);
+        say(tr("Type what the meter reads across the capacitor: without a reading nothing opens."), true);
         return;
     }
     if (m_log->has(*m_step, StepResult::passed)) {
@@ -337,14 +337,15 @@ void CheckList::fail() {
     } else if (isBeeper(step)) {
         m_service.judge(*m_step, 1.0 - *passingBeep(step));
     } else if (showsNone(step)) {
-        say("Type the value that the meter shows.", true);
+        say(tr("Type the value that the meter shows."), true);
     } else if (step.check && (step.check->kind == CheckKind::ohms || step.check->kind == CheckKind::diode)) {
         m_service.judge(*m_step, std::nullopt);
     } else {
         const std::size_t at = *m_step;
         sign(at, StepResult::failed, std::nullopt, Turn::stay);
-        say(text(step.ifItFails).isEmpty() ? QString("Signed as failed: put it right, then pass it.")
-                                           : text(step.ifItFails) + (takesFigure(step) ? " Type the reading." : ""),
+        say(text(step.ifItFails).isEmpty() ? tr("Signed as failed: put it right, then pass it.")
+            : takesFigure(step)            ? tr("%1 Type the reading.").arg(text(step.ifItFails))
+                                           : text(step.ifItFails),
             true);
     }
 }
@@ -400,7 +401,7 @@ void CheckList::sign(std::size_t step, StepResult result, std::optional<CheckRea
         m_isDischarged = false;
     }
     const bool isTaken = m_document.edit(markStep(*m_document.job(), own, std::move(mark)),
-                                         QString("Sign step %1").arg(step + 1), JobAspect::words);
+                                         tr("Sign step %1").arg(step + 1), JobAspect::words);
     if (isTaken && turn == Turn::onWards) {
         goOn();
     }

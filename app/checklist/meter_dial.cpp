@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/checklist/meter_dial.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <QPainter>
@@ -24,11 +25,11 @@ struct Place {
 };
 
 /// Laid out as most meters have them: volts left, ohms and junctions right. Common practice, no source.
-constexpr std::array<Place, 5> places{{{MeterDial::Range::volts, 180.0, "V", "DC volts"},
-                                       {MeterDial::Range::milliamperes, 125.0, "mA", "DC milliamperes"},
-                                       {MeterDial::Range::beep, 55.0, "", "beep"},
-                                       {MeterDial::Range::diode, 0.0, "D", "diode range"},
-                                       {MeterDial::Range::ohms, -55.0, "Ω", "ohms"}}};
+constexpr std::array<Place, 5> places{{{MeterDial::Range::volts, 180.0, "V", toSay("Meter on DC volts")},
+                                       {MeterDial::Range::milliamperes, 125.0, "mA", toSay("Meter on DC milliamperes")},
+                                       {MeterDial::Range::beep, 55.0, "", toSay("Meter on beep")},
+                                       {MeterDial::Range::diode, 0.0, "D", toSay("Meter on diode range")},
+                                       {MeterDial::Range::ohms, -55.0, "Ω", toSay("Meter on ohms")}}};
 
 QPointF at(double degrees, double radius) {
     const double radians = degrees * std::numbers::pi / 180.0;
@@ -60,7 +61,7 @@ void MeterDial::turnTo(Range range) {
     setVisible(range != Range::none);
     for (const Place& place : places) {
         if (place.range == range) {
-            setAccessibleName(QString("Meter on ") + place.words);
+            setAccessibleName(saidText(place.words));
         }
     }
     update();

@@ -24,7 +24,7 @@ ProbeRow::ProbeRow(Colour colour, QWidget* parent)
 
 void ProbeRow::pointAt(const QString& place) {
     m_label->say(place.isEmpty() ? QString()
-                                 : QString("%1 on %2").arg(m_colour == Colour::red ? "red" : "black", place));
+                                 : (m_colour == Colour::red ? tr("red on %1") : tr("black on %1")).arg(place));
     setVisible(!place.isEmpty());
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/checklist/step_answers.h"
 
+#include "core/base/said.h"
+
 namespace ohmwright {
 
 namespace {
@@ -9,22 +11,28 @@ StepWords wordsOfCheck(const Check& check) {
     const bool showsNone = !check.expected.low && !check.expected.high;
     switch (check.kind) {
         case CheckKind::beep:
-            return {"Must beep", "meter on beep, power off, supply out", "Beeps", "Silent", "silent"};
+            return {QObject::tr("Must beep"), QObject::tr("meter on beep, power off, supply out"), QObject::tr("Beeps"),
+                    QObject::tr("Silent"), toSay("silent")};
         case CheckKind::silence:
-            return {"Must stay silent", "meter on beep, power off, supply out", "Silent", "Beeps", "beeps"};
+            return {QObject::tr("Must stay silent"), QObject::tr("meter on beep, power off, supply out"),
+                    QObject::tr("Silent"), QObject::tr("Beeps"), toSay("beeps")};
         case CheckKind::ohms:
         case CheckKind::diode: {
             const bool isOhms = check.kind == CheckKind::ohms;
-            return {isOhms ? "Ohms" : "Diode range",
-                    isOhms ? "meter on ohms, power off, supply out" : "meter on diode range, power off, supply out",
-                    showsNone ? "No reading" : "In band", showsNone ? "Shows a value" : "No reading",
-                    showsNone ? "shows a value" : "no reading"};
+            return {isOhms ? QObject::tr("Ohms") : QObject::tr("Diode range"),
+                    isOhms ? QObject::tr("meter on ohms, power off, supply out")
+                           : QObject::tr("meter on diode range, power off, supply out"),
+                    showsNone ? QObject::tr("No reading") : QObject::tr("In band"),
+                    showsNone ? QObject::tr("Shows a value") : QObject::tr("No reading"),
+                    showsNone ? toSay("shows a value") : toSay("no reading")};
         }
         case CheckKind::volts:
-            return {"Volts", "meter on DC volts, powered, no signal", "In band", "Out of band", "out of band"};
+            return {QObject::tr("Volts"), QObject::tr("meter on DC volts, powered, no signal"), QObject::tr("In band"),
+                    QObject::tr("Out of band"), toSay("out of band")};
         case CheckKind::tone:
-            return {"Tone", "generator at the input as the pickup is, small signal; level meter at the output",
-                    "In band", "Out of band", "out of band"};
+            return {QObject::tr("Tone"),
+                    QObject::tr("generator at the input as the pickup is, small signal; level meter at the output"),
+                    QObject::tr("In band"), QObject::tr("Out of band"), toSay("out of band")};
     }
     return {};
 }
@@ -37,22 +45,32 @@ StepWords stepWordsOf(const BenchStep& step) {
     }
     switch (step.kind) {
         case StepKind::photograph:
-            return {"Photograph", "sharp, in good light, markings readable", "Done", "Not done", "not done"};
+            return {QObject::tr("Photograph"), QObject::tr("sharp, in good light, markings readable"),
+                    QObject::tr("Done"), QObject::tr("Not done"), toSay("not done")};
         case StepKind::discharge:
-            return {"Discharge", "power off, supply out; then measure", "Measured, safe", "Refuse the work", "refused"};
+            return {QObject::tr("Discharge"), QObject::tr("power off, supply out; then measure"),
+                    QObject::tr("Measured, safe"), QObject::tr("Refuse the work"), toSay("refused")};
         case StepKind::takeOut:
-            return {"Take out", "iron hot, board cold: supply out", "Done", "Something is wrong", "not done"};
+            return {QObject::tr("Take out"), QObject::tr("iron hot, board cold: supply out"), QObject::tr("Done"),
+                    QObject::tr("Something is wrong"), toSay("not done")};
         case StepKind::moveLeg:
-            return {"Move a leg", "iron hot, board cold: supply out", "Done", "Something is wrong", "not done"};
+            return {QObject::tr("Move a leg"), QObject::tr("iron hot, board cold: supply out"), QObject::tr("Done"),
+                    QObject::tr("Something is wrong"), toSay("not done")};
         case StepKind::fit:
-            return {"Fit", "iron hot, board cold: supply out", "Done", "Something is wrong", "not done"};
+            return {QObject::tr("Fit"), QObject::tr("iron hot, board cold: supply out"), QObject::tr("Done"),
+                    QObject::tr("Something is wrong"), toSay("not done")};
         case StepKind::stop:
-            return {"Do not power yet", "everything above is signed first", "All signed", "Refuse the work", "refused"};
+            return {QObject::tr("Do not power yet"), QObject::tr("everything above is signed first"),
+                    QObject::tr("All signed"), QObject::tr("Refuse the work"), toSay("refused")};
         case StepKind::powerUp:
-            return {"Power on", "no signal, current limited; a hand on the switch", "Current in band", "Off at once",
-                    "current out of band"};
+            return {QObject::tr("Power on"), QObject::tr("no signal, current limited; a hand on the switch"),
+                    QObject::tr("Current in band"), QObject::tr("Off at once"), toSay("current out of band")};
         default:
-            return {QString::fromStdString(step.title), {}, "Done", "Not done", "not done"};
+            return {QString::fromStdString(step.title),
+                    {},
+                    QObject::tr("Done"),
+                    QObject::tr("Not done"),
+                    toSay("not done")};
     }
 }
 

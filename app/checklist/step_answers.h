@@ -13,7 +13,7 @@ struct StepWords {
     QString sub;     ///< "meter on beep, power off, supply out"
     QString pass;    ///< "Beeps"
     QString fail;    ///< "Silent"
-    QString failed;  ///< What the log says of a failed step without a reading: "silent", "not done".
+    QString failed;  ///< What the log keeps of a failed step without a reading, in English: "silent", "not done".
 };
 StepWords stepWordsOf(const BenchStep& step);
 

@@ -19,7 +19,7 @@ constexpr double gap = 5.0;
 }  // namespace
 
 StepChips::StepChips(QWidget* parent) : QWidget(parent) {
-    setAccessibleName("Steps signed");
+    setAccessibleName(tr("Steps signed"));
     setFixedHeight(chipHeight);
     connect(&Theme::current(), &Theme::changed, this, [this] { update(); });
 }
@@ -33,7 +33,7 @@ void StepChips::showSteps(const WorkLog& log, std::size_t here) {
         signedSteps += isPassed ? 1 : 0;
     }
     m_here = here;
-    setAccessibleDescription(QString("%1 of %2 signed").arg(signedSteps).arg(m_chips.size()));
+    setAccessibleDescription(tr("%1 of %2 signed").arg(signedSteps).arg(m_chips.size()));
     update();
 }
 

@@ -10,12 +10,12 @@
 #include "app/checklist/step_head.h"
 #include "app/checklist/stop_band.h"
 #include "app/checklist/typed_reading.h"
+#include "app/look/said_text.h"
 #include "core/bench/judge_step.h"
 #include "core/bench/net_words.h"
 
 #include <QHBoxLayout>
 #include <QPushButton>
-#include <QRegularExpression>
 #include <QScrollArea>
 #include <QScrollBar>
 #include <QVBoxLayout>
@@ -34,6 +34,16 @@ bool hasProbes(const BenchStep& step) {
     return step.check && step.check->kind != CheckKind::tone;
 }
 
+/// "old C4: 3k7 to 4k1": the meter's place stands elsewhere on the screen.
+QString withoutBlank(QString words) {
+    for (const QString& blank : {QObject::tr("%1: read").arg(QString()), QObject::tr("%1, read").arg(QString())}) {
+        if (words.endsWith(blank)) {
+            words.chop(blank.size());
+        }
+    }
+    return words;
+}
+
 /// What the hands do, a line each.
 QString workText(const BenchStep& step) {
     QStringList lines;
@@ -42,12 +52,11 @@ QString workText(const BenchStep& step) {
     if (!isSaid) {
         lines << text(step.title);
     }
-    static const QRegularExpression blank("[:,] read$");
     for (const StepLine& line : step.lines) {
         // Where the probes go and what the meter must show stands in words of its own; a title stands once.
         const bool isProbe = hasProbes(step) && !line.isThrow;
         if (!isProbe && step.kind != StepKind::photograph) {
-            lines << (line.word.empty() ? QString("  ") : text(line.word) + ": ") + text(line.text).remove(blank);
+            lines << (line.word.empty() ? QString("  ") : text(line.word) + ": ") + withoutBlank(text(line.text));
         }
     }
     return lines.join('\n');
@@ -101,15 +110,16 @@ void addPart(StepHead::Words& words, const WorkPlan& work, const BenchStep& step
 
 StepHead::Words headOf(const WorkPlan& work, const WorkLog& log, std::size_t index) {
     const BenchStep& step = work.steps[index];
-    StepHead::Words words{text(step.letter),
-                          step.letter.empty() ? QString("whole unit") : "mod " + text(step.letter),
-                          {},
-                          {},
-                          {},
-                          QString("step %1 of %2").arg(index + 1).arg(work.steps.size())};
+    StepHead::Words words{
+        text(step.letter),
+        step.letter.empty() ? QObject::tr("whole unit") : QObject::tr("mod %1").arg(text(step.letter)),
+        {},
+        {},
+        {},
+        QObject::tr("step %1 of %2").arg(index + 1).arg(work.steps.size())};
     for (const ModProgress& each : modProgress(work.steps, log)) {
         if (!step.letter.empty() && each.letter == step.letter) {
-            words.state = QString::fromUtf8(modStateWords(each.state).data());
+            words.state = saidText(modStateWords(each.state));
         }
     }
     if (!step.letter.empty()) {
@@ -282,22 +292,24 @@ void StepView::showWork(const WorkPlan& work, const BenchStep& step, const Momen
     m_black->pointAt(hasProbes(step) ? text(step.check->black.words) : QString());
     const QString sentence = step.kind == StepKind::discharge ? text(work.discharge.sentence) : QString();
     const int left = moment.secondsLeft;
-    const QString wait = left > 0 && !sentence.isEmpty()                 ? QString("Wait %1 s, then measure.").arg(left)
-                         : step.waitSeconds > 0.0 && !sentence.isEmpty() ? QString("The wait is over: measure.")
+    const QString wait = left > 0 && !sentence.isEmpty()                 ? tr("Wait %1 s, then measure.").arg(left)
+                         : step.waitSeconds > 0.0 && !sentence.isEmpty() ? tr("The wait is over: measure.")
                          : step.waitSeconds > 0.0
-                             ? QString("The reading climbs: give it %1 s.").arg(std::ceil(step.waitSeconds))
+                             ? tr("The reading climbs: give it %1 s.").arg(std::ceil(step.waitSeconds))
                              : QString();
     m_wait->say(wait);
     const bool isBeeper = step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence);
     const QString allowed = text(allowedWords(step));
-    m_allowed->say(isBeeper || allowed.isEmpty() ? QString() : "allowed: " + allowed);
+    m_allowed->say(isBeeper || allowed.isEmpty() ? QString() : tr("allowed: %1").arg(allowed));
 }
 
 void StepView::showAnswers(const WorkPlan& work, const WorkLog& log, std::size_t index, const Moment& moment) {
     const BenchStep& step = work.steps[index];
     const StepWords words = stepWordsOf(step);
-    m_pass->setWords(words.pass, "Space or foot key, next step");
-    m_fail->setWords(words.fail, words.fail == "Refuse the work" ? "N, nothing after it opens" : "N, find out why");
+    m_pass->setWords(words.pass, tr("Space or foot key, next step"));
+    m_fail->setWords(words.fail, step.kind == StepKind::discharge || step.kind == StepKind::stop
+                                     ? tr("N, nothing after it opens")
+                                     : tr("N, find out why"));
     for (QWidget* answer : std::initializer_list<QWidget*>{m_pass, m_fail, m_back}) {
         answer->setVisible(true);
     }
@@ -312,23 +324,23 @@ void StepView::showJudgement(const WorkPlan& work, const WorkLog& log, std::size
     QString sentence = moment.sentence;
     bool isBad = moment.isBad;
     if (sentence.isEmpty() && closed) {
-        sentence = QString("Opens after step %1: %2").arg(*closed + 1).arg(text(work.steps[*closed].title));
+        sentence = tr("Opens after step %1: %2").arg(*closed + 1).arg(text(work.steps[*closed].title));
         isBad = true;
     } else if (sentence.isEmpty() && mark) {
         isBad = mark->result != StepResult::passed;
-        sentence = mark->result == StepResult::passed    ? QString("Signed")
-                   : mark->result == StepResult::skipped ? QString("Signed as skipped")
-                                                         : QString("Signed as failed");
-        sentence += mark->read.empty() ? QString() : ": " + text(mark->read);
+        sentence = mark->result == StepResult::passed    ? tr("Signed")
+                   : mark->result == StepResult::skipped ? tr("Signed as skipped")
+                                                         : tr("Signed as failed");
+        sentence += mark->read.empty() ? QString() : ": " + saidText(mark->read);
     }
     m_judged->say(sentence, isBad ? &ThemeColours::stop : &ThemeColours::measured);
     // A failed step says its suspects by itself.
     const QString suspects = text(work.steps[index].ifItFails);
-    m_suspects->say(suspects.isEmpty() || isLow() ? QString() : "if it fails: " + suspects);
+    m_suspects->say(suspects.isEmpty() || isLow() ? QString() : tr("if it fails: %1").arg(suspects));
     const bool hasNext = index + 1 < work.steps.size();
-    m_next->say(!hasNext || isLow() ? QString() : "then: " + text(work.steps[index + 1].title));
+    m_next->say(!hasNext || isLow() ? QString() : tr("then: %1").arg(text(work.steps[index + 1].title)));
     const std::optional<std::size_t> stop = stopAfter(work, index);
-    m_stop->say(stop ? QString("opens after step %1").arg(*stop + 1) : QString());
+    m_stop->say(stop ? tr("opens after step %1").arg(*stop + 1) : QString());
 }
 
 void StepView::showEntry(const BenchStep& step, const QString& typed) {
@@ -337,9 +349,8 @@ void StepView::showEntry(const BenchStep& step, const QString& typed) {
         return;
     }
     const QString unit = entryUnit(step);
-    m_entry->say(
-        typed.isEmpty() ? QString("type the reading, %1").arg(unit) : QString("%1 %2, then Enter").arg(typed, unit),
-        typed.isEmpty() ? &ThemeColours::ink3 : &ThemeColours::ink);
+    m_entry->say(typed.isEmpty() ? tr("type the reading, %1").arg(unit) : tr("%1 %2, then Enter").arg(typed, unit),
+                 typed.isEmpty() ? &ThemeColours::ink3 : &ThemeColours::ink);
 }
 
 void StepView::scrollBy(int pixels) {

@@ -27,7 +27,7 @@ void StopBand::say(const QString& opens) {
 }
 
 QString StopBand::words() const {
-    return m_opens.isEmpty() ? QString() : "Do not power yet: " + m_opens;
+    return m_opens.isEmpty() ? QString() : tr("Do not power yet: %1").arg(m_opens);
 }
 
 void StopBand::paintEvent(QPaintEvent*) {
@@ -41,7 +41,7 @@ void StopBand::paintEvent(QPaintEvent*) {
     paintStopSign(painter, QRectF(18.0, (height() - sign) / 2.0, sign, sign));
     painter.setPen(c.stop);
     painter.setFont(benchFont(bench::small, true));
-    painter.drawText(rect().adjusted(56, 0, -18, 0), Qt::AlignLeft | Qt::AlignVCenter, "Do not power yet");
+    painter.drawText(rect().adjusted(56, 0, -18, 0), Qt::AlignLeft | Qt::AlignVCenter, tr("Do not power yet"));
     painter.setPen(c.ink);
     painter.setFont(benchFont(bench::small - 3));
     painter.drawText(rect().adjusted(56, 0, -18, 0), Qt::AlignRight | Qt::AlignVCenter, m_opens);

@@ -63,7 +63,8 @@ Result<double> typedReading(const QString& text, const BenchStep& step) {
             return read->si;
         }
     }
-    const QString sentence = QString("\"%1\" is no reading: type the meter's figure in %2.").arg(text, entryUnit(step));
+    const QString sentence =
+        QObject::tr("\"%1\" is no reading: type the meter's figure in %2.").arg(text, entryUnit(step));
     return Error{ErrorCode::invalidInput, sentence.toStdString(), {}};
 }
 

@@ -2,6 +2,7 @@
 #include "app/checklist/work_list.h"
 
 #include "app/checklist/bench_label.h"
+#include "app/look/said_text.h"
 #include "core/base/number_text.h"
 #include "core/bench/judge_step.h"
 #include "core/bench/place_hint.h"
@@ -28,18 +29,18 @@ struct Standing {
 Standing standingOf(const WorkLog& log, std::size_t step) {
     const std::optional<StepMark>& mark = log.mark(step);
     if (!mark) {
-        return {"open", &ThemeColours::ink2};
+        return {QObject::tr("open"), &ThemeColours::ink2};
     }
-    const QString read = text(mark->read);
+    const QString read = saidText(mark->read);
     switch (mark->result) {
         case StepResult::passed:
-            return {read.isEmpty() ? QString("done") : read, &ThemeColours::measured};
+            return {read.isEmpty() ? QObject::tr("done") : read, &ThemeColours::measured};
         case StepResult::failed:
-            return {read.isEmpty() ? QString("failed") : "failed, " + read, &ThemeColours::stop};
+            return {read.isEmpty() ? QObject::tr("failed") : QObject::tr("failed, %1").arg(read), &ThemeColours::stop};
         case StepResult::skipped:
-            return {"skipped", &ThemeColours::stop};
+            return {QObject::tr("skipped"), &ThemeColours::stop};
         case StepResult::refused:
-            return {"refused", &ThemeColours::stop};
+            return {QObject::tr("refused"), &ThemeColours::stop};
     }
     return {};
 }
@@ -55,7 +56,7 @@ const PoweredGroup* groupOf(const WorkPlan& work, std::size_t step) {
 }
 
 QString voltsBand(double low, double high) {
-    return text(formatFixed(low, 2) + " to " + formatFixed(high, 2) + " V");
+    return QObject::tr("%1 to %2 V").arg(text(formatFixed(low, 2)), text(formatFixed(high, 2)));
 }
 
 QString placeSentence(const Circuit& circuit, const QString& colour, const Probe& probe) {
@@ -74,8 +75,8 @@ WorkList::WorkList(QWidget* parent)
       m_red(new BenchLabel(bench::small, true, &ThemeColours::ink, this)),
       m_black(new BenchLabel(bench::small, true, &ThemeColours::ink, this)),
       m_legs(new BenchLabel(bench::small, false, &ThemeColours::ink2, this)) {
-    setAccessibleName("Order of work");
-    m_table->setAccessibleName("Steps");
+    setAccessibleName(tr("Order of work"));
+    m_table->setAccessibleName(tr("Steps"));
     m_table->setFocusPolicy(Qt::NoFocus);
     m_table->setSelectionMode(QAbstractItemView::NoSelection);
     m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
@@ -127,10 +128,10 @@ void WorkList::showWork(const WorkPlan& work, const WorkLog& log, std::size_t st
 }
 
 void WorkList::showOrder(const WorkPlan& work, const WorkLog& log, std::size_t step) {
-    m_title->say("Order of work");
-    m_note->say("a skipped step stays red, here and on paper");
+    m_title->say(tr("Order of work"));
+    m_note->say(tr("a skipped step stays red, here and on paper"));
     m_table->setColumnCount(5);
-    m_table->setHorizontalHeaderLabels({"", "mod", "step", "allowed", "read"});
+    m_table->setHorizontalHeaderLabels({"", tr("mod"), tr("step"), tr("allowed"), tr("read")});
     for (std::size_t k = 0; k < work.steps.size(); ++k) {
         const Standing standing = standingOf(log, k);
         addRow({QString::number(k + 1), text(work.steps[k].letter), text(work.steps[k].title),
@@ -145,10 +146,11 @@ void WorkList::showOrder(const WorkPlan& work, const WorkLog& log, std::size_t s
 
 void WorkList::showCard(const WorkPlan& work, const WorkLog& log, std::size_t step) {
     const PoweredGroup& group = *groupOf(work, step);
-    m_title->say("Probe card");
+    m_title->say(tr("Probe card"));
     m_note->say(text(group.card.words));
     m_table->setColumnCount(5);
-    m_table->setHorizontalHeaderLabels({"place", "should be", "allowed", "by copies alone", "read"});
+    m_table->setHorizontalHeaderLabels(
+        {tr("place"), tr("should be"), tr("allowed"), tr("by copies alone"), tr("read")});
     int here = 0;
     for (std::size_t line = 0; line < group.card.lines.size(); ++line) {
         const ProbeLine& probe = group.card.lines[line];
@@ -165,15 +167,16 @@ void WorkList::showCard(const WorkPlan& work, const WorkLog& log, std::size_t st
         here = isHere ? static_cast<int>(line) : here;
         const bool byCopies = probe.highByDevices - probe.lowByDevices >= 0.01;
         addRow({text(probe.place), text(formatFixed(probe.nominal, 2)) + " V", voltsBand(probe.low, probe.high),
-                byCopies ? voltsBand(probe.lowByDevices, probe.highByDevices) : QString("none"), standing.words},
+                byCopies ? voltsBand(probe.lowByDevices, probe.highByDevices) : tr("none"), standing.words},
                standing.colour, isHere);
     }
     if (group.card.supply) {
         constexpr double milli = 1e3;
         const auto& supply = *group.card.supply;
         addRow(
-            {"supply current", text(formatFixed(milli * supply.nominal, 2)) + " mA",
-             text(formatFixed(milli * supply.low, 2) + " to " + formatFixed(milli * supply.high, 2) + " mA"), "", ""},
+            {tr("supply current"), text(formatFixed(milli * supply.nominal, 2)) + " mA",
+             tr("%1 to %2 mA").arg(text(formatFixed(milli * supply.low, 2)), text(formatFixed(milli * supply.high, 2))),
+             "", ""},
             &ThemeColours::ink, work.steps[step].kind == StepKind::powerUp);
     }
     m_table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
@@ -198,8 +201,8 @@ void WorkList::showPlaces(const WorkPlan& work, std::size_t step) {
     }
     const std::size_t sheet = own.kind == StepKind::probe ? static_cast<std::size_t>(own.sheet) : group;
     const Circuit& circuit = work.powered[std::min(sheet, work.powered.size() - 1)].finished;
-    m_red->say(placeSentence(circuit, "red", own.check->red));
-    m_black->say(placeSentence(circuit, "black", own.check->black));
+    m_red->say(placeSentence(circuit, tr("red"), own.check->red));
+    m_black->say(placeSentence(circuit, tr("black"), own.check->black));
     m_legs->say(text(legsAtPlace(circuit, own.check->red)));
 }
 

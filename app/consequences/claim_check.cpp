@@ -5,6 +5,7 @@
 #include "app/document/job_document.h"
 #include "app/look/icons.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "core/plan/edits.h"
 
@@ -29,15 +30,15 @@ QString text(const std::string& utf8) {
 
 ClaimCheckPanel::ClaimCheckPanel(JobDocument& document, ConsequenceService& consequences, QWidget* parent)
     : QWidget(parent), m_document(document), m_consequences(consequences) {
-    setAccessibleName("Claim check");
+    setAccessibleName(tr("Claim check"));
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(margin, 8, margin, 10);
     layout->setSpacing(4);
-    layout->addWidget(new PanelTitle("Claim check", this));
+    layout->addWidget(new PanelTitle(tr("Claim check"), this));
     m_list = new QVBoxLayout;
     m_list->setSpacing(8);
     layout->addLayout(m_list);
-    m_add = new QPushButton(icon(IconName::plus), "Add a word", this);
+    m_add = new QPushButton(icon(IconName::plus), tr("Add a word"), this);
     layout->addSpacing(4);
     layout->addWidget(m_add);
     connect(m_add, &QPushButton::clicked, this, [this] {
@@ -71,7 +72,7 @@ void ClaimCheckPanel::followWords() {
         auto* row = new ClaimRow(text(word), claim ? text(claimRuleSentence(*claim)) : QString(), this);
         connect(row, &ClaimRow::removeAsked, this, [this](const QString& removed) {
             m_document.edit(removeWord(*m_document.job(), removed.toStdString()),
-                            QString("Take out the word “%1”").arg(removed), JobAspect::words);
+                            tr("Take out the word “%1”").arg(saidText(removed.toStdString())), JobAspect::words);
         });
         m_list->addWidget(row);
         m_rows.push_back(row);
@@ -91,7 +92,7 @@ void ClaimCheckPanel::showAnswers() {
         if (isCurrent && answers && found != answers->end()) {
             row->show(*found);
         } else {
-            row->showWithout(trouble.isEmpty() ? QString("solving") : "not current. " + trouble);
+            row->showWithout(trouble.isEmpty() ? tr("solving") : tr("not current. %1").arg(trouble));
         }
     }
 }
@@ -104,8 +105,8 @@ QMenu* ClaimCheckPanel::buildWordMenu(QWidget* parent) {
             if (isHeld) {
                 continue;
             }
-            menu->addAction(QString("%1: %2").arg(text(word), text(claimRuleSentence(claim))), this, [this, word] {
-                m_document.edit(addWord(*m_document.job(), word), QString("Hold the word “%1”").arg(text(word)),
+            menu->addAction(QString("%1: %2").arg(saidText(word), text(claimRuleSentence(claim))), this, [this, word] {
+                m_document.edit(addWord(*m_document.job(), word), tr("Hold the word “%1”").arg(saidText(word)),
                                 JobAspect::words);
             });
         }

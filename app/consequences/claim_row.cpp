@@ -3,6 +3,7 @@
 
 #include "app/consequences/figure_line.h"
 #include "app/look/note_card.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
@@ -35,22 +36,23 @@ QString valueWords(const ClaimFigure& figure, double value) {
 /// "82 Hz: −10.5 → −4.71 dB, +5.77"
 std::vector<FigureRun> runsOf(const ClaimFigure& figure) {
     const auto words = [&](const std::optional<double>& value) {
-        return value ? valueWords(figure, *value) : QString("none");
+        return value ? valueWords(figure, *value) : QObject::tr("none");
     };
-    const QString unit = figure.unit == "ratio" ? QString() : " " + text(figure.unit);
-    auto runs = stockToNow(text(figure.name) + ": ", words(figure.stock), words(figure.now), unit);
+    const QString unit = figure.unit == "ratio" ? QString() : " " + saidText(figure.unit);
+    auto runs = stockToNow(saidText(figure.name) + ": ", words(figure.stock), words(figure.now), unit);
     if (figure.unit == "dB" && figure.change()) {
         runs.push_back({", ", FigureRun::Kind::plain});
         runs.push_back({text(formatFigure(*figure.change(), Sign::always)), FigureRun::Kind::change});
     }
     if (figure.bandDb) {
-        runs.push_back({", spread ±" + text(formatFigure(*figure.bandDb)), FigureRun::Kind::plain});
+        runs.push_back(
+            {", " + QObject::tr("spread ±%1").arg(text(formatFigure(*figure.bandDb))), FigureRun::Kind::plain});
     }
     return runs;
 }
 
 Note sumOf(const ClaimFigure& figure) {
-    return {text(figure.name), text(claimFigureText(figure)), text(claimSpreadText(figure))};
+    return {saidText(figure.name), text(claimFigureText(figure)), text(claimSpreadText(figure))};
 }
 
 }  // namespace
@@ -71,8 +73,7 @@ SignKind signOf(ClaimVerdict verdict) {
 }
 
 QString verdictWords(const ClaimAnswer& answer) {
-    const std::string_view verdict = verdictWord(answer.verdict);
-    return QString("“%1”: %2").arg(text(answer.word), QString::fromUtf8(verdict.data(), qsizetype(verdict.size())));
+    return QObject::tr("“%1”: %2").arg(saidText(answer.word), saidText(verdictWord(answer.verdict)));
 }
 
 // Head ------------------------------------------------------------------------------------------------------------
@@ -139,18 +140,19 @@ ClaimRow::ClaimRow(const QString& word, const QString& rule, QWidget* parent)
         line->setText(words);
         details->addWidget(line);
     };
-    addLine(rule.isEmpty() ? "This word is not in the shop's table: take it out, or add it to words.json." : rule,
+    addLine(rule.isEmpty() ? tr("This word is not in the shop's table: take it out, or add it to words.json.") : rule,
             &ThemeColours::ink2);
     if (!rule.isEmpty()) {
-        addLine("Limits of the shop's table of words; of the house: common practice, no source.", &ThemeColours::ink3);
+        addLine(tr("Limits of the shop's table of words; of the house: common practice, no source."),
+                &ThemeColours::ink3);
     }
-    auto* remove = new QPushButton("Take out", m_details);
-    remove->setAccessibleName(QString("Take out “%1”").arg(word));
+    auto* remove = new QPushButton(tr("Take out"), m_details);
+    remove->setAccessibleName(tr("Take out “%1”").arg(saidText(word.toStdString())));
     details->addWidget(remove, 0, Qt::AlignLeft);
     m_details->hide();
     connect(m_head, &ClaimHead::toggled, m_details, &QWidget::setVisible);
     connect(remove, &QPushButton::clicked, this, [this] { emit removeAsked(m_word); });
-    showWithout("solving");
+    showWithout(tr("solving"));
 }
 
 void ClaimRow::clearFigures() {
@@ -177,7 +179,7 @@ void ClaimRow::show(const WordAnswer& answer) {
         m_figures->layout()->addWidget(line);
     };
     if (answer.claim.isHeldBack) {
-        add("no more than partly: within the spread");
+        add(tr("no more than partly: within the spread"));
     }
     if (answer.claim.figures.empty() && !answer.claim.sentence.empty()) {
         add(text(answer.claim.sentence));
@@ -189,7 +191,7 @@ void ClaimRow::show(const WordAnswer& answer) {
 
 void ClaimRow::showWithout(const QString& reason) {
     clearFigures();
-    m_head->show(QString("“%1”: %2").arg(m_word, reason), SignKind::none);
+    m_head->show(tr("“%1”: %2").arg(saidText(m_word.toStdString()), reason), SignKind::none);
 }
 
 }  // namespace ohmwright

@@ -3,6 +3,7 @@
 
 #include "app/consequences/claim_row.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
@@ -26,24 +27,24 @@ struct EffectName {
     int group;
 };
 /// In the order of the strip; the number says which share a cell.
-constexpr std::array effectNames{EffectName{"rail_room", "Room to the rails", 0},
-                                 EffectName{"device_room", "Device room", 0},
-                                 EffectName{"bandwidth", "Op-amp speed", 1},
-                                 EffectName{"slew", "Slew rate", 1},
-                                 EffectName{"pot_dc", "Pot DC", 2},
-                                 EffectName{"switch_pop", "Switch pop", 3},
-                                 EffectName{"input_corner", "Input corner", 4},
-                                 EffectName{"input_impedance", "Input impedance", 4},
-                                 EffectName{"pickup_peak", "Pickup peak", 4},
-                                 EffectName{"output_corner", "Output corner", 5},
-                                 EffectName{"output_impedance", "Output impedance", 5},
-                                 EffectName{"noise_out", "Noise out", 7},
-                                 EffectName{"resistor_load", "Resistor load", 8},
-                                 EffectName{"device_load", "Device load", 8},
-                                 EffectName{"capacitor_load", "Capacitor volts", 8},
-                                 EffectName{"supply_current", "Supply current", 9},
-                                 EffectName{"flat_battery_bias", "Bias, flat battery", 9},
-                                 EffectName{"next_stage_peak", "Next stage", 10}};
+constexpr std::array effectNames{EffectName{"rail_room", toSay("Room to the rails"), 0},
+                                 EffectName{"device_room", toSay("Device room"), 0},
+                                 EffectName{"bandwidth", toSay("Op-amp speed"), 1},
+                                 EffectName{"slew", toSay("Slew rate"), 1},
+                                 EffectName{"pot_dc", toSay("Pot DC"), 2},
+                                 EffectName{"switch_pop", toSay("Switch pop"), 3},
+                                 EffectName{"input_corner", toSay("Input corner"), 4},
+                                 EffectName{"input_impedance", toSay("Input impedance"), 4},
+                                 EffectName{"pickup_peak", toSay("Pickup peak"), 4},
+                                 EffectName{"output_corner", toSay("Output corner"), 5},
+                                 EffectName{"output_impedance", toSay("Output impedance"), 5},
+                                 EffectName{"noise_out", toSay("Noise out"), 7},
+                                 EffectName{"resistor_load", toSay("Resistor load"), 8},
+                                 EffectName{"device_load", toSay("Device load"), 8},
+                                 EffectName{"capacitor_load", toSay("Capacitor volts"), 8},
+                                 EffectName{"supply_current", toSay("Supply current"), 9},
+                                 EffectName{"flat_battery_bias", toSay("Bias, flat battery"), 9},
+                                 EffectName{"next_stage_peak", toSay("Next stage"), 10}};
 constexpr int onsetGroup = 6;
 constexpr int groups = 11;
 /// How gladly a cell of its own is given, by group.
@@ -85,27 +86,31 @@ SignKind signOf(EffectState state) {
 }
 
 QString limitWords(const SideEffect& effect) {
-    const QString limit = effect.limit ? "limit " + effectValue(*effect.limit, effect.unit) : QString("no limit");
-    if (!effect.margin || !effect.limit) {
-        return limit;
+    if (!effect.limit) {
+        return QObject::tr("no limit");
+    }
+    const QString limit = effectValue(*effect.limit, effect.unit);
+    if (!effect.margin) {
+        return QObject::tr("limit %1").arg(limit);
     }
     const QString left = effectValue(std::abs(*effect.margin), effect.unit);
     switch (effect.state) {
         case EffectState::over:
-            return limit + ", passed by " + left;
+            return QObject::tr("limit %1, passed by %2").arg(limit, left);
         case EffectState::close:
-            return limit + ", only " + left + " left";
+            return QObject::tr("limit %1, only %2 left").arg(limit, left);
         default:
-            return limit + ", " + left + " left";
+            return QObject::tr("limit %1, %2 left").arg(limit, left);
     }
 }
 
 std::vector<FigureRun> figureOf(const SideEffect& effect) {
     const auto words = [&](const std::optional<double>& value) {
-        return value ? effectValue(*value, effect.unit) : QString("none");
+        return value ? effectValue(*value, effect.unit) : QObject::tr("none");
     };
     if (!effect.now) {
-        return {{effect.state == EffectState::unknown ? "not known" : "none", FigureRun::Kind::change}};
+        return {{effect.state == EffectState::unknown ? QObject::tr("not known") : QObject::tr("none"),
+                 FigureRun::Kind::change}};
     }
     return stockToNow({}, effect.stock ? words(effect.stock) : QString(), words(effect.now), {});
 }
@@ -113,10 +118,11 @@ std::vector<FigureRun> figureOf(const SideEffect& effect) {
 Note noteOf(const SideEffect& effect) {
     Note note;
     const EffectName* name = nameOf(effect.id);
-    note.title = name ? QString(name->name) : text(effect.name);
+    note.title = saidText(name ? std::string_view(name->name) : std::string_view(effect.name));
     note.words = text(effect.sentence);
     note.smallPrint =
-        effect.limit ? limitWords(effect) + ". Source of the limit: " + text(effect.limitSource) + "." : QString();
+        effect.limit ? QObject::tr("%1. Source of the limit: %2.").arg(limitWords(effect), text(effect.limitSource))
+                     : QString();
     return note;
 }
 
@@ -137,9 +143,9 @@ StripEntry entryOf(const std::vector<const SideEffect*>& effects, int group) {
         [](const SideEffect* a, const SideEffect* b) { return badness(a->state) < badness(b->state); });
     StripEntry entry;
     entry.sign = signOf(worst.state);
-    entry.name = nameOf(worst.id)->name;
+    entry.name = saidText(nameOf(worst.id)->name);
     entry.figure = figureOf(worst);
-    entry.smallPrint = worst.state == EffectState::unknown ? "press for the reason" : limitWords(worst);
+    entry.smallPrint = worst.state == EffectState::unknown ? QObject::tr("press for the reason") : limitWords(worst);
     entry.lampName = entry.name;
     entry.isWarning = badness(worst.state) > 1;
     entry.weight = weights[std::size_t(group)];
@@ -169,23 +175,25 @@ StripEntry onsetEntry(const std::vector<const SideEffect*>& onsets) {
     const QString hertz = text(shown->id.substr(shown->id.rfind('_') + 1)) + " Hz";
     const bool isEarlier = shown->state == EffectState::over;
     const bool isLater = !isEarlier && drop(*shown) <= -leastToldDb;
-    entry.name = isEarlier ? "Strings clip earlier" : isLater ? "Strings clip later" : "Clip onset";
+    entry.name = isEarlier ? QObject::tr("Strings clip earlier")
+                 : isLater ? QObject::tr("Strings clip later")
+                           : QObject::tr("Clip onset");
     entry.sign = isEarlier ? SignKind::care : SignKind::note;
     entry.isWarning = isEarlier;
     entry.figure = figureOf(*shown);
     if (shown->now) {
         entry.figure.insert(entry.figure.begin(), {hertz + ": ", FigureRun::Kind::plain});
     }
-    entry.smallPrint = isEarlier ? "1 % distortion, tell the player" : "1 % distortion";
+    entry.smallPrint = isEarlier ? QObject::tr("1 % distortion, tell the player") : QObject::tr("1 % distortion");
     if (!shown->now && shown->state != EffectState::unknown) {
-        entry.smallPrint = "1 % is not reached";
+        entry.smallPrint = QObject::tr("1 % is not reached");
     }
-    entry.lampName = isEarlier ? "Clips earlier," : entry.name;
+    entry.lampName = isEarlier ? QObject::tr("Clips earlier,") : entry.name;
     entry.weight = weights[onsetGroup];
     for (const SideEffect* onset : onsets) {
         Note note{"", text(onset->sentence), ""};
         if (isEarlier && onset == onsets.front()) {
-            note.title = "Pick level at which the clip stage reaches 1 % distortion";
+            note.title = QObject::tr("Pick level at which the clip stage reaches 1 % distortion");
         }
         entry.notes.push_back(note);
     }
@@ -259,10 +267,11 @@ StripEntry sharedEntry(const std::vector<StripEntry>& entries) {
         shared.sums += entry.sums;
     }
     shared.sign = areFine ? SignKind::tick : SignKind::note;
-    shared.name = QString("%1 more%2").arg(entries.size()).arg(areFine ? " fine" : ", nothing to warn of");
+    shared.name =
+        (areFine ? QObject::tr("%1 more fine") : QObject::tr("%1 more, nothing to warn of")).arg(entries.size());
     shared.lampName = shared.name;
-    shared.figure = {{"Press for figures", FigureRun::Kind::change}};
-    shared.smallPrint = "and their limits";
+    shared.figure = {{QObject::tr("Press for figures"), FigureRun::Kind::change}};
+    shared.smallPrint = QObject::tr("and their limits");
     return shared;
 }
 

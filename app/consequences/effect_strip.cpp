@@ -172,7 +172,7 @@ void StripCell::paintEvent(QPaintEvent*) {
 
 EffectStrip::EffectStrip(ConsequenceService& consequences, QWidget* parent)
     : QWidget(parent), m_consequences(consequences) {
-    setAccessibleName("Side effects");
+    setAccessibleName(tr("Side effects"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     connect(&consequences, &ConsequenceService::ready, this, [this](Section section) {
         if (section == Section::effects || section == Section::words || section == Section::sums) {
@@ -209,7 +209,7 @@ void EffectStrip::follow() {
     const QString trouble = m_consequences.trouble(Section::effects);
     m_isOld = !isCurrent;
     StripEntry head;
-    head.lampName = head.name = "Side effects";
+    head.lampName = head.name = tr("Side effects");
     head.smallPrint = trouble;
     m_effects.clear();
     if (effects) {
@@ -217,7 +217,7 @@ void EffectStrip::follow() {
         addSums(m_effects, m_consequences);
     }
     if (!isCurrent || !effects) {
-        head.figure = {{trouble.isEmpty() ? (effects ? "solving, not current" : "solving") : "not current",
+        head.figure = {{trouble.isEmpty() ? (effects ? tr("solving, not current") : tr("solving")) : tr("not current"),
                         FigureRun::Kind::change}};
         head.isWarning = !trouble.isEmpty();
         m_effects.insert(m_effects.begin(), head);

@@ -2,6 +2,7 @@
 #include "app/consequences/knob_translations.h"
 
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
 
@@ -36,19 +37,20 @@ std::vector<TranslationWords> translationWords(const std::vector<KnobTranslation
             continue;
         }
         TranslationWords words;
-        words.old = QString("old %1 %2").arg(text(one.knobName), position(one.oldPosition));
+        words.old = QObject::tr("old %1 %2").arg(text(one.knobName), position(one.oldPosition));
         const QString equal = text(one.keptEqualName);
         if (one.newPosition) {
-            words.now = "new " + position(*one.newPosition);
-            words.detail = equal + " equal";
+            words.now = QObject::tr("new %1").arg(position(*one.newPosition));
+            words.detail = QObject::tr("%1 equal").arg(equal);
         } else {
-            words.now = "out of travel";
-            words.detail = QString("%1: at %2 still off by %3 %4")
+            words.now = QObject::tr("out of travel");
+            words.detail = QObject::tr("%1: at %2 still off by %3 %4")
                                .arg(equal, one.outAt == TravelEnd::belowZero ? "0" : "10",
-                                    text(formatFigure(one.reached - one.goal, Sign::always)), text(one.unit));
+                                    text(formatFigure(one.reached - one.goal, Sign::always)), saidText(one.unit));
         }
         if (one.remainingLowDb) {
-            words.detail += QString(", 82 Hz %1 dB").arg(text(formatFigure(*one.remainingLowDb, Sign::always)));
+            words.detail =
+                QObject::tr("%1, 82 Hz %2 dB").arg(words.detail, text(formatFigure(*one.remainingLowDb, Sign::always)));
         }
         all.push_back(words);
     }
@@ -57,11 +59,11 @@ std::vector<TranslationWords> translationWords(const std::vector<KnobTranslation
 
 KnobTranslations::KnobTranslations(ConsequenceService& consequences, QWidget* parent)
     : QWidget(parent), m_consequences(consequences) {
-    setAccessibleName("Knob translation");
+    setAccessibleName(tr("Knob translation"));
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(margin, 8, margin, 10);
     layout->setSpacing(4);
-    layout->addWidget(new PanelTitle("Knob translation", this));
+    layout->addWidget(new PanelTitle(tr("Knob translation"), this));
     m_list = new QVBoxLayout;
     m_list->setSpacing(0);
     layout->addLayout(m_list);
@@ -89,12 +91,13 @@ void KnobTranslations::showAnswers() {
     const auto translations = m_consequences.translations();
     if (!translations || !m_consequences.isCurrent(Section::translations)) {
         const QString trouble = m_consequences.trouble(Section::translations);
-        add(trouble.isEmpty() ? "solving" : "not current. " + trouble, &ThemeColours::ink3, TextRole::caption);
+        add(trouble.isEmpty() ? tr("solving") : tr("not current. %1").arg(trouble), &ThemeColours::ink3,
+            TextRole::caption);
         return;
     }
     const auto all = translationWords(*translations);
     if (all.empty()) {
-        add("Knobs stay where they were.", &ThemeColours::ink2, TextRole::caption);
+        add(tr("Knobs stay where they were."), &ThemeColours::ink2, TextRole::caption);
     }
     for (const TranslationWords& words : all) {
         auto* row = new QWidget(this);

@@ -98,7 +98,7 @@ bool togetherInLevel(const Pair& levels) {
 /// A pick level in the unit that the user chose; the unit itself stands once a row.
 QString levelFigure(const std::optional<double>& volts) {
     const LevelUnit unit = LevelUnits::current().unit();
-    return volts ? QString::fromStdString(formatLevel(levelOfPeak(*volts, unit), unit)) : QStringLiteral("none");
+    return volts ? QString::fromStdString(formatLevel(levelOfPeak(*volts, unit), unit)) : QObject::tr("none");
 }
 
 QString levelStep(const std::optional<double>& stock, const std::optional<double>& now) {
@@ -111,18 +111,18 @@ void addLevels(std::vector<ClipRow>& rows, const Pair& stock, const Pair& now) {
     if (!stock.positive && !stock.negative && !now.positive && !now.negative) {
         return;
     }
-    const QString name = QStringLiteral("reached at");
+    const QString name = QObject::tr("reached at");
     const QString unit = unitName(LevelUnits::current().unit());
     if (togetherInLevel(stock) && togetherInLevel(now)) {
         const QString before = levelFigure(stock.positive);
         const QString after = levelFigure(now.positive);
         rows.push_back({ClipSign::none, name, before, after == before ? QString() : after, unit,
-                        QStringLiteral(", both half-waves")});
+                        ", " + QObject::tr("both half-waves")});
         return;
     }
     const QString levels = QStringLiteral("+ %1, − %2")
                                .arg(levelStep(stock.positive, now.positive), levelStep(stock.negative, now.negative));
-    rows.push_back({ClipSign::none, QStringLiteral("reached"), levels, QString(), unit, QString()});
+    rows.push_back({ClipSign::none, QObject::tr("reached"), levels, QString(), unit, QString()});
 }
 
 struct Piece {
@@ -181,26 +181,26 @@ std::vector<ClipRow> clipRows(const LargeSignalAnswer& answer, bool onlyStock) {
     std::vector<ClipRow> rows;
     const auto lacksThreshold = [](const ClipCurve& clip) { return !clip.positiveSettled || !clip.negativeSettled; };
     const bool thresholdsOpen = lacksThreshold(stock.clip) || lacksThreshold(now.clip);
-    addPair(rows, QStringLiteral("clip threshold"), thresholdVolts(stock.clip), thresholdVolts(now.clip),
-            thresholdsOpen ? QStringLiteral("not settled") : QStringLiteral("not reached"), ClipSign::positiveThreshold,
+    addPair(rows, QObject::tr("clip threshold"), thresholdVolts(stock.clip), thresholdVolts(now.clip),
+            thresholdsOpen ? QObject::tr("not settled") : QObject::tr("not reached"), ClipSign::positiveThreshold,
             ClipSign::negativeThreshold);
     addLevels(rows, thresholdLevels(stock.clip), thresholdLevels(now.clip));
     const PlayerPeaks stockPeaks = playerPeaks(stock);
     const PlayerPeaks nowPeaks = playerPeaks(now);
     const std::size_t first = rows.size();
-    addPair(rows, QStringLiteral("peak at player"), {stockPeaks.positive, stockPeaks.negative},
+    addPair(rows, QObject::tr("peak at player"), {stockPeaks.positive, stockPeaks.negative},
             {nowPeaks.positive, nowPeaks.negative},
-            stock.trouble.empty() && now.trouble.empty() ? QStringLiteral("none") : QStringLiteral("not settled"),
+            stock.trouble.empty() && now.trouble.empty() ? QObject::tr("none") : QObject::tr("not settled"),
             ClipSign::player, ClipSign::player);
     if (pick > 0.0 && !rows[first].unit.isEmpty()) {
-        rows[first].tail = QStringLiteral(" at ") + pickLevelText(pick);
+        rows[first].tail = ' ' + QObject::tr("at %1").arg(pickLevelText(pick));
     }
     return rows;
 }
 
 ClipFigures::ClipFigures(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("clipFigures"));
-    setAccessibleName(QStringLiteral("Clip figures"));
+    setAccessibleName(tr("Clip figures"));
     setFocusPolicy(Qt::StrongFocus);
     setCursor(Qt::PointingHandCursor);
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);

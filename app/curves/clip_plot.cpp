@@ -3,6 +3,7 @@
 
 #include "app/curves/table_axes.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/measure/curve_read.h"
@@ -38,7 +39,7 @@ constexpr double wordGap = 7.0;
 constexpr double ringRoom = 7.0;
 
 QString playerWord() {
-    return QStringLiteral("player");
+    return QObject::tr("player");
 }
 
 AxisMarks voltMarks(const PlotRange& range, double labelled) {
@@ -47,7 +48,7 @@ AxisMarks voltMarks(const PlotRange& range, double labelled) {
     const bool isWhole = labelled >= 1.0;
     for (const double volts : marks.at) {
         const std::string figure = formatFixed(volts, isWhole ? 0 : 1, Sign::always);
-        marks.labels.push_back(figure == "0.0" ? QStringLiteral("0") : QString::fromStdString(figure));
+        marks.labels.push_back(figure == formatFixed(0.0, 1) ? QStringLiteral("0") : QString::fromStdString(figure));
     }
     return marks;
 }
@@ -102,11 +103,11 @@ QString clipNodeWords(const Circuit& circuit) {
         }
         const auto index = static_cast<std::size_t>(pin - part.nets.begin());
         const std::string name = index < part.pins.size() && !part.pins[index].empty()
-                                     ? "pin " + part.pins[index]
-                                     : std::string(pinName(part.kind, static_cast<int>(index)));
+                                     ? said("pin %1", part.pins[index])
+                                     : said(pinName(part.kind, static_cast<int>(index)));
         return QString::fromStdString(part.reference + " " + name);
     }
-    return QStringLiteral("net ") + QString::fromStdString(circuit.ports.clipNode);
+    return QObject::tr("net %1").arg(QString::fromStdString(circuit.ports.clipNode));
 }
 
 void paintThreshold(QPainter& painter, const QPointF& centre, bool isPositive, const QColor& ink, bool isFilled) {
@@ -395,18 +396,18 @@ QStringList ClipPlot::curvesShown() const {
     QStringList names;
     const auto addIf = [&names](const Branches& branches, const char* name) {
         if (branches.positive->visible() && !branches.positive->data()->isEmpty()) {
-            names << QLatin1String(name);
+            names << saidText(name);
         }
     };
-    addIf(m_stock, "stock");
+    addIf(m_stock, toSay("stock"));
     names << m_pinned.names();
-    addIf(m_ghost, "ghost");
-    addIf(m_now, "now");
+    addIf(m_ghost, toSay("ghost"));
+    addIf(m_now, toSay("now"));
     return names;
 }
 
 QString ClipPlot::title() const {
-    const QString what = QStringLiteral("peak + and peak −");
+    const QString what = tr("peak + and peak −");
     return m_node.isEmpty() ? what : what + QStringLiteral(", ") + m_node;
 }
 

@@ -30,8 +30,7 @@ std::optional<CornerMark> markOf(const LinearState& state, bool isNow) {
         return std::nullopt;
     }
     return CornerMark{isNow, *tag->value, *gain,
-                      QStringLiteral("corner %1").arg(QString::fromStdString(formatFrequency(*tag->value))),
-                      std::nullopt};
+                      QObject::tr("corner %1").arg(QString::fromStdString(formatFrequency(*tag->value))), std::nullopt};
 }
 
 }  // namespace

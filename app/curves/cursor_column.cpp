@@ -2,6 +2,7 @@
 #include "app/curves/cursor_column.h"
 
 #include "app/curves/plot_frame.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <QPainter>
@@ -48,12 +49,12 @@ QColor figureColour(ReadingRow::Kind kind) {
 
 /// Width left free on the right, so that the decimal points of a column stand under each other.
 double paddingRight(const QString& figure, const QFontMetricsF& metrics) {
-    const qsizetype point = figure.indexOf(QLatin1Char('.'));
+    const qsizetype point = figure.indexOf(decimalSign());
     const bool isNumber = !figure.isEmpty() && figure.back().isDigit();
     if (!isNumber) {
         return 0.0;
     }
-    const QString full = QStringLiteral(".00");
+    const QString full = decimalSign() + QStringLiteral("00");
     const QString has = point < 0 ? QString() : figure.mid(point);
     return std::max(0.0, metrics.horizontalAdvance(full) - metrics.horizontalAdvance(has));
 }
@@ -62,7 +63,7 @@ double paddingRight(const QString& figure, const QFontMetricsF& metrics) {
 
 CursorColumn::CursorColumn(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("cursorColumn"));
-    setAccessibleName(QStringLiteral("Cursor"));
+    setAccessibleName(tr("Cursor"));
     connect(&Theme::current(), &Theme::changed, this, &CursorColumn::followTheme);
     followTheme();
 }

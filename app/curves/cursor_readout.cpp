@@ -2,6 +2,7 @@
 #include "app/curves/cursor_readout.h"
 
 #include "app/curves/string_ticks.h"
+#include "app/look/said_text.h"
 #include "core/base/number_text.h"
 #include "core/measure/curve_read.h"
 
@@ -17,10 +18,6 @@ namespace {
 
 using Kind = ReadingRow::Kind;
 
-QString words(const char* english) {
-    return QCoreApplication::translate("CursorReadout", english);
-}
-
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
@@ -33,13 +30,13 @@ bool isVolts(const CurveColumn& column) {
 QString figureText(const CurveColumn& column, const std::optional<double>& value, Sign sign) {
     constexpr int meterDecimals = 2;
     if (!value) {
-        return words("none");
+        return QObject::tr("none");
     }
     return text(isVolts(column) ? formatFixed(*value, meterDecimals, sign) : formatFigure(*value, sign));
 }
 
 QString gainText(const std::optional<double>& value, Sign sign) {
-    return value ? text(formatFigure(*value, sign)) : words("none");
+    return value ? text(formatFigure(*value, sign)) : QObject::tr("none");
 }
 
 std::optional<double> less(const std::optional<double>& value, const std::optional<double>& stock) {
@@ -48,7 +45,8 @@ std::optional<double> less(const std::optional<double>& value, const std::option
 
 /// "output, dBV"
 QString headingOf(const CurveColumn& column) {
-    return column.unit.empty() ? text(column.name) : QStringLiteral("%1, %2").arg(text(column.name), text(column.unit));
+    return column.unit.empty() ? saidText(column.name)
+                               : QStringLiteral("%1, %2").arg(saidText(column.name), saidText(column.unit));
 }
 
 /// What the pickup gives is the same for every state.
@@ -70,16 +68,16 @@ void addQuantity(std::vector<ReadingRow>& rows, const TableReading& reading, std
         rows.back().figure = figureText(column, stock, Sign::minusOnly);
         return;
     }
-    add(Kind::stock, words("stock"), stock);
+    add(Kind::stock, QObject::tr("stock"), stock);
     if (reading.holdsStock) {
         return;
     }
-    add(Kind::now, words("now"), now);
-    add(Kind::change, words("change"), less(now, stock));
+    add(Kind::now, QObject::tr("now"), now);
+    add(Kind::change, QObject::tr("change"), less(now, stock));
     if (reading.ghost != nullptr) {
         const std::optional<double> ghost = curveValueAt(*reading.ghost, index, reading.at);
-        add(Kind::ghost, words("ghost"), ghost);
-        add(Kind::ghostChange, words("change"), less(ghost, stock));
+        add(Kind::ghost, QObject::tr("ghost"), ghost);
+        add(Kind::ghostChange, QObject::tr("change"), less(ghost, stock));
     }
     if (reading.pins != nullptr) {
         for (const PinnedCurve& pin : *reading.pins) {
@@ -103,14 +101,15 @@ Place placeOf(CurveKind kind, const TableReading& reading) {
     switch (kind) {
         case CurveKind::clip:
         case CurveKind::ladder:
-            return {words("Cursor, pick level"), levelWords(reading.at, reading.unit)};
+            return {QObject::tr("Cursor, pick level"), levelWords(reading.at, reading.unit)};
         case CurveKind::harmonics: {
             constexpr int whole = 0;
             const std::string number = formatFixed(reading.at, whole);
-            return {words("Cursor, harmonic %1").arg(text(number)), text(formatFrequency(reading.at * reading.toneHz))};
+            return {QObject::tr("Cursor, harmonic %1").arg(text(number)),
+                    text(formatFrequency(reading.at * reading.toneHz))};
         }
         case CurveKind::wave:
-            return {words("Cursor, time"), text(formatFigure(reading.at)) + QStringLiteral(" ms")};
+            return {QObject::tr("Cursor, time"), text(formatFigure(reading.at)) + " ms"};
         case CurveKind::response:
         case CurveKind::noise:
         case CurveKind::bias:
@@ -134,16 +133,16 @@ QString sentenceOf(const CursorReadout& readout) {
 }  // namespace
 
 std::vector<ReadingRow> readingRows(const CursorReading& reading) {
-    std::vector<ReadingRow> rows{{Kind::stock, words("stock"), gainText(reading.stockDb, Sign::minusOnly)}};
+    std::vector<ReadingRow> rows{{Kind::stock, QObject::tr("stock"), gainText(reading.stockDb, Sign::minusOnly)}};
     if (reading.holdsStock) {
         return rows;
     }
-    rows.push_back({Kind::now, words("now"), gainText(reading.nowDb, Sign::minusOnly)});
-    rows.push_back({Kind::change, words("change"), gainText(less(reading.nowDb, reading.stockDb), Sign::always)});
+    rows.push_back({Kind::now, QObject::tr("now"), gainText(reading.nowDb, Sign::minusOnly)});
+    rows.push_back({Kind::change, QObject::tr("change"), gainText(less(reading.nowDb, reading.stockDb), Sign::always)});
     if (reading.hasGhost) {
-        rows.push_back({Kind::ghost, words("ghost"), gainText(reading.ghostDb, Sign::minusOnly)});
+        rows.push_back({Kind::ghost, QObject::tr("ghost"), gainText(reading.ghostDb, Sign::minusOnly)});
         rows.push_back(
-            {Kind::ghostChange, words("change"), gainText(less(reading.ghostDb, reading.stockDb), Sign::always)});
+            {Kind::ghostChange, QObject::tr("change"), gainText(less(reading.ghostDb, reading.stockDb), Sign::always)});
     }
     return rows;
 }

@@ -5,6 +5,7 @@
 #include "app/curves/table_plot.h"
 #include "app/document/job_document.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "core/measure/curve_read.h"
 #include "core/measure/model_notes.h"
@@ -22,7 +23,7 @@ namespace {
 QString kindName(CurveKind kind) {
     const auto found = std::find_if(curveKindNames.begin(), curveKindNames.end(),
                                     [kind](const CurveKindName& each) { return each.kind == kind; });
-    return QString::fromUtf8(found->name.data(), static_cast<qsizetype>(found->name.size()));
+    return saidText(found->name);
 }
 
 }  // namespace

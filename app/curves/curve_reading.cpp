@@ -21,38 +21,34 @@ constexpr double openPosition = 10.0;
 constexpr double endSlack = 1.0 + 1.0e-9;
 
 QString phrase(const QString& name, const std::optional<double>& value, Sign sign) {
-    return value ? QStringLiteral("%1 %2 dB").arg(name, QString::fromStdString(formatFigure(*value, sign)))
-                 : QStringLiteral("%1 none").arg(name);
+    return value ? QObject::tr("%1 %2 dB").arg(name, QString::fromStdString(formatFigure(*value, sign)))
+                 : QObject::tr("%1 none").arg(name);
 }
 
 std::optional<double> lessStock(const std::optional<double>& value, const CursorReading& reading) {
     return value && reading.stockDb ? std::optional(*value - *reading.stockDb) : std::nullopt;
 }
 
-QString words(const char* english) {
-    return QCoreApplication::translate("CurveReading", english);
-}
-
 /// What stands before the knobs.
 QString kindConditions(CurveKind kind, const Setting& setting) {
     const QString tone = QString::fromStdString(formatFrequency(setting.toneHz));
-    const QString atPlayer = words("%1, %2, settled").arg(tone, pickLevelText(setting.pickVoltsPeak));
+    const QString atPlayer = QObject::tr("%1, %2, settled").arg(tone, pickLevelText(setting.pickVoltsPeak));
     switch (kind) {
         case CurveKind::response:
-            return words("dB, string to output, small signal");
+            return QObject::tr("dB, string to output, small signal");
         case CurveKind::clip:
-            return words("at the clip node, %1, settled").arg(tone);
+            return QObject::tr("at the clip node, %1, settled").arg(tone);
         case CurveKind::ladder:
-            return words("at the output, %1, settled").arg(tone);
+            return QObject::tr("at the output, %1, settled").arg(tone);
         case CurveKind::harmonics:
         case CurveKind::wave:
-            return words("at the output, %1").arg(atPlayer);
+            return QObject::tr("at the output, %1").arg(atPlayer);
         case CurveKind::noise:
-            return words("no signal, source connected");
+            return QObject::tr("no signal, source connected");
         case CurveKind::bias:
             break;
     }
-    return words("no signal");
+    return QObject::tr("no signal");
 }
 
 bool belongsToSource(const Circuit& circuit, const Knob& knob) {
@@ -104,14 +100,14 @@ CursorReading readAt(const LinearAnswer* answer, double hz) {
 QString readingSentence(const CursorReading& reading) {
     const QString place = cursorCaption(reading.hz).section(QStringLiteral(", "), 1);
     const QString hertz = QString::fromStdString(formatFrequency(reading.hz));
-    QStringList parts{phrase(QStringLiteral("stock"), reading.stockDb, Sign::minusOnly)};
+    QStringList parts{phrase(QObject::tr("stock"), reading.stockDb, Sign::minusOnly)};
     if (!reading.holdsStock) {
-        parts << phrase(QStringLiteral("now"), reading.nowDb, Sign::minusOnly)
-              << phrase(QStringLiteral("change"), lessStock(reading.nowDb, reading), Sign::always);
+        parts << phrase(QObject::tr("now"), reading.nowDb, Sign::minusOnly)
+              << phrase(QObject::tr("change"), lessStock(reading.nowDb, reading), Sign::always);
     }
     if (!reading.holdsStock && reading.hasGhost) {
-        parts << phrase(QStringLiteral("ghost"), reading.ghostDb, Sign::minusOnly)
-              << phrase(QStringLiteral("change"), lessStock(reading.ghostDb, reading), Sign::always);
+        parts << phrase(QObject::tr("ghost"), reading.ghostDb, Sign::minusOnly)
+              << phrase(QObject::tr("change"), lessStock(reading.ghostDb, reading), Sign::always);
     }
     return (place.isEmpty() ? hertz : place + QStringLiteral(", ") + hertz) + QStringLiteral(": ") +
            parts.join(QStringLiteral(", "));

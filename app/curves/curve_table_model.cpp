@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/curve_table_model.h"
 
+#include "app/look/said_text.h"
 #include "core/base/number_text.h"
 
 #include <algorithm>
@@ -86,9 +87,9 @@ QVariant CurveTableModel::headerData(int section, Qt::Orientation orientation, i
     }
     const CurveColumn& values = m_table.columns[static_cast<std::size_t>(column)];
     // Name, state and unit below each other: three columns of a quantity stand side by side in a narrow pane.
-    QStringList lines = text(values.name).split(", ");
+    QStringList lines = saidText(values.name).split(", ");
     if (!values.unit.empty()) {
-        lines << text(values.unit);
+        lines << saidText(values.unit);
     }
     return lines.join('\n');
 }

@@ -2,6 +2,7 @@
 #include "app/curves/curve_tabs.h"
 
 #include "app/curves/plot_frame.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <QMouseEvent>
@@ -27,8 +28,7 @@ constexpr double shortSample = 18.0;
 constexpr double shortGap = 8.0;
 
 QString nameOf(CurveKind kind) {
-    const std::string_view name = curveKindNames[static_cast<std::size_t>(kind)].name;
-    return CurveTabs::tr(std::string(name).c_str());
+    return saidText(curveKindNames[static_cast<std::size_t>(kind)].name);
 }
 
 QString keyOf(CurveKind kind) {
@@ -73,7 +73,7 @@ double tabWidth(CurveKind kind, bool hasKey) {
 
 CurveTabs::CurveTabs(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("curveTabs"));
-    setAccessibleName(QStringLiteral("Kind of curve"));
+    setAccessibleName(tr("Kind of curve"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     for (const CurveKindName& each : curveKindNames) {
         m_kinds.push_back(each.kind);
@@ -130,7 +130,7 @@ void CurveTabs::setShown(std::vector<CurveKind> kinds) {
     for (const CurveKind kind : m_shown) {
         names << nameOf(kind);
     }
-    setAccessibleDescription(QStringLiteral("shown: ") + names.join(QStringLiteral(", ")));
+    setAccessibleDescription(tr("shown: %1").arg(names.join(QStringLiteral(", "))));
     update();
 }
 

@@ -12,6 +12,7 @@
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "core/measure/curve_read.h"
 #include "core/plan/pinned.h"
 
@@ -119,11 +120,10 @@ ShownCurve CurvesPanel::shownCurve() const {
 CurveSheet CurvesPanel::sheetOf(CurveKind kind, const ComparedCurve& curve) const {
     const Job& job = *m_document.job();
     CurveSheet sheet;
-    const std::string_view name = curveKindNames[static_cast<std::size_t>(kind)].name;
+    const QString name = saidText(curveKindNames[static_cast<std::size_t>(kind)].name);
     const QString unit = QString::fromStdString(job.unit.name);
     const QString serial = QString::fromStdString(job.unit.serial);
-    sheet.title = QStringLiteral("%1: %2").arg(serial.isEmpty() ? unit : unit + QStringLiteral(", ") + serial,
-                                               QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size())));
+    sheet.title = QStringLiteral("%1: %2").arg(serial.isEmpty() ? unit : unit + QStringLiteral(", ") + serial, name);
     sheet.conditions = tr("%1, plan %2. %3")
                            .arg(conditionsText(kind, job), QString::fromStdString(stateHash(job)),
                                 kind == CurveKind::clip ? m_clip->note() : m_panes[index(m_side)]->noteOf(kind));

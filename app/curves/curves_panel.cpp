@@ -14,6 +14,7 @@
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/look/sum_notes.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
@@ -46,20 +47,19 @@ constexpr std::array bothSides{CurveSide::left, CurveSide::right};
 
 /// "ghost 150n", "ghost 1N4148": what is being tried, as short as the legend needs it.
 QString ghostWords(const Job& job, const std::optional<Change>& ghost) {
-    const QString word = QStringLiteral("ghost");
+    const QString word = QObject::tr("ghost");
     if (!ghost) {
         return word;
     }
     if (const auto* swap = std::get_if<SwapValue>(&*ghost)) {
         const Part* part = findPart(job.stock, swap->part);
         const Quantity value{swap->value, part ? unitOf(part->kind) : Unit::none};
-        return part ? word + QLatin1Char(' ') + QString::fromStdString(formatPartValue(value)) : word;
+        return part ? QObject::tr("ghost %1").arg(QString::fromStdString(formatPartValue(value))) : word;
     }
     if (const auto* swap = std::get_if<SwapType>(&*ghost)) {
-        return word + QLatin1Char(' ') + QString::fromStdString(swap->model.name);
+        return QObject::tr("ghost %1").arg(QString::fromStdString(swap->model.name));
     }
-    const std::string_view kind = changeKind(*ghost);
-    return word + QLatin1Char(' ') + QString::fromUtf8(kind.data(), static_cast<qsizetype>(kind.size()));
+    return QObject::tr("ghost %1").arg(saidText(changeKind(*ghost)));
 }
 
 }  // namespace
@@ -67,7 +67,7 @@ QString ghostWords(const Job& job, const std::optional<Change>& ghost) {
 CurvesPanel::CurvesPanel(JobDocument& document, Selection& selection, SolverService& solver, QWidget* parent)
     : QWidget(parent), m_document(document), m_selection(selection), m_solver(solver), m_pins(document) {
     setObjectName(QStringLiteral("curvesPanel"));
-    setAccessibleName(QStringLiteral("Curves"));
+    setAccessibleName(tr("Curves"));
     build();
     follow();
     arrange();
@@ -393,21 +393,20 @@ void CurvesPanel::showRows() {
 }
 
 std::vector<LegendEntry> CurvesPanel::legend() const {
-    std::vector<LegendEntry> entries{{LegendLine::stock, QStringLiteral("stock")}};
+    std::vector<LegendEntry> entries{{LegendLine::stock, tr("stock")}};
     if (m_selection.holdsStock()) {
         return entries;
     }
-    entries.push_back(
-        {LegendLine::now, m_standing.isEmpty() ? QStringLiteral("now") : QStringLiteral("now, ") + m_standing});
+    entries.push_back({LegendLine::now, m_standing.isEmpty() ? tr("now") : tr("now, %1").arg(m_standing)});
     for (std::size_t at = 0; at < m_throws.size(); ++at) {
         entries.push_back({LegendLine::otherThrow, m_throws[at].name, static_cast<int>(at)});
     }
     const bool hasResponse = m_response->isVisibleTo(this);
     if (hasResponse && m_linear && !m_linear->nowBandDb.empty()) {
-        entries.push_back({LegendLine::band, QStringLiteral("95 % of builds")});
+        entries.push_back({LegendLine::band, tr("95 % of builds")});
     }
     if (hasResponse && m_linear && !m_linear->stockBandDb.empty() && !m_isArrangedNarrow) {
-        entries.push_back({LegendLine::spread, QStringLiteral("spread of stock")});
+        entries.push_back({LegendLine::spread, tr("spread of stock")});
     }
     if (m_linear && m_linear->ghost) {
         entries.push_back({LegendLine::ghost, ghostWords(*m_document.job(), m_selection.ghost())});

@@ -87,7 +87,7 @@ QStringList PinnedLines::names() const {
     QStringList names;
     for (const Line& line : m_lines) {
         if (line.graph->visible() && !line.letter.isEmpty()) {
-            names << QStringLiteral("ghost ") + line.letter;
+            names << QObject::tr("ghost %1").arg(line.letter);
         }
     }
     return names;

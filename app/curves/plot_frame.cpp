@@ -183,7 +183,7 @@ void paintStamp(QPainter& painter, const QRectF& area, const PlotState& state, b
     painter.setFont(theme.font(waits ? TextRole::body : TextRole::screenTitle, !waits));
     painter.setPen(waits ? theme.colours().ink3 : theme.colours().stop);
     const QString stamp =
-        waits ? QStringLiteral("solving") : (hasAnswer ? QStringLiteral("not current") : QStringLiteral("no answer"));
+        waits ? QObject::tr("solving") : (hasAnswer ? QObject::tr("not current") : QObject::tr("no answer"));
     const QFontMetricsF large(painter.font());
     const QFontMetricsF small(theme.font(TextRole::body));
     constexpr double margin = 12.0;

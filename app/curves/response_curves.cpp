@@ -4,6 +4,7 @@
 #include "app/curves/curve_reading.h"
 #include "app/curves/curve_thinning.h"
 #include "app/curves/string_ticks.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <qcustomplot.h>
@@ -232,7 +233,7 @@ QStringList ResponseCurves::namesShown() const {
     QStringList names;
     const auto addIf = [&names](const QCPGraph* graph, const char* name) {
         if (graph->visible() && !graph->data()->isEmpty()) {
-            names << QLatin1String(name);
+            names << saidText(name);
         }
     };
     for (std::size_t at = 0; at < m_throws.size(); ++at) {
@@ -240,9 +241,9 @@ QStringList ResponseCurves::namesShown() const {
             names << m_throwCurves[at].name;
         }
     }
-    addIf(m_stock, "stock");
-    addIf(m_ghost, "ghost");
-    addIf(m_now, "now");
+    addIf(m_stock, toSay("stock"));
+    addIf(m_ghost, toSay("ghost"));
+    addIf(m_now, toSay("now"));
     return names;
 }
 

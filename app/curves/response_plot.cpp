@@ -5,6 +5,7 @@
 #include "app/curves/response_axes.h"
 #include "app/curves/response_curves.h"
 #include "app/curves/string_ticks.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <qcustomplot.h>
@@ -35,7 +36,7 @@ constexpr std::array differenceLabelSteps{3.0, 6.0, 12.0, 24.0, 60.0, 120.0};
 }  // namespace
 
 ResponsePlot::ResponsePlot(QWidget* parent)
-    : CurvePlot(QStringLiteral("Response"), parent),
+    : CurvePlot(tr("Response"), parent),
       m_strip(addFrame(plot())),
       m_pinned(plot(), frame()),
       m_corners([this](double hz, double gainDb) { return pointOf(hz, gainDb); }) {
@@ -343,10 +344,10 @@ void ResponsePlot::paintAxisWords(QPainter& painter) const {
                      QStringLiteral("dB"));
     const double lowest = m_showsDifference ? stripBox().bottom() : box.bottom();
     painter.drawText(QRectF(box.left(), lowest + axisWordsOffset(), box.width(), line),
-                     Qt::AlignRight | Qt::AlignVCenter, hzWords(QStringLiteral("Hz, log")));
+                     Qt::AlignRight | Qt::AlignVCenter, hzWords(tr("Hz, log")));
     if (m_showsDifference) {
-        const QString words = m_curves->ghost() && !holdsStock() ? QStringLiteral("now and ghost less stock")
-                                                                 : QStringLiteral("now less stock");
+        const QString words =
+            m_curves->ghost() && !holdsStock() ? tr("now and ghost less stock") : tr("now less stock");
         painter.setPen(theme.colours().ink2);
         painter.drawText(stripBox().adjusted(0.0, 4.0, -7.0, 0.0), Qt::AlignRight | Qt::AlignTop, words);
     }
@@ -409,12 +410,12 @@ void ResponsePlot::paintStrings(QPainter& painter) const {
         painter.setFont(theme.font(TextRole::body, isUnder));
         painter.setPen(isUnder ? theme.colours().ink : theme.colours().ink2);
         const QFontMetricsF metrics(painter.font());
-        const double width = metrics.horizontalAdvance(QLatin1String(tick.mark));
+        const double width = metrics.horizontalAdvance(saidText(tick.mark));
         if (x - width / 2.0 < taken + 2.0 && !isUnder) {
             continue;
         }
         painter.drawText(QRectF(x - width, bracket - 4.0 - metrics.height(), 2.0 * width, metrics.height()),
-                         Qt::AlignHCenter | Qt::AlignBottom, QLatin1String(tick.mark));
+                         Qt::AlignHCenter | Qt::AlignBottom, saidText(tick.mark));
         taken = x + width / 2.0;
     }
     painter.setRenderHint(QPainter::Antialiasing, true);

@@ -2,6 +2,7 @@
 #include "app/curves/string_ticks.h"
 
 #include "app/curves/curve_reading.h"
+#include "app/look/said_text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,7 +36,7 @@ double steppedBySemitones(double hz, int steps) {
 
 QString cursorCaption(double hz) {
     const StringTick* tick = stringNear(hz, namedWithin);
-    return tick ? QStringLiteral("Cursor, %1").arg(QLatin1String(tick->name)) : QStringLiteral("Cursor");
+    return tick ? QObject::tr("Cursor, %1").arg(saidText(tick->name)) : QObject::tr("Cursor");
 }
 
 }  // namespace ohmwright

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
+
 #include <QString>
 
 #include <array>
@@ -16,13 +18,13 @@ struct StringTick {
 
 /// Standard tuning at A4 = 440 Hz, ascending; the 24th fret of the high E string is last.
 /// Source: equal temperament, 440 Hz (ISO 16) times 2^(n/12).
-inline constexpr std::array<StringTick, 7> stringTicks{{{"E", "open low E", 82.41},
-                                                        {"A", "open A", 110.0},
-                                                        {"D", "open D", 146.83},
-                                                        {"G", "open G", 196.0},
-                                                        {"B", "open B", 246.94},
-                                                        {"E", "open high E", 329.63},
-                                                        {"24th", "24th fret", 1318.5}}};
+inline constexpr std::array<StringTick, 7> stringTicks{{{"E", toSay("open low E"), 82.41},
+                                                        {"A", toSay("open A"), 110.0},
+                                                        {"D", toSay("open D"), 146.83},
+                                                        {"G", toSay("open G"), 196.0},
+                                                        {"B", toSay("open B"), 246.94},
+                                                        {"E", toSay("open high E"), 329.63},
+                                                        {toSay("24th"), toSay("24th fret"), 1318.5}}};
 
 /// Where the guitar lives [Hz]: shaded on the plot, and what the range of the axis follows.
 inline constexpr double guitarFromHz = 80.0;

@@ -4,6 +4,7 @@
 #include "app/curves/curve_reading.h"
 #include "app/curves/response_axes.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 
@@ -99,17 +100,13 @@ AxisMarks decadeMarks(const PlotRange& range, bool all) {
             }
             if (digit == 1 || (all && (digit == 2 || digit == 5))) {
                 marks.at.push_back(at);
-                marks.labels.push_back(QString::number(at, 'g', 4));
+                marks.labels.push_back(numberText(at, 'g', 4));
             } else {
                 marks.between.push_back(at);
             }
         }
     }
     return marks;
-}
-
-QString words(const char* english) {
-    return QCoreApplication::translate("TableAxes", english);
 }
 
 /// Whole steps of 6 dB about the values.
@@ -121,7 +118,8 @@ PlotRange decibelsAbout(const PlotRange& values) {
 
 TableAxes ladderAxes(const ComparedCurve& curve, const QString& tone, LevelUnit unit) {
     const LevelUnit rms = rmsUnitBeside(unit);
-    TableAxes axes{words("output, %1").arg(unitName(rms)), words("pick level, %1, %2").arg(unitName(unit), tone)};
+    TableAxes axes{QObject::tr("output, %1").arg(unitName(rms)),
+                   QObject::tr("pick level, %1, %2").arg(unitName(unit), tone)};
     axes.x = {levelOfPeak(lowestLadderVolts, unit), levelOfPeak(highestLadderVolts, unit)};
     axes.isLogX = !isDecibels(unit);
     axes.isLogY = !isDecibels(rms);
@@ -140,13 +138,13 @@ TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUni
         case CurveKind::ladder:
             return ladderAxes(curve, tone, unit);
         case CurveKind::harmonics:
-            axes = {words("dB of the first"), words("harmonic of %1, player's level").arg(tone)};
+            axes = {QObject::tr("dB of the first"), QObject::tr("harmonic of %1, player's level").arg(tone)};
             axes.x = {0.4, shownHarmonics + 0.6};
             axes.y = {faintestDb, 0.0};
             break;
         case CurveKind::wave: {
-            axes = {words("output, %1").arg(text(curve.stock.columns[1].unit)),
-                    words("ms, one period of %1 at the player's level").arg(tone)};
+            axes = {QObject::tr("output, %1").arg(saidText(curve.stock.columns[1].unit)),
+                    QObject::tr("ms, one period of %1 at the player's level").arg(tone)};
             axes.x = {0.0, 1000.0 / setting.toneHz};
             const PlotRange extent = extentOf(curve, {-1.0, 1.0});
             // Air above the crest, where the note stands.
@@ -155,7 +153,7 @@ TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUni
             break;
         }
         default:
-            axes = {words("nV/√Hz"), words("Hz, noise density at the output"), {}, {}, true, true};
+            axes = {QString("nV/√Hz"), QObject::tr("Hz, noise density at the output"), {}, {}, true, true};
             axes.x = {lowestHz, highestHz};
             axes.y = decadesAbout(curve);
             break;
@@ -164,7 +162,7 @@ TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUni
 }
 
 TableAxes responseAxes(const PlotRange& gains) {
-    TableAxes axes{words("gain, dB"), words("frequency, Hz"), {}, {}, true, false};
+    TableAxes axes{QObject::tr("gain, dB"), QObject::tr("frequency, Hz"), {}, {}, true, false};
     axes.x = {lowestHz, highestHz};
     axes.y = gains;
     axes.isInDecibels = true;
@@ -178,8 +176,8 @@ double lowestClipLevel(double highest, LevelUnit unit) {
 
 TableAxes clipAxes(const PlotRange& volts, double highest, const Setting& setting, LevelUnit unit,
                    const QString& where) {
-    TableAxes axes{words("peak + and peak −, %1, V").arg(where),
-                   words("pick level, %1, %2").arg(unitName(unit), text(formatFrequency(setting.toneHz)))};
+    TableAxes axes{QObject::tr("peak + and peak −, %1, V").arg(where),
+                   QObject::tr("pick level, %1, %2").arg(unitName(unit), text(formatFrequency(setting.toneHz)))};
     axes.x = {lowestClipLevel(highest, unit), levelOfPeak(highest, unit)};
     axes.y = volts;
     return axes;

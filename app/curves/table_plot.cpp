@@ -132,12 +132,12 @@ void TablePlot::fill() {
 QStringList TablePlot::curvesShown() const {
     QStringList names;
     if (m_curve) {
-        names << QStringLiteral("stock");
+        names << tr("stock");
         if (!holdsStock()) {
             for (const PinnedCurve& pin : m_drawnPins) {
-                names << QStringLiteral("ghost ") + pin.letter;
+                names << tr("ghost %1").arg(pin.letter);
             }
-            names << QStringLiteral("now");
+            names << tr("now");
         }
     }
     return names;

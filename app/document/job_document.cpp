@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/document/job_document.h"
 
+#include "core/base/said.h"
 #include "core/files/atomic_file.h"
 #include "core/files/job_file.h"
 #include "core/files/netlist_job.h"
@@ -63,8 +64,8 @@ std::filesystem::path nativePath(const QString& path) {
 }
 
 QString clockText(const QDateTime& when) {
-    const QString format = when.date() == QDate::currentDate() ? "HH:mm" : "d MMM HH:mm";
-    return QLocale(QLocale::English).toString(when, format);
+    const QString format = when.date() == QDate::currentDate() ? "HH:mm" : QObject::tr("d MMM HH:mm");
+    return QLocale().toString(when, format);
 }
 
 /// A pipe or a device may never end, and the window would wait for it.
@@ -77,8 +78,8 @@ QStringList notesOf(const std::vector<NetlistNote>& notes) {
     QStringList words;
     for (const NetlistNote& note : notes) {
         const QString message = QString::fromStdString(note.message);
-        const QString line = QString("line %1: ").arg(note.line);
-        words << (note.line > 0 && !message.startsWith(line) ? line + message : message);
+        const QString line = QObject::tr("line %1: %2").arg(note.line);
+        words << (note.line > 0 && !message.startsWith(line.arg(QString())) ? line.arg(message) : message);
     }
     return words;
 }
@@ -183,7 +184,7 @@ Result<void> JobDocument::openToShow(const QString& path, const QString& words) 
 }
 
 Result<void> JobDocument::openNetlistText(const QString& text) {
-    const Result<void> taken = takeNetlist(text.toStdString(), "pasted text", "Pasted netlist", {});
+    const Result<void> taken = takeNetlist(text.toStdString(), said("pasted text"), said("Pasted netlist"), {});
     if (taken) {
         m_isPasted = true;
         emit saveStateChanged();

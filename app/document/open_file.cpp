@@ -20,20 +20,17 @@ std::filesystem::path nativePath(const QString& path) {
     return std::filesystem::path(path.toStdU16String());
 }
 
-QString words(const char* text) {
-    return QCoreApplication::translate("OpenFile", text);
-}
-
 /// Why `path` cannot be written where it lies; sound when it can.
 FileCondition writeObstacle(const QString& path) {
     const QFileInfo file(path);
     if (!file.isWritable()) {
-        return {FileState::notWritable,
-                words("%1 may not be written. Work goes on; use Save as to keep it elsewhere.").arg(file.fileName())};
+        return {
+            FileState::notWritable,
+            QObject::tr("%1 may not be written. Work goes on; use Save as to keep it elsewhere.").arg(file.fileName())};
     }
     if (!QFileInfo(file.absolutePath()).isWritable()) {
         return {FileState::notWritable,
-                words("The folder of %1 may not be written. Work goes on; use Save as to keep it elsewhere.")
+                QObject::tr("The folder of %1 may not be written. Work goes on; use Save as to keep it elsewhere.")
                     .arg(file.fileName())};
     }
     return {};
@@ -45,12 +42,13 @@ LockHolder self() {
 }
 
 QString personOf(const LockHolder& holder) {
-    return holder.who.empty() ? words("somebody") : QString::fromStdString(holder.who).left(60);
+    return holder.who.empty() ? QObject::tr("somebody") : QString::fromStdString(holder.who).left(60);
 }
 
 QString timeOf(const LockHolder& holder) {
     const QDateTime when = QDateTime::fromString(QString::fromStdString(holder.since), Qt::ISODate);
-    return when.isValid() ? QLocale(QLocale::English).toString(when, "d MMM HH:mm") : words("a time that is not known");
+    return when.isValid() ? QLocale().toString(when, QObject::tr("d MMM HH:mm"))
+                          : QObject::tr("a time that is not known");
 }
 
 }  // namespace
@@ -102,12 +100,11 @@ void OpenFile::wasReadInPart(const QString& path, const QStringList& faults, boo
     m_faults = faults;
     m_savedAt = QFileInfo(path).lastModified();
     const QString name = QFileInfo(path).fileName();
-    setCondition(
-        isNewer ? FileState::newer : FileState::damaged,
-        isNewer
-            ? words("%1: %2 What is known of it is shown; nothing is changed in the file.").arg(name, faults.front())
-            : words("%1 is damaged. %2 What is sound is shown; nothing is changed in the file.")
-                  .arg(name, faults.front()));
+    setCondition(isNewer ? FileState::newer : FileState::damaged,
+                 isNewer ? QObject::tr("%1: %2 What is known of it is shown; nothing is changed in the file.")
+                               .arg(name, faults.front())
+                         : QObject::tr("%1 is damaged. %2 What is sound is shown; nothing is changed in the file.")
+                               .arg(name, faults.front()));
 }
 
 void OpenFile::wasReadToShow(const QString& path, const QString& sentence) {
@@ -138,20 +135,23 @@ FileCondition OpenFile::conditionOf(const LockAnswer& answer) const {
     const QString machine = QString::fromStdString(answer.holder.machine).left(60);
     switch (answer.state) {
         case LockState::heldHere:
-            return {FileState::heldElsewhere,
-                    words("%1 is open in another window: %2 has it on %3 since %4. It is shown only. Close it there "
-                          "and look again, or keep a copy under another name.")
-                        .arg(name, who, machine.isEmpty() ? words("this machine") : machine, since)};
+            return {
+                FileState::heldElsewhere,
+                QObject::tr("%1 is open in another window: %2 has it on %3 since %4. It is shown only. Close it there "
+                            "and look again, or keep a copy under another name.")
+                    .arg(name, who, machine.isEmpty() ? QObject::tr("this machine") : machine, since)};
         case LockState::heldAway:
-            return {FileState::heldAway,
-                    words("%1 is open on another machine: %2 has it on %3 since %4. It is shown only. Take it over "
-                          "when nobody works on it there, or keep a copy under another name.")
-                        .arg(name, who, machine, since)};
+            return {
+                FileState::heldAway,
+                QObject::tr("%1 is open on another machine: %2 has it on %3 since %4. It is shown only. Take it over "
+                            "when nobody works on it there, or keep a copy under another name.")
+                    .arg(name, who, machine, since)};
         case LockState::leftBehind:
-            return {FileState::leftBehind,
-                    words("%1 was left open by %2 on %3: the program that had it is gone. It is shown only until it "
-                          "is taken over.")
-                        .arg(name, who, since)};
+            return {
+                FileState::leftBehind,
+                QObject::tr("%1 was left open by %2 on %3: the program that had it is gone. It is shown only until it "
+                            "is taken over.")
+                    .arg(name, who, since)};
         case LockState::taken:
             break;
     }
@@ -188,7 +188,7 @@ QString OpenFile::lockForWriting(const QString& path) {
         return {};
     }
     if (!answer->lock) {
-        return words("Nothing was saved: %1 is open in another window, %2 has it since %3. Choose another name.")
+        return QObject::tr("Nothing was saved: %1 is open in another window, %2 has it since %3. Choose another name.")
             .arg(QFileInfo(path).fileName(), personOf(answer->holder), timeOf(answer->holder));
     }
     m_lock = std::move(answer->lock);
@@ -201,16 +201,18 @@ QString OpenFile::lockForWriting(const QString& path) {
 FileCondition OpenFile::conditionOnDisk() {
     const QFileInfo file(m_path);
     if (!file.absoluteDir().exists()) {
-        return {FileState::folderGone, words("The folder of %1 is gone: a disk that was taken out, or a folder that "
-                                             "was moved. Work goes on and is kept aside; use Save as to keep it "
-                                             "elsewhere.")
-                                           .arg(file.fileName())};
+        return {FileState::folderGone,
+                QObject::tr("The folder of %1 is gone: a disk that was taken out, or a folder that "
+                            "was moved. Work goes on and is kept aside; use Save as to keep it "
+                            "elsewhere.")
+                    .arg(file.fileName())};
     }
     if (!file.exists()) {
-        return {FileState::gone,
-                words("%1 is no longer in its folder: it was moved or removed. Work goes on and is kept aside; Save "
-                      "writes it there anew.")
-                    .arg(file.fileName())};
+        return {
+            FileState::gone,
+            QObject::tr("%1 is no longer in its folder: it was moved or removed. Work goes on and is kept aside; Save "
+                        "writes it there anew.")
+                .arg(file.fileName())};
     }
     const Result<std::string> text = readWholeFile(nativePath(m_path));
     if (!text) {
@@ -218,9 +220,10 @@ FileCondition OpenFile::conditionOnDisk() {
     }
     if (*text != m_text) {
         return {FileState::changedOutside,
-                words("%1 was changed by another program at %2. Nothing was overwritten: take what the file holds, or "
-                      "keep yours under another name.")
-                    .arg(file.fileName(), QLocale(QLocale::English).toString(file.lastModified(), "HH:mm"))};
+                QObject::tr(
+                    "%1 was changed by another program at %2. Nothing was overwritten: take what the file holds, or "
+                    "keep yours under another name.")
+                    .arg(file.fileName(), QLocale().toString(file.lastModified(), "HH:mm"))};
     }
     return writeObstacle(m_path);
 }

@@ -3,6 +3,7 @@
 
 #include "app/document/shop_document.h"
 #include "app/drawer/lot_cells.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
@@ -19,27 +20,28 @@ namespace {
 
 struct ColumnInfo {
     const char* heading;
+    const char* word;  ///< The heading inside a sentence.
     const char* cell;  ///< Of the table that is imported and exported; empty: not edited here.
 };
 
-constexpr std::array<ColumnInfo, DrawerModel::columnTotal> columns{{{"Part", ""},
-                                                                    {"Lot", "lot"},
-                                                                    {"Have", "quantity"},
-                                                                    {"Free", ""},
-                                                                    {"Printed", "printed"},
-                                                                    {"Measured", "measured"},
-                                                                    {"±", "tolerance"},
-                                                                    {"Pitch mm", "pitch_mm"},
-                                                                    {"Volts", "volts"},
-                                                                    {"Build", "build"},
-                                                                    {"Price", "price"}}};
+constexpr std::array<ColumnInfo, DrawerModel::columnTotal> columns{{{toSay("Part"), toSay("part"), ""},
+                                                                    {toSay("Lot"), toSay("lot"), "lot"},
+                                                                    {toSay("Have"), toSay("have"), "quantity"},
+                                                                    {toSay("Free"), toSay("free"), ""},
+                                                                    {toSay("Printed"), toSay("printed"), "printed"},
+                                                                    {toSay("Measured"), toSay("measured"), "measured"},
+                                                                    {"±", "±", "tolerance"},
+                                                                    {toSay("Pitch mm"), toSay("pitch mm"), "pitch_mm"},
+                                                                    {toSay("Volts"), toSay("volts"), "volts"},
+                                                                    {toSay("Build"), toSay("build"), "build"},
+                                                                    {toSay("Price"), toSay("price"), "price"}}};
 
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
 QString orNone(double number, const QString& words) {
-    return number == 0.0 ? QString("none") : words;
+    return number == 0.0 ? QObject::tr("none") : words;
 }
 
 bool isFigure(int column) {
@@ -82,7 +84,7 @@ void DrawerModel::refresh() {
     const QStringList words = m_filter.split(' ', Qt::SkipEmptyParts);
     for (std::size_t i = 0; i < all.size(); ++i) {
         const QString line = QStringList{textOf(all[i], part), text(all[i].lot), text(all[i].printed),
-                                         text(all[i].build), text(std::string(kindName(all[i].kind)))}
+                                         text(all[i].build), saidText(kindName(all[i].kind))}
                                  .join(' ');
         const bool isWanted = std::all_of(words.begin(), words.end(), [&line](const QString& word) {
             return line.contains(word, Qt::CaseInsensitive);
@@ -125,26 +127,26 @@ QString DrawerModel::textOf(const DrawerLot& lot, int column) const {
         case delivery:
             return text(lot.lot);
         case have:
-            return isAssumed() ? QString("assumed") : QString::number(lot.quantity);
+            return isAssumed() ? tr("assumed") : QString::number(lot.quantity);
         case freeCount:
-            return isAssumed() ? QString("assumed") : QString::number(availableFor(lot));
+            return isAssumed() ? tr("assumed") : QString::number(availableFor(lot));
         case printed:
             return text(lot.printed);
         case measured:
             if (!lot.devices.empty()) {
-                return QString("%1 of %2").arg(lot.devices.size()).arg(lot.quantity);
+                return tr("%1 of %2").arg(lot.devices.size()).arg(lot.quantity);
             }
-            return lot.measured ? text(formatPartValue({*lot.measured, unitOf(lot.kind)})) : QString("not measured");
+            return lot.measured ? text(formatPartValue({*lot.measured, unitOf(lot.kind)})) : tr("not measured");
         case tolerance:
-            return orNone(lot.tolerance, QString::number(lot.tolerance * 100.0, 'g', 3) + " %");
+            return orNone(lot.tolerance, numberText(lot.tolerance * 100.0, 'g', 3) + " %");
         case pitch:
-            return orNone(lot.pitchMillimetres, QString::number(lot.pitchMillimetres, 'g', 4));
+            return orNone(lot.pitchMillimetres, numberText(lot.pitchMillimetres, 'g', 4));
         case volts:
-            return orNone(lot.ratedVolts, QString::number(lot.ratedVolts, 'g', 4));
+            return orNone(lot.ratedVolts, numberText(lot.ratedVolts, 'g', 4));
         case build:
             return text(lot.build);
         case price:
-            return orNone(lot.price, QString::number(lot.price, 'f', 2));
+            return orNone(lot.price, numberText(lot.price, 'f', 2));
         default:
             return {};
     }
@@ -167,7 +169,7 @@ QVariant DrawerModel::data(const QModelIndex& index, int role) const {
         case Qt::FontRole:
             return Theme::current().font(TextRole::body, index.column() == part);
         case Qt::ForegroundRole: {
-            const bool isMissing = words == "none" || words == "not measured" || words == "assumed";
+            const bool isMissing = words == tr("none") || words == tr("not measured") || words == tr("assumed");
             const bool isGone = !isAssumed() && availableFor(*found) == 0;
             const ThemeColours& colours = Theme::current().colours();
             return index.column() == measured && found->measured ? colours.measured
@@ -178,7 +180,7 @@ QVariant DrawerModel::data(const QModelIndex& index, int role) const {
             return words;
         case Qt::AccessibleTextRole:
             return QString("%1 %2: %3")
-                .arg(textOf(*found, part), QString(columns[static_cast<std::size_t>(index.column())].heading), words);
+                .arg(textOf(*found, part), saidText(columns[static_cast<std::size_t>(index.column())].heading), words);
         default:
             return {};
     }
@@ -192,7 +194,8 @@ QVariant DrawerModel::headerData(int section, Qt::Orientation orientation, int r
         return QVariant::fromValue(
             Qt::Alignment((isFigure(section) ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter));
     }
-    return role == Qt::DisplayRole ? QVariant(QString(columns[static_cast<std::size_t>(section)].heading)) : QVariant();
+    return role == Qt::DisplayRole ? QVariant(saidText(columns[static_cast<std::size_t>(section)].heading))
+                                   : QVariant();
 }
 
 Qt::ItemFlags DrawerModel::flags(const QModelIndex& index) const {
@@ -218,9 +221,9 @@ bool DrawerModel::setData(const QModelIndex& index, const QVariant& value, int r
         emit refused(text(edited.error().message));
         return false;
     }
-    const QString words = QString("%1 of %2").arg(QString(column.heading).toLower(), textOf(*place, part));
+    const QString words = tr("Change %1 of %2").arg(saidText(column.word), textOf(*place, part));
     *place = *std::move(edited);
-    return m_shop.editDrawer(drawer, "Change " + words);
+    return m_shop.editDrawer(drawer, words);
 }
 
 }  // namespace ohmwright

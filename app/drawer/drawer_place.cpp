@@ -10,6 +10,7 @@
 #include "app/drawer/lot_cells.h"
 #include "app/drawer/need_lists.h"
 #include "app/look/elided_label.h"
+#include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -34,7 +35,10 @@ namespace {
 
 constexpr int margin = 14;
 constexpr int needsWidth = 380;
-const char* const tableFilter = "Tables (*.csv);;All files (*)";
+
+QString tableFilter() {
+    return QObject::tr("Tables (*.csv);;All files (*)");
+}
 
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
@@ -51,22 +55,22 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
       m_title(new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, this)),
       m_folder(new ElidedLabel(TextRole::caption, false, &ThemeColours::ink3, this)),
       m_search(new QLineEdit(this)),
-      m_undo(new QPushButton("Undo", this)),
-      m_redo(new QPushButton("Redo", this)),
-      m_import(new QPushButton("Table in …", this)),
-      m_export(new QPushButton("Table out …", this)),
-      m_choose(new QPushButton("Shop folder …", this)),
+      m_undo(new QPushButton(tr("Undo"), this)),
+      m_redo(new QPushButton(tr("Redo"), this)),
+      m_import(new QPushButton(tr("Table in …"), this)),
+      m_export(new QPushButton(tr("Table out …"), this)),
+      m_choose(new QPushButton(tr("Shop folder …"), this)),
       m_pages(new QStackedWidget(this)),
       m_table(new QTableView(m_pages)),
       m_importView(new ImportView(m_pages)),
       m_kind(new QComboBox(this)),
       m_value(new QLineEdit(this)),
       m_quantity(new QLineEdit(this)),
-      m_add(new QPushButton("Add", this)),
-      m_remove(new QPushButton("Remove row", this)),
+      m_add(new QPushButton(tr("Add"), this)),
+      m_remove(new QPushButton(tr("Remove row"), this)),
       m_message(new SignText(this)) {
     m_table->setModel(m_model);
-    m_table->setAccessibleName("Drawer");
+    m_table->setAccessibleName(tr("Drawer"));
     m_table->setFrameShape(QFrame::NoFrame);
     m_table->setTabKeyNavigation(false);  // Tab leads on; arrows walk the cells.
     m_table->setShowGrid(false);
@@ -105,8 +109,8 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
 }
 
 QBoxLayout* DrawerPlace::buildHead() {
-    m_search->setPlaceholderText("Search: 120n, film, CF-12");
-    m_search->setAccessibleName("Search the drawer");
+    m_search->setPlaceholderText(tr("Search: 120n, film, CF-12"));
+    m_search->setAccessibleName(tr("Search the drawer"));
     m_search->setClearButtonEnabled(true);
     m_search->setFixedWidth(220);
     auto* words = new QVBoxLayout;
@@ -128,13 +132,16 @@ QBoxLayout* DrawerPlace::buildHead() {
 
 QHBoxLayout* DrawerPlace::buildAddRow() {
     // As the table's column names them; kinds that are bought.
-    m_kind->addItems({"resistor", "capacitor", "inductor", "potentiometer", "diode", "bipolar", "jfet", "mosfet"});
-    m_kind->setAccessibleName("Kind of the new part");
-    m_value->setPlaceholderText("4k7, or a type");
-    m_value->setAccessibleName("Value or type of the new part");
+    for (const char* kind :
+         {"resistor", "capacitor", "inductor", "potentiometer", "diode", "bipolar", "jfet", "mosfet"}) {
+        m_kind->addItem(saidText(kind), kind);
+    }
+    m_kind->setAccessibleName(tr("Kind of the new part"));
+    m_value->setPlaceholderText(tr("4k7, or a type"));
+    m_value->setAccessibleName(tr("Value or type of the new part"));
     m_value->setFixedWidth(150);
-    m_quantity->setPlaceholderText("how many");
-    m_quantity->setAccessibleName("How many of the new part");
+    m_quantity->setPlaceholderText(tr("how many"));
+    m_quantity->setAccessibleName(tr("How many of the new part"));
     m_quantity->setFixedWidth(90);
     auto* row = new QHBoxLayout;
     row->setContentsMargins(margin, 8, margin, 8);
@@ -180,14 +187,15 @@ void DrawerPlace::showHead() {
     const Shop& shop = *m_shop.shop();
     const bool isAssumed = m_model->isAssumed();
     const QString name = shop.drawer ? text(shop.drawer->shop) : QString();
-    m_title->setText(isAssumed        ? QString("Drawer: assumed stock")
-                     : name.isEmpty() ? QString("Drawer")
-                                      : "Drawer of " + name);
+    m_title->setText(isAssumed        ? tr("Drawer: assumed stock")
+                     : name.isEmpty() ? tr("Drawer")
+                                      : tr("Drawer of %1").arg(name));
     const QStringList faults = m_shop.faults();
-    m_folder->setText(!faults.isEmpty() ? faults.first()
-                      : isAssumed ? "preferred values, nothing is counted; add a part and the drawer is kept in " +
-                                        m_shop.folder()
-                                  : m_shop.folder());
+    m_folder->setText(
+        !faults.isEmpty() ? faults.first()
+        : isAssumed
+            ? tr("preferred values, nothing is counted; add a part and the drawer is kept in %1").arg(m_shop.folder())
+            : m_shop.folder());
     m_undo->setEnabled(m_shop.undoStack().canUndo());
     m_redo->setEnabled(m_shop.undoStack().canRedo());
     m_undo->setToolTip(m_shop.undoStack().undoText());
@@ -215,13 +223,13 @@ void DrawerPlace::say(const QString& sentence) {
 }
 
 void DrawerPlace::addLot() {
-    const Result<DrawerLot> lot = lotFromWords(m_kind->currentText(), m_value->text(), m_quantity->text());
+    const Result<DrawerLot> lot = lotFromWords(m_kind->currentData().toString(), m_value->text(), m_quantity->text());
     if (!lot) {
         say(text(lot.error().message));
         return;
     }
     const Drawer present = m_shop.shop()->drawer.value_or(Drawer());
-    if (m_shop.editDrawer(withLot(present, *lot), "Add " + text(displayName(*lot)))) {
+    if (m_shop.editDrawer(withLot(present, *lot), tr("Add %1").arg(text(displayName(*lot))))) {
         m_value->clear();
         m_quantity->clear();
         m_table->scrollToBottom();
@@ -231,17 +239,17 @@ void DrawerPlace::addLot() {
 void DrawerPlace::removeLot() {
     const DrawerLot* lot = m_model->lotAt(m_table->currentIndex().row());
     if (lot == nullptr || m_model->isAssumed()) {
-        say("Select the row that is to go.");
+        say(tr("Select the row that is to go."));
         return;
     }
     Drawer drawer = *m_shop.shop()->drawer;
-    const QString words = "Remove " + text(displayName(*lot));
+    const QString words = tr("Remove %1").arg(text(displayName(*lot)));
     std::erase_if(drawer.lots, [id = lot->id](const DrawerLot& each) { return each.id == id; });
     m_shop.editDrawer(drawer, words);
 }
 
 void DrawerPlace::askImport() {
-    const QString path = QFileDialog::getOpenFileName(this, "A table of parts", m_shop.folder(), tableFilter);
+    const QString path = QFileDialog::getOpenFileName(this, tr("A table of parts"), m_shop.folder(), tableFilter());
     if (!path.isEmpty()) {
         if (const Result<void> read = previewTable(path); !read) {
             say(text(read.error().message));
@@ -268,14 +276,14 @@ Result<void> DrawerPlace::previewTable(const QString& path) {
 
 void DrawerPlace::takeTable() {
     const Drawer merged = mergedInto(m_shop.shop()->drawer.value_or(Drawer()), m_imported);
-    if (m_shop.editDrawer(merged, QString("Take %1 lots in").arg(m_imported.lots.size()))) {
+    if (m_shop.editDrawer(merged, tr("Take %1 lots in").arg(m_imported.lots.size()))) {
         m_pages->setCurrentWidget(m_table);
     }
 }
 
 void DrawerPlace::askExport() {
     QString path =
-        QFileDialog::getSaveFileName(this, "The drawer as a table", m_shop.folder() + "/drawer.csv", tableFilter);
+        QFileDialog::getSaveFileName(this, tr("The drawer as a table"), m_shop.folder() + "/drawer.csv", tableFilter());
     if (!path.isEmpty()) {
         if (const Result<void> written = writeTable(path); !written) {
             say(text(written.error().message));

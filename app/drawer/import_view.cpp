@@ -18,10 +18,10 @@ ImportView::ImportView(QWidget* parent)
       m_lines(new QListWidget(this)),
       m_take(new QPushButton(this)) {
     m_head->setWordWrap(true);
-    m_lines->setAccessibleName("Lines of the table");
+    m_lines->setAccessibleName(tr("Lines of the table"));
     m_lines->setFrameShape(QFrame::NoFrame);
     m_lines->setWordWrap(true);
-    auto* leave = new QPushButton("Leave it", this);
+    auto* leave = new QPushButton(tr("Leave it"), this);
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(m_take);
     buttons->addWidget(leave);
@@ -37,23 +37,24 @@ ImportView::ImportView(QWidget* parent)
 
 void ImportView::show(const QString& fileName, const DrawerTable& table, const Drawer& present) {
     const auto text = [](const std::string& utf8) { return QString::fromStdString(utf8); };
-    m_head->setText(QString("%1: %2 lots to take in, %3 lines left out")
-                        .arg(fileName)
-                        .arg(table.lots.size())
-                        .arg(table.troubles.size()));
+    m_head->setText(tr("%1: %2 lots to take in, %3 lines left out")
+                        .arg(fileName, QString::number(table.lots.size()), QString::number(table.troubles.size())));
     m_lines->clear();
     for (const DrawerCsvTrouble& trouble : table.troubles) {
-        m_lines->addItem("left out, " + text(trouble.message));
+        m_lines->addItem(tr("left out, %1").arg(text(trouble.message)));
     }
     for (const std::string& column : table.unknownColumns) {
-        m_lines->addItem("column “" + text(column) + "” means nothing here: left out");
+        m_lines->addItem(tr("column “%1” means nothing here: left out").arg(text(column)));
     }
     for (const DrawerLot& lot : table.lots) {
         const DrawerLot* old = findLot(present, lot.id);
-        m_lines->addItem(text(displayName(lot)) + QString(", %1 of them").arg(lot.quantity) +
-                         (old != nullptr ? QString(", in place of %1").arg(old->quantity) : QString(", new")));
+        m_lines->addItem(
+            old != nullptr
+                ? tr("%1, %2 of them, in place of %3")
+                      .arg(text(displayName(lot)), QString::number(lot.quantity), QString::number(old->quantity))
+                : tr("%1, %2 of them, new").arg(text(displayName(lot)), QString::number(lot.quantity)));
     }
-    m_take->setText(QString("Take %1 lots in").arg(table.lots.size()));
+    m_take->setText(tr("Take %1 lots in").arg(table.lots.size()));
     m_take->setEnabled(!table.lots.empty());
 }
 

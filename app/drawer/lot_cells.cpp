@@ -53,7 +53,7 @@ Result<DrawerLot> readRow(const LotRow& row) {
         return Error{ErrorCode::invalidInput, message, ""};
     }
     if (read->lots.empty()) {
-        return Error{ErrorCode::invalidInput, "Name a value or a type, and how many there are.", ""};
+        return Error{ErrorCode::invalidInput, said("Name a value or a type, and how many there are."), ""};
     }
     return read->lots.front();
 }
@@ -70,7 +70,7 @@ Result<DrawerLot> withCell(const DrawerLot& lot, const QString& column, const QS
     LotRow row = rowOf(lot);
     std::string* cell = row.find(column.toStdString());
     if (cell == nullptr) {
-        return Error{ErrorCode::invalidInput, "There is no column " + column.toStdString() + ".", ""};
+        return Error{ErrorCode::invalidInput, said("There is no column %1.", column.toStdString()), ""};
     }
     *cell = typed.trimmed().toStdString();
     return readRow(row);

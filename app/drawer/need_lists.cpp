@@ -60,7 +60,8 @@ std::vector<Sentence> pickSentences(const Job& job, const Drawer& drawer) {
         sentences.push_back(
             {text(line.modLetter) + "  " + text(line.sentence), line.lot.empty() ? SignKind::care : SignKind::tick});
     }
-    return sentences.empty() ? std::vector<Sentence>{{"No mod is on that needs a part.", SignKind::none}} : sentences;
+    return sentences.empty() ? std::vector<Sentence>{{QObject::tr("No mod is on that needs a part."), SignKind::none}}
+                             : sentences;
 }
 
 std::vector<Sentence> shortageSentences(const std::vector<ShopJob>& files, const Drawer& drawer) {
@@ -78,11 +79,11 @@ std::vector<Sentence> shortageSentences(const std::vector<ShopJob>& files, const
         sentences.push_back({text(shortage.sentence), SignKind::care});
     }
     for (const std::string& job : unfit) {
-        sentences.push_back({text(job) + ": its plan cannot be fitted", SignKind::care});
+        sentences.push_back({QObject::tr("%1: its plan cannot be fitted").arg(text(job)), SignKind::care});
     }
     if (sentences.empty()) {
-        sentences.push_back({open.empty() ? QString("No job of the shop is quoted, on the bench or proven.")
-                                          : QString("Nothing is short for %1 open jobs.").arg(open.size()),
+        sentences.push_back({open.empty() ? QObject::tr("No job of the shop is quoted, on the bench or proven.")
+                                          : QObject::tr("Nothing is short for %1 open jobs.").arg(open.size()),
                              open.empty() ? SignKind::none : SignKind::tick});
     }
     return sentences;
@@ -115,21 +116,21 @@ NeedLists::NeedLists(JobDocument& document, Selection& selection, ShopDocument& 
       m_picks(new QVBoxLayout),
       m_shortages(new QVBoxLayout),
       m_subject(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
-      m_substitutes(new QPushButton("What can stand for it", this)),
-      m_devices(new QPushButton("Which measured device", this)),
+      m_substitutes(new QPushButton(tr("What can stand for it"), this)),
+      m_devices(new QPushButton(tr("Which measured device"), this)),
       m_answers(new QVBoxLayout) {
     auto* page = new QWidget;
     auto* inner = new QVBoxLayout(page);
     inner->setContentsMargins(margin, 12, margin, 12);
     inner->setSpacing(6);
-    const auto section = [&](const char* title, QVBoxLayout* lines) {
+    const auto section = [&](const QString& title, QVBoxLayout* lines) {
         inner->addWidget(new PanelTitle(title, page));
         inner->addLayout(lines);
         inner->addSpacing(10);
     };
-    section("Pick list of the open job", m_picks);
-    section("Short over the shop's open jobs", m_shortages);
-    inner->addWidget(new PanelTitle("For the selected part", page));
+    section(tr("Pick list of the open job"), m_picks);
+    section(tr("Short over the shop's open jobs"), m_shortages);
+    inner->addWidget(new PanelTitle(tr("For the selected part"), page));
     m_subject->setWordWrap(true);
     inner->addWidget(m_subject);
     inner->addWidget(m_substitutes);
@@ -168,8 +169,8 @@ NeedLists::~NeedLists() {
 
 void NeedLists::showLists() {
     if (m_shop.shop()->isStockAssumed()) {
-        fill(*m_picks, {{"Stock is assumed: there is nothing to pick from.", SignKind::none}});
-        fill(*m_shortages, {{"Stock is assumed: nothing is counted.", SignKind::none}});
+        fill(*m_picks, {{tr("Stock is assumed: there is nothing to pick from."), SignKind::none}});
+        fill(*m_shortages, {{tr("Stock is assumed: nothing is counted."), SignKind::none}});
         return;
     }
     fill(*m_picks, pickSentences(*m_document.job(), m_shop.onHand()));
@@ -183,7 +184,7 @@ void NeedLists::showAsked() {
     fill(*m_answers, {});
     const Result<Circuit> now = nowCircuit(*m_document.job());
     const Part* part = now ? findPart(*now, m_selection.part()) : nullptr;
-    m_subject->setText(part != nullptr ? text(displayName(*part)) : QString("Select a part on the map first."));
+    m_subject->setText(part != nullptr ? text(displayName(*part)) : tr("Select a part on the map first."));
     const bool isActive = part != nullptr && (part->kind == PartKind::bipolar || part->kind == PartKind::jfet);
     m_substitutes->setEnabled(part != nullptr && !m_shop.shop()->isStockAssumed());
     m_devices->setVisible(isActive);
@@ -191,7 +192,7 @@ void NeedLists::showAsked() {
 }
 
 void NeedLists::askSubstitutes() {
-    fill(*m_answers, {{"solving", SignKind::none}});
+    fill(*m_answers, {{tr("solving"), SignKind::none}});
     SubstituteRequest request;
     request.part = m_selection.part();
     request.drawer = m_shop.onHand();
@@ -209,14 +210,14 @@ void NeedLists::askSubstitutes() {
             }
         }
         if (found->empty()) {
-            answer.sentences.push_back({"Nothing in the drawer comes within a factor of 2 of it.", SignKind::none});
+            answer.sentences.push_back({tr("Nothing in the drawer comes within a factor of 2 of it."), SignKind::none});
         }
         return answer;
     });
 }
 
 void NeedLists::askDevices() {
-    fill(*m_answers, {{"solving", SignKind::none}});
+    fill(*m_answers, {{tr("solving"), SignKind::none}});
     m_lane->work.start(
         [job = m_document.job(), part = m_selection.part(), drawer = m_shop.onHand()](const std::stop_token& stop) {
             Answer answer{job, part, {}};

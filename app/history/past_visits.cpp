@@ -6,6 +6,7 @@
 #include "app/document/shop_document.h"
 #include "app/history/sentence_list.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
@@ -59,11 +60,11 @@ QString returnedText(const ReturnedReading& reading) {
     const Unit unit = reading.back.unit;
     const QString back = text(unitReadingWords(reading.back.value, unit));
     if (!reading.left) {
-        return text(reading.back.place) + ": " + back + ", not read on leaving";
+        return QObject::tr("%1: %2, not read on leaving").arg(text(reading.back.place), back);
     }
-    return QString("%1: %2 on leaving, %3 now, %4 (a meter and a battery explain %5)")
+    return QObject::tr("%1: %2 on leaving, %3 now, %4 (a meter and a battery explain %5)")
         .arg(text(reading.back.place), text(unitReadingWords(*reading.left, unit)), back,
-             text(returnVerdictWord(reading.verdict)), text(unitReadingWords(reading.limit, unit)));
+             saidText(returnVerdictWord(reading.verdict)), text(unitReadingWords(reading.limit, unit)));
 }
 
 /// "12 steps signed, 1 skipped"
@@ -72,12 +73,12 @@ QString marksText(const std::vector<StepMark>& marks) {
         return std::count_if(marks.begin(), marks.end(),
                              [result](const StepMark& mark) { return mark.result == result; });
     };
-    QString words = QString("%1 steps passed").arg(count(StepResult::passed));
+    QString words = QObject::tr("%1 steps passed").arg(count(StepResult::passed));
     for (const auto& [result, word] :
-         {std::pair(StepResult::skipped, "skipped"), std::pair(StepResult::failed, "failed"),
-          std::pair(StepResult::refused, "refused")}) {
+         {std::pair(StepResult::skipped, toSay("%1 skipped")), std::pair(StepResult::failed, toSay("%1 failed")),
+          std::pair(StepResult::refused, toSay("%1 refused"))}) {
         if (const auto times = count(result); times > 0) {
-            words += QString(", %1 %2").arg(times).arg(word);
+            words += ", " + saidText(word).arg(times);
         }
     }
     return words;
@@ -90,42 +91,44 @@ std::vector<SignedSentence> sentencesOf(const PastVisit& past) {
         sentences.push_back({"“" + text(visit.complaint) + "”", SignKind::none});
     }
     if (!visit.condition.empty()) {
-        sentences.push_back({"As it came in: " + text(visit.condition), SignKind::none});
+        sentences.push_back({QObject::tr("As it came in: %1").arg(text(visit.condition)), SignKind::none});
     }
     for (const std::string& found : past.found) {
-        sentences.push_back({"Found on the board: " + text(found), SignKind::note});
+        sentences.push_back({QObject::tr("Found on the board: %1").arg(text(found)), SignKind::note});
     }
     for (const std::string& work : past.work) {
         sentences.push_back({text(work), past.isFrozen() ? SignKind::tick : SignKind::note});
     }
     if (past.work.empty()) {
-        sentences.push_back({past.isFrozen() ? "Nothing was changed." : "No mod is on yet.", SignKind::none});
+        sentences.push_back(
+            {past.isFrozen() ? QObject::tr("Nothing was changed.") : QObject::tr("No mod is on yet."), SignKind::none});
     }
     if (!past.leftOut.empty()) {
         QStringList left;
         for (const std::string& each : past.leftOut) {
             left << text(each);
         }
-        sentences.push_back({"Left out: " + left.join("; "), SignKind::none});
+        sentences.push_back({QObject::tr("Left out: %1").arg(left.join("; ")), SignKind::none});
     }
     if (!visit.readings.empty()) {
-        sentences.push_back({"Read before the work: " + readingsText(visit.readings), SignKind::none});
+        sentences.push_back(
+            {QObject::tr("Read before the work: %1").arg(readingsText(visit.readings)), SignKind::none});
     }
     if (!past.leaving.empty()) {
-        sentences.push_back({"Read on leaving: " + readingsText(past.leaving), SignKind::none});
+        sentences.push_back({QObject::tr("Read on leaving: %1").arg(readingsText(past.leaving)), SignKind::none});
     }
     if (!visit.marks.empty()) {
         sentences.push_back({marksText(visit.marks), SignKind::none});
     }
     for (const PrintedPaper& paper : visit.papers) {
         const bool isVoid = paper.hash != past.hash;
-        sentences.push_back({QString("Paper: %1, %2, %3%4")
-                                 .arg(text(paper.kind), text(paper.hash), timeText(paper.when),
-                                      isVoid ? ", void: the job is another since" : ""),
+        sentences.push_back({(isVoid ? QObject::tr("Paper: %1, %2, %3, void: the job is another since")
+                                     : QObject::tr("Paper: %1, %2, %3"))
+                                 .arg(saidText(paper.kind), text(paper.hash), timeText(paper.when)),
                              isVoid ? SignKind::care : SignKind::none});
     }
     for (const std::string& note : past.notes) {
-        sentences.push_back({"Note " + text(note), SignKind::note});
+        sentences.push_back({QObject::tr("Note %1").arg(text(note)), SignKind::note});
     }
     return sentences;
 }
@@ -137,7 +140,7 @@ PastVisits::PastVisits(JobDocument& document, ShopDocument& shop, VisitService& 
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(14, 12, 14, 12);
     layout->setSpacing(6);
-    layout->addWidget(new PanelTitle("This unit", this));
+    layout->addWidget(new PanelTitle(tr("This unit"), this));
     m_unit = new ThemedLabel(TextRole::body, false, &ThemeColours::ink, this);
     m_unit->setWordWrap(true);
     layout->addWidget(m_unit);
@@ -149,13 +152,13 @@ PastVisits::PastVisits(JobDocument& document, ShopDocument& shop, VisitService& 
     m_returnPart = new QWidget(this);
     auto* returned = new QVBoxLayout(m_returnPart);
     returned->setContentsMargins(0, 8, 0, 0);
-    returned->addWidget(new PanelTitle("On return, against what left", m_returnPart));
+    returned->addWidget(new PanelTitle(tr("On return, against what left"), m_returnPart));
     m_returned = new SentenceList(m_returnPart);
     returned->addWidget(m_returned);
     layout->addWidget(m_returnPart);
 
     layout->addSpacing(8);
-    layout->addWidget(new PanelTitle("Its visits", this));
+    layout->addWidget(new PanelTitle(tr("Its visits"), this));
     m_list = new QVBoxLayout;
     m_list->setSpacing(4);
     layout->addLayout(m_list);
@@ -194,10 +197,10 @@ void PastVisits::showAll() {
     std::vector<SignedSentence> pads;
     for (const PadWork& pad : history.pads) {
         if (pad.visits > 1) {
-            pads.push_back({QString("%1: iron on its pads in %2 visits%3")
-                                .arg(text(pad.reference))
-                                .arg(pad.visits)
-                                .arg(pad.isWorn() ? "; two are a pad's usual life (house figure)" : ""),
+            const QString many = pad.isWorn() ? tr("%1: iron on its pads in %2 visits; two are a pad's usual life "
+                                                   "(house figure)")
+                                              : tr("%1: iron on its pads in %2 visits");
+            pads.push_back({many.arg(text(pad.reference), QString::number(pad.visits)),
                             pad.isWorn() ? SignKind::care : SignKind::note});
         }
     }
@@ -221,13 +224,18 @@ void PastVisits::showAll() {
 
 void PastVisits::addVisit(const PastVisit& past) {
     auto* head = new ThemedLabel(TextRole::body, true, &ThemeColours::ink, this);
-    const QString came = past.visit.date.empty() ? QString() : ", came " + text(past.visit.date);
-    const QString file =
-        past.job == 0 || m_files[past.job].isEmpty() ? QString() : ", in " + QFileInfo(m_files[past.job]).fileName();
-    head->setText(QString("Visit %1, %2%3%4%5")
-                      .arg(past.visit.number)
-                      .arg(text(visitStateWord(past.visit.state)), came,
-                           past.isFrozen() ? ", left " + timeText(past.left) : QString(), file));
+    QStringList words{
+        tr("Visit %1, %2").arg(QString::number(past.visit.number), saidText(visitStateWord(past.visit.state)))};
+    if (!past.visit.date.empty()) {
+        words << tr("came %1").arg(text(past.visit.date));
+    }
+    if (past.isFrozen()) {
+        words << tr("left %1").arg(timeText(past.left));
+    }
+    if (past.job != 0 && !m_files[past.job].isEmpty()) {
+        words << tr("in %1").arg(QFileInfo(m_files[past.job]).fileName());
+    }
+    head->setText(words.join(", "));
     head->setWordWrap(true);
     head->setContentsMargins(0, m_list->isEmpty() ? 0 : 10, 0, 0);
     m_list->addWidget(head);
@@ -247,11 +255,11 @@ void PastVisits::addNoteRow(const PastVisit& past) {
     layout->setContentsMargins(0, 0, 0, 10);
     layout->setSpacing(6);
     auto* words = new QLineEdit(row);
-    words->setPlaceholderText("A note beside the record");
-    words->setAccessibleName(QString("Note beside the record of visit %1").arg(past.visit.number));
-    auto* write = new QPushButton("Write the note", row);
-    auto* earlier = new QPushButton("Save as it was…", row);
-    earlier->setAccessibleName(QString("Save the job as it was when visit %1 ended").arg(past.visit.number));
+    words->setPlaceholderText(tr("A note beside the record"));
+    words->setAccessibleName(tr("Note beside the record of visit %1").arg(past.visit.number));
+    auto* write = new QPushButton(tr("Write the note"), row);
+    auto* earlier = new QPushButton(tr("Save as it was…"), row);
+    earlier->setAccessibleName(tr("Save the job as it was when visit %1 ended").arg(past.visit.number));
     layout->addWidget(words, 1);
     layout->addWidget(write);
     layout->addWidget(earlier);
@@ -269,11 +277,11 @@ void PastVisits::note(int visitNumber, const QString& words) {
     }
     const QString dated = QDate::currentDate().toString(Qt::ISODate) + ": " + words.trimmed();
     m_document.edit(addDepartureNote(*m_document.job(), visitNumber, dated.toStdString()),
-                    QString("Note on visit %1").arg(visitNumber), JobAspect::words);
+                    tr("Note on visit %1").arg(visitNumber), JobAspect::words);
 }
 
 void PastVisits::askEarlierJob(int visitNumber) {
-    const QString path = QFileDialog::getSaveFileName(this, "Save the job as it was", {}, "Jobs (*.ohmjob)");
+    const QString path = QFileDialog::getSaveFileName(this, tr("Save the job as it was"), {}, tr("Jobs (*.ohmjob)"));
     if (path.isEmpty()) {
         return;
     }
@@ -288,7 +296,7 @@ Result<void> PastVisits::writeEarlierJob(int visitNumber, const QString& path) {
         return then.error();
     }
     if (!m_document.path().isEmpty() && QFileInfo(path) == QFileInfo(m_document.path())) {
-        return Error{ErrorCode::invalidInput, "That is the file of the open job: name another."};
+        return Error{ErrorCode::invalidInput, ohmwright::said("That is the file of the open job: name another.")};
     }
     return saveJob(*then, path.toStdString());
 }
@@ -306,7 +314,7 @@ void PastVisits::showReturn() {
     const std::size_t before = job.departures.size() - (job.visit.state == VisitState::gone ? 1 : 0);
     if (!returned && before > 0) {
         sentences.push_back(
-            {"Read the unit before the work: what differs from its last leaving stands here.", SignKind::note});
+            {tr("Read the unit before the work: what differs from its last leaving stands here."), SignKind::note});
     }
     m_returned->setSentences(sentences);
     m_returnPart->setVisible(!sentences.empty());

@@ -75,7 +75,7 @@ ReadingTable::ReadingTable(const QString& purpose, QWidget* parent)
     m_grid->setHorizontalSpacing(10);
     m_grid->setVerticalSpacing(4);
     m_grid->setColumnStretch(0, 1);
-    m_others->setAccessibleName("Another place to read, " + purpose);
+    m_others->setAccessibleName(tr("Another place to read, %1").arg(purpose));
     connect(m_others, &QComboBox::activated, this, [this](int index) {
         if (index < 1) {
             return;
@@ -179,9 +179,10 @@ void ReadingTable::showRow(Row& row) {
     const UnitReading* read = readingAt(m_read, row.place);
     const Unit unit = row.place.unit;
     row.name->setText(text(row.place.place));
-    row.band->setText(expected != nullptr ? entryText(expected->low, unit) + " to " + entryText(expected->high, unit) +
-                                                " " + unitWord(unit)
-                                          : "not in the drawing");
+    row.band->setText(
+        expected != nullptr
+            ? tr("%1 to %2 %3").arg(entryText(expected->low, unit), entryText(expected->high, unit), unitWord(unit))
+            : tr("not in the drawing"));
     row.entry->setReadOnly(m_isClosed);
     if (!row.entry->hasFocus() || !row.entry->isModified()) {
         row.entry->setText(read != nullptr ? entryText(read->value, unit) : QString());
@@ -214,7 +215,7 @@ void ReadingTable::take(std::size_t index) {
     const std::optional<double> value = typedValue(typedText, row.place.unit);
     if (!value) {
         row.verdict->setSentence(
-            QString("“%1” is no reading: type the meter's figure in %2.").arg(typedText, unitWord(row.place.unit)),
+            tr("“%1” is no reading: type the meter's figure in %2.").arg(typedText, unitWord(row.place.unit)),
             SignKind::care);
         row.verdict->show();
         return;
@@ -226,7 +227,7 @@ void ReadingTable::take(std::size_t index) {
 
 void ReadingTable::fillOthers() {
     m_others->clear();
-    m_others->addItem("Another place");
+    m_others->addItem(tr("Another place"));
     for (const ExpectedReading& each : m_every) {
         const bool isShown = std::any_of(m_rows.begin(), m_rows.end(),
                                          [&each](const Row& row) { return isSamePlace(row.place, each.nominal); });

@@ -6,6 +6,7 @@
 #include "app/history/sentence_list.h"
 #include "app/look/choice_button.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/plan/pick_list.h"
@@ -54,10 +55,10 @@ SignKind signOf(MatchCertainty certainty) {
 QString partText(const RecipePart& part) {
     const QString role = text(part.role);
     if (part.match.certainty == MatchCertainty::none) {
-        return QString("%1, none here: %2").arg(text(part.known), text(part.match.sentence));
+        return QObject::tr("%1, none here: %2").arg(text(part.known), text(part.match.sentence));
     }
-    const QString found =
-        QString("%1 is %2 here, %3").arg(text(part.known), text(part.here), text(certaintyWord(part.match.certainty)));
+    const QString found = QObject::tr("%1 is %2 here, %3")
+                              .arg(text(part.known), text(part.here), saidText(certaintyWord(part.match.certainty)));
     return part.match.certainty == MatchCertainty::sure ? found + ": " + role
                                                         : found + ": " + text(part.match.sentence);
 }
@@ -65,7 +66,7 @@ QString partText(const RecipePart& part) {
 QString modText(const RecipeMod& mod) {
     return mod.applied.empty()
                ? text(mod.sentence)
-               : QString("Mod %1 becomes %2 here: %3").arg(text(mod.letter), text(mod.applied), text(mod.sentence));
+               : QObject::tr("Mod %1 becomes %2 here: %3").arg(text(mod.letter), text(mod.applied), text(mod.sentence));
 }
 
 std::vector<SignedSentence> linesOf(const HeldRecipe& held) {
@@ -84,7 +85,7 @@ std::vector<SignedSentence> linesOf(const HeldRecipe& held) {
 
 std::vector<SignedSentence> differencesOf(const RecipeFit& fit) {
     std::vector<SignedSentence> lines;
-    const auto add = [&](const char* head, std::initializer_list<DifferenceKind> kinds) {
+    const auto add = [&](const QString& head, std::initializer_list<DifferenceKind> kinds) {
         bool isFirst = true;
         for (const RecipeDifference& each : fit.differences) {
             if (std::find(kinds.begin(), kinds.end(), each.kind) == kinds.end()) {
@@ -96,11 +97,12 @@ std::vector<SignedSentence> differencesOf(const RecipeFit& fit) {
             lines.push_back({text(each.sentence), SignKind::none});
         }
     };
-    add("Parts and their values", {DifferenceKind::trim, DifferenceKind::value, DifferenceKind::part});
-    add("Readings at rest, with the mods", {DifferenceKind::reading});
-    add("Figures at the recipe's setting, with the mods", {DifferenceKind::figure});
+    add(QObject::tr("Parts and their values"), {DifferenceKind::trim, DifferenceKind::value, DifferenceKind::part});
+    add(QObject::tr("Readings at rest, with the mods"), {DifferenceKind::reading});
+    add(QObject::tr("Figures at the recipe's setting, with the mods"), {DifferenceKind::figure});
     if (lines.empty()) {
-        lines.push_back({"Nothing differs: values, figures and readings are as on that unit.", SignKind::tick});
+        lines.push_back(
+            {QObject::tr("Nothing differs: values, figures and readings are as on that unit."), SignKind::tick});
     }
     return lines;
 }
@@ -124,7 +126,7 @@ RecipeBench::RecipeBench(JobDocument& document, ShopDocument& shop, QWidget* par
     layout->setSpacing(6);
     buildTake(*layout);
     layout->addSpacing(8);
-    layout->addWidget(new PanelTitle("Recipes of the shop", this));
+    layout->addWidget(new PanelTitle(tr("Recipes of the shop"), this));
     m_none = new SentenceList(this);
     layout->addWidget(m_none);
     m_list = new QVBoxLayout;
@@ -146,14 +148,14 @@ RecipeBench::RecipeBench(JobDocument& document, ShopDocument& shop, QWidget* par
 }
 
 void RecipeBench::buildTake(QVBoxLayout& layout) {
-    layout.addWidget(new PanelTitle("Take a recipe", this));
+    layout.addWidget(new PanelTitle(tr("Take a recipe"), this));
     m_name = new QLineEdit(this);
-    m_name->setAccessibleName("Name of the recipe");
+    m_name->setAccessibleName(tr("Name of the recipe"));
     m_trimList = new QVBoxLayout;
     m_trimList->setSpacing(4);
     m_take = new QPushButton(this);
     m_taken = new SentenceList(this);
-    m_chooseShop = new QPushButton("Choose the shop's folder", this);
+    m_chooseShop = new QPushButton(tr("Choose the shop's folder"), this);
     layout.addWidget(m_name);
     layout.addLayout(m_trimList);
     layout.addWidget(m_take);
@@ -168,11 +170,11 @@ void RecipeBench::buildHeld(QVBoxLayout& layout) {
     auto* held = new QVBoxLayout(m_heldPart);
     held->setContentsMargins(0, 8, 0, 0);
     held->setSpacing(6);
-    m_heldTitle = new PanelTitle("On this unit", m_heldPart);
+    m_heldTitle = new PanelTitle(tr("On this unit"), m_heldPart);
     m_heldLines = new SentenceList(m_heldPart);
     m_differences = new SentenceList(m_heldPart);
-    m_accept = new QPushButton("Put it into the plan", m_heldPart);
-    m_leave = new QPushButton("Leave it", m_heldPart);
+    m_accept = new QPushButton(tr("Put it into the plan"), m_heldPart);
+    m_leave = new QPushButton(tr("Leave it"), m_heldPart);
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(m_accept);
     buttons->addWidget(m_leave);
@@ -180,7 +182,7 @@ void RecipeBench::buildHeld(QVBoxLayout& layout) {
     held->addWidget(m_heldTitle);
     held->addLayout(buttons);
     held->addWidget(m_heldLines);
-    held->addWidget(new PanelTitle("What differs from that unit", m_heldPart));
+    held->addWidget(new PanelTitle(tr("What differs from that unit"), m_heldPart));
     held->addWidget(m_differences);
     layout.addWidget(m_heldPart);
     m_heldPart->hide();
@@ -191,8 +193,9 @@ void RecipeBench::buildHeld(QVBoxLayout& layout) {
 void RecipeBench::followJob() {
     const Job& job = *m_document.job();
     const QString letters = lettersOf(job.plan);
-    m_name->setPlaceholderText(letters.isEmpty() ? "Name" : text(job.unit.name) + " " + letters);
-    m_take->setText(letters.isEmpty() ? "No mod is on to take a recipe of" : "Take a recipe of " + letters);
+    m_name->setPlaceholderText(letters.isEmpty() ? tr("Name") : text(job.unit.name) + " " + letters);
+    m_take->setText(letters.isEmpty() ? tr("No mod is on to take a recipe of")
+                                      : tr("Take a recipe of %1").arg(letters));
     m_take->setEnabled(!letters.isEmpty());
     showTrims();
     leave();
@@ -208,8 +211,8 @@ void RecipeBench::showTrims() {
         if (!trim) {
             continue;
         }
-        auto* box = new QCheckBox(QString("Solve %1 anew for every unit").arg(text(mod.letter)), this);
-        box->setAccessibleName(QString("Trim of mod %1: %2").arg(text(mod.letter), text(trimWords(job.stock, *trim))));
+        auto* box = new QCheckBox(tr("Solve %1 anew for every unit").arg(text(mod.letter)), this);
+        box->setAccessibleName(tr("Trim of mod %1: %2").arg(text(mod.letter), text(trimWords(job.stock, *trim))));
         auto* words = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
         words->setText(text(trimWords(job.stock, *trim)));
         words->setWordWrap(true);
@@ -230,7 +233,7 @@ void RecipeBench::take() {
         }
     }
     m_take->setEnabled(false);
-    m_taken->setSentences({{"solving", SignKind::none}});
+    m_taken->setSentences({{tr("solving"), SignKind::none}});
     m_service.take(options);
 }
 
@@ -241,7 +244,7 @@ void RecipeBench::keep(const Recipe& recipe) {
         m_taken->setSentences({{text(path.error().message), SignKind::care}});
         return;
     }
-    m_taken->setSentences({{QString("Kept as %1").arg(QString::fromStdString(path->string())), SignKind::tick}});
+    m_taken->setSentences({{tr("Kept as %1").arg(QString::fromStdString(path->string())), SignKind::tick}});
     m_name->clear();
     readRecipes();
 }
@@ -261,24 +264,25 @@ void RecipeBench::readRecipes() {
         const auto recipe = std::make_shared<const Recipe>(*each.recipe);
         auto* button = new ChoiceButton(
             text(recipe->name),
-            QString("%1 from %2 %3, %4")
+            tr("%1 from %2 %3, %4")
                 .arg(lettersOf(recipe->plan), text(recipe->from.name), text(recipe->from.serial), text(recipe->taken)),
             this);
-        button->setAccessibleName("Recipe " + text(recipe->name));
+        button->setAccessibleName(tr("Recipe %1").arg(text(recipe->name)));
         m_list->addWidget(button);
         button->show();
         connect(button, &QAbstractButton::clicked, this, [this, recipe] { hold(recipe); });
     }
     if (recipes.empty()) {
-        said.push_back({hasShop ? "There is none yet." : "Recipes are kept in the shop's folder.", SignKind::none});
+        said.push_back(
+            {hasShop ? tr("There is none yet.") : tr("Recipes are kept in the shop's folder."), SignKind::none});
     }
     m_none->setSentences(said);
 }
 
 void RecipeBench::hold(std::shared_ptr<const Recipe> recipe) {
     m_held = nullptr;
-    m_heldTitle->setTitle(text(recipe->name) + " on this unit");
-    m_heldLines->setSentences({{"solving", SignKind::none}});
+    m_heldTitle->setTitle(tr("%1 on this unit").arg(text(recipe->name)));
+    m_heldLines->setSentences({{tr("solving"), SignKind::none}});
     m_differences->setSentences({});
     m_accept->setEnabled(false);
     m_heldPart->show();
@@ -301,7 +305,7 @@ void RecipeBench::accept() {
         return;
     }
     const auto held = m_held;
-    m_document.edit(held->fit->job, "Apply the recipe " + text(held->recipe->name));
+    m_document.edit(held->fit->job, tr("Apply the recipe %1").arg(text(held->recipe->name)));
 }
 
 void RecipeBench::leave() {

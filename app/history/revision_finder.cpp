@@ -140,7 +140,7 @@ void RevisionFinder::add() {
         }
     }
     const QString typed = m_value->text().trimmed();
-    if (typed.compare("none", Qt::CaseInsensitive) != 0) {
+    if (typed.compare("none", Qt::CaseInsensitive) != 0 && typed.compare(tr("none"), Qt::CaseInsensitive) != 0) {
         const Result<Quantity> read = parsePartValue(typed.toStdString(), reading.unit);
         if (!read) {
             m_message->setSentence(text(read.error().message), SignKind::care);

@@ -8,6 +8,7 @@
 #include "app/history/sentence_list.h"
 #include "app/history/words_field.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/bench/visit_card.h"
@@ -49,13 +50,13 @@ SignedSentence sentenceOf(const VisitNeed& need) {
 QString headOf(VisitState state) {
     switch (state) {
         case VisitState::draft:
-            return "A quote asks for";
+            return QObject::tr("A quote asks for");
         case VisitState::quoted:
-            return "To go on the bench asks for";
+            return QObject::tr("To go on the bench asks for");
         case VisitState::onBench:
-            return "To be proven asks for";
+            return QObject::tr("To be proven asks for");
         case VisitState::proven:
-            return "To leave asks for";
+            return QObject::tr("To leave asks for");
         case VisitState::gone:
             break;
     }
@@ -77,7 +78,7 @@ void VisitCardView::build() {
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(14, 12, 14, 12);
     layout->setSpacing(6);
-    m_title = new PanelTitle("This visit", this);
+    m_title = new PanelTitle(tr("This visit"), this);
     layout->addWidget(m_title);
 
     // Where five have too little room, air goes and no word.
@@ -85,9 +86,9 @@ void VisitCardView::build() {
     auto* row = new QHBoxLayout;
     row->setSpacing(4);
     for (const VisitState state : states) {
-        auto* button = new QPushButton(capitalised(text(visitStateWord(state))), this);
+        auto* button = new QPushButton(capitalised(saidText(visitStateWord(state))), this);
         button->setCheckable(true);
-        button->setAccessibleName("Visit state: " + text(visitStateWord(state)));
+        button->setAccessibleName(tr("Visit state: %1").arg(saidText(visitStateWord(state))));
         button->setMinimumWidth(button->fontMetrics().horizontalAdvance(button->text()) + leastAir);
         row->addWidget(button);
         m_states[state] = button;
@@ -101,37 +102,37 @@ void VisitCardView::build() {
     m_needs = new SentenceList(this);
     layout->addWidget(m_needs);
     m_progressHead = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
-    m_progressHead->setText("How the work stands");
+    m_progressHead->setText(tr("How the work stands"));
     layout->addWidget(m_progressHead);
     m_progress = new SentenceList(this);
     layout->addWidget(m_progress);
-    m_next = new QPushButton("Begin the next visit", this);
+    m_next = new QPushButton(tr("Begin the next visit"), this);
     layout->addWidget(m_next);
     connect(m_next, &QPushButton::clicked, this, [this] {
         edit(nextVisit(*m_document.job(), QDate::currentDate().toString(Qt::ISODate).toStdString(), {}),
-             "Begin the next visit");
+             tr("Begin the next visit"));
     });
     layout->addSpacing(8);
     addWords(*layout);
 
     layout->addSpacing(8);
-    layout->addWidget(new PanelTitle("Readings before the work", this));
-    m_comingIn = new ReadingTable("before the work", this);
+    layout->addWidget(new PanelTitle(tr("Readings before the work"), this));
+    m_comingIn = new ReadingTable(tr("before the work"), this);
     layout->addWidget(m_comingIn);
     connect(m_comingIn, &ReadingTable::typed, this, [this](const UnitReading& reading) {
-        edit(writeReading(*m_document.job(), reading), "Read " + text(reading.place));
+        edit(writeReading(*m_document.job(), reading), tr("Read %1").arg(text(reading.place)));
     });
     connect(m_comingIn, &ReadingTable::erased, this, [this](const UnitReading& place) {
-        edit(eraseReading(*m_document.job(), place), "Take the reading of " + text(place.place) + " back");
+        edit(eraseReading(*m_document.job(), place), tr("Take the reading of %1 back").arg(text(place.place)));
     });
 
     m_leavingPart = new QWidget(this);
     auto* leaving = new QVBoxLayout(m_leavingPart);
     leaving->setContentsMargins(0, 8, 0, 0);
-    leaving->addWidget(new PanelTitle("Readings on leaving", m_leavingPart));
-    m_leaving = new ReadingTable("on leaving", m_leavingPart);
+    leaving->addWidget(new PanelTitle(tr("Readings on leaving"), m_leavingPart));
+    m_leaving = new ReadingTable(tr("on leaving"), m_leavingPart);
     leaving->addWidget(m_leaving);
-    m_depart = new QPushButton("Write what leaves and end the visit", m_leavingPart);
+    m_depart = new QPushButton(tr("Write what leaves and end the visit"), m_leavingPart);
     leaving->addWidget(m_depart);
     layout->addWidget(m_leavingPart);
     connect(m_leaving, &ReadingTable::typed, this, [this](const UnitReading& reading) {
@@ -148,7 +149,7 @@ void VisitCardView::build() {
 }
 
 void VisitCardView::addWords(QVBoxLayout& layout) {
-    const auto field = [&](const char* heading, int lines, const QString& name, auto member) {
+    const auto field = [&](const QString& heading, int lines, const QString& name, auto member) {
         layout.addWidget(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this));
         static_cast<QLabel*>(layout.itemAt(layout.count() - 1)->widget())->setText(heading);
         auto* words = new WordsField(heading, lines, this);
@@ -160,9 +161,10 @@ void VisitCardView::addWords(QVBoxLayout& layout) {
         });
         return words;
     };
-    m_complaint = field("The customer's words", 2, "Change the complaint", &VisitWords::complaint);
-    m_condition = field("As it came in, and what came with it", 2, "Change the condition", &VisitWords::condition);
-    m_agreed = field("What was agreed", 2, "Change what was agreed", &VisitWords::agreed);
+    m_complaint = field(tr("The customer's words"), 2, tr("Change the complaint"), &VisitWords::complaint);
+    m_condition =
+        field(tr("As it came in, and what came with it"), 2, tr("Change the condition"), &VisitWords::condition);
+    m_agreed = field(tr("What was agreed"), 2, tr("Change what was agreed"), &VisitWords::agreed);
 }
 
 void VisitCardView::edit(Result<Job> edited, const QString& name, MergeKind merge) {
@@ -187,7 +189,7 @@ void VisitCardView::askState(VisitState state) {
             m_leavingPart->show();
             m_depart->setFocus();
             m_refusal->setSentences(
-                {{"Read the unit as it leaves, then end the visit below: the record is frozen.", SignKind::note}});
+                {{tr("Read the unit as it leaves, then end the visit below: the record is frozen."), SignKind::note}});
         } else {
             m_refusal->setSentences({sentenceOf(needsOf(*m_document.job(), state, nullptr).front())});
         }
@@ -195,12 +197,12 @@ void VisitCardView::askState(VisitState state) {
         return;
     }
     edit(setVisitState(*m_document.job(), state, work ? &work->steps : nullptr),
-         "Visit " + text(visitStateWord(state)));
+         tr("Visit %1").arg(saidText(visitStateWord(state))));
     showState();
 }
 
 void VisitCardView::depart() {
-    edit(ohmwright::depart(*m_document.job(), m_leavingReadings, now()), "End the visit");
+    edit(ohmwright::depart(*m_document.job(), m_leavingReadings, now()), tr("End the visit"));
 }
 
 bool VisitCardView::mayLeave() const {
@@ -218,7 +220,8 @@ void VisitCardView::showAll() {
     }
     const Visit& visit = job.visit;
     const bool isClosed = visit.state == VisitState::gone;
-    m_title->setTitle(QString("Visit %1%2").arg(visit.number).arg(visit.date.empty() ? "" : ", " + text(visit.date)));
+    m_title->setTitle(visit.date.empty() ? tr("Visit %1").arg(visit.number)
+                                         : tr("Visit %1, %2").arg(QString::number(visit.number), text(visit.date)));
     for (const auto& [field, words] : {std::pair(m_complaint, &visit.complaint), std::pair(m_agreed, &visit.agreed),
                                        std::pair(m_condition, &visit.condition)}) {
         field->setWords(text(*words));
@@ -237,8 +240,8 @@ void VisitCardView::showState() {
     }
     std::vector<SignedSentence> sentences;
     if (present == VisitState::gone) {
-        sentences.push_back(
-            {"The unit is gone and this card is closed. A correction is a note beside its record.", SignKind::note});
+        sentences.push_back({tr("The unit is gone and this card is closed. A correction is a note beside its record."),
+                             SignKind::note});
     } else {
         const auto work = m_bench.work();
         const VisitState next = states[std::size_t(present) + 1];
@@ -263,7 +266,7 @@ void VisitCardView::showProgress() {
     std::vector<SignedSentence> sentences;
     if (work && !visit.marks.empty()) {
         for (const ModProgress& mod : modProgress(work->steps, WorkLog(work->steps, visit))) {
-            sentences.push_back({QString("Mod %1 is %2.").arg(text(mod.letter), text(modStateWords(mod.state))),
+            sentences.push_back({tr("Mod %1 is %2.").arg(text(mod.letter), saidText(modStateWords(mod.state))),
                                  mod.state == ModState::proven ? SignKind::tick : SignKind::note});
         }
     }

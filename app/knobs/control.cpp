@@ -2,6 +2,7 @@
 #include "app/knobs/control.h"
 
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
 #include "core/base/preferred_numbers.h"
@@ -56,13 +57,13 @@ QString ohmsText(double value) {
 QString taperWord(Taper taper) {
     switch (taper) {
         case Taper::logarithmic:
-            return "log";
+            return QObject::tr("log");
         case Taper::reverseLogarithmic:
-            return "reverse log";
+            return QObject::tr("reverse log");
         case Taper::linear:
             break;
     }
-    return "linear";
+    return QObject::tr("linear");
 }
 
 double roundTo(double value, double unit) {
@@ -109,7 +110,7 @@ Result<double> readNumber(const QString& typed, const QStringList& units, const 
     const double value = QLocale::c().toDouble(number.trimmed().replace(',', '.'), &isNumber);
     if (!isNumber || !std::isfinite(value)) {
         return Error{ErrorCode::invalidInput,
-                     QString("\"%1\" cannot be read: type a number such as %2.").arg(typed, example).toStdString(),
+                     QObject::tr("\"%1\" cannot be read: type a number such as %2.").arg(typed, example).toStdString(),
                      {}};
     }
     return value;
@@ -124,7 +125,7 @@ public:
     [[nodiscard]] DialFace face(const Job& job) const override {
         const Knob* knob = findKnob(job.stock, m_knobId);
         if (!knob) {
-            return {id(), "none", {}, 0.0};
+            return {id(), QObject::tr("none"), {}, 0.0};
         }
         const double position = value(job);
         const Part* pot = findPart(job.stock, knob->part);
@@ -150,9 +151,10 @@ public:
     [[nodiscard]] Result<double> read(const QString& typed) const override {
         const Result<double> position = readNumber(typed, {}, "5.0");
         if (position && (*position < 0.0 || *position > knobEnd)) {
-            return Error{ErrorCode::invalidInput,
-                         QString("\"%1\" is no knob position: type a number from 0 to 10.").arg(typed).toStdString(),
-                         m_knobId};
+            return Error{
+                ErrorCode::invalidInput,
+                QObject::tr("\"%1\" is no knob position: type a number from 0 to 10.").arg(typed).toStdString(),
+                m_knobId};
         }
         return position;
     }
@@ -175,7 +177,7 @@ private:
         const PotHalves halves = potHalves(pot, position);
         const bool bottomIsBridged = pot.nets.size() == 3 && pot.nets[1] == pot.nets[2];
         const double inPath = bottomIsBridged ? halves.topToWiper : halves.wiperToBottom;
-        return QString("%1 of %2 %3").arg(ohmsText(inPath), ohmsText(pot.value), taperWord(pot.taper));
+        return QObject::tr("%1 of %2 %3").arg(ohmsText(inPath), ohmsText(pot.value), taperWord(pot.taper));
     }
 
     std::string m_knobId;
@@ -204,9 +206,10 @@ public:
         const double voltsPeak = value(job);
         // Beside the unit that was chosen one of the other sort: volts beside decibels, decibels beside volts.
         const LevelUnit other = isDecibels(LevelUnits::current().unit()) ? LevelUnit::millivoltsPeak : LevelUnit::dbv;
-        const QString hint = text(formatFigure(levelOfPeak(voltsPeak, other))) + ' ' + unitName(other) +
-                             (isDecibels(other) ? " RMS" : "");
-        return {"Pick level", pickLevelText(voltsPeak), hint, logTravel(voltsPeak, softestVoltsPeak, hardestVoltsPeak)};
+        const QString figure = text(formatFigure(levelOfPeak(voltsPeak, other))) + ' ' + unitName(other);
+        const QString hint = isDecibels(other) ? QObject::tr("%1 RMS").arg(figure) : figure;
+        return {QObject::tr("Pick level"), pickLevelText(voltsPeak), hint,
+                logTravel(voltsPeak, softestVoltsPeak, hardestVoltsPeak)};
     }
 
     [[nodiscard]] double value(const Job& job) const override { return job.setting.pickVoltsPeak; }
@@ -259,9 +262,11 @@ public:
         const double highest = highestBatteryShare * nominal;
         const double travel = std::clamp((value(job) - lowest) / (highest - lowest), 0.0, 1.0);
         if (isFromMains(job)) {
-            return {"Supply", voltsText(value(job)), "low mains " + voltsText(lowMainsShare * nominal), travel};
+            return {QObject::tr("Supply"), voltsText(value(job)),
+                    QObject::tr("low mains %1").arg(voltsText(lowMainsShare * nominal)), travel};
         }
-        return {"Battery", voltsText(value(job)), "flat " + voltsText(flatShare * nominal), travel};
+        return {QObject::tr("Battery"), voltsText(value(job)),
+                QObject::tr("flat %1").arg(voltsText(flatShare * nominal)), travel};
     }
 
     [[nodiscard]] double value(const Job& job) const override { return job.setting.batteryVolts; }
@@ -300,7 +305,7 @@ public:
     [[nodiscard]] QString id() const override { return "next box"; }
 
     [[nodiscard]] DialFace face(const Job& job) const override {
-        return {"Next box", resistanceText(value(job)), "its input resistance",
+        return {QObject::tr("Next box"), resistanceText(value(job)), QObject::tr("its input resistance"),
                 logTravel(value(job), heaviestOhms, lightestOhms)};
     }
 
@@ -331,7 +336,7 @@ private:
         const auto [scale, unit] = value >= 1e6   ? std::pair{1e6, " MΩ"}
                                    : value >= 1e3 ? std::pair{1e3, " kΩ"}
                                                   : std::pair{1.0, " Ω"};
-        return QString::number(value / scale, 'g', 3) + QString::fromUtf8(unit);
+        return numberText(value / scale, 'g', 3) + QString::fromUtf8(unit);
     }
 
     void put(Setting& setting, double newValue) const override { setting.loadOhms = newValue; }
@@ -341,7 +346,7 @@ private:
 
 QString Control::editText(const Job& turnedJob) const {
     const DialFace shown = face(turnedJob);
-    return QString("Turn %1 to %2").arg(shown.name, shown.value);
+    return QObject::tr("Turn %1 to %2").arg(shown.name, shown.value);
 }
 
 std::vector<std::unique_ptr<Control>> controlsOf(const Circuit& circuit) {

@@ -44,20 +44,22 @@ QStringList throwNamesOf(const Mod& mod) {
 /// than two throws it says which: "open to LED +1.01 dB".
 QString factsOf(const ThrowTable& table) {
     double largest = 0.0;
-    QString pair = "level jump";
+    QString pair = QObject::tr("level jump");
     for (std::size_t next = 1; next < table.throws.size(); ++next) {
         const double jump = table.throws[next].jumpDb - table.throws[next - 1].jumpDb;
         if (!std::isfinite(jump)) {
-            return "no level jump: a throw passes no signal";
+            return QObject::tr("no level jump: a throw passes no signal");
         }
         if (std::abs(jump) > std::abs(largest)) {
             largest = jump;
-            pair = table.throws.size() > 2 ? text(table.throws[next - 1].name) + " to " + text(table.throws[next].name)
-                                           : pair;
+            pair = table.throws.size() > 2
+                       ? QObject::tr("%1 to %2").arg(text(table.throws[next - 1].name), text(table.throws[next].name))
+                       : pair;
         }
     }
-    const QString step = table.steps.empty() ? QString("0.0") : text(formatFigure(table.steps.front().volts));
-    return QString("%1 %2 dB, step at the contact %3 V").arg(pair, text(formatFigure(largest, Sign::always)), step);
+    const QString step =
+        table.steps.empty() ? text(formatFixed(0.0, 1)) : text(formatFigure(table.steps.front().volts));
+    return QObject::tr("%1 %2 dB, step at the contact %3 V").arg(pair, text(formatFigure(largest, Sign::always)), step);
 }
 
 }  // namespace
@@ -148,7 +150,7 @@ void KnobRow::rebuildChoosers() {
         connect(chooser, &ThrowChooser::asked, this, [this, mod](int index) {
             const std::string& name = std::get<FitSwitch>(mod.change).throws[static_cast<std::size_t>(index)].name;
             m_document.edit(setThrow(*m_document.job(), mod.id, name),
-                            QString("Switch %1 to %2").arg(text(mod.name), text(name)), JobAspect::electrical);
+                            tr("Switch %1 to %2").arg(text(mod.name), text(name)), JobAspect::electrical);
         });
         static_cast<QBoxLayout*>(layout())->insertWidget(place++, chooser);
         m_choosers.push_back(chooser);
@@ -170,7 +172,7 @@ void KnobRow::showSwitchFacts() {
             }
         } else if (m_consequences) {
             // The sentence on what is wrong stands in the status line.
-            facts = m_consequences->trouble(section).isEmpty() ? "solving" : "not current";
+            facts = m_consequences->trouble(section).isEmpty() ? tr("solving") : tr("not current");
         }
         chooser->setFacts(facts);
     }

@@ -66,7 +66,7 @@ void ThrowChooser::setFolded(bool folded) {
 }
 
 void ThrowChooser::describe() {
-    const QString stands = QString("stands at %1 of: %2").arg(m_throws.value(m_chosen), m_throws.join(", "));
+    const QString stands = tr("stands at %1 of: %2").arg(m_throws.value(m_chosen), m_throws.join(", "));
     setAccessibleDescription(m_facts.isEmpty() ? stands : stands + "; " + m_facts);
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/figure_table.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <QFontMetricsF>
@@ -25,7 +26,7 @@ struct PointWidths {
 };
 
 PointWidths pointWidths(const QString& text, const QFontMetricsF& metrics) {
-    const auto point = text.indexOf('.');
+    const auto point = text.indexOf(decimalSign());
     if (point < 0) {
         return {metrics.horizontalAdvance(text), 0.0};
     }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/law_text.h"
 
+#include "app/look/said_text.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
@@ -20,11 +21,8 @@ QString gainText(const Part& part, Unit out, const char* in) {
 }
 
 QString couplingText(const Part& part) {
-    QStringList coils;
-    for (const PartId& coil : part.controls) {
-        coils << text(coil);
-    }
-    return QString("k %1, %2").arg(QString::number(part.value, 'g', 4), coils.join(" and "));
+    return QString("k %1, %2")
+        .arg(numberText(part.value, 'g', 4), text(saidList({part.controls.begin(), part.controls.end()})));
 }
 
 QString sourceText(const Part& part) {
@@ -33,8 +31,8 @@ QString sourceText(const Part& part) {
         return steady;
     }
     return part.wave->shape == SourceWave::Shape::pulse
-               ? steady + ", pulse"
-               : QString("%1, sine %2").arg(steady, text(formatFrequency(part.wave->hertz)));
+               ? QObject::tr("%1, pulse").arg(steady)
+               : QObject::tr("%1, sine %2").arg(steady, text(formatFrequency(part.wave->hertz)));
 }
 
 }  // namespace
@@ -59,7 +57,7 @@ QString lawText(const Part& part) {
         case PartKind::coupling:
             return couplingText(part);
         case PartKind::switchContact:
-            return part.value != 0.0 ? "closed" : "open";
+            return part.value != 0.0 ? QObject::tr("closed") : QObject::tr("open");
         default:
             return {};
     }

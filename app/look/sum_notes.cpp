@@ -34,18 +34,18 @@ Note noteOf(const Sum* stock, const Sum* now) {
     const bool isSolvedSame = isSame && solvedText(*stock) == solvedText(*now);
     const auto add = [&](const Sum& sum, const QString& state) {
         if (!isSame || &sum == now) {
-            words << (isSame ? QString() : state) + text(workedText(sum));
+            words << (isSame ? text(workedText(sum)) : state.arg(text(workedText(sum))));
         }
         const QString solved = text(solvedText(sum));
         if (!solved.isEmpty() && (!isSolvedSame || &sum == now)) {
-            small << (isSolvedSame ? QString() : state) + solved;
+            small << (isSolvedSame ? solved : state.arg(solved));
         }
     };
     if (stock != nullptr) {
-        add(*stock, QStringLiteral("stock: "));
+        add(*stock, QObject::tr("stock: %1"));
     }
     if (now != nullptr) {
-        add(*now, QStringLiteral("now: "));
+        add(*now, QObject::tr("now: %1"));
     }
     if (!shown.approximation.empty()) {
         small << text(shown.approximation);

@@ -2,6 +2,7 @@
 #include "app/look/value_field.h"
 
 #include "app/look/choice_button.h"
+#include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/value_box.h"
 
@@ -39,7 +40,7 @@ QString echoOf(const ValueReading& reading) {
     if (!reading.toleranceFraction) {
         return value;
     }
-    return QStringLiteral("%1 ±%2 %").arg(value).arg(*reading.toleranceFraction * 100.0, 0, 'g', 3);
+    return QStringLiteral("%1 ±%2 %").arg(value, numberText(*reading.toleranceFraction * 100.0, 'g', 3));
 }
 
 }  // namespace
@@ -154,7 +155,7 @@ void ValueField::consider(Quantity value, const QString& text) {
         accept(value, text);
         return;
     }
-    const QString times = QString::number(factor, 'g', 3);
+    const QString times = numberText(factor, 'g', 3);
     const QString sentence =
         value.si > m_subject.stock.si
             ? tr("%1 is %2 times the stock %3.").arg(unitText(value), times, unitText(m_subject.stock))

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/draw_faults.h"
 
+#include "app/look/said_text.h"
 #include "core/drawing/outline.h"
 
 #include <algorithm>
@@ -34,9 +35,8 @@ QString pinOn(const Circuit& circuit, const NetName& net) {
     for (const Part& part : circuit.parts) {
         for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
             if (part.nets[pin] == net) {
-                const std::string_view name = pinName(part.kind, static_cast<int>(pin));
                 return DrawFaultWords::tr("%1 %2").arg(QString::fromStdString(part.reference),
-                                                       QString::fromUtf8(name.data(), static_cast<int>(name.size())));
+                                                       saidText(pinName(part.kind, static_cast<int>(pin))));
             }
         }
     }

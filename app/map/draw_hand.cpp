@@ -2,6 +2,7 @@
 #include "app/map/draw_hand.h"
 
 #include "app/document/job_document.h"
+#include "app/look/said_text.h"
 #include "core/drawing/outline.h"
 #include "core/drawing/rejoin.h"
 #include "core/plan/drawing_edits.h"
@@ -84,8 +85,7 @@ QString DrawHand::placeWords() const {
                                             : tr("net %1").arg(QString::fromStdString(name));
     QString pin;
     if (const std::optional<DrawnPin> found = pinAt(circuit(), m_caret)) {
-        const std::string_view called = pinName(found->part->kind, found->pin);
-        const QString word = QString::fromUtf8(called.data(), static_cast<int>(called.size()));
+        const QString word = saidText(pinName(found->part->kind, found->pin));
         pin = (word.size() == 1 ? tr("%1 pin %2") : tr("%1 %2"))
                   .arg(QString::fromStdString(found->part->reference), word);
     }

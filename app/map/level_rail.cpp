@@ -2,6 +2,7 @@
 #include "app/map/level_rail.h"
 
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/map/part_view.h"
 #include "core/base/decibels.h"
@@ -29,14 +30,15 @@ constexpr const char* arrow = "→";
 /// "jack", "U1 pin 3": where a technician puts the probe for a border; empty where no pin says it.
 QString placeOf(const Circuit& circuit, const NetName& net) {
     if (net == circuit.ports.jack) {
-        return "jack";
+        return QObject::tr("jack");
     }
     for (const Part& part : circuit.parts) {
         constexpr std::size_t signalPins = 3;
         for (std::size_t pin = 0;
              part.kind == PartKind::opamp && pin < std::min<std::size_t>(part.nets.size(), signalPins); ++pin) {
             if (part.nets[pin] == net && pin < part.pins.size() && !part.pins[pin].empty()) {
-                return packageName(part.reference) + " pin " + QString::fromStdString(part.pins[pin]);
+                return QObject::tr("%1 pin %2")
+                    .arg(packageName(part.reference), QString::fromStdString(part.pins[pin]));
             }
         }
     }
@@ -47,10 +49,10 @@ QString clipPlaceOf(const Circuit& circuit) {
     for (const Part& part : circuit.parts) {
         if (part.kind == PartKind::opamp && part.nets.size() > 2 && part.nets[2] == circuit.ports.clipNode &&
             part.pins.size() > 2 && !part.pins[2].empty()) {
-            return "pin " + QString::fromStdString(part.pins[2]);
+            return QObject::tr("pin %1").arg(QString::fromStdString(part.pins[2]));
         }
     }
-    return "clip node";
+    return QObject::tr("clip node");
 }
 
 /// Peak of the clip node at the player's level, between two points of the curve.
@@ -153,8 +155,7 @@ void joinFigures(RailFigure& first, RailFigure& second) {
 
 QString pickText(const Job& job) {
     return LevelRail::tr("%1 Hz, %2 picked")
-        .arg(job.setting.toneHz, 0, 'g', 4)
-        .arg(pickLevelText(job.setting.pickVoltsPeak));
+        .arg(numberText(job.setting.toneHz, 'g', 4), pickLevelText(job.setting.pickVoltsPeak));
 }
 
 LevelRail::LevelRail(QWidget* parent) : QWidget(parent) {
@@ -171,11 +172,14 @@ void LevelRail::setState(const MapState& state) {
     for (std::size_t i = 0; i < m_figures.size(); ++i) {
         const RailFigure& figure = m_figures[i];
         if (!figure.now.isEmpty()) {
-            const QString from = figure.stock.isEmpty() ? QString() : figure.stock + " to ";
-            spoken << QString("stage %1 %2 %3%4 %5").arg(i + 1).arg(figure.place, from, figure.now, figure.unit);
+            const QString stage = QString::number(i + 1);
+            spoken << (figure.stock.isEmpty()
+                           ? tr("stage %1 %2 %3 %4").arg(stage, figure.place, figure.now, figure.unit)
+                           : tr("stage %1 %2 %3 to %4 %5")
+                                 .arg(stage, figure.place, figure.stock, figure.now, figure.unit));
         }
     }
-    setAccessibleName("Levels: " + spoken.join("; "));
+    setAccessibleName(tr("Levels: %1").arg(spoken.join("; ")));
     update();
 }
 
@@ -237,7 +241,7 @@ void LevelRail::paintEvent(QPaintEvent* /*event*/) {
     }
     const QFont plain = theme.font(TextRole::body);
     const QFontMetricsF metrics(plain);
-    const QString pick = m_hasAnswer && !m_isCurrent ? QString("levels not current") : m_pick;
+    const QString pick = m_hasAnswer && !m_isCurrent ? tr("levels not current") : m_pick;
     const double pickRight = padding + metrics.horizontalAdvance(pick);
     painter.setFont(plain);
     painter.setPen(colours.ink3);

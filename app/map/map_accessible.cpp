@@ -118,7 +118,8 @@ private:
 
 class MapAccessible : public QAccessibleWidget {
 public:
-    explicit MapAccessible(MapView& view) : QAccessibleWidget(&view, QAccessible::List, "Stage map"), m_view(&view) {}
+    explicit MapAccessible(MapView& view)
+        : QAccessibleWidget(&view, QAccessible::List, QObject::tr("Stage map")), m_view(&view) {}
     ~MapAccessible() override { forget(); }
 
     [[nodiscard]] int childCount() const override { return m_view ? static_cast<int>(m_view->parts().size()) : 0; }

@@ -31,10 +31,6 @@ constexpr double headHeight = 34.0;
 constexpr double rim = 10.0;
 constexpr double pageRimMillimetres = 12.0;
 
-QString say(const char* words) {
-    return QCoreApplication::translate("MapExport", words);
-}
-
 /// Ink of the theme in force -> ink of paper (resources/look/tokens.json, `print`; the lighter greys are ours).
 QHash<QString, QString> printInks() {
     const ThemeColours& colours = Theme::current().colours();
@@ -179,12 +175,13 @@ QString saveDrawing(const MapState& state, const QString& path) {
             buffer.open(QIODevice::WriteOnly);
             asImage(drawing).save(&buffer, "PNG");
         } else {
-            return say("A drawing is written as SVG, PDF or PNG: end the name of %1 in .svg, .pdf or .png.")
+            return QObject::tr("A drawing is written as SVG, PDF or PNG: end the name of %1 in .svg, .pdf or .png.")
                 .arg(QFileInfo(path).fileName());
         }
     }
-    return writeAll(path, bytes) ? QString()
-                                 : say("%1 cannot be written: choose another folder.").arg(QFileInfo(path).fileName());
+    return writeAll(path, bytes)
+               ? QString()
+               : QObject::tr("%1 cannot be written: choose another folder.").arg(QFileInfo(path).fileName());
 }
 
 QPageLayout::Orientation orientationFor(const MapState& state) {

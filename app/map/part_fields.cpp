@@ -2,6 +2,7 @@
 #include "app/map/part_fields.h"
 
 #include "app/document/job_document.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/map/draw_hand.h"
@@ -30,7 +31,7 @@ QString text(const std::string& utf8) {
 }
 
 QString percentOf(double share) {
-    return QString::number(100.0 * share, 'g', 3);
+    return numberText(100.0 * share, 'g', 3);
 }
 
 double usualShare(Taper taper) {
@@ -157,7 +158,7 @@ void PartFields::showPart(const Part* part) {
     const Picked& all = m_hand.picked();
     const auto count = static_cast<int>(all.parts.size() + all.wires.size() + all.flags.size());
     const Part shown = part ? *part : Part();
-    m_title->setText(part         ? tr("%1, %2").arg(text(displayName(*part)), text(std::string(kindName(part->kind))))
+    m_title->setText(part         ? tr("%1, %2").arg(text(displayName(*part)), saidText(kindName(part->kind)))
                      : count == 1 ? tr("One thing picked")
                      : count > 1  ? tr("%1 things picked").arg(count)
                                   : tr("Nothing picked"));

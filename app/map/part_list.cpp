@@ -201,7 +201,7 @@ PartTable::PartTable(PartListModel& model, QWidget* parent) : QTreeView(parent),
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setAccessibleName("Parts");
+    setAccessibleName(tr("Parts"));
     viewport()->setAutoFillBackground(false);
     // As on the map, brackets show what the keys act on.
     setProperty("focusOutline", false);
@@ -264,8 +264,8 @@ void PartTable::fitColumns() {
     const QFontMetrics bold(Theme::current().font(TextRole::body, true));
     const QFontMetrics plain(Theme::current().font(TextRole::body));
     int part = bold.horizontalAdvance("R10");
-    int kind = plain.horizontalAdvance("resistor");
-    int value = plain.horizontalAdvance("Value or type");
+    int kind = plain.horizontalAdvance(tr("resistor"));
+    int value = plain.horizontalAdvance(tr("Value or type"));
     for (int row = 0; row < std::min(m_model.rowCount(), widestRead); ++row) {
         const auto words = [&](int column) { return m_model.index(row, column).data().toString(); };
         const int depth = m_model.index(row, 0).data(PartListModel::DepthRole).toInt();
@@ -390,7 +390,7 @@ PartList::PartList(QWidget* parent)
       m_note(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, this)),
       m_fault(new SignText(this)),
       m_table(new PartTable(*m_model, this)) {
-    m_note->setText("No drawing yet: the circuit as a list.");
+    m_note->setText(tr("No drawing yet: the circuit as a list."));
     m_note->setContentsMargins(margin, 6, margin, 2);
     m_fault->setContentsMargins(margin, 2, margin, 2);
     m_fault->hide();

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/part_list_model.h"
 
+#include "app/look/said_text.h"
+
 #include <QStringList>
 
 #include <algorithm>
@@ -18,7 +20,7 @@ QString text(std::string_view utf8) {
 QString netsText(const Part& part) {
     QStringList nets;
     for (const NetName& net : part.nets) {
-        nets << (net == groundNet ? QString("ground") : text(net));
+        nets << (net == groundNet ? QObject::tr("ground") : text(net));
     }
     return nets.join(", ");
 }
@@ -27,8 +29,8 @@ QString netsText(const Part& part) {
 QString pinsText(const Part& part) {
     QStringList pins;
     for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
-        const QString net = part.nets[pin] == groundNet ? QString("ground") : text(part.nets[pin]);
-        pins << QString("%1: %2").arg(text(pinName(part.kind, static_cast<int>(pin))), net);
+        const QString net = part.nets[pin] == groundNet ? QObject::tr("ground") : text(part.nets[pin]);
+        pins << QString("%1: %2").arg(saidText(pinName(part.kind, static_cast<int>(pin))), net);
     }
     return pins.join('\n');
 }
@@ -39,10 +41,10 @@ QString fittingText(const PartView& view) {
         words << fittedWords(fitted);
     }
     for (const int pin : view.liftedPins) {
-        words << QString("leg %1 lifted").arg(pin + 1);
+        words << QObject::tr("leg %1 lifted").arg(pin + 1);
     }
     if (!view.bridges.empty()) {
-        words << "bridged";
+        words << QObject::tr("bridged");
     }
     return words.join(", ");
 }
@@ -110,7 +112,7 @@ QVariant PartListModel::shownText(int row, int column) const {
         case partColumn:
             return text(displayName(part(row)));
         case kindColumn:
-            return text(kindName(part(row).kind));
+            return saidText(kindName(part(row).kind));
         case valueColumn:
             return view(row).nowValue;
         default:
@@ -160,7 +162,7 @@ QVariant PartListModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant PartListModel::headerData(int section, Qt::Orientation orientation, int role) const {
-    static const std::array<QString, columnCount_> names{"Part", "Kind", "Value or type", "Nets"};
+    const std::array<QString, columnCount_> names{tr("Part"), tr("Kind"), tr("Value or type"), tr("Nets")};
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole || section < 0 || section >= columnCount_) {
         return {};
     }

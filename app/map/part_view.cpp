@@ -3,6 +3,7 @@
 
 #include "app/look/law_text.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "core/base/value_text.h"
 #include "core/plan/board_walk.h"
 
@@ -21,7 +22,7 @@ QString text(const std::string& utf8) {
 
 QString modelText(const Part& part, const std::string& model) {
     const bool isDualPackage = part.kind == PartKind::opamp && part.pins.size() == 5 && part.pins[3] == "8";
-    return isDualPackage ? "half " + text(model) : text(model);
+    return isDualPackage ? QObject::tr("half %1").arg(text(model)) : text(model);
 }
 
 /// The part on the board that a mod works on, were it through parts that other mods fit.
@@ -68,7 +69,7 @@ struct ChangeWriter {
     void operator()(const RemovePart&) const {
         view.removed = true;
         view.swapped = true;
-        view.nowValue = "out";
+        view.nowValue = QObject::tr("out");
     }
     void operator()(const ChangePot& change) const {
         view.swapped = true;
@@ -118,29 +119,29 @@ QString spokenValue(const Job& job, const Part& part, double value) {
         double factor;
         const char* word;
     };
-    static constexpr std::array<Prefix, 7> prefixes{{{1e6, " mega"},
-                                                     {1e3, " kilo"},
-                                                     {1.0, ""},
-                                                     {1e-3, " milli"},
-                                                     {1e-6, " micro"},
-                                                     {1e-9, " nano"},
-                                                     {1e-12, " pico"}}};
+    static constexpr std::array<Prefix, 7> prefixes{{{1e6, toSay("%1 mega")},
+                                                     {1e3, toSay("%1 kilo")},
+                                                     {1.0, "%1"},
+                                                     {1e-3, toSay("%1 milli")},
+                                                     {1e-6, toSay("%1 micro")},
+                                                     {1e-9, toSay("%1 nano")},
+                                                     {1e-12, toSay("%1 pico")}}};
     // Half a part in a thousand: 999.9995 n is spoken as 1 micro, not as 1000 nano.
     const auto prefix = std::find_if(prefixes.begin(), prefixes.end(), [value](const Prefix& candidate) {
         return std::abs(value) * 1.0005 >= candidate.factor;
     });
     const Prefix& chosen = prefix == prefixes.end() ? prefixes.back() : *prefix;
-    return QString::number(value / chosen.factor, 'g', 4) + chosen.word;
+    return saidText(chosen.word).arg(numberText(value / chosen.factor, 'g', 4));
 }
 
 QString spokenKnowledge(Knowledge knowledge) {
     switch (knowledge) {
         case Knowledge::drawn:
-            return "drawn";
+            return QObject::tr("drawn");
         case Knowledge::seen:
-            return "seen";
+            return QObject::tr("seen");
         case Knowledge::measured:
-            return "measured";
+            return QObject::tr("measured");
     }
     return {};
 }
@@ -165,9 +166,8 @@ QString valueText(const Job& job, const Part& part, double value) {
         return modelText(part, part.model);
     }
     if (part.id == job.stock.ports.source) {
-        return part.kind == PartKind::currentSource
-                   ? QString::number(job.setting.pickVoltsPeak * 1000.0, 'g', 4) + " mApk"
-                   : pickLevelText(job.setting.pickVoltsPeak);
+        return part.kind == PartKind::currentSource ? numberText(job.setting.pickVoltsPeak * 1000.0, 'g', 4) + " mApk"
+                                                    : pickLevelText(job.setting.pickVoltsPeak);
     }
     if (part.id == job.stock.ports.battery) {
         return text(formatPartValue(volts(job.setting.batteryVolts)));
@@ -209,32 +209,33 @@ PartView viewOf(const Job& job, const Part& part, bool holdsStock) {
 }
 
 QString fittedWords(const FittedView& fitted) {
-    QStringList names;
+    QString names;
     for (const FittedLink& link : fitted.links) {
-        names << text(link.part.reference);
+        const QString reference = text(link.part.reference);
+        names = names.isEmpty() ? reference : QObject::tr("%1 and %2").arg(names, reference);
     }
-    return names.join(" and ") + (fitted.across ? " across" : " in series");
+    return (fitted.across ? QObject::tr("%1 across") : QObject::tr("%1 in series")).arg(names);
 }
 
 QString spokenName(const Job& job, const Part& part, bool holdsStock) {
     const PartView view = viewOf(job, part, holdsStock);
-    QStringList words{text(displayName(part)), text(std::string(kindName(part.kind)))};
+    QStringList words{text(displayName(part)), saidText(kindName(part.kind))};
     const bool isValueSwap = view.swapped && part.model.empty();
-    words << "stock " + spokenValue(job, part, part.value);
+    words << QObject::tr("stock %1").arg(spokenValue(job, part, part.value));
     if (view.swapped) {
-        words << "now " + (isValueSwap ? spokenValue(job, part, nowValueOf(job, part)) : view.nowValue);
+        words << QObject::tr("now %1").arg(isValueSwap ? spokenValue(job, part, nowValueOf(job, part)) : view.nowValue);
     }
     for (const FittedView& fitted : view.fitted) {
         words << fittedWords(fitted);
     }
     for (const int pin : view.liftedPins) {
-        words << QString("leg %1 lifted").arg(pin + 1);
+        words << QObject::tr("leg %1 lifted").arg(pin + 1);
     }
     if (!view.bridges.empty()) {
-        words << "bridged";
+        words << QObject::tr("bridged");
     }
     for (const ModMark& mark : view.marks) {
-        words << "mod " + mark.letter + (mark.on ? "" : " off");
+        words << (mark.on ? QObject::tr("mod %1") : QObject::tr("mod %1 off")).arg(mark.letter);
     }
     if (view.isOnBoard) {
         words << spokenKnowledge(view.knowledge);
@@ -249,7 +250,7 @@ QString spokenValues(const Job& job, const Part& part, bool holdsStock) {
         return stock;
     }
     const bool isValueSwap = part.model.empty() && !view.removed;
-    return QStringLiteral("now %1, stock %2")
+    return QObject::tr("now %1, stock %2")
         .arg(isValueSwap ? spokenValue(job, part, nowValueOf(job, part)) : view.nowValue, stock);
 }
 

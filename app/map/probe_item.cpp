@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/probe_item.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/map/free_place.h"
 #include "app/map/part_item.h"
@@ -27,10 +28,6 @@ constexpr double shortLeader = 15.0;
 constexpr double bracketRoom = 3.0;
 constexpr std::array<double, 6> gaps{2.0, 7.0, 15.0, 26.0, 40.0, 56.0};
 
-QString say(const char* words) {
-    return QCoreApplication::translate("ProbeLayer", words);
-}
-
 bool isSolved(const MapState& state) {
     return state.linear != nullptr && state.fault.isEmpty();
 }
@@ -45,9 +42,8 @@ std::vector<NetVolts> probesIn(const MapState& state) {
 
 /// "base", "leg 1": as it is said.
 QString legName(const Part& part, int pin) {
-    const std::string_view name = pinName(part.kind, pin);
-    const QString leg = QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
-    return pinCount(part.kind) == 2 && leg.size() == 1 ? say("leg %1").arg(leg) : leg;
+    const QString leg = saidText(pinName(part.kind, pin));
+    return pinCount(part.kind) == 2 && leg.size() == 1 ? QObject::tr("leg %1").arg(leg) : leg;
 }
 
 LabelBlock blockOf(const NetVolts& probe) {
@@ -149,7 +145,7 @@ std::optional<Spot> freeSpot(const std::vector<QPointF>& nodes, const QSizeF& si
 }
 
 QString reference() {
-    return say("Volts against ground, no signal");
+    return QObject::tr("Volts against ground, no signal");
 }
 
 /// Along the lower edge of what a view shows, then along the upper one.
@@ -220,11 +216,12 @@ QString legWords(const MapState& state, const Part& part, int pin) {
     const auto index = static_cast<std::size_t>(pin);
     const NetName& net = part.nets[index];
     const bool isNumbered = index < part.pins.size() && !part.pins[index].empty();
-    const QString leg = isNumbered ? say("pin %1").arg(QString::fromStdString(part.pins[index])) : legName(part, pin);
+    const QString leg =
+        isNumbered ? QObject::tr("pin %1").arg(QString::fromStdString(part.pins[index])) : legName(part, pin);
     if (net == groundNet) {
-        return say("%1 at ground").arg(leg);
+        return QObject::tr("%1 at ground").arg(leg);
     }
-    const QString place = say("%1 at %2").arg(leg, QString::fromStdString(net));
+    const QString place = QObject::tr("%1 at %2").arg(leg, QString::fromStdString(net));
     const std::vector<NetVolts> probes = probesIn(state);
     const auto found =
         std::find_if(probes.begin(), probes.end(), [&net](const NetVolts& probe) { return probe.net == net; });
@@ -239,7 +236,8 @@ QString probeWords(const MapState& state) {
     for (const NetVolts& probe : probesIn(state)) {
         words << QString("%1 %2").arg(QString::fromStdString(probe.net), QString::fromStdString(probeText(probe)));
     }
-    return words.isEmpty() ? say("No volts: the circuit is not solved.") : reference() + ": " + words.join(", ");
+    return words.isEmpty() ? QObject::tr("No volts: the circuit is not solved.")
+                           : reference() + ": " + words.join(", ");
 }
 
 ProbeLayer::ProbeLayer() {

@@ -5,6 +5,7 @@
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/map/level_rail.h"
 #include "app/map/map_scene.h"
 #include "app/map/map_view.h"
@@ -185,7 +186,7 @@ QString StageMap::spokenOwners(const MapLayout& layout, const OwnersAnswer& answ
         if (drawnOwner(layout, owner) != part) {
             continue;
         }
-        const QString db = QString::number(std::abs(owner.dbPerTenPercent), 'f', 2);
+        const QString db = numberText(std::abs(owner.dbPerTenPercent), 'f', 2);
         const QString does = owner.dbPerTenPercent > 0.0 ? tr("raises %1 dB for ten percent more")
                                                          : tr("lowers %1 dB for ten percent more");
         words += ", ";

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/zone_strip.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/map/part_view.h"
 #include "core/base/number_text.h"
@@ -83,7 +84,7 @@ QFont nameFont(const QString& name, double room) {
 }
 
 QString frequencyText(double hz) {
-    return QString::fromStdString(formatFrequency(hz)).remove(".0 ");
+    return QString::fromStdString(formatFrequency(hz)).remove(decimalSign() + QString("0 "));
 }
 
 }  // namespace
@@ -100,11 +101,11 @@ std::vector<ZoneHead> zoneHeads(const MapState& state) {
         fillGains(head, state, i);
         QStringList remarks = knobsIn(*state.job, stage);
         if (i > 0 && !head.gain.isEmpty() && skipsAStage(circuit, i)) {
-            remarks.prepend("from the jack");
+            remarks.prepend(QObject::tr("from the jack"));
         }
         head.shortRemark = remarks.join(", ");
         if (!head.gain.isEmpty() && (head.hasActiveMod || !head.stockGain.isEmpty())) {
-            remarks.prepend("at " + frequencyText(state.cursorHz));
+            remarks.prepend(QObject::tr("at %1").arg(frequencyText(state.cursorHz)));
         }
         head.remark = remarks.join(", ");
         heads.push_back(head);
@@ -126,10 +127,10 @@ void ZoneStrip::setState(const MapState& state) {
     m_isCurrent = state.isCurrent;
     QStringList spoken;
     for (const ZoneHead& head : m_heads) {
-        const QString from = head.stockGain.isEmpty() ? QString() : head.stockGain + " to ";
-        spoken << head.number + ' ' + head.name + (head.gain.isEmpty() ? QString() : ", " + from + head.gain);
+        const QString gain = head.stockGain.isEmpty() ? head.gain : tr("%1 to %2").arg(head.stockGain, head.gain);
+        spoken << head.number + ' ' + head.name + (head.gain.isEmpty() ? QString() : ", " + gain);
     }
-    setAccessibleName("Stages: " + spoken.join("; "));
+    setAccessibleName(tr("Stages: %1").arg(spoken.join("; ")));
     update();
 }
 

@@ -8,6 +8,7 @@
 #include "app/look/icons.h"
 #include "app/look/level_units.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -64,8 +65,10 @@ QStringList lettersOn(const Plan& plan) {
 
 /// "All four"
 QString allOf(std::size_t mods) {
-    constexpr std::array numbers{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"};
-    return mods < numbers.size() ? QString("All %1").arg(numbers[mods]) : QString("All %1").arg(mods);
+    constexpr std::array all{toSay("All none"),  toSay("All one"),  toSay("All two"), toSay("All three"),
+                             toSay("All four"),  toSay("All five"), toSay("All six"), toSay("All seven"),
+                             toSay("All eight"), toSay("All nine")};
+    return mods < all.size() ? saidText(all[mods]) : QObject::tr("All %1").arg(mods);
 }
 
 QStringList lettersOf(const std::vector<std::string>& letters) {
@@ -78,15 +81,16 @@ QStringList lettersOf(const std::vector<std::string>& letters) {
 
 /// "All but D"
 QString allBut(const std::vector<std::string>& leftOut, std::size_t mods) {
-    return leftOut.empty() ? allOf(mods) : "All but " + lettersOf(leftOut).join(", ");
+    return leftOut.empty() ? allOf(mods) : QObject::tr("All but %1").arg(lettersOf(leftOut).join(", "));
 }
 
 QString alternativesOf(const std::vector<std::string>& leftOut) {
     if (leftOut.empty()) {
         return {};
     }
-    return lettersOf(leftOut).join(", ") + (leftOut.size() == 1 ? " is an alternative" : " are alternatives") +
-           " to a mod on the same part";
+    return (leftOut.size() == 1 ? QObject::tr("%1 is an alternative to a mod on the same part")
+                                : QObject::tr("%1 are alternatives to a mod on the same part"))
+        .arg(lettersOf(leftOut).join(", "));
 }
 
 QString signedDb(double db) {
@@ -99,7 +103,7 @@ QString sumOf(const FigureShares& shares) {
         return {};
     }
     // The figure stays beside its word.
-    return QString("sum of singles\u00a0%1, interaction\u00a0%2")
+    return QObject::tr("sum of singles\u00a0%1, interaction\u00a0%2")
         .arg(text(formatFixed(*shares.sumOfSingles, 2)), text(formatFixed(*shares.interaction, 2, Sign::always)));
 }
 
@@ -111,7 +115,7 @@ QString sharersOf(const FigureShares& shares) {
             letters << text(mod.letter);
         }
     }
-    return letters.size() < 2 ? QString() : "shares of " + letters.join(", ");
+    return letters.size() < 2 ? QString() : QObject::tr("shares of %1").arg(letters.join(", "));
 }
 
 QString conditionText(const Setting& setting) {
@@ -163,7 +167,7 @@ QSize JobRail::sizeHint() const {
 }
 
 void JobRail::showColumnHeads() {
-    m_head->setColumns({{"alone", ModDelegate::columnWidth(m_mods) + 4}, {"share", 0}});
+    m_head->setColumns({{tr("alone"), ModDelegate::columnWidth(m_mods) + 4}, {tr("share"), 0}});
 }
 
 void JobRail::setModels(std::vector<Model> models) {
@@ -171,7 +175,7 @@ void JobRail::setModels(std::vector<Model> models) {
 }
 
 void JobRail::addModsSection(QVBoxLayout& layout) {
-    m_head = new PanelTitle("Mods", this);
+    m_head = new PanelTitle(tr("Mods"), this);
     showColumnHeads();
     auto* headBox = new QVBoxLayout;
     headBox->setContentsMargins(margin, 8, margin, 2);
@@ -181,7 +185,7 @@ void JobRail::addModsSection(QVBoxLayout& layout) {
     m_list->setModel(m_mods);
     layout.addWidget(m_list);
     m_empty = new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this);
-    m_empty->setText("No mods yet. Select a part and type its new value.");
+    m_empty->setText(tr("No mods yet. Select a part and type its new value."));
     m_empty->setWordWrap(true);
     m_empty->setContentsMargins(margin, 4, margin, 8);
     layout.addWidget(m_empty);
@@ -223,7 +227,7 @@ void JobRail::addTotalSection(QVBoxLayout& layout) {
 }
 
 void JobRail::addNewModSection(QVBoxLayout& layout) {
-    m_addMod = new QPushButton(icon(IconName::plus), "Add mod", this);
+    m_addMod = new QPushButton(icon(IconName::plus), tr("Add mod"), this);
     m_addTo = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, this);
     m_form = new ValueForm(this);
     auto* section = new QVBoxLayout;
@@ -271,7 +275,7 @@ void JobRail::followPart() {
     const Circuit now = circuitNow(*m_document.job());
     const Part* selected = findPart(now, m_selection.part());
     m_addMod->setEnabled(selected != nullptr);
-    m_addTo->setText(selected ? "to " + text(displayName(*selected)) : QString("select a part first"));
+    m_addTo->setText(selected ? tr("to %1").arg(text(displayName(*selected))) : tr("select a part first"));
     const auto isOnPart = [&part](const QModelIndex& index) {
         // A part that a mod has fitted carries the mod's id.
         return index.isValid() && !part.isEmpty() &&
@@ -317,7 +321,7 @@ void JobRail::followState() {
     }
     m_mods->clearEffects();
     m_cornerNote->hide();
-    m_onDb->setText(m_solver.fault().isEmpty() ? "solving" : "not current");
+    m_onDb->setText(m_solver.fault().isEmpty() ? tr("solving") : tr("not current"));
 }
 
 void JobRail::showTogether() {
@@ -326,7 +330,7 @@ void JobRail::showTogether() {
     if (!isCurrent) {
         m_mods->clearTogether();
         const QString trouble = m_consequences.trouble(Section::together);
-        m_allDb->setText(trouble.isEmpty() && m_solver.fault().isEmpty() ? "solving" : "not current");
+        m_allDb->setText(trouble.isEmpty() && m_solver.fault().isEmpty() ? tr("solving") : tr("not current"));
         m_sum->hide();
         m_note->setText(trouble);
         m_note->setVisible(!trouble.isEmpty());
@@ -337,7 +341,7 @@ void JobRail::showTogether() {
     m_all->setVisible(hasAll);
     m_allDb->setVisible(hasAll);
     m_all->setText(allBut(answer->leftOut, m_document.job()->plan.size()));
-    m_allDb->setText(answer->all && answer->all->together ? signedDb(*answer->all->together) : QString("none"));
+    m_allDb->setText(answer->all && answer->all->together ? signedDb(*answer->all->together) : tr("none"));
     m_sum->setText(sumOf(answer->shared()));
     m_sum->setVisible(!m_sum->text().isEmpty());
     QStringList notes;
@@ -365,9 +369,9 @@ void JobRail::showWords() {
     for (QWidget* shownBeside : {m_all, m_allDb}) {
         shownBeside->setVisible(hasMods && !areAllOn);
     }
-    m_on->setText(on.isEmpty()                ? QString("None on")
+    m_on->setText(on.isEmpty()                ? tr("None on")
                   : areAllOn && on.size() > 1 ? allOf(job.plan.size())
-                                              : "On: " + on.join(", "));
+                                              : tr("On: %1").arg(on.join(", ")));
     m_all->setText(allOf(job.plan.size()));
     m_condition->setText(conditionText(job.setting));
 }
@@ -397,7 +401,7 @@ void JobRail::removeModAt(const QModelIndex& index) {
     const int row = index.row();
     const QString letter = index.data(ModsModel::LetterRole).toString();
     m_document.edit(removeMod(*m_document.job(), index.data(ModsModel::IdRole).toString().toStdString()),
-                    "Remove mod " + letter);
+                    tr("Remove mod %1").arg(letter));
     m_list->setCurrentIndex(m_mods->index(std::min(row, m_mods->rowCount() - 1)));
 }
 
@@ -408,7 +412,8 @@ void JobRail::moveModBy(const QModelIndex& index, int by) {
     }
     const std::string id = index.data(ModsModel::IdRole).toString().toStdString();
     const QString letter = index.data(ModsModel::LetterRole).toString();
-    m_document.edit(moveMod(*m_document.job(), id, to), QString("Move mod %1 %2").arg(letter, by < 0 ? "up" : "down"));
+    m_document.edit(moveMod(*m_document.job(), id, to),
+                    (by < 0 ? tr("Move mod %1 up") : tr("Move mod %1 down")).arg(letter));
     m_list->setCurrentIndex(m_mods->indexOfMod(id));
 }
 
@@ -420,14 +425,14 @@ void JobRail::showRowMenu(const QPoint& at) {
     auto* menu = new QMenu(this);
     menu->setAttribute(Qt::WA_DeleteOnClose);
     const bool isOn = index.data(Qt::CheckStateRole).toInt() == Qt::Checked;
-    menu->addAction(isOn ? "Switch off" : "Switch on", this, [this, index] { switchMod(index); });
-    menu->addAction("Rename", this, [this, index] { m_list->edit(index); });
+    menu->addAction(isOn ? tr("Switch off") : tr("Switch on"), this, [this, index] { switchMod(index); });
+    menu->addAction(tr("Rename"), this, [this, index] { m_list->edit(index); });
     menu->addSeparator();
-    menu->addAction("Move up", this, [this, index] { moveModBy(index, -1); })->setEnabled(index.row() > 0);
-    menu->addAction("Move down", this, [this, index] { moveModBy(index, 1); })
+    menu->addAction(tr("Move up"), this, [this, index] { moveModBy(index, -1); })->setEnabled(index.row() > 0);
+    menu->addAction(tr("Move down"), this, [this, index] { moveModBy(index, 1); })
         ->setEnabled(index.row() + 1 < m_mods->rowCount());
     menu->addSeparator();
-    menu->addAction("Remove", this, [this, index] { removeModAt(index); });
+    menu->addAction(tr("Remove"), this, [this, index] { removeModAt(index); });
     menu->popup(m_list->viewport()->mapToGlobal(at));
 }
 
@@ -436,7 +441,7 @@ void JobRail::ask(const ValueQuestion& question) {
         Result<Job> edited = question.edit(*m_document.job(), value);
         const QString against = edited ? QString() : text(edited.error().message);
         const QString valueText = text(formatPartValue({value, question.unit}));
-        m_document.edit(std::move(edited), question.editText + ' ' + valueText);
+        m_document.edit(std::move(edited), question.editText.arg(valueText));
         return against;
     });
 }

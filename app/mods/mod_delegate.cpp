@@ -180,7 +180,7 @@ bool ModDelegate::editorEvent(QEvent* event, QAbstractItemModel* model, const QS
 QWidget* ModDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&, const QModelIndex&) const {
     auto* editor = new QLineEdit(parent);
     editor->setFont(Theme::current().font(TextRole::body));
-    editor->setAccessibleName("Name of the mod");
+    editor->setAccessibleName(tr("Name of the mod"));
     return editor;
 }
 

@@ -17,7 +17,7 @@ ModList::ModList(QWidget* parent) : QListView(parent) {
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setContextMenuPolicy(Qt::CustomContextMenu);
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
-    setAccessibleName("Mods");
+    setAccessibleName(tr("Mods"));
     viewport()->setAutoFillBackground(false);
     // The row itself shows the focus.
     setProperty("focusOutline", false);

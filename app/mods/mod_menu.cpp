@@ -2,6 +2,7 @@
 #include "app/mods/mod_menu.h"
 
 #include "app/document/job_document.h"
+#include "app/look/said_text.h"
 #include "core/base/value_text.h"
 #include "core/plan/apply.h"
 #include "core/plan/edits.h"
@@ -27,10 +28,10 @@ QString nameOf(const Part& part) {
 QString legName(const Part& part, int pin) {
     const auto place = static_cast<std::size_t>(pin);
     if (place < part.pins.size() && !part.pins[place].empty()) {
-        return "pin " + text(part.pins[place]);
+        return QObject::tr("pin %1").arg(text(part.pins[place]));
     }
-    const QString name = text(pinName(part.kind, pin));
-    return name.size() == 1 && name[0].isDigit() ? "leg " + name : name;
+    const QString name = saidText(pinName(part.kind, pin));
+    return name.size() == 1 && name[0].isDigit() ? QObject::tr("leg %1").arg(name) : name;
 }
 
 /// Pairs of pins worth joining. An op-amp's supply pins are left out.
@@ -54,13 +55,13 @@ QString capitalised(QString word) {
 /// Why a part is no place for a mod, or nothing.
 QString whyNotChanged(const Circuit& circuit, const Part& part) {
     if (part.id == circuit.ports.source) {
-        return "The pick level is set in the knob row";
+        return QObject::tr("The pick level is set in the knob row");
     }
     if (part.id == circuit.ports.battery) {
-        return "The battery is set in the knob row";
+        return QObject::tr("The battery is set in the knob row");
     }
     if (part.id == circuit.ports.load) {
-        return "The next box is set in the knob row";
+        return QObject::tr("The next box is set in the knob row");
     }
     return {};
 }
@@ -102,7 +103,7 @@ QMenu* ModMenu::build(const PartId& partId, QWidget* parent) const {
     const Circuit circuit = circuitNow(*m_document.job());
     const Part* part = findPart(circuit, partId);
     if (!part) {
-        addReason(*menu, "Select a part first");
+        addReason(*menu, tr("Select a part first"));
         return menu;
     }
     if (const QString reason = whyNotChanged(circuit, *part); !reason.isEmpty()) {
@@ -123,10 +124,11 @@ void ModMenu::fit(const Change& change, const QString& editText) const {
 void ModMenu::addSwap(QMenu& menu, const Part& part) const {
     if (hasValue(part.kind)) {
         const ValueQuestion question{
-            nameOf(part) + ": new value", unitOf(part.kind), text(formatPartValue({part.value, unitOf(part.kind)})),
+            tr("%1: new value").arg(nameOf(part)), unitOf(part.kind),
+            text(formatPartValue({part.value, unitOf(part.kind)})),
             [id = part.id](const Job& job, double value) { return setPartValue(job, id, value); },
-            "Change " + nameOf(part) + " to"};
-        connect(menu.addAction("Swap value…"), &QAction::triggered, this,
+            tr("Change %1 to %2").arg(nameOf(part))};
+        connect(menu.addAction(tr("Swap value…")), &QAction::triggered, this,
                 [this, question] { emit valueAsked(question); });
         return;
     }
@@ -134,25 +136,24 @@ void ModMenu::addSwap(QMenu& menu, const Part& part) const {
     if (models.empty()) {
         return;
     }
-    QMenu* types = menu.addMenu("Swap type");
+    QMenu* types = menu.addMenu(tr("Swap type"));
     for (const Model& model : models) {
         QAction* action = types->addAction(text(model.name));
         if (model.name == part.model) {
-            action->setText(text(model.name) + ", fitted now");
+            action->setText(tr("%1, fitted now").arg(text(model.name)));
             action->setEnabled(false);
         }
         connect(action, &QAction::triggered, this, [this, model, id = part.id, name = nameOf(part)] {
             m_document.edit(setPartType(*m_document.job(), id, model),
-                            QString("Change %1 to %2").arg(name, text(model.name)));
+                            tr("Change %1 to %2").arg(name, text(model.name)));
         });
     }
 }
 
-void ModMenu::addNewParts(QMenu& menu, const Part& part, const QString& where,
+void ModMenu::addNewParts(QMenu& menu, const QString& place,
                           const std::function<Change(const NewPart&, bool)>& change) const {
-    const QString place = where + ' ' + nameOf(part);
     for (const PartKind kind : {PartKind::resistor, PartKind::capacitor, PartKind::inductor}) {
-        const QString kindWord = text(kindName(kind));
+        const QString kindWord = saidText(kindName(kind));
         const auto edit = [change, kind](const Job& job, double value) {
             return addMod(job, change(NewPart{nextFreeReference(job, kind), kind, value, {}, 0.0}, false));
         };
@@ -160,29 +161,29 @@ void ModMenu::addNewParts(QMenu& menu, const Part& part, const QString& where,
                                      unitOf(kind),
                                      {},
                                      edit,
-                                     QString("Add %1 %2,").arg(kindWord, place)};
+                                     tr("Add %1 %2, %3").arg(kindWord, place)};
         connect(menu.addAction(capitalised(kindWord) + "…"), &QAction::triggered, this,
                 [this, question] { emit valueAsked(question); });
     }
     for (const Model& model : modelsOfKind(PartKind::diode)) {
         for (const bool reversed : {false, true}) {
-            const QString words = text(model.name) + (reversed ? ", turned round" : "");
-            connect(menu.addAction("Diode " + words), &QAction::triggered, this, [=, this] {
+            const QString words = reversed ? tr("%1, turned round").arg(text(model.name)) : text(model.name);
+            connect(menu.addAction(tr("Diode %1").arg(words)), &QAction::triggered, this, [=, this] {
                 const std::string reference = nextFreeReference(*m_document.job(), PartKind::diode);
                 fit(change(NewPart{reference, PartKind::diode, 0.0, model, 0.0}, reversed),
-                    QString("Add %1 %2").arg(words, place));
+                    tr("Add %1 %2").arg(words, place));
             });
         }
     }
 }
 
 void ModMenu::addSeries(QMenu& menu, const Part& part) const {
-    QMenu* series = menu.addMenu("Add in series");
+    QMenu* series = menu.addMenu(tr("Add in series"));
     const int pins = pinCount(part.kind);
     const auto addAtPin = [&](QMenu& target, int pin) {
-        const QString where =
-            pins == 2 ? QString("in series with") : QString("in series at %1 of").arg(legName(part, pin));
-        addNewParts(target, part, where, [id = part.id, pin](const NewPart& fitted, bool reversed) -> Change {
+        const QString where = pins == 2 ? tr("in series with %1").arg(nameOf(part))
+                                        : tr("in series at %1 of %2").arg(legName(part, pin), nameOf(part));
+        addNewParts(target, where, [id = part.id, pin](const NewPart& fitted, bool reversed) -> Change {
             return AddInSeries{id, pin, fitted, reversed};
         });
     };
@@ -191,17 +192,18 @@ void ModMenu::addSeries(QMenu& menu, const Part& part) const {
         return;
     }
     for (int pin = 0; pin < pins; ++pin) {
-        addAtPin(*series->addMenu("at " + legName(part, pin)), pin);
+        addAtPin(*series->addMenu(tr("at %1").arg(legName(part, pin))), pin);
     }
 }
 
 void ModMenu::addAcross(QMenu& menu, const Part& part) const {
-    QMenu* across = menu.addMenu("Add across");
+    QMenu* across = menu.addMenu(tr("Add across"));
     const auto pairs = pinPairs(part);
     for (const auto& [first, second] : pairs) {
-        const QString legs = legName(part, first) + " to " + legName(part, second);
-        const QString where = pairs.size() == 1 ? QString("across") : QString("from %1 at").arg(legs);
-        addNewParts(pairs.size() == 1 ? *across : *across->addMenu(legs), part, where,
+        const QString legs = tr("%1 to %2").arg(legName(part, first), legName(part, second));
+        const QString where =
+            pairs.size() == 1 ? tr("across %1").arg(nameOf(part)) : tr("from %1 at %2").arg(legs, nameOf(part));
+        addNewParts(pairs.size() == 1 ? *across : *across->addMenu(legs), where,
                     [id = part.id, pinA = first, pinB = second](const NewPart& fitted, bool reversed) -> Change {
                         return AddAcross{id, pinA, pinB, fitted, reversed};
                     });
@@ -210,21 +212,21 @@ void ModMenu::addAcross(QMenu& menu, const Part& part) const {
 
 void ModMenu::addLiftAndBridge(QMenu& menu, const Part& part) const {
     menu.addSeparator();
-    QMenu* lift = menu.addMenu("Lift");
+    QMenu* lift = menu.addMenu(tr("Lift"));
     for (int pin = 0; pin < pinCount(part.kind); ++pin) {
         const QString leg = legName(part, pin);
         connect(lift->addAction(leg), &QAction::triggered, this, [=, this, id = part.id, name = nameOf(part)] {
-            fit(Lift{id, pin}, QString("Lift %1 of %2").arg(leg, name));
+            fit(Lift{id, pin}, tr("Lift %1 of %2").arg(leg, name));
         });
     }
     const auto pairs = pinPairs(part);
-    QMenu* bridge = pairs.size() == 1 ? &menu : menu.addMenu("Bridge");
+    QMenu* bridge = pairs.size() == 1 ? &menu : menu.addMenu(tr("Bridge"));
     for (const auto& [first, second] : pairs) {
         const QString words =
-            pairs.size() == 1 ? QString("Bridge") : legName(part, first) + " to " + legName(part, second);
+            pairs.size() == 1 ? tr("Bridge") : tr("%1 to %2").arg(legName(part, first), legName(part, second));
         const Bridge change{part.id, first, second};
         connect(bridge->addAction(words), &QAction::triggered, this,
-                [this, change, name = nameOf(part)] { fit(change, "Bridge " + name); });
+                [this, change, name = nameOf(part)] { fit(change, tr("Bridge %1").arg(name)); });
     }
 }
 

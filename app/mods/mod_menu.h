@@ -25,7 +25,7 @@ struct ValueQuestion {
     QString start;  ///< What stands in the field at first.
     /// The edit with a value [SI].
     std::function<Result<Job>(const Job&, double)> edit;
-    /// "Add capacitor across C4 Cg"; the value is added behind.
+    /// "Add capacitor across C4 Cg, %3": the value as typed fills the last place.
     QString editText;
 };
 
@@ -49,7 +49,7 @@ signals:
 
 private:
     void addSwap(QMenu& menu, const Part& part) const;
-    void addNewParts(QMenu& menu, const Part& part, const QString& where,
+    void addNewParts(QMenu& menu, const QString& place,
                      const std::function<Change(const NewPart&, bool reversed)>& change) const;
     void addSeries(QMenu& menu, const Part& part) const;
     void addAcross(QMenu& menu, const Part& part) const;

@@ -91,23 +91,23 @@ QVariant ModsModel::data(const QModelIndex& index, int role) const {
             return figureOf(m_shareDb, mod->id);
         case SpreadRole: {
             const auto known = m_spreads.find(mod->id);
-            return known != m_spreads.end() && known->second.isWithin ? QString("response within spread") : QString();
+            return known != m_spreads.end() && known->second.isWithin ? tr("response within spread") : QString();
         }
         case PartRole:
             return QString::fromStdString(targetOf(mod->change));
         case Qt::AccessibleTextRole: {
             const auto [stock, now] = sides();
-            QStringList words{"Mod " + QString::fromStdString(mod->letter), QString::fromStdString(mod->name),
-                              stock.isEmpty() ? now : QString("stock %1, now %2").arg(stock, now),
-                              mod->on ? "on" : "off"};
+            QStringList words{tr("Mod %1").arg(QString::fromStdString(mod->letter)), QString::fromStdString(mod->name),
+                              stock.isEmpty() ? now : tr("stock %1, now %2").arg(stock, now),
+                              mod->on ? tr("on") : tr("off")};
             if (const QString alone = figureOf(m_aloneDb, mod->id); !alone.isEmpty()) {
-                words << QString("alone %1 dB").arg(alone);
+                words << tr("alone %1 dB").arg(alone);
             }
             if (const QString share = figureOf(m_shareDb, mod->id); !share.isEmpty()) {
-                words << QString("share %1 dB").arg(share);
+                words << tr("share %1 dB").arg(share);
             }
             if (const auto known = m_spreads.find(mod->id); known != m_spreads.end()) {
-                words << "response " + QString::fromStdString(known->second.sentence);
+                words << tr("response %1").arg(QString::fromStdString(known->second.sentence));
             }
             return words.join(", ");
         }
@@ -125,12 +125,12 @@ bool ModsModel::setData(const QModelIndex& index, const QVariant& value, int rol
     if (role == Qt::CheckStateRole) {
         const bool on = value.toInt() == Qt::Checked;
         return m_document.edit(setModOn(*m_job, mod->id, on),
-                               QString("Switch mod %1 %2").arg(letter, on ? "on" : "off"));
+                               (on ? tr("Switch mod %1 on") : tr("Switch mod %1 off")).arg(letter));
     }
     if (role == Qt::EditRole) {
         const QString name = value.toString().trimmed();
         return !name.isEmpty() && m_document.edit(renameMod(*m_job, mod->id, name.toStdString()),
-                                                  QString("Rename mod %1 to %2").arg(letter, name), JobAspect::words);
+                                                  tr("Rename mod %1 to %2").arg(letter, name), JobAspect::words);
     }
     return false;
 }

@@ -52,9 +52,9 @@ UnitView::UnitView(JobDocument& document, QWidget* parent)
 
 void UnitView::show(const JobDocument& document) {
     const Job& job = *document.job();
-    showLine(*m_name, job.unit.name.empty() ? QString("Unit without a name") : text(job.unit.name));
+    showLine(*m_name, job.unit.name.empty() ? tr("Unit without a name") : text(job.unit.name));
     m_name->setToolTip(text(job.unit.kind));
-    showLine(*m_customer, job.customer.name.empty() ? QString() : "customer " + text(job.customer.name));
+    showLine(*m_customer, job.customer.name.empty() ? QString() : tr("customer %1").arg(text(job.customer.name)));
     QStringList board;
     for (const std::string& word : {job.unit.serial, revisionWords(job)}) {
         if (!word.empty()) {
@@ -62,7 +62,7 @@ void UnitView::show(const JobDocument& document) {
         }
     }
     showLine(*m_board, board.join(", "));
-    showLine(*m_visit, QString("visit %1, %2").arg(job.visit.number).arg(document.saveStateText()));
+    showLine(*m_visit, tr("visit %1, %2").arg(QString::number(job.visit.number), document.saveStateText()));
     showLine(*m_complaint, job.visit.complaint.empty() ? QString() : "“" + text(job.visit.complaint) + "”");
     update();
 }

@@ -27,10 +27,10 @@ ValueForm::ValueForm(QWidget* parent)
     : QWidget(parent),
       m_title(new ThemedLabel(TextRole::body, true, &ThemeColours::ink, this)),
       m_field(new QLineEdit(this)),
-      m_fit(new QPushButton("Fit", this)),
+      m_fit(new QPushButton(tr("Fit"), this)),
       m_echo(new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this)),
       m_choices(new QVBoxLayout) {
-    auto* cancel = new QPushButton("Cancel", this);
+    auto* cancel = new QPushButton(tr("Cancel"), this);
     auto* entry = new QHBoxLayout;
     entry->setSpacing(6);
     entry->addWidget(m_field, 1);
@@ -89,7 +89,7 @@ void ValueForm::read() {
     m_fit->setEnabled(false);
     if (m_field->text().trimmed().isEmpty()) {
         m_echo->setText(
-            QString("Type a value in %1, such as %2.").arg(unitSymbol(m_unit), m_unit == Unit::farad ? "68n" : "4k7"));
+            tr("Type a value in %1, such as %2.").arg(unitSymbol(m_unit), m_unit == Unit::farad ? "68n" : "4k7"));
         return;
     }
     const auto readings = readValue(m_field->text().toStdString(), m_unit);
@@ -102,7 +102,7 @@ void ValueForm::read() {
         m_fit->setEnabled(true);
         return;
     }
-    m_echo->setText("This can be read in two ways. Which one is on the part?");
+    m_echo->setText(tr("This can be read in two ways. Which one is on the part?"));
     for (const ValueReading& reading : *readings) {
         auto* choice = new ChoiceButton(text(formatQuantity(reading.value)), text(reading.because), this);
         connect(choice, &QAbstractButton::clicked, this, [this, si = reading.value.si] { fitValue(si); });

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/before_and_after.h"
 
+#include "app/look/said_text.h"
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
 
@@ -27,10 +28,10 @@ constexpr std::pair<double, const char*> hzLabels[] = {
     {20.0, "20"},   {50.0, "50"},   {100.0, "100"}, {200.0, "200"},   {500.0, "500"},
     {1000.0, "1k"}, {2000.0, "2k"}, {5000.0, "5k"}, {10000.0, "10k"}, {20000.0, "20k"}};
 /// Open strings of a guitar in standard tuning and its 24th fret, equal temperament on A 440 Hz.
-constexpr std::pair<double, const char*> strings[] = {{82.41, "E"},  {110.0, "A"},  {146.83, "D"},   {196.0, "G"},
-                                                      {246.94, "B"}, {329.63, "E"}, {1318.5, "24th"}};
+constexpr std::pair<double, const char*> strings[] = {
+    {82.41, "E"}, {110.0, "A"}, {146.83, "D"}, {196.0, "G"}, {246.94, "B"}, {329.63, "E"}, {1318.5, toSay("24th")}};
 constexpr std::pair<double, const char*> tableRows[] = {
-    {82.41, "82.4"}, {110.0, "110"}, {220.0, "220"}, {1000.0, "1k"}, {3000.0, "3k"}};
+    {82.41, toSay("82.4")}, {110.0, "110"}, {220.0, "220"}, {1000.0, "1k"}, {3000.0, "3k"}};
 
 QPen stockPen() {
     QPen pen(print::stockInk(), print::stockPixels);
@@ -86,8 +87,8 @@ void paintGrid(QPainter& painter, const Axes& axes) {
     }
     for (const auto& [hz, label] : strings) {
         painter.drawLine(QPointF(axes.x(hz), axes.frame.top() - 5.0), QPointF(axes.x(hz), axes.frame.top()));
-        drawText(painter, {axes.x(hz) - 20.0, axes.frame.top() - 21.0, 40.0, 16.0}, label, Qt::AlignHCenter, false,
-                 print::smallPixels);
+        drawText(painter, {axes.x(hz) - 20.0, axes.frame.top() - 21.0, 40.0, 16.0}, saidText(label), Qt::AlignHCenter,
+                 false, print::smallPixels);
     }
     painter.drawRect(axes.frame);
 }
@@ -149,7 +150,7 @@ void paintCorner(QPainter& painter, const Axes& axes, const LinearState& state, 
     painter.setBrush(isNow ? print::ink() : QColor(Qt::white));
     painter.drawPolygon(diamond);
     painter.setBrush(Qt::NoBrush);
-    const QString words = "corner " + QString::fromStdString(formatFigure(*tag->value)) + " Hz";
+    const QString words = QObject::tr("corner %1 Hz").arg(QString::fromStdString(formatFigure(*tag->value)));
     const QRectF place(at.x() + 12.0, wordsY - 9.0, widthOf({{words, isNow, print::smallPixels, false}}) + 4.0, 18.0);
     painter.fillRect(place, Qt::white);
     drawText(painter, place.adjusted(2.0, 0.0, 2.0, 0.0), words, Qt::AlignLeft, isNow, print::smallPixels);
@@ -164,7 +165,7 @@ QString bandWords(const LinearAnswer& answer) {
     if (index >= answer.stockBandDb.size() || !std::isfinite(answer.stockBandDb[index])) {
         return {};
     }
-    return QString("95 % of builds; \u00B1%1 dB at 82 Hz")
+    return QObject::tr("95 % of builds; \u00B1%1 dB at 82 Hz")
         .arg(QString::fromStdString(formatFigure(answer.stockBandDb[index])));
 }
 
@@ -176,9 +177,10 @@ void paintLegend(QPainter& painter, const QRectF& box, const LinearAnswer& answe
     painter.setPen(nowPen());
     painter.drawLine(QPointF(second, y), QPointF(second + 34.0, y));
     painter.setPen(QPen(print::ink(), 1.0));
-    drawText(painter, {box.left() + 40.0, y - 9.0, 80.0, 18.0}, "stock", Qt::AlignLeft, false, print::smallPixels);
-    drawText(painter, {second + 40.0, y - 9.0, box.right() - second - 40.0, 18.0}, "after this work", Qt::AlignLeft,
-             false, print::smallPixels);
+    drawText(painter, {box.left() + 40.0, y - 9.0, 80.0, 18.0}, QObject::tr("stock"), Qt::AlignLeft, false,
+             print::smallPixels);
+    drawText(painter, {second + 40.0, y - 9.0, box.right() - second - 40.0, 18.0}, QObject::tr("after this work"),
+             Qt::AlignLeft, false, print::smallPixels);
     if (const QString words = bandWords(answer); !words.isEmpty()) {
         painter.setPen(QPen(print::hairInk(), 0.6));
         painter.setBrush(print::bandInk());
@@ -200,16 +202,16 @@ void paintTable(QPainter& painter, const QRectF& box, const LinearAnswer& answer
                  text, Qt::AlignRight, bold, row == 0 ? print::smallPixels : print::bodyPixels);
     };
     drawText(painter, {box.left(), box.top(), 44.0, rowHeight}, "Hz", Qt::AlignLeft, false, print::smallPixels);
-    cell(0, 0, "stock, dB", false);
-    cell(0, 1, "after, dB", false);
-    cell(0, 2, "change", false);
+    cell(0, 0, QObject::tr("stock, dB"), false);
+    cell(0, 1, QObject::tr("after, dB"), false);
+    cell(0, 2, QObject::tr("change"), false);
     int row = 1;
     for (const auto& [hz, label] : tableRows) {
         const double y = box.top() + row * rowHeight;
         painter.setPen(QPen(print::hairInk(), 1.0));
         painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
         painter.setPen(QPen(print::ink(), 1.0));
-        drawText(painter, {box.left(), y, 44.0, rowHeight}, label);
+        drawText(painter, {box.left(), y, 44.0, rowHeight}, saidText(label));
         const std::optional<double> before = gainDbAt(stock.response, hz);
         const std::optional<double> after = gainDbAt(now.response, hz);
         if (before && after) {
@@ -273,8 +275,8 @@ void paintBeforeAndAfter(QPainter& painter, const QRectF& box, const LinearAnswe
     paintCurve(painter, axes, now.response, nowPen());
     paintCorner(painter, axes, stock, false, axes.frame.bottom() - 0.40 * axes.frame.height());
     paintCorner(painter, axes, now, true, axes.frame.bottom() - 0.16 * axes.frame.height());
-    drawText(painter, {axes.frame.right() - 120.0, axes.frame.bottom() + 19.0, 120.0, 16.0}, "Hz, log", Qt::AlignRight,
-             false, print::smallPixels);
+    drawText(painter, {axes.frame.right() - 120.0, axes.frame.bottom() + 19.0, 120.0, 16.0}, QObject::tr("Hz, log"),
+             Qt::AlignRight, false, print::smallPixels);
     paintTable(painter, {box.left() + plotWidth + 14.0, box.top() + 8.0, box.width() - plotWidth - 14.0, box.height()},
                answer);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/bench_sheet.h"
 
+#include "app/look/said_text.h"
 #include "app/papers/sheet_cautions.h"
 #include "app/papers/sheet_figures.h"
 #include "app/papers/sheet_parts.h"
@@ -15,11 +16,13 @@ namespace ohmwright {
 
 namespace {
 
-const QStringList benchSignatures{"work, date", "second pair of eyes, date", "played and proven, date",
-                                  "handed back, date"};
+QStringList benchSignatures() {
+    return {QObject::tr("work, date"), QObject::tr("second pair of eyes, date"), QObject::tr("played and proven, date"),
+            QObject::tr("handed back, date")};
+}
 
 QString orNotWritten(const QString& words) {
-    return words.isEmpty() ? QString("not written down") : words;
+    return words.isEmpty() ? QObject::tr("not written down") : words;
 }
 
 void addGap(PageFlow& flow) {
@@ -31,7 +34,7 @@ void addGap(PageFlow& flow) {
 /// Caveats, and what only the eye tells.
 void addNotes(PageFlow& flow, const std::vector<std::string>& notes) {
     for (const std::string& note : notes) {
-        addWords(flow, "Note:", paperText(note), 3);
+        addWords(flow, QObject::tr("Note:"), paperText(note), 3);
     }
 }
 
@@ -39,7 +42,7 @@ void addNotes(PageFlow& flow, const std::vector<std::string>& notes) {
 void addCorrections(PageFlow& flow, const Job& job) {
     for (const Correction& correction : job.corrections) {
         if (!drawingSays(job, correction.part).empty() || findPart(job.stock, correction.part) == nullptr) {
-            addWords(flow, "On this board:", paperText(correctionWords(job.stock, correction)), 3);
+            addWords(flow, QObject::tr("On this board:"), paperText(correctionWords(job.stock, correction)), 3);
         }
     }
 }
@@ -48,12 +51,12 @@ void addCorrections(PageFlow& flow, const Job& job) {
 
 Paper benchSheet(const PaperAnswers& answers, PaperSize size) {
     const Job& job = *answers.job;
-    Paper sheet = paperOf(job, "Bench sheet", size);
+    Paper sheet = paperOf(job, saidText(paperName(PaperKind::bench)), size);
     PageFlow& flow = sheet.flow;
     const QString complaint = paperText(job.visit.complaint);
-    addWords(flow,
-             "Asked for:", orNotWritten(complaint.isEmpty() ? complaint : QString("\u201c%1\u201d").arg(complaint)), 3);
-    addWords(flow, "Agreed:", orNotWritten(paperText(job.visit.agreed)), 3);
+    addWords(flow, QObject::tr("Asked for:"),
+             orNotWritten(complaint.isEmpty() ? complaint : QString("\u201c%1\u201d").arg(complaint)), 3);
+    addWords(flow, QObject::tr("Agreed:"), orNotWritten(paperText(job.visit.agreed)), 3);
     addCorrections(flow, job);
     addBeforeAndAfter(flow, answers);
     addParts(flow, answers);
@@ -63,34 +66,39 @@ Paper benchSheet(const PaperAnswers& answers, PaperSize size) {
         addFailures(flow, printedFailures(answers.work));
         addGap(flow);
         addNotes(flow, answers.work.notes);
-        addWords(flow, "Way back, in this order:", paperText(wayBackWords(answers.groups)), 3);
+        addWords(flow, QObject::tr("Way back, in this order:"), paperText(wayBackWords(answers.groups)), 3);
     }
-    addSignatures(flow, benchSignatures);
+    addSignatures(flow, benchSignatures());
     return sheet;
 }
 
 Paper wayBackSheet(const PaperAnswers& answers, PaperSize size) {
     const WayBack& back = answers.back;
-    Paper sheet = paperOf(*answers.job, "Way-back sheet", size);
+    Paper sheet = paperOf(*answers.job, saidText(paperName(PaperKind::wayBack)), size);
     PageFlow& flow = sheet.flow;
     QStringList letters;
     for (const std::string& letter : back.letters) {
         letters << paperText(letter);
     }
     constexpr int mostLines = 6;
-    addWords(flow, "Undo, in this order:", letters.isEmpty() ? QString("no mod is on") : letters.join(", "), 2);
-    addWords(flow, "To stock:", back.words.empty() ? QString("nothing to undo") : paperText(back.words), mostLines);
+    addWords(flow, QObject::tr("Undo, in this order:"),
+             letters.isEmpty() ? QObject::tr("no mod is on") : letters.join(", "), 2);
+    addWords(flow, QObject::tr("To stock:"),
+             back.words.empty() ? QObject::tr("nothing to undo") : paperText(back.words), mostLines);
     addCorrections(flow, *answers.job);
-    flow.beginSection("No exact way back", "stock as this unit was found; readings below are its own");
+    flow.beginSection(QObject::tr("No exact way back"),
+                      QObject::tr("stock as this unit was found; readings below are its own"));
     if (back.notExact.empty()) {
-        addWords(flow, "None:", "every step goes back to the letter", 1);
+        addWords(flow, QObject::tr("None:"), QObject::tr("every step goes back to the letter"), 1);
     }
     for (const std::string& sentence : back.notExact) {
         addWords(flow, "-", paperText(sentence), 3);
     }
     if (!back.fromBag.empty()) {
-        addWords(flow, "From the customer's bag:",
-                 partList(back.fromBag) + "; where one is missing, a new one of the same value and type", 4);
+        addWords(
+            flow, QObject::tr("From the customer's bag:"),
+            QObject::tr("%1; where one is missing, a new one of the same value and type").arg(partList(back.fromBag)),
+            4);
     }
     addCautions(flow, answers);
     // The marks of the visit are of the work forth: photograph and power-up are called the same on the way back.
@@ -100,7 +108,7 @@ Paper wayBackSheet(const PaperAnswers& answers, PaperSize size) {
         addGap(flow);
         addNotes(flow, back.work.notes);
     }
-    addSignatures(flow, benchSignatures);
+    addSignatures(flow, benchSignatures());
     return sheet;
 }
 

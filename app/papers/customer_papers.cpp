@@ -2,6 +2,7 @@
 #include "app/papers/customer_papers.h"
 
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
 #include "core/bench/way_back.h"
@@ -32,17 +33,17 @@ QString modWords(const Job& job, const Mod& mod) {
 }
 
 void addAskedAndAgreed(PageFlow& flow, const Job& job) {
-    addWords(flow, "You asked for:",
-             job.visit.complaint.empty() ? QString("not written down")
+    addWords(flow, QObject::tr("You asked for:"),
+             job.visit.complaint.empty() ? QObject::tr("not written down")
                                          : QString("\u201c%1\u201d").arg(paperText(job.visit.complaint)),
              4);
-    addWords(flow, "We agreed:", job.visit.agreed.empty() ? QString("not written down") : paperText(job.visit.agreed),
-             4);
+    addWords(flow, QObject::tr("We agreed:"),
+             job.visit.agreed.empty() ? QObject::tr("not written down") : paperText(job.visit.agreed), 4);
 }
 
 void addMods(PageFlow& flow, const Job& job) {
-    flow.beginSection(isDone(job) ? "What was done" : "What is planned",
-                      isDone(job) ? "in the order of fitting" : "not done and proven yet");
+    flow.beginSection(isDone(job) ? QObject::tr("What was done") : QObject::tr("What is planned"),
+                      isDone(job) ? QObject::tr("in the order of fitting") : QObject::tr("not done and proven yet"));
     constexpr double textLeft = 44.0;
     bool isEmpty = true;
     for (const Mod& mod : job.plan) {
@@ -63,7 +64,7 @@ void addMods(PageFlow& flow, const Job& job) {
                  });
     }
     if (isEmpty) {
-        addWords(flow, "Nothing:", "no mod is on", 1);
+        addWords(flow, QObject::tr("Nothing:"), QObject::tr("no mod is on"), 1);
     }
 }
 
@@ -103,11 +104,12 @@ std::optional<PlainRow> plainRow(const QString& words, std::string_view id, cons
     const std::optional<double> change = changeOf(*before, *after);
     return PlainRow{words, QString::fromStdString(formatFigureValue(*before)),
                     QString::fromStdString(formatFigureValue(*after)),
-                    change ? QString::fromStdString(formatFixed(*change, 2, Sign::always)) : QString("none"), unit};
+                    change ? QString::fromStdString(formatFixed(*change, 2, Sign::always)) : QObject::tr("none"), unit};
 }
 
 void addBeforeAndAfter(PageFlow& flow, const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& large) {
-    flow.beginSection("Before and after", "worked out for the knobs as they stand on the job");
+    flow.beginSection(QObject::tr("Before and after"),
+                      QObject::tr("worked out for the knobs as they stand on the job"));
     const QString pick = pickLevelText(job.setting.pickVoltsPeak);
     const QString tone = figureWords(job.setting.toneHz);
     std::vector<PlainRow> rows;
@@ -120,16 +122,19 @@ void addBeforeAndAfter(PageFlow& flow, const Job& job, const LinearAnswer& linea
     const auto& isSmall = linear.now.figures;
     const auto& wasLarge = large.stock.figures;
     const auto& isLarge = large.now.figures;
-    add(plainRow("low strings, 82 Hz, string to output", "response_82", "dB", wasSmall, isSmall));
-    add(plainRow("middle, 1 kHz, string to output", "response_1k", "dB", wasSmall, isSmall));
-    add(plainRow("bite, 3 kHz, string to output", "response_3k", "dB", wasSmall, isSmall));
-    add(plainRow(QString("loudness at the output, %1 Hz, %2 pick").arg(tone, pick), "level", "dBV", wasLarge, isLarge));
-    add(plainRow("answer to a harder pick (1.00: all of it)", "level_slope", "dB per dB", wasLarge, isLarge));
-    add(plainRow("harmonic distortion", "thd", "%", wasLarge, isLarge));
+    add(plainRow(QObject::tr("low strings, 82 Hz, string to output"), "response_82", "dB", wasSmall, isSmall));
+    add(plainRow(QObject::tr("middle, 1 kHz, string to output"), "response_1k", "dB", wasSmall, isSmall));
+    add(plainRow(QObject::tr("bite, 3 kHz, string to output"), "response_3k", "dB", wasSmall, isSmall));
+    add(plainRow(QObject::tr("loudness at the output, %1 Hz, %2 pick").arg(tone, pick), "level", "dBV", wasLarge,
+                 isLarge));
+    add(plainRow(QObject::tr("answer to a harder pick (1.00: all of it)"), "level_slope", QObject::tr("dB per dB"),
+                 wasLarge, isLarge));
+    add(plainRow(QObject::tr("harmonic distortion"), "thd", "%", wasLarge, isLarge));
     flow.add(
         rowHeight,
         [](QPainter& painter, const QRectF& box) {
-            paintPlainRow(painter, box, {"", "before", "now", "change", ""}, true);
+            paintPlainRow(painter, box, {"", QObject::tr("before"), QObject::tr("now"), QObject::tr("change"), ""},
+                          true);
         },
         true);
     for (const PlainRow& row : rows) {
@@ -143,22 +148,25 @@ QString translationWords(const KnobTranslation& knob) {
     const QString old = QString::fromStdString(formatFixed(knob.oldPosition, 1));
     const QString kept = paperText(knob.keptEqualName);
     if (!knob.newPosition) {
-        return QString("your old %1 cannot be had: with equal %2 it lies beyond the %3 of the knob")
-            .arg(old, kept, knob.outAt == TravelEnd::belowZero ? QString("lower end") : QString("upper end"));
+        return (knob.outAt == TravelEnd::belowZero
+                    ? QObject::tr("your old %1 cannot be had: with equal %2 it lies beyond the lower end of the knob")
+                    : QObject::tr("your old %1 cannot be had: with equal %2 it lies beyond the upper end of the knob"))
+            .arg(old, kept);
     }
-    QString words = QString("your old %1 is now %2, with equal %3")
+    QString words = QObject::tr("your old %1 is now %2, with equal %3")
                         .arg(old, QString::fromStdString(formatFixed(*knob.newPosition, 1)), kept);
     if (knob.remainingLowDb) {
-        words += QString("; low strings at 82 Hz stay different by %1 dB")
-                     .arg(QString::fromStdString(formatFixed(*knob.remainingLowDb, 1, Sign::always)));
+        words = QObject::tr("%1; low strings at 82 Hz stay different by %2 dB")
+                    .arg(words, QString::fromStdString(formatFixed(*knob.remainingLowDb, 1, Sign::always)));
     }
     return words;
 }
 
 void addKnobs(PageFlow& flow, const std::vector<KnobTranslation>& knobs) {
-    flow.beginSection("Your knobs", "one knob is turned, the others stand still; a knob cannot make everything equal");
+    flow.beginSection(QObject::tr("Your knobs"),
+                      QObject::tr("one knob is turned, the others stand still; a knob cannot make everything equal"));
     if (knobs.empty()) {
-        addWords(flow, "Unchanged:", "every knob stands where it stood", 1);
+        addWords(flow, QObject::tr("Unchanged:"), QObject::tr("every knob stands where it stood"), 1);
     }
     // A formula's figure is for the bench; the owner hears the solved ones, and the formula where there is nothing
     // else.
@@ -170,28 +178,33 @@ void addKnobs(PageFlow& flow, const std::vector<KnobTranslation>& knobs) {
         }
         addWords(
             flow, paperText(knob.knobName) + ":",
-            translationWords(knob) + (isFormula(knob) ? " by its formula; nothing else that it sets changes much" : ""),
+            isFormula(knob)
+                ? QObject::tr("%1 by its formula; nothing else that it sets changes much").arg(translationWords(knob))
+                : translationWords(knob),
             3);
     }
 }
 
 void addClaims(PageFlow& flow, const std::vector<ClaimAnswer>& claims) {
-    flow.beginSection("Your words, held against the figures", "limits: common practice, no source");
+    flow.beginSection(QObject::tr("Your words, held against the figures"),
+                      QObject::tr("limits: common practice, no source"));
     for (const ClaimAnswer& claim : claims) {
         addWords(flow, "-", paperText(claim.sentence), 4);
     }
 }
 
 void addNoWayBack(PageFlow& flow, const WayBack& back) {
-    flow.beginSection("What cannot be undone to the letter", "everything else goes back to the unit as it came in");
+    flow.beginSection(QObject::tr("What cannot be undone to the letter"),
+                      QObject::tr("everything else goes back to the unit as it came in"));
     if (back.notExact.empty()) {
-        addWords(flow, "None:", "every step goes back to the letter", 1);
+        addWords(flow, QObject::tr("None:"), QObject::tr("every step goes back to the letter"), 1);
     }
     for (const std::string& sentence : back.notExact) {
         addWords(flow, "-", paperText(sentence), 4);
     }
     if (!back.fromBag.empty()) {
-        addWords(flow, "Keep your bag of old parts:", partList(back.fromBag) + ". With them the unit goes back.", 4);
+        addWords(flow, QObject::tr("Keep your bag of old parts:"),
+                 QObject::tr("%1. With them the unit goes back.").arg(partList(back.fromBag)), 4);
     }
 }
 
@@ -200,10 +213,12 @@ void addHighVoltage(PageFlow& flow, const PaperAnswers& answers) {
     if (volts.isEmpty()) {
         return;
     }
-    const QString words = QString("High voltage inside, %1. Do not open.").arg(volts);
+    const QString words = QObject::tr("High voltage inside, %1. Do not open.").arg(volts);
     flow.add(52.0, [words](QPainter& painter, const QRectF& box) { paintStopBar(painter, box, words, {}); });
-    addWords(flow, "It can kill,",
-             "also when switched off. Only licensed or suitably trained people open it; follow local codes.", 2);
+    addWords(
+        flow, QObject::tr("It can kill,"),
+        QObject::tr("also when switched off. Only licensed or suitably trained people open it; follow local codes."),
+        2);
 }
 
 // --- quote -------------------------------------------------------------------------------------------------------
@@ -243,8 +258,8 @@ QString money(double value) {
 
 void addPrices(PageFlow& flow, const Quote& quote) {
     const QString currency = paperText(quote.currency);
-    flow.beginSection("Work and parts", "of the mods that are on");
-    addPricedRow(flow, {{}, {}, "minutes", currency, false}, true);
+    flow.beginSection(QObject::tr("Work and parts"), QObject::tr("of the mods that are on"));
+    addPricedRow(flow, {{}, {}, QObject::tr("minutes"), currency, false}, true);
     for (const QuoteLine& line : quote.lines) {
         const bool hasMinutes = line.minutes > 0.0;
         addPricedRow(flow, {paperText(line.modLetter), paperText(line.what),
@@ -252,7 +267,7 @@ void addPrices(PageFlow& flow, const Quote& quote) {
                             money(line.price), false});
     }
     addPricedRow(flow, {{},
-                        "Total",
+                        QObject::tr("Total"),
                         QString::fromStdString(formatFixed(quote.minutes, 0)),
                         money(quote.total) + " " + currency,
                         true});
@@ -260,9 +275,10 @@ void addPrices(PageFlow& flow, const Quote& quote) {
 
 /// Sentences with a box to sign at their right.
 void addConsents(PageFlow& flow, const std::vector<std::string>& consents) {
-    flow.beginSection("Needs your consent", "sign each box; without it that work is not begun");
+    flow.beginSection(QObject::tr("Needs your consent"),
+                      QObject::tr("sign each box; without it that work is not begun"));
     if (consents.empty()) {
-        addWords(flow, "None:", "everything goes back to the unit as it came in", 1);
+        addWords(flow, QObject::tr("None:"), QObject::tr("everything goes back to the unit as it came in"), 1);
     }
     for (const std::string& sentence : consents) {
         const QStringList lines =
@@ -282,7 +298,7 @@ void addConsents(PageFlow& flow, const std::vector<std::string>& consents) {
 
 Paper customerSheet(const PaperAnswers& answers, PaperSize size) {
     const Job& job = *answers.job;
-    Paper sheet = paperOf(job, "Customer sheet", size);
+    Paper sheet = paperOf(job, saidText(paperName(PaperKind::customer)), size);
     PageFlow& flow = sheet.flow;
     addHighVoltage(flow, answers);
     addAskedAndAgreed(flow, job);
@@ -293,13 +309,13 @@ Paper customerSheet(const PaperAnswers& answers, PaperSize size) {
         addClaims(flow, answers.claims);
     }
     addNoWayBack(flow, answers.back);
-    addSignatures(flow, {"handed back, date", "received, date"});
+    addSignatures(flow, {QObject::tr("handed back, date"), QObject::tr("received, date")});
     return sheet;
 }
 
 Paper lidLabel(const PaperAnswers& answers, PaperSize size) {
     const Job& job = *answers.job;
-    Paper sheet = paperOf(job, "Label", size);
+    Paper sheet = paperOf(job, saidText(paperName(PaperKind::label)), size);
     constexpr double labelWidth = 378.0;  // 100 mm
     constexpr double inset = 10.0;
     constexpr double labelLine = 16.0;
@@ -314,32 +330,34 @@ Paper lidLabel(const PaperAnswers& answers, PaperSize size) {
         }
     };
     if (const QString volts = highVoltageOf(answers); !volts.isEmpty()) {
-        add(QString("HIGH VOLTAGE: %1, also when switched off").arg(volts), true);
+        add(QObject::tr("HIGH VOLTAGE: %1, also when switched off").arg(volts), true);
     }
     if (!job.shop.empty()) {
         add(paperText(job.shop), false);
     }
-    add(QString("%1   serial %2")
+    add(QObject::tr("%1   serial %2")
             .arg(paperText(job.unit.name),
-                 job.unit.serial.empty() ? QString("not written down") : paperText(job.unit.serial)),
+                 job.unit.serial.empty() ? QObject::tr("not written down") : paperText(job.unit.serial)),
         true);
-    add(QString("visit %1   %2   %3")
-            .arg(QString::number(job.visit.number), job.visit.date.empty() ? QString("no date") : visitDate(job.visit),
+    add(QObject::tr("visit %1   %2   %3")
+            .arg(QString::number(job.visit.number),
+                 job.visit.date.empty() ? QObject::tr("no date") : visitDate(job.visit),
                  QString::fromStdString(stateHash(job))),
         true);
     if (!isDone(job)) {
-        add("planned; not done and proven yet", false);
+        add(QObject::tr("planned; not done and proven yet"), false);
     }
     const auto on = std::count_if(job.plan.begin(), job.plan.end(), [](const Mod& mod) { return mod.on; });
     if (on == 0) {
-        add("as it came in: no mod is on", false);
+        add(QObject::tr("as it came in: no mod is on"), false);
     }
     for (const Mod& mod : job.plan) {
         if (mod.on) {
             add(paperText(mod.letter) + "  " + modWords(job, mod), false);
         }
     }
-    addWords(sheet.flow, "Cut along the line:", "it goes inside the lid, clear of the board and of anything bare", 1);
+    addWords(sheet.flow, QObject::tr("Cut along the line:"),
+             QObject::tr("it goes inside the lid, clear of the board and of anything bare"), 1);
     const double height = 2.0 * inset + labelLine * static_cast<double>(lines.size());
     sheet.flow.add(height + 16.0, [lines](QPainter& painter, const QRectF& box) {
         const QRectF label(box.left() + 2.0, box.top() + 8.0, labelWidth, box.height() - 16.0);
@@ -359,21 +377,22 @@ Paper lidLabel(const PaperAnswers& answers, PaperSize size) {
 Paper quoteSheet(const PaperAnswers& answers, PaperSize size) {
     const Job& job = *answers.job;
     const Quote& quote = answers.quote;
-    Paper sheet = paperOf(job, "Quote", size);
+    Paper sheet = paperOf(job, saidText(paperName(PaperKind::quote)), size);
     PageFlow& flow = sheet.flow;
     addAskedAndAgreed(flow, job);
     addPrices(flow, quote);
     if (answers.isStockAssumed) {
-        addWords(flow, "Parts:", "prices and stock are assumed; no drawer was looked into", 2);
+        addWords(flow, QObject::tr("Parts:"), QObject::tr("prices and stock are assumed; no drawer was looked into"),
+                 2);
     } else if (!quote.toOrder.empty()) {
         QStringList parts;
         for (const std::string& part : quote.toOrder) {
             parts << paperText(part);
         }
-        addWords(flow, "To be ordered:", parts.join("; "), 6);
+        addWords(flow, QObject::tr("To be ordered:"), parts.join("; "), 6);
     }
     addConsents(flow, quote.consents);
-    addSignatures(flow, {"quoted, date", "accepted, date"});
+    addSignatures(flow, {QObject::tr("quoted, date"), QObject::tr("accepted, date")});
     return sheet;
 }
 

@@ -96,7 +96,7 @@ void PageFlow::paintPage(QPainter& painter, int page) const {
         const Block& block = m_blocks[item.block];
         if (item.headingBefore) {
             drawHeading(painter, {area.left(), item.top - headingHeight, area.width(), headingHeight},
-                        m_sections[static_cast<std::size_t>(block.section)].title, "continued");
+                        m_sections[static_cast<std::size_t>(block.section)].title, QObject::tr("continued"));
         }
         painter.setPen(QPen(print::ink(), 1.0));
         painter.setBrush(Qt::NoBrush);
@@ -116,11 +116,13 @@ void PageFlow::drawBanner(QPainter& painter, int page, int pages) const {
     drawText(painter, {box.left() + 42.0, box.top() + 24.0, titleRight - box.left() - 42.0, 18.0}, m_banner.shop,
              Qt::AlignLeft, false, print::smallPixels);
 
-    const QString pageText = QString("%1 of %2").arg(page).arg(pages);
-    const std::pair<QString, QString> left[] = {
-        {"unit", m_banner.unit}, {"customer", m_banner.customer}, {"plan state", m_banner.planState}};
-    const std::pair<QString, QString> right[] = {
-        {"board", m_banner.board}, {"visit", m_banner.visit}, {"page", pageText}};
+    const QString pageText = QObject::tr("%1 of %2").arg(page).arg(pages);
+    const std::pair<QString, QString> left[] = {{QObject::tr("unit"), m_banner.unit},
+                                                {QObject::tr("customer"), m_banner.customer},
+                                                {QObject::tr("plan state"), m_banner.planState}};
+    const std::pair<QString, QString> right[] = {{QObject::tr("board"), m_banner.board},
+                                                 {QObject::tr("visit"), m_banner.visit},
+                                                 {QObject::tr("page"), pageText}};
     const double rightColumn = box.right() - 158.0;
     for (int row = 0; row < 3; ++row) {
         const double y = box.top() + row * 16.0;

@@ -28,7 +28,7 @@ constexpr double staleOpacity = 0.35;
 PageView::PageView(QWidget* parent) : QAbstractScrollArea(parent) {
     setFrameShape(QFrame::NoFrame);
     setFocusPolicy(Qt::StrongFocus);
-    setAccessibleName("Pages");
+    setAccessibleName(tr("Pages"));
     setHorizontalScrollBarPolicy(Qt::ScrollBarAsNeeded);
     connect(&Theme::current(), &Theme::changed, viewport(), qOverload<>(&QWidget::update));
 }
@@ -165,7 +165,7 @@ void PageView::paintEvent(QPaintEvent* event) {
 }
 
 void PageView::paintStamp(QPainter& painter, const QRectF& box) const {
-    const QString words = "not current";
+    const QString words = tr("not current");
     QFont font = Theme::current().font(TextRole::screenTitle, true);
     const QRectF text = QFontMetricsF(font).boundingRect(words);
     const double middle = std::clamp(viewport()->height() / 2.0, box.top() + 40.0, box.bottom() - 40.0);

@@ -2,6 +2,7 @@
 #include "app/papers/paper_frame.h"
 
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/papers/sheet_text.h"
 #include "core/base/number_text.h"
 #include "core/bench/high_voltage.h"
@@ -46,12 +47,12 @@ QString figureWords(double value) {
 
 QString paperTime(const std::string& when) {
     const QDateTime time = QDateTime::fromString(QString::fromStdString(when), Qt::ISODate);
-    return time.isValid() ? QLocale(QLocale::English).toString(time, "d MMM yyyy HH:mm") : paperText(when);
+    return time.isValid() ? shownLocale().toString(time, QObject::tr("d MMM yyyy HH:mm")) : paperText(when);
 }
 
 QString visitDate(const Visit& visit) {
     const QDate day = QDate::fromString(QString::fromStdString(visit.date), Qt::ISODate);
-    return day.isValid() ? QLocale(QLocale::English).toString(day, "d MMM yyyy") : paperText(visit.date);
+    return day.isValid() ? shownLocale().toString(day, QObject::tr("d MMM yyyy")) : paperText(visit.date);
 }
 
 namespace {
@@ -69,12 +70,12 @@ PageBanner bannerOf(const Job& job, const QString& title) {
     // The banner has room for a few words; which parts differ stands below it.
     const std::string& revision = job.unit.boardRevision;
     const bool isOther = revisionWords(job) != revision && !revision.empty();
-    banner.board = paperText(isOther ? "like " + revision : revision);
+    banner.board = isOther ? QObject::tr("like %1").arg(paperText(revision)) : paperText(revision);
     banner.visit = QStringList({visit, visitDate(job.visit)}).filter(QRegularExpression(".")).join(", ");
-    banner.unitsNote = QString::fromUtf8("3k9 = 3.9 k\u2126   120n = 120 nF   %1: pick level, at the string")
+    banner.unitsNote = QObject::tr("3k9 = 3.9 k\u2126   120n = 120 nF   %1: pick level, at the string")
                            .arg(unitName(LevelUnits::current().unit()));
     // The serial may be of any length; the visit and the hash must stay readable.
-    banner.stamp = QString("%1   visit %2   %3").arg(serial.left(24), visit, hash);
+    banner.stamp = QObject::tr("%1   visit %2   %3").arg(serial.left(24), visit, hash);
     return banner;
 }
 

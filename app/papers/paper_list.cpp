@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/paper_list.h"
 
+#include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/papers/paper_frame.h"
@@ -17,20 +18,20 @@ namespace {
 constexpr int margin = 14;
 constexpr int lead = 8;  ///< Above the first line and below the last.
 
-const char* purposeOf(PaperKind kind) {
+QString purposeOf(PaperKind kind) {
     switch (kind) {
         case PaperKind::bench:
-            return "the work, step by step, and its proof";
+            return QObject::tr("the work, step by step, and its proof");
         case PaperKind::wayBack:
-            return "back to stock, with stock's readings";
+            return QObject::tr("back to stock, with stock's readings");
         case PaperKind::customer:
-            return "what was asked, done and changed";
+            return QObject::tr("what was asked, done and changed");
         case PaperKind::label:
-            return "for inside the lid";
+            return QObject::tr("for inside the lid");
         case PaperKind::quote:
-            return "work, parts, consent";
+            return QObject::tr("work, parts, consent");
     }
-    return "";
+    return {};
 }
 
 int lineHeight(TextRole role, bool bold) {
@@ -40,8 +41,7 @@ int lineHeight(TextRole role, bool bold) {
 }  // namespace
 
 PaperRow::PaperRow(PaperKind kind, QWidget* parent) : QAbstractButton(parent), m_purpose(purposeOf(kind)) {
-    const std::string_view name = paperName(kind);
-    setText(QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size())));
+    setText(saidText(paperName(kind)));
     setCheckable(true);
     setAutoExclusive(true);
     setFocusPolicy(Qt::StrongFocus);
@@ -117,11 +117,11 @@ void PaperList::follow(const Job& job) {
     for (const auto& [kind, row] : m_rows) {
         const PrintedPaper* last = lastPaper(job.visit, kind);
         if (last == nullptr) {
-            row->setState("not printed yet", false);
+            row->setState(tr("not printed yet"), false);
         } else if (isVoid(job, *last)) {
-            row->setState("void: printed from an earlier plan", true);
+            row->setState(tr("void: printed from an earlier plan"), true);
         } else {
-            row->setState("current, " + paperTime(last->when), false);
+            row->setState(tr("current, %1").arg(paperTime(last->when)), false);
         }
     }
 }

@@ -5,6 +5,7 @@
 #include "app/document/job_document.h"
 #include "app/look/level_units.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -42,8 +43,24 @@ constexpr int railWidth = 304;
 constexpr int patienceMilliseconds = 300;
 
 QString nameOf(PaperKind kind) {
-    const std::string_view name = paperName(kind);
-    return QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
+    return saidText(paperName(kind));
+}
+
+/// Inside a sentence: "bench sheet".
+QString wordFor(PaperKind kind) {
+    switch (kind) {
+        case PaperKind::bench:
+            return QObject::tr("bench sheet");
+        case PaperKind::wayBack:
+            return QObject::tr("way-back sheet");
+        case PaperKind::customer:
+            return QObject::tr("customer sheet");
+        case PaperKind::label:
+            return QObject::tr("label");
+        case PaperKind::quote:
+            return QObject::tr("quote");
+    }
+    return {};
 }
 
 QPushButton* sizeButton(const QString& words, QWidget* parent) {
@@ -88,8 +105,8 @@ QWidget* PapersPlace::buildRail() {
     m_list = new PaperList(rail);
     widen();
     connect(&Theme::current(), &Theme::changed, rail, widen);
-    m_save = new QPushButton("Save as PDF \u2026", rail);
-    m_print = new QPushButton("Print \u2026", rail);
+    m_save = new QPushButton(tr("Save as PDF \u2026"), rail);
+    m_print = new QPushButton(tr("Print \u2026"), rail);
     m_message = new SignText(rail);
     auto* printed = new QWidget(rail);
     printed->setAutoFillBackground(true);
@@ -100,7 +117,7 @@ QWidget* PapersPlace::buildRail() {
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setWidgetResizable(true);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setAccessibleName("Printed in this visit");
+    scroll->setAccessibleName(tr("Printed in this visit"));
     scroll->setWidget(printed);
 
     auto* ways = new QHBoxLayout;
@@ -116,10 +133,10 @@ QWidget* PapersPlace::buildRail() {
     auto* layout = new QVBoxLayout(rail);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
-    layout->addLayout(titleRow("Papers", rail));
+    layout->addLayout(titleRow(tr("Papers"), rail));
     layout->addWidget(m_list);
     layout->addLayout(inner);
-    layout->addLayout(titleRow("Printed in this visit", rail));
+    layout->addLayout(titleRow(tr("Printed in this visit"), rail));
     layout->addWidget(scroll, 1);
     return rail;
 }
@@ -127,9 +144,9 @@ QWidget* PapersPlace::buildRail() {
 QWidget* PapersPlace::buildSizes() {
     auto* sizes = new QWidget(this);
     m_a4 = sizeButton("A4", sizes);
-    m_letter = sizeButton("Letter", sizes);
+    m_letter = sizeButton(tr("Letter"), sizes);
     auto* words = new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, sizes);
-    words->setText("On");
+    words->setText(tr("On"));
     auto* layout = new QHBoxLayout(sizes);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(8);
@@ -145,12 +162,12 @@ QWidget* PapersPlace::buildPages() {
     pages->setAutoFillBackground(true);
     m_title = new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, pages);
     m_pageWords = new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, pages);
-    m_previous = new QPushButton("Previous page", pages);
-    m_next = new QPushButton("Next page", pages);
-    m_smaller = new QPushButton("Smaller", pages);
-    m_larger = new QPushButton("Larger", pages);
-    m_fitWidth = new QPushButton("Whole width", pages);
-    m_fitPage = new QPushButton("Whole page", pages);
+    m_previous = new QPushButton(tr("Previous page"), pages);
+    m_next = new QPushButton(tr("Next page"), pages);
+    m_smaller = new QPushButton(tr("Smaller"), pages);
+    m_larger = new QPushButton(tr("Larger"), pages);
+    m_fitWidth = new QPushButton(tr("Whole width"), pages);
+    m_fitPage = new QPushButton(tr("Whole page"), pages);
     for (QPushButton* fit : {m_fitWidth, m_fitPage}) {
         fit->setCheckable(true);
     }
@@ -257,10 +274,10 @@ QStringList PapersPlace::printed() const {
     QStringList lines;
     for (auto paper = job.visit.papers.rbegin(); paper != job.visit.papers.rend(); ++paper) {
         const std::optional<PaperKind> kind = paperOfWord(paper->kind);
-        lines << QString("%1 %2, plan %3%4")
+        lines << (isVoid(job, *paper) ? tr("%1 %2, plan %3: void, printed from an earlier plan")
+                                      : tr("%1 %2, plan %3: current"))
                      .arg(kind ? nameOf(*kind) : QString::fromStdString(paper->kind), paperTime(paper->when),
-                          QString::fromStdString(paper->hash),
-                          isVoid(job, *paper) ? ": void, printed from an earlier plan" : ": current");
+                          QString::fromStdString(paper->hash));
     }
     return lines;
 }
@@ -291,7 +308,7 @@ void PapersPlace::followPaper() {
             names << QString::fromStdString(displayName(*findPart(job.stock, id)));
         }
         m_markSeen->setVisible(!unseen.empty());
-        m_markSeen->setText(QString("%1 looked at on the board: mark as seen").arg(names.join(", ").left(60)));
+        m_markSeen->setText(tr("%1 looked at on the board: mark as seen").arg(names.join(", ").left(60)));
         m_middle->setCurrentWidget(m_refusal);
     } else {
         m_middle->setCurrentWidget(m_view);
@@ -317,10 +334,9 @@ void PapersPlace::followView() {
     const int pages = m_view->pages();
     const bool hasPages = pages > 0 && m_middle->currentWidget() == m_view;
     m_pageWords->setText(
-        hasPages
-            ? QString("page %1 of %2, %3 %").arg(m_view->page() + 1).arg(pages).arg(100.0 * m_view->zoom(), 0, 'f', 0)
-        : m_service.fault().isEmpty() ? QString("being worked out")
-                                      : QString("no pages"));
+        hasPages ? tr("page %1 of %2, %3 %").arg(m_view->page() + 1).arg(pages).arg(100.0 * m_view->zoom(), 0, 'f', 0)
+        : m_service.fault().isEmpty() ? tr("being worked out")
+                                      : tr("no pages"));
     m_previous->setEnabled(hasPages && m_view->page() > 0);
     m_next->setEnabled(hasPages && m_view->page() + 1 < pages);
     for (QPushButton* button : {m_smaller, m_larger, m_fitWidth, m_fitPage}) {
@@ -338,13 +354,15 @@ void PapersPlace::showPrinted() {
     const QStringList lines = printed();
     if (lines.isEmpty()) {
         auto* none = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3);
-        none->setText("No paper of this visit was printed yet.");
+        none->setText(tr("No paper of this visit was printed yet."));
         none->setWordWrap(true);
         m_printedLayout->addWidget(none);
     }
-    for (const QString& line : lines) {
+    const Job& job = *m_document.job();
+    for (qsizetype i = 0; i < lines.size(); ++i) {
+        const PrintedPaper& paper = job.visit.papers[std::size_t(lines.size() - 1 - i)];
         auto* words = new SignText;
-        words->setSentence(line, line.contains(": void") ? SignKind::care : SignKind::tick);
+        words->setSentence(lines[i], isVoid(job, paper) ? SignKind::care : SignKind::tick);
         m_printedLayout->addWidget(words);
     }
     m_printedLayout->addStretch(1);
@@ -361,9 +379,8 @@ bool PapersPlace::mayLeave() {
         return true;
     }
     const QString fault = m_service.fault();
-    const QString why = fault.isEmpty()
-                            ? QString("No paper is made: its figures are not current. Wait until the solve has ended.")
-                            : fault;
+    const QString why =
+        fault.isEmpty() ? tr("No paper is made: its figures are not current. Wait until the solve has ended.") : fault;
     say(why, true);
     emit refused(why);
     return false;
@@ -382,7 +399,7 @@ bool PapersPlace::savePdf(const QString& path) {
         emit refused(why);
         return false;
     }
-    record(QString("%1 saved: %2").arg(nameOf(chosen()).toLower(), path));
+    record(tr("%1 saved: %2").arg(wordFor(chosen()), path));
     return true;
 }
 
@@ -395,12 +412,12 @@ bool PapersPlace::printOn(QPrinter& printer) {
     printer.setFullPage(true);
     printer.setDocName(m_view->paper()->title);
     if (!ohmwright::printOn(*m_view->paper(), printer)) {
-        const QString why = "The printer took nothing. Save the paper as PDF and print that.";
+        const QString why = tr("The printer took nothing. Save the paper as PDF and print that.");
         say(why, true);
         emit refused(why);
         return false;
     }
-    record(QString("%1 sent to the printer").arg(nameOf(chosen()).toLower()));
+    record(tr("%1 sent to the printer").arg(wordFor(chosen())));
     return true;
 }
 
@@ -409,8 +426,7 @@ void PapersPlace::record(const QString& done) {
     const Job& job = *m_document.job();
     Result<Job> recorded = recordPaper(job, chosen(), QDateTime::currentDateTime().toString(Qt::ISODate).toStdString());
     if (recorded) {
-        m_document.edit(std::move(recorded), "List the " + nameOf(chosen()).toLower() + " as printed",
-                        JobAspect::words);
+        m_document.edit(std::move(recorded), tr("List the %1 as printed").arg(wordFor(chosen())), JobAspect::words);
         say(done, false);
     } else {
         say(done + ". " + QString::fromStdString(recorded.error().message), false);
@@ -423,8 +439,8 @@ void PapersPlace::askSave() {
     const QString unit = QString::fromStdString(job.unit.name).simplified().replace('/', '-');
     const QString file = m_document.path().isEmpty() ? m_document.netlistPath() : m_document.path();
     const QDir folder = file.isEmpty() ? QDir() : QFileInfo(file).dir();
-    const QString name = QString("%1 %2.pdf").arg(unit, nameOf(chosen()).toLower());
-    const QString path = QFileDialog::getSaveFileName(this, nameOf(chosen()), folder.filePath(name), "PDF (*.pdf)");
+    const QString name = QString("%1 %2.pdf").arg(unit, wordFor(chosen()));
+    const QString path = QFileDialog::getSaveFileName(this, nameOf(chosen()), folder.filePath(name), tr("PDF (*.pdf)"));
     if (!path.isEmpty()) {
         savePdf(QFileInfo(path).suffix().isEmpty() ? path + ".pdf" : path);
     }
@@ -434,7 +450,7 @@ void PapersPlace::askPrint() {
     if (!mayLeave()) {
         return;
     }
-    askPrinter(this, {"Print the " + nameOf(chosen()).toLower(), m_size, QPageLayout::Portrait},
+    askPrinter(this, {tr("Print the %1").arg(wordFor(chosen())), m_size, QPageLayout::Portrait},
                [this](QPagedPaintDevice& printer) { printOn(static_cast<QPrinter&>(printer)); });
 }
 
@@ -445,7 +461,7 @@ void PapersPlace::markPartsSeen() {
     for (const PartId& id : unseen) {
         names << QString::fromStdString(displayName(*findPart(job.stock, id)));
     }
-    m_document.edit(markSeen(job, unseen), "Mark " + names.join(", ") + " as seen");
+    m_document.edit(markSeen(job, unseen), tr("Mark %1 as seen").arg(names.join(", ")));
 }
 
 // --- events ---------------------------------------------------------------------------------------------------------

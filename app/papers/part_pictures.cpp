@@ -88,7 +88,7 @@ void paintDiode(QPainter& painter, const QRectF& box, const PrintedPicture& pict
     painter.drawRoundedRect(body, 3.0, 3.0);
     painter.fillRect(QRectF(body.right() - 12.0, body.top(), 5.0, body.height()), print::ink());
     label(painter, {box.left(), box.top() - 2.0, box.width(), labelHeight}, picture.marking, Qt::AlignHCenter);
-    paintEnds(painter, box, body, picture.plainEnd, "band: " + picture.markedEnd);
+    paintEnds(painter, box, body, picture.plainEnd, QObject::tr("band: %1").arg(picture.markedEnd));
 }
 
 void paintPolar(QPainter& painter, const QRectF& box, const PrintedPicture& picture) {
@@ -101,7 +101,8 @@ void paintPolar(QPainter& painter, const QRectF& box, const PrintedPicture& pict
     drawText(painter, {body.right() - 16.0, body.top(), 14.0, body.height()}, "+", Qt::AlignHCenter, true,
              print::headingPixels);
     label(painter, {box.left(), box.top() - 2.0, box.width(), labelHeight}, picture.marking, Qt::AlignHCenter);
-    paintEnds(painter, box, body, "stripe: " + picture.plainEnd, "plus: " + picture.markedEnd);
+    paintEnds(painter, box, body, QObject::tr("stripe: %1").arg(picture.plainEnd),
+              QObject::tr("plus: %1").arg(picture.markedEnd));
 }
 
 }  // namespace

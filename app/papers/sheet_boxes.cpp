@@ -13,11 +13,11 @@ namespace {
 QString wordOf(BoxState state) {
     switch (state) {
         case BoxState::failed:
-            return "failed";
+            return QObject::tr("failed");
         case BoxState::skipped:
-            return "skipped";
+            return QObject::tr("skipped");
         case BoxState::refused:
-            return "refused";
+            return QObject::tr("refused");
         case BoxState::open:
         case BoxState::passed:
             break;

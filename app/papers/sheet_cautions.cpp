@@ -79,9 +79,9 @@ void paintCautions(QPainter& painter, const QRectF& box, const std::vector<std::
 
 void addCautions(PageFlow& flow, const PaperAnswers& answers) {
     const Job& job = *answers.job;
-    flow.beginSection("Cautions", "read before step 1");
+    flow.beginSection(QObject::tr("Cautions"), QObject::tr("read before step 1"));
     if (const QString volts = highVoltageOf(answers); !volts.isEmpty()) {
-        const QString words = "High voltage: " + volts;
+        const QString words = QObject::tr("High voltage: %1").arg(volts);
         flow.add(
             52.0, [words](QPainter& painter, const QRectF& box) { paintStopBar(painter, box, words, {}); }, true);
     }

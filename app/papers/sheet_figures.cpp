@@ -2,6 +2,7 @@
 #include "app/papers/sheet_figures.h"
 
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/papers/before_and_after.h"
 #include "app/papers/paper_frame.h"
 #include "app/papers/sheet_text.h"
@@ -44,7 +45,8 @@ QString thresholdVolts(const ClipCurve& clip) {
         return QString::fromStdString(formatVoltPair(clip.positive->volts, clip.negative->volts));
     }
     const auto& only = clip.positive ? clip.positive : clip.negative;
-    return only ? QString::fromStdString(formatFixed(only->volts, 2, Sign::always)) + " / none" : QString("none");
+    return only ? QObject::tr("%1 / none").arg(QString::fromStdString(formatFixed(only->volts, 2, Sign::always)))
+                : QObject::tr("none");
 }
 
 /// In the unit that levels are read in.
@@ -52,7 +54,7 @@ QString thresholdPick(const ClipCurve& clip) {
     const auto words = [](const std::optional<ClipThreshold>& threshold) {
         const LevelUnit unit = LevelUnits::current().unit();
         return threshold ? QString::fromStdString(formatLevel(levelOfPeak(threshold->pickVoltsPeak, unit), unit))
-                         : QString("none");
+                         : QObject::tr("none");
     };
     return words(clip.positive) + " / " + words(clip.negative);
 }
@@ -61,7 +63,7 @@ QString peakPair(const LargeSignalState& state) {
     const Figure* positive = findFigure(state.figures, "peak_positive");
     const Figure* negative = findFigure(state.figures, "peak_negative");
     if (!positive || !negative || !positive->value || !negative->value) {
-        return "none";
+        return QObject::tr("none");
     }
     return QString::fromStdString(formatVoltPair(*positive->value, *negative->value));
 }
@@ -88,10 +90,9 @@ std::optional<SheetRow> rowOf(std::string_view id, const std::vector<Figure>& st
     if (kind == kinds.end() || !before || !now || (!before->value && !now->value)) {
         return std::nullopt;
     }
-    return SheetRow{QString::fromUtf8(kind->name.data(), static_cast<qsizetype>(kind->name.size())),
-                    QString::fromStdString(formatFigureValue(*before)), QString::fromStdString(formatFigureValue(*now)),
-                    changeWords(*kind, *before, *now),
-                    QString::fromUtf8(kind->unit.data(), static_cast<qsizetype>(kind->unit.size()))};
+    return SheetRow{saidText(kind->name), QString::fromStdString(formatFigureValue(*before)),
+                    QString::fromStdString(formatFigureValue(*now)), changeWords(*kind, *before, *now),
+                    saidText(kind->unit)};
 }
 
 /// The level at the output is an RMS figure of a wave that is no sine: in dBV beside peaks, else in the unit chosen.
@@ -105,7 +106,7 @@ std::optional<SheetRow> levelRow(const LargeSignalState& stock, const LargeSigna
         const Figure* figure = findFigure(state.figures, "level");
         return figure->value
                    ? QString::fromStdString(formatLevel(levelOfRms(amplitudeRatio(*figure->value), unit), unit))
-                   : QString("none");
+                   : QObject::tr("none");
     };
     row->stock = said(stock);
     row->after = said(after);
@@ -117,17 +118,21 @@ std::optional<SheetRow> levelRow(const LargeSignalState& stock, const LargeSigna
 
 std::vector<SheetRow> sheetRows(const Job& job, const LinearAnswer& linear, const LargeSignalAnswer& large) {
     const std::vector<std::string> marks = landmarks(job.stock, job.stock.ports.clipNode, {}, 1);
-    const QString place = marks.empty() ? QString("clip node") : paperText(marks.front());
+    const QString place = marks.empty() ? QObject::tr("clip node") : paperText(marks.front());
     const QString pick = pickLevelText(job.setting.pickVoltsPeak);
     std::vector<SheetRow> rows;
-    rows.push_back(
-        {"clip threshold, " + place, thresholdVolts(large.stock.clip), thresholdVolts(large.now.clip), {}, "V"});
-    rows.push_back({"reached at pick level, + / \u2212",
+    rows.push_back({QObject::tr("clip threshold, %1").arg(place),
+                    thresholdVolts(large.stock.clip),
+                    thresholdVolts(large.now.clip),
+                    {},
+                    "V"});
+    rows.push_back({QObject::tr("reached at pick level, + / \u2212"),
                     thresholdPick(large.stock.clip),
                     thresholdPick(large.now.clip),
                     {},
                     unitName(LevelUnits::current().unit())});
-    rows.push_back({QString("peak at %1, %2").arg(pick, place), peakPair(large.stock), peakPair(large.now), {}, "V"});
+    rows.push_back(
+        {QObject::tr("peak at %1, %2").arg(pick, place), peakPair(large.stock), peakPair(large.now), {}, "V"});
     if (auto level = levelRow(large.stock, large.now)) {
         rows.push_back(std::move(*level));
     }
@@ -164,18 +169,19 @@ void paintSheetRow(QPainter& painter, const QRectF& box, const SheetRow& row, bo
 void addBeforeAndAfter(PageFlow& flow, const PaperAnswers& answers) {
     const Job& job = *answers.job;
     const LinearAnswer& linear = *answers.linear;
-    flow.beginSection("Before and after", "string to output, small signal" + settingWords(job));
+    flow.beginSection(QObject::tr("Before and after"),
+                      QObject::tr("string to output, small signal") + settingWords(job));
     flow.add(
         206.0,
         // Drawn long after this call: it keeps what it draws.
         [linear = answers.linear](QPainter& painter, const QRectF& box) { paintBeforeAndAfter(painter, box, *linear); },
         true);
     if (const std::string note = cornerNote(linear.stock, linear.now); !note.empty()) {
-        addWords(flow, "Note:", paperText(note), 2);
+        addWords(flow, QObject::tr("Note:"), paperText(note), 2);
     }
-    const SheetRow head{QString("settled at %1 Hz, %2 picked")
+    const SheetRow head{QObject::tr("settled at %1 Hz, %2 picked")
                             .arg(figureWords(job.setting.toneHz), pickLevelText(job.setting.pickVoltsPeak)),
-                        "stock", "after", "change", ""};
+                        QObject::tr("stock"), QObject::tr("after"), QObject::tr("change"), ""};
     flow.add(
         rowHeight, [head](QPainter& painter, const QRectF& box) { paintSheetRow(painter, box, head, true); }, true);
     for (const SheetRow& row : sheetRows(job, linear, *answers.largeSignal)) {

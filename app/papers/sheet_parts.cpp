@@ -48,10 +48,10 @@ const PickLine* pickOf(const std::vector<PickLine>& picks, const Mod& mod, const
 QString lotWords(const PaperAnswers& answers, const Part& fitted, const PickLine* pick) {
     const DrawerLot* lot = pick != nullptr ? findLot(answers.drawer, pick->lot) : nullptr;
     if (answers.isStockAssumed || pick == nullptr) {
-        return "stock assumed";
+        return QObject::tr("stock assumed");
     }
     if (lot == nullptr) {
-        return "none: order";
+        return QObject::tr("none: order");
     }
     QString words = paperText(lot->lot.empty() ? lot->id : lot->lot);
     if (lot->measured) {
@@ -62,10 +62,10 @@ QString lotWords(const PaperAnswers& answers, const Part& fitted, const PickLine
 
 QString typeWords(const Part& fitted, const DrawerLot* lot) {
     if (fitted.kind == PartKind::diode) {
-        return "band = cathode";
+        return QObject::tr("band = cathode");
     }
     const std::string& build = lot != nullptr && !lot->build.empty() ? lot->build : fitted.build;
-    return build.empty() ? QString("not chosen yet") : paperText(build);
+    return build.empty() ? QObject::tr("not chosen yet") : paperText(build);
 }
 
 /// What leaves, and the part that comes; null where none comes.
@@ -78,10 +78,10 @@ const Part* describeWork(PartRow& row, const Mod& mod, const Circuit& before, co
         row.outValue = paperText(valueWords(*target));
         return findPart(after, targetOf(mod.change));
     }
-    row.outValue = "none; " + paperText(describeChange(before, mod.change));
+    row.outValue = QObject::tr("none; %1").arg(paperText(describeChange(before, mod.change)));
     const std::vector<const NewPart*> brought = newPartsOf(mod.change);
     const Part* fitted = brought.empty() ? nullptr : findPart(after, idOf(mod, *brought.front()));
-    row.place = fitted != nullptr   ? paperText(displayName(*fitted)) + " new"
+    row.place = fitted != nullptr   ? QObject::tr("%1 new").arg(paperText(displayName(*fitted)))
                 : target != nullptr ? paperText(displayName(*target))
                                     : QString();
     return fitted;
@@ -92,7 +92,7 @@ PartRow partRow(const PaperAnswers& answers, const Mod& mod, const Circuit& befo
     row.letter = paperText(mod.letter);
     const Part* fitted = describeWork(row, mod, before, after);
     if (fitted == nullptr) {
-        row.fit = "no part";
+        row.fit = QObject::tr("no part");
         return row;
     }
     const PickLine* pick = pickOf(answers.picks, mod, *fitted);
@@ -135,23 +135,24 @@ void paintPartRow(QPainter& painter, const QRectF& box, const PartRow& row) {
 }
 
 void paintPartHead(QPainter& painter, const QRectF& box) {
-    const std::pair<double, const char*> words[] = {{placeFrom, "place"},
-                                                    {outFrom, "take out, printed"},
-                                                    {fitFrom, "fit, printed"},
-                                                    {typeFrom, "type"},
-                                                    {lotFrom, "lot"}};
+    const std::pair<double, QString> words[] = {{placeFrom, QObject::tr("place")},
+                                                {outFrom, QObject::tr("take out, printed")},
+                                                {fitFrom, QObject::tr("fit, printed")},
+                                                {typeFrom, QObject::tr("type")},
+                                                {lotFrom, QObject::tr("lot")}};
     for (const auto& [from, word] : words) {
         drawText(painter, box.adjusted(from * box.width(), 0.0, 0.0, 0.0), word, Qt::AlignLeft, false,
                  print::smallPixels);
     }
-    drawText(painter, box, "in bag", Qt::AlignRight, false, print::smallPixels);
+    drawText(painter, box, QObject::tr("in bag"), Qt::AlignRight, false, print::smallPixels);
 }
 
 }  // namespace
 
 void addParts(PageFlow& flow, const PaperAnswers& answers) {
     const Job& job = *answers.job;
-    flow.beginSection("Parts to fit", "markings as printed on the part; struck = leaves the unit");
+    flow.beginSection(QObject::tr("Parts to fit"),
+                      QObject::tr("markings as printed on the part; struck = leaves the unit"));
     Circuit before = job.stock;
     bool isFirst = true;
     for (const Mod& mod : job.plan) {
@@ -174,7 +175,7 @@ void addParts(PageFlow& flow, const PaperAnswers& answers) {
         }
     }
     if (isFirst) {
-        addWords(flow, "Nothing:", "no mod of the plan is on", 1);
+        addWords(flow, QObject::tr("Nothing:"), QObject::tr("no mod of the plan is on"), 1);
     }
 }
 

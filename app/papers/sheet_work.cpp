@@ -89,14 +89,15 @@ QRectF column(const QRectF& box, double from, double to) {
 }
 
 void paintProbeHead(QPainter& painter, const QRectF& box) {
-    const std::pair<std::pair<double, double>, const char*> words[] = {{{placeFrom, allowedFrom}, "probe card: red on"},
-                                                                       {{allowedFrom, barFrom}, "allowed"},
-                                                                       {{barFrom, readFrom}, "black on ground"},
-                                                                       {{readFrom, boxFrom}, "read"}};
+    const std::pair<std::pair<double, double>, QString> words[] = {
+        {{placeFrom, allowedFrom}, QObject::tr("probe card: red on")},
+        {{allowedFrom, barFrom}, QObject::tr("allowed")},
+        {{barFrom, readFrom}, QObject::tr("black on ground")},
+        {{readFrom, boxFrom}, QObject::tr("read")}};
     for (const auto& [where, text] : words) {
         drawText(painter, column(box, where.first, where.second), text, Qt::AlignLeft, false, print::smallPixels);
     }
-    drawText(painter, box, "ok", Qt::AlignRight, false, print::smallPixels);
+    drawText(painter, box, QObject::tr("ok"), Qt::AlignRight, false, print::smallPixels);
 }
 
 /// One scale for the whole card: a narrow band looks narrow.
@@ -163,13 +164,14 @@ void paintStep(QPainter& painter, const QRectF& box, const PrintedStep& step, in
 }
 
 QString stopWords(const PrintedStep& step) {
-    return step.signedBy.isEmpty() ? QString("all boxes above signed") : "signed " + step.signedBy;
+    return step.signedBy.isEmpty() ? QObject::tr("all boxes above signed")
+                                   : QObject::tr("signed %1").arg(step.signedBy);
 }
 
 }  // namespace
 
 void addWork(PageFlow& flow, const std::vector<PrintedStep>& steps) {
-    flow.beginSection("Order of work", "sign each box; a skipped box stays marked");
+    flow.beginSection(QObject::tr("Order of work"), QObject::tr("sign each box; a skipped box stays marked"));
     int number = 0;
     for (const PrintedStep& step : steps) {
         if (step.isStop) {
@@ -196,7 +198,7 @@ void addFailures(PageFlow& flow, const std::vector<PrintedFailure>& failures) {
     constexpr double checkLeft = 34.0;
     constexpr double checkShare = 0.44;
     constexpr int mostLines = 4;
-    flow.beginSection("If a check fails", "the likely mistakes in their order");
+    flow.beginSection(QObject::tr("If a check fails"), QObject::tr("the likely mistakes in their order"));
     const double checkWidth = checkShare * flow.contentWidth() - checkLeft - 10.0;
     const double wordsWidth = (1.0 - checkShare) * flow.contentWidth();
     const QFont font = paperFont(print::smallPixels);

@@ -3,13 +3,16 @@
 
 #include "app/papers/paper_frame.h"
 #include "app/papers/sheet_text.h"
+#include "core/base/said.h"
 #include "core/bench/work_log.h"
 
 namespace ohmwright {
 
 namespace {
 
-const char* const toneTitle = "Prove with a tone";
+QString toneTitle() {
+    return QObject::tr("Prove with a tone");
+}
 
 PrintedPicture printed(const BodyPicture& picture) {
     PrintedPicture made;
@@ -71,7 +74,7 @@ PrintedStep printed(const BenchStep& step, const std::optional<StepMark>& mark) 
     made.signedBy = signatureOf(mark);
     for (const StepLine& line : step.lines) {
         made.lines.push_back({paperText(line.word), paperText(line.text), line.hasBlank, line.hasBox, made.box,
-                              line.hasBlank && mark ? paperText(mark->read) : QString()});
+                              line.hasBlank && mark ? paperText(said(mark->read)) : QString()});
     }
     made.picture = printed(step.picture);
     made.isStop = step.kind == StepKind::stop;
@@ -84,34 +87,35 @@ PrintedLine readingLine(const BenchStep& step, const std::optional<StepMark>& ma
     PrintedLine line;
     line.hasBlank = true;
     line.box = boxOf(mark);
-    line.read = mark ? paperText(mark->read) : QString();
+    line.read = mark ? paperText(said(mark->read)) : QString();
     const QString expected = paperText(check.expected.words(check.kind));
     switch (check.kind) {
         case CheckKind::ohms:
         case CheckKind::diode:
-            line.word = check.kind == CheckKind::ohms ? "Ohms" : "Diode range";
-            line.text =
-                QString("red %1, black %2: %3").arg(paperText(check.red.words), paperText(check.black.words), expected);
+            line.word = check.kind == CheckKind::ohms ? QObject::tr("Ohms") : QObject::tr("Diode range");
+            line.text = QObject::tr("red %1, black %2: %3")
+                            .arg(paperText(check.red.words), paperText(check.black.words), expected);
             break;
         case CheckKind::volts:
-            line.word = "Volts";
+            line.word = QObject::tr("Volts");
             line.text = paperText(check.red.words) + ": " + expected;
             break;
         default:
-            line.word = "Tone";
+            line.word = QObject::tr("Tone");
             line.text = paperText(check.words()) + ": " + expected;
             break;
     }
     // A switch's throws are read one after the other.
     for (const StepLine& own : step.lines) {
         if (own.isThrow) {
-            line.text = QString("switch %1; ").arg(paperText(own.text)) + line.text;
+            line.text = QObject::tr("switch %1; %2").arg(paperText(own.text), line.text);
         }
     }
     if (step.waitSeconds > 0.0) {
-        line.text += QString(", after %1 s").arg(static_cast<int>(step.waitSeconds) + 1);
+        line.text =
+            QObject::tr("%1, after %2 s").arg(line.text, QString::number(static_cast<int>(step.waitSeconds) + 1));
     }
-    line.text += ", read";
+    line.text = QObject::tr("%1, read").arg(line.text);
     return line;
 }
 
@@ -123,7 +127,7 @@ PrintedProbe probeRow(const BenchStep& step, const std::optional<StepMark>& mark
             band.nominal.value_or(0.0),
             band.high.value_or(0.0),
             boxOf(mark),
-            mark ? paperText(mark->read) : QString()};
+            mark ? paperText(said(mark->read)) : QString()};
 }
 
 bool isBeeper(const BenchStep& step) {
@@ -149,16 +153,16 @@ std::vector<PrintedStep> printedSteps(const WorkPlan& plan, const Visit& visit) 
                 steps.back().lines.push_back(readingLine(step, mark));
             }
         } else if (step.kind == StepKind::tone) {
-            if (steps.empty() || steps.back().title != toneTitle) {
+            if (steps.empty() || steps.back().title != toneTitle()) {
                 steps.push_back({});
-                steps.back().title = toneTitle;
+                steps.back().title = toneTitle();
             }
             steps.back().lines.push_back(readingLine(step, mark));
         } else {
             steps.push_back(printed(step, mark));
             if (step.kind == StepKind::discharge && !photograph.empty()) {
                 // One step on paper: nobody takes pictures between the two.
-                steps.back().title = "Photograph, then power off and discharge";
+                steps.back().title = QObject::tr("Photograph, then power off and discharge");
                 steps.back().lines.insert(steps.back().lines.begin(), photograph.begin(), photograph.end());
                 photograph.clear();
             }
@@ -174,7 +178,7 @@ std::vector<PrintedFailure> printedFailures(const WorkPlan& plan) {
         if (isReading && step.isEnough && step.check && !isBeeper(step) && !step.ifItFails.empty()) {
             failures.push_back(
                 {paperText(step.letter),
-                 QString("%1: not %2")
+                 QObject::tr("%1: not %2")
                      .arg(paperText(step.check->words()), paperText(step.check->expected.words(step.check->kind))),
                  paperText(step.ifItFails)});
         }

@@ -76,15 +76,15 @@ std::vector<FigureRow> aloneRows(const LinearAnswer* linear, const LargeSignalAn
     if (linear && linear->selectedAlone) {
         const Figures& stock = linear->stock.figures;
         const Figures& alone = linear->selectedAlone->figures;
-        add(withSums(figureRow("corner", "gain_leg_corner", "Hz", stock, alone, false), cornerSums()));
-        add(withSums(figureRow("at 82 Hz", "response_82", "dB", stock, alone, true), gainSums()));
-        add(withSums(figureRow("at 1 kHz", "response_1k", "dB", stock, alone, true), gainSums()));
+        add(withSums(figureRow(QObject::tr("corner"), "gain_leg_corner", "Hz", stock, alone, false), cornerSums()));
+        add(withSums(figureRow(QObject::tr("at 82 Hz"), "response_82", "dB", stock, alone, true), gainSums()));
+        add(withSums(figureRow(QObject::tr("at 1 kHz"), "response_1k", "dB", stock, alone, true), gainSums()));
     }
     if (largeSignal && largeSignal->selectedAlone) {
         const Figures& stock = largeSignal->stock.figures;
         const Figures& alone = largeSignal->selectedAlone->figures;
-        add(withSums(halfWaveRows("threshold", "clip_threshold", stock, alone), ceilingSums()));
-        add(withSums(halfWaveRows("peak", "peak", stock, alone), ceilingSums()));
+        add(withSums(halfWaveRows(QObject::tr("threshold"), "clip_threshold", stock, alone), ceilingSums()));
+        add(withSums(halfWaveRows(QObject::tr("peak"), "peak", stock, alone), ceilingSums()));
     }
     return rows;
 }

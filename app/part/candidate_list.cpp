@@ -20,7 +20,7 @@ int rowHeight() {
     return qRound(space::row * Theme::current().textScale());
 }
 
-int columnWidth(const char* widest) {
+int columnWidth(const QString& widest) {
     return QFontMetrics(Theme::current().font(TextRole::body, true)).horizontalAdvance(widest);
 }
 
@@ -31,12 +31,12 @@ int CandidateDelegate::haveRight() {
 }
 
 int CandidateDelegate::changeRight(bool withHave) {
-    return withHave ? haveRight() + columnWidth("none") + columnGap : margin;
+    return withHave ? haveRight() + columnWidth(QObject::tr("none")) + columnGap : margin;
 }
 
 int CandidateDelegate::cornerRight(bool withHave) {
     // The heading "at 1.05 kHz" is the widest thing in its column.
-    const int heading = QFontMetrics(Theme::current().font(TextRole::caption)).horizontalAdvance("at 1.05 kHz");
+    const int heading = QFontMetrics(Theme::current().font(TextRole::caption)).horizontalAdvance(tr("at 1.05 kHz"));
     return changeRight(withHave) + std::max(columnWidth("−00.00"), heading) + columnGap;
 }
 

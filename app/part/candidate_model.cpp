@@ -27,12 +27,12 @@ const Candidate* CandidateModel::figuresOf(const CandidateRow& row) const {
 
 QString CandidateModel::tagOf(const CandidateRow& row) const {
     if (row.isNow) {
-        return "now";
+        return tr("now");
     }
     if (m_ghost && *m_ghost == row.change) {
-        return "ghost";
+        return tr("ghost");
     }
-    return row.isStock ? "stock" : QString();
+    return row.isStock ? tr("stock") : QString();
 }
 
 QVariant CandidateModel::data(const QModelIndex& index, int role) const {
@@ -51,7 +51,7 @@ QVariant CandidateModel::data(const QModelIndex& index, int role) const {
             const QString change = index.data(ChangeRole).toString();
             words << (change.isEmpty() ? change : change + " dB");
             const QString have = index.data(HaveRole).toString();
-            words << (have.isEmpty() ? have : have + " in the drawer");
+            words << (have.isEmpty() ? have : tr("%1 in the drawer").arg(have));
             words.removeAll(QString());
             return words.join(", ");
         }
@@ -65,7 +65,7 @@ QVariant CandidateModel::data(const QModelIndex& index, int role) const {
                        ? QString::fromStdString(formatFixed(*figures->changeAtCursorDb, 2, Sign::always))
                        : QString();
         case HaveRole:
-            return !row->left ? QString() : *row->left > 0 ? QString::number(*row->left) : QString("none");
+            return !row->left ? QString() : *row->left > 0 ? QString::number(*row->left) : tr("none");
         case UsedUpRole:
             return row->left == 0;
         case NowRole:

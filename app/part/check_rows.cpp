@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/part/check_rows.h"
 
+#include "app/look/said_text.h"
+
 #include <algorithm>
 #include <array>
 
@@ -13,16 +15,16 @@ struct KindWord {
     const char* word;
 };
 
-constexpr std::array<KindWord, 5> kindWords{{{CheckKind::beep, "beeps"},
-                                             {CheckKind::silence, "silent"},
-                                             {CheckKind::ohms, "ohms"},
-                                             {CheckKind::diode, "diode"},
-                                             {CheckKind::volts, "volts"}}};
+constexpr std::array<KindWord, 5> kindWords{{{CheckKind::beep, toSay("beeps")},
+                                             {CheckKind::silence, toSay("silent")},
+                                             {CheckKind::ohms, toSay("ohms")},
+                                             {CheckKind::diode, toSay("diode")},
+                                             {CheckKind::volts, toSay("volts")}}};
 
 QString placesOf(const Check& check) {
     const QString red = QString::fromStdString(check.red.words);
     const QString black = QString::fromStdString(check.black.words);
-    return check.kind == CheckKind::volts || black.isEmpty() ? red : red + " to " + black;
+    return check.kind == CheckKind::volts || black.isEmpty() ? red : QObject::tr("%1 to %2").arg(red, black);
 }
 
 }  // namespace
@@ -37,7 +39,7 @@ std::vector<CheckRow> checkRows(const std::vector<Check>& checks) {
         }
         const bool isHeard = each.kind == CheckKind::beep || each.kind == CheckKind::silence;
         const QString reading = QString::fromStdString(found->expected.words(found->kind));
-        rows.push_back({each.word, isHeard ? placesOf(*found) : placesOf(*found) + ", " + reading});
+        rows.push_back({saidText(each.word), isHeard ? placesOf(*found) : placesOf(*found) + ", " + reading});
     }
     return rows;
 }

@@ -47,7 +47,7 @@ void fillNets(QComboBox& box, const Circuit& stock, const PartId& part) {
     for (const Part& each : stock.parts) {
         for (const NetName& net : each.nets) {
             if (met.insert(net).second) {
-                const QString name = net == groundNet ? QString("ground") : text(net);
+                const QString name = net == groundNet ? QObject::tr("ground") : text(net);
                 box.addItem(QString("%1: %2").arg(name, text(joinsWords(stock, net, part))), text(net));
             }
         }
@@ -67,7 +67,7 @@ FoundForm::FoundForm(QWidget* parent)
       m_printed(new QLineEdit(this)),
       m_note(new QLineEdit(this)),
       m_message(new SignText(this)),
-      m_take(new QPushButton("Correct it", this)) {
+      m_take(new QPushButton(tr("Correct it"), this)) {
     build();
     connect(m_thing, &QComboBox::currentIndexChanged, this, &FoundForm::showThing);
     for (QComboBox* box : {m_choice, m_net, m_otherNet}) {
@@ -83,35 +83,35 @@ FoundForm::FoundForm(QWidget* parent)
 }
 
 void FoundForm::build() {
-    m_thing->setAccessibleName("What differs");
-    m_choice->setAccessibleName("On the board");
-    m_net->setAccessibleName("Where the leg sits");
-    m_otherNet->setAccessibleName("Where its other leg sits");
+    m_thing->setAccessibleName(tr("What differs"));
+    m_choice->setAccessibleName(tr("On the board"));
+    m_net->setAccessibleName(tr("Where the leg sits"));
+    m_otherNet->setAccessibleName(tr("Where its other leg sits"));
     for (QComboBox* box : {m_net, m_otherNet}) {
         box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     }
-    m_reading->setAccessibleName("What the board has");
-    m_printed->setAccessibleName("Printed on the body");
-    m_note->setAccessibleName("Note");
-    m_note->setPlaceholderText("note, if any");
+    m_reading->setAccessibleName(tr("What the board has"));
+    m_printed->setAccessibleName(tr("Printed on the body"));
+    m_note->setAccessibleName(tr("Note"));
+    m_note->setPlaceholderText(tr("note, if any"));
     m_head->setWordWrap(true);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(6);
-    layout->addWidget(new PanelTitle("On this board", this));
+    layout->addWidget(new PanelTitle(tr("On this board"), this));
     layout->addWidget(m_head);
     for (QWidget* field : std::initializer_list<QWidget*>{m_thing, m_choice, m_net, m_otherNet, m_reading, m_printed}) {
         layout->addWidget(field);
     }
-    layout->addWidget(new PanelTitle("Why the drawing differs", this));
-    for (const char* words :
-         {"The &board differs: built so", "An ea&rlier mod by somebody", "The &drawing was misread here"}) {
+    layout->addWidget(new PanelTitle(tr("Why the drawing differs"), this));
+    for (const QString& words :
+         {tr("The &board differs: built so"), tr("An ea&rlier mod by somebody"), tr("The &drawing was misread here")}) {
         m_reasons.push_back(new QRadioButton(words, this));
         layout->addWidget(m_reasons.back());
     }
     layout->addWidget(m_note);
     layout->addWidget(m_message);
-    auto* leave = new QPushButton("Leave as drawn", this);
+    auto* leave = new QPushButton(tr("Leave as drawn"), this);
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(8);
     buttons->addWidget(m_take);
@@ -130,9 +130,10 @@ void FoundForm::setModels(std::vector<Model> models) {
 void FoundForm::begin(const Circuit& stock, const PartId& part) {
     m_stock = stock;
     m_part = *findPart(stock, part);
-    const QString marking = m_part.printed.empty() ? QString() : QString(", printed %1").arg(text(m_part.printed));
-    m_head->setText(
-        QString("%1: the drawing says %2%3").arg(text(displayName(m_part)), text(valueWords(m_part)), marking));
+    m_head->setText(m_part.printed.empty()
+                        ? tr("%1: the drawing says %2").arg(text(displayName(m_part)), text(valueWords(m_part)))
+                        : tr("%1: the drawing says %2, printed %3")
+                              .arg(text(displayName(m_part)), text(valueWords(m_part)), text(m_part.printed)));
     m_reading->clear();
     m_printed->clear();
     m_note->clear();
@@ -145,24 +146,24 @@ void FoundForm::begin(const Circuit& stock, const PartId& part) {
 void FoundForm::fillThings() {
     const QSignalBlocker quiet(m_thing);
     m_thing->clear();
-    const auto add = [this](Thing thing, const char* words) { m_thing->addItem(words, static_cast<int>(thing)); };
+    const auto add = [this](Thing thing, const QString& words) { m_thing->addItem(words, static_cast<int>(thing)); };
     if (hasValue(m_part.kind)) {
-        add(Thing::value, "Another value");
+        add(Thing::value, tr("Another value"));
     }
     if (hasModel(m_part.kind)) {
-        add(Thing::type, "Another type");
+        add(Thing::type, tr("Another type"));
     }
-    add(Thing::missing, "The part is not there");
-    add(Thing::leg, "A leg sits elsewhere");
-    add(Thing::more, "A part more sits beside it");
+    add(Thing::missing, tr("The part is not there"));
+    add(Thing::leg, tr("A leg sits elsewhere"));
+    add(Thing::more, tr("A part more sits beside it"));
     if (m_part.kind == PartKind::potentiometer) {
-        add(Thing::law, "Another law");
+        add(Thing::law, tr("Another law"));
     }
     if (hasValue(m_part.kind)) {
-        add(Thing::tolerance, "Another tolerance");
+        add(Thing::tolerance, tr("Another tolerance"));
     }
-    add(Thing::reference, "Another reference is printed");
-    add(Thing::place, "Where it sits");
+    add(Thing::reference, tr("Another reference is printed"));
+    add(Thing::place, tr("Where it sits"));
 }
 
 FoundForm::Thing FoundForm::thing() const {
@@ -181,16 +182,16 @@ void FoundForm::fillChoices(Thing thing) {
             }
         }
     } else if (thing == Thing::law) {
-        m_choice->addItems({"linear", "log, percent at half", "reverse log, percent at half"});
+        m_choice->addItems({tr("linear"), tr("log, percent at half"), tr("reverse log, percent at half")});
     } else if (thing == Thing::leg) {
         for (int pin = 0; pin < static_cast<int>(m_part.nets.size()); ++pin) {
-            m_choice->addItem(text(pinWords(m_part, pin)) + QString(" (leg %1)").arg(pin + 1));
+            m_choice->addItem(tr("%1 (leg %2)").arg(text(pinWords(m_part, pin)), QString::number(pin + 1)));
         }
         fillNets(*m_net, m_stock, m_part.id);
         // Where it sits is what is asked: no net is taken for an answer.
         m_net->setCurrentIndex(-1);
     } else if (thing == Thing::more) {
-        m_choice->addItems({"resistor", "capacitor"});
+        m_choice->addItems({tr("resistor"), tr("capacitor")});
         for (QComboBox* box : {m_net, m_otherNet}) {
             fillNets(*box, m_stock, {});
         }
@@ -207,22 +208,22 @@ void FoundForm::showThing() {
     m_choice->setVisible(which == Thing::type || which == Thing::law || which == Thing::leg || isMore);
     m_net->setVisible(which == Thing::leg || isMore);
     m_otherNet->setVisible(isMore);
-    m_printed->setPlaceholderText(isMore ? "its reference, as in R40" : "printed on the body, if anything");
+    m_printed->setPlaceholderText(isMore ? tr("its reference, as in R40") : tr("printed on the body, if anything"));
     m_reading->setVisible(which != Thing::type && which != Thing::leg && which != Thing::missing);
     m_printed->setVisible(which == Thing::value || which == Thing::type || isMore);
     switch (which) {
         case Thing::tolerance:
         case Thing::law:
-            m_reading->setPlaceholderText("percent");
+            m_reading->setPlaceholderText(tr("percent"));
             break;
         case Thing::reference:
-            m_reading->setPlaceholderText("reference, as in R5");
+            m_reading->setPlaceholderText(tr("reference, as in R5"));
             break;
         case Thing::place:
-            m_reading->setPlaceholderText("in words");
+            m_reading->setPlaceholderText(tr("in words"));
             break;
         default:
-            m_reading->setPlaceholderText("value on the board, as in 4k7");
+            m_reading->setPlaceholderText(tr("value on the board, as in 4k7"));
     }
     echo();
 }
@@ -244,7 +245,7 @@ Result<Finding> FoundForm::shareFinding() const {
     bool isNumber = false;
     const double share = QLocale::c().toDouble(m_reading->text().trimmed().replace(',', '.'), &isNumber) / percent;
     if (!isNumber) {
-        return wrong("Type the percent as a number.");
+        return wrong(tr("Type the percent as a number."));
     }
     if (thing() == Thing::tolerance) {
         return Finding(ToleranceFound{share});
@@ -266,8 +267,8 @@ Result<Finding> FoundForm::partMore() const {
         part.nets.push_back(box->currentData().toString().toStdString());
     }
     if (part.reference.empty() || part.nets[0] == part.nets[1]) {
-        return wrong(part.reference.empty() ? "Give it a reference, such as the one that is printed beside it."
-                                            : "Its two legs sit at one net: choose another for one of them.");
+        return wrong(part.reference.empty() ? tr("Give it a reference, such as the one that is printed beside it.")
+                                            : tr("Its two legs sit at one net: choose another for one of them."));
     }
     PresenceFound found;
     found.part = part;
@@ -285,7 +286,7 @@ Result<Finding> FoundForm::finding() const {
             const auto other =
                 std::find_if(m_models.begin(), m_models.end(), [&](const Model& model) { return model.name == name; });
             if (known == nullptr && other == m_models.end()) {
-                return wrong("There is no other type of this kind in the part library.");
+                return wrong(tr("There is no other type of this kind in the part library."));
             }
             return Finding(TypeFound{known != nullptr ? *known : *other, bytes(*m_printed)});
         }
@@ -294,7 +295,7 @@ Result<Finding> FoundForm::finding() const {
             return shareFinding();
         case Thing::leg:
             if (m_net->currentIndex() < 0) {
-                return wrong("Choose where the leg sits on the board.");
+                return wrong(tr("Choose where the leg sits on the board."));
             }
             return Finding(LegFound{m_choice->currentIndex(), m_net->currentData().toString().toStdString()});
         case Thing::missing:

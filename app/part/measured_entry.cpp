@@ -17,7 +17,7 @@ MeasuredEntry::MeasuredEntry(QWidget* parent)
       m_link(new TextLink({}, this)),
       m_field(new QLineEdit(this)),
       m_fault(new ThemedLabel(TextRole::caption, false, &ThemeColours::stop, this)) {
-    m_field->setAccessibleName("Measured value");
+    m_field->setAccessibleName(tr("Measured value"));
     m_field->installEventFilter(this);
     m_fault->setWordWrap(true);
     auto* layout = new QVBoxLayout(this);
@@ -34,8 +34,10 @@ MeasuredEntry::MeasuredEntry(QWidget* parent)
 void MeasuredEntry::show(const Part& part) {
     m_kind = part.kind;
     m_value = part.measured ? QString::fromStdString(formatPartValue({*part.measured, unitOf(part.kind)})) : QString();
-    const QString what = part.kind == PartKind::potentiometer ? QString("whole track") : QString("value");
-    m_link->setText(m_value.isEmpty() ? QString("Enter the measured %1").arg(what) : "measured " + m_value);
+    const bool isTrack = part.kind == PartKind::potentiometer;
+    m_link->setText(!m_value.isEmpty() ? tr("measured %1").arg(m_value)
+                    : isTrack          ? tr("Enter the measured whole track")
+                                       : tr("Enter the measured value"));
     m_link->setAccessibleName(m_link->text());
     m_link->updateGeometry();
     endTyping();

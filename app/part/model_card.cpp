@@ -25,7 +25,7 @@ ModelCard::ModelCard(QWidget* parent)
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(6);
-    layout->addWidget(new PanelTitle("Model", this));
+    layout->addWidget(new PanelTitle(tr("Model"), this));
     layout->addLayout(m_grid);
     layout->addWidget(m_source);
 }
@@ -52,8 +52,8 @@ void ModelCard::show(const Model& model) {
         m_grid->addWidget(valueLabel, place % rows, column + 1);
         m_grid->setColumnStretch(column + 1, 1);
     }
-    m_source->setText(model.source.empty() ? QString("source not stated")
-                                           : "source: " + QString::fromStdString(model.source));
+    m_source->setText(model.source.empty() ? tr("source not stated")
+                                           : tr("source: %1").arg(QString::fromStdString(model.source)));
 }
 
 }  // namespace ohmwright

@@ -5,6 +5,7 @@
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/part/part_words.h"
+#include "core/base/said.h"
 
 #include <QHBoxLayout>
 #include <QPainter>
@@ -38,7 +39,7 @@ PartHead::PartHead(QWidget* parent)
 
 void PartHead::show(const Part& part, const Mod* mod) {
     const std::string name = displayName(part);
-    const std::string role = part.role.empty() ? std::string(kindName(part.kind)) : part.role;
+    const std::string role = part.role.empty() ? said(kindName(part.kind)) : part.role;
     m_name->setText(QString::fromStdString(name));
     // A name may be longer than the panel is wide.
     m_name->setToolTip(QString("<p>%1</p>").arg(m_name->text().toHtmlEscaped()));
@@ -46,8 +47,10 @@ void PartHead::show(const Part& part, const Mod* mod) {
     m_place->setText(placeText(part));
     m_letter = mod ? QString::fromStdString(mod->letter) : QString();
     m_isOn = mod && mod->on;
-    setAccessibleName(m_name->text() + ", " + m_role->text() +
-                      (mod ? QString(", mod %1 %2").arg(m_letter, m_isOn ? "on" : "off") : QString()));
+    const QString words = m_name->text() + ", " + m_role->text();
+    setAccessibleName(!mod     ? words
+                      : m_isOn ? tr("%1, mod %2 on").arg(words, m_letter)
+                               : tr("%1, mod %2 off").arg(words, m_letter));
     update();
 }
 

@@ -10,6 +10,7 @@
 #include "app/look/law_text.h"
 #include "app/look/level_units.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/text_link.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -107,14 +108,14 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_elsewhere(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
       m_swapChecks(new SwapChecks(document, selection, solver, this)),
       m_model(new ModelCard(this)),
-      m_target(new QPushButton("Find parts …", this)),
-      m_lift(new QPushButton("Lift / bridge", this)),
+      m_target(new QPushButton(tr("Find parts …"), this)),
+      m_lift(new QPushButton(tr("Lift / bridge"), this)),
       m_measured(new MeasuredEntry(this)),
-      m_sums(new TextLink("Show the sums", this)),
-      m_differs(new TextLink("Differs on the board …", this)),
+      m_sums(new TextLink(tr("Show the sums"), this)),
+      m_differs(new TextLink(tr("Differs on the board …"), this)),
       m_drawing(new TextLink({}, this)) {
     setFixedWidth(sizeHint().width());
-    m_empty->setText("No part selected. Press a part, or walk through them with the arrow keys.");
+    m_empty->setText(tr("No part selected. Press a part, or walk through them with the arrow keys."));
     m_empty->setWordWrap(true);
     m_empty->setContentsMargins(margin, 16, margin, 0);
     m_elsewhere->setWordWrap(true);
@@ -206,7 +207,7 @@ void PartPanel::addAlone(QVBoxLayout& layout) {
     m_aloneNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_aloneBox);
     m_aloneNote->setWordWrap(true);
     QVBoxLayout* inner = section(*m_aloneBox, margin);
-    inner->addWidget(new PanelTitle("This change alone", m_aloneBox));
+    inner->addWidget(new PanelTitle(tr("This change alone"), m_aloneBox));
     inner->addWidget(m_alone);
     inner->addWidget(m_aloneSpread);
     inner->addWidget(m_aloneNote);
@@ -220,7 +221,7 @@ void PartPanel::addChecks(QVBoxLayout& layout) {
     m_checkRows->setVerticalSpacing(4);
     m_checkRows->setColumnStretch(1, 1);
     QVBoxLayout* inner = section(*m_checkBox, margin);
-    inner->addWidget(new PanelTitle("Checks after the swap", m_checkBox));
+    inner->addWidget(new PanelTitle(tr("Checks after the swap"), m_checkBox));
     inner->addLayout(m_checkRows);
     layout.addWidget(m_checkBox);
 }
@@ -250,7 +251,7 @@ void PartPanel::connectWidgets() {
     });
     connect(m_measured, &MeasuredEntry::entered, this, [this](std::optional<double> value) {
         m_document.edit(setPartMeasured(*m_document.job(), m_now->id, value),
-                        QString("Measure %1").arg(text(m_now->reference)));
+                        tr("Measure %1").arg(text(m_now->reference)));
     });
     m_alone->setPressable(true);
     connect(m_alone, &FigureTable::rowPressed, this, [this](int row, const QRect& box) {
@@ -372,7 +373,7 @@ void PartPanel::showCorrection() {
     m_differs->setVisible(findPart(job.stock, m_now->id) != nullptr);
     const std::string drawing = drawingSays(job, m_now->id);
     m_drawing->setVisible(!drawing.empty());
-    m_drawing->setText(QString("%1: take back").arg(text(drawing)));
+    m_drawing->setText(tr("%1: take back").arg(text(drawing)));
     m_drawing->setAccessibleName(m_drawing->text());
     m_drawing->updateGeometry();
 }
@@ -382,7 +383,7 @@ void PartPanel::takeCorrectionBack() {
     for (std::size_t k = job.corrections.size(); k-- > 0;) {
         if (job.corrections[k].part == m_now->id) {
             m_document.edit(takeBackCorrection(job, k),
-                            QString("Take the correction of %1 back").arg(text(m_now->reference)));
+                            tr("Take the correction of %1 back").arg(text(m_now->reference)));
             return;
         }
     }
@@ -397,10 +398,9 @@ void PartPanel::showValue(const Part& stock, const Part& now) {
     m_selection.setCandidateValues(m_values);
     const bool isCounted = !m_shop.onHand().lots.empty();
     const QString series = seriesName(shopSeries(now.kind));
-    m_candidateNote->setText(!isCounted ? QString("assumed stock: %1").arg(series)
-                             : stockOfKind().empty()
-                                 ? QString("the drawer knows no such part: %1 stands here").arg(series)
-                                 : QString());
+    m_candidateNote->setText(!isCounted              ? tr("assumed stock: %1").arg(series)
+                             : stockOfKind().empty() ? tr("the drawer knows no such part: %1 stands here").arg(series)
+                                                     : QString());
     m_candidateNote->setVisible(!m_candidateNote->text().isEmpty());
 }
 
@@ -411,8 +411,8 @@ void PartPanel::showType(const Part& stock, const Part& now) {
     m_selection.setCandidateValues({});
     m_candidateNote->setVisible(true);
     m_candidateNote->setText(m_candidates->rowCount() > 1
-                                 ? QString("Point at a type to try it as a ghost; press it to take it.")
-                                 : QString("no other type of this kind in the part library"));
+                                 ? tr("Point at a type to try it as a ghost; press it to take it.")
+                                 : tr("no other type of this kind in the part library"));
     for (const CandidateRow& row : m_candidates->rows()) {
         if (row.isNow) {
             m_model->show(std::get<SwapType>(row.change).model);
@@ -461,18 +461,18 @@ void PartPanel::showCandidateHead() {
     const bool isCounted = m_candidates->isCounted();
     std::vector<PanelTitle::Column> columns;
     if (isCounted) {
-        columns.push_back({"have", CandidateDelegate::haveRight()});
+        columns.push_back({tr("have"), CandidateDelegate::haveRight()});
     }
     if (!m_now || !hasValue(m_now->kind)) {
-        m_candidateTitle->setTitle("Types");
+        m_candidateTitle->setTitle(tr("Types"));
         m_candidateTitle->setColumns(std::move(columns));
         return;
     }
-    m_candidateTitle->setTitle(isCounted ? "Drawer" : "Assumed stock");
+    m_candidateTitle->setTitle(isCounted ? tr("Drawer") : tr("Assumed stock"));
     columns.push_back(
-        {"at " + text(formatFrequency(m_selection.cursorHz())), CandidateDelegate::changeRight(isCounted)});
+        {tr("at %1").arg(text(formatFrequency(m_selection.cursorHz()))), CandidateDelegate::changeRight(isCounted)});
     if (m_candidates->hasCorners()) {
-        columns.push_back({"corner Hz", CandidateDelegate::cornerRight(isCounted)});
+        columns.push_back({tr("corner Hz"), CandidateDelegate::cornerRight(isCounted)});
     }
     m_candidateTitle->setColumns(std::move(columns));
 }
@@ -511,7 +511,7 @@ void PartPanel::showChecks() {
     };
     const SwapChecksAnswer* answer = m_swapChecks->answer();
     if (answer == nullptr) {
-        add({}, m_solver.fault().isEmpty() ? "solving" : "not current");
+        add({}, m_solver.fault().isEmpty() ? tr("solving") : tr("not current"));
         return;
     }
     if (!answer->fault.isEmpty()) {
@@ -539,7 +539,7 @@ void PartPanel::followState() {
     if (m_solver.isCurrent()) {
         showAnswers();
     } else {
-        m_aloneNote->setText(m_solver.fault().isEmpty() ? QString("solving") : "not current: " + m_solver.fault());
+        m_aloneNote->setText(m_solver.fault().isEmpty() ? tr("solving") : tr("not current: %1").arg(m_solver.fault()));
     }
 }
 
@@ -549,7 +549,7 @@ void PartPanel::take(const CandidateRow& row) {
         changeValue(value->value);
     } else if (const auto* type = std::get_if<SwapType>(&row.change)) {
         m_document.edit(setPartType(*m_document.job(), type->part, type->model),
-                        QString("Change %1 to %2").arg(text(m_now->reference), row.name));
+                        tr("Change %1 to %2").arg(text(m_now->reference), row.name));
     }
 }
 
@@ -560,8 +560,7 @@ QString PartPanel::changeValue(double value) {
     const Part part = *m_now;
     Result<Job> edited = setPartValue(*m_document.job(), part.id, value);
     const QString against = edited ? QString() : text(edited.error().message);
-    m_document.edit(std::move(edited),
-                    QString("Change %1 to %2").arg(text(part.reference), valueText(part.kind, value)),
+    m_document.edit(std::move(edited), tr("Change %1 to %2").arg(text(part.reference), valueText(part.kind, value)),
                     JobAspect::electrical, MergeKind::value, text(part.id));
     return against;
 }
@@ -595,7 +594,7 @@ void PartPanel::showLiftMenu() {
     };
     const int pins = pinCount(m_now->kind);
     const auto senseOf = [this](int pin) {
-        const QString name = text(pinName(m_now->kind, pin));
+        const QString name = saidText(pinName(m_now->kind, pin));
         return name.size() > 1 ? " (" + name + ")" : QString();
     };
     for (int pin = 0; pin < pins; ++pin) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/part/part_words.h"
 
+#include "app/look/said_text.h"
 #include "core/base/value_text.h"
 
 #include <QStringList>
@@ -18,7 +19,7 @@ QString text(std::string_view utf8) {
 }
 
 QString netText(const NetName& net) {
-    return net == groundNet ? QString("ground") : text(net);
+    return net == groundNet ? QObject::tr("ground") : text(net);
 }
 
 /// Four significant digits, the very small and the very large with an SI suffix: "2.52n", "416.4".
@@ -30,7 +31,7 @@ QString suffixed(double value) {
     const bool isPlain = size == 0.0 || !std::isfinite(size) || (size >= 1e-2 && size < 1e4);
     const int thousands = isPlain ? 0 : static_cast<int>(std::floor(std::log10(size) / 3.0 + 1e-12));
     const int place = std::clamp(thousands + unity, 0, static_cast<int>(suffixes.size()) - 1);
-    QString digits = QString::number(value / std::pow(1000.0, place - unity), 'g', 4);
+    QString digits = numberText(value / std::pow(1000.0, place - unity), 'g', 4);
     return digits.replace('-', "−") + QString::fromUtf8(suffixes[static_cast<std::size_t>(place)]);
 }
 
@@ -41,17 +42,14 @@ QString placeText(const Part& part) {
     if (!part.boardNote.empty()) {
         words << text(part.boardNote);
     } else if (part.nets.empty()) {
-        QStringList coils;
-        for (const PartId& coil : part.controls) {
-            coils << text(coil);
-        }
-        words << "joins " + coils.join(" and ");
+        words << QObject::tr("joins %1").arg(text(saidList({part.controls.begin(), part.controls.end()})));
     } else if (part.nets.size() == 2) {
-        words << QString("between %1 and %2").arg(netText(part.nets[0]), netText(part.nets[1]));
+        words << QObject::tr("between %1 and %2").arg(netText(part.nets[0]), netText(part.nets[1]));
     } else {
         QStringList legs;
         for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
-            legs << QString("%1 on %2").arg(text(pinName(part.kind, static_cast<int>(pin))), netText(part.nets[pin]));
+            legs << QObject::tr("%1 on %2")
+                        .arg(saidText(pinName(part.kind, static_cast<int>(pin))), netText(part.nets[pin]));
         }
         words << legs.join(", ");
     }
@@ -65,10 +63,10 @@ QString valueNote(const Part& stock, const Part& now) {
     const Unit unit = unitOf(now.kind);
     QString note = text(formatQuantity({now.value, unit}));
     if (now.tolerance > 0.0) {
-        note += QString(" ±%1 %").arg(now.tolerance * 100.0, 0, 'g', 3);
+        note += QString(" ±%1 %").arg(numberText(now.tolerance * 100.0, 'g', 3));
     }
     if (now.value == stock.value && stock.measured) {
-        note += ", this one " + text(formatQuantity({*stock.measured, unit}));
+        note = QObject::tr("%1, this one %2").arg(note, text(formatQuantity({*stock.measured, unit})));
     }
     return note;
 }
@@ -83,13 +81,13 @@ std::vector<std::pair<QString, QString>> parameterTexts(const Model& model) {
 
 QString setElsewhere(const Circuit& circuit, const Part& part) {
     if (part.id == circuit.ports.source) {
-        return "The string's pick level is set in the knob row.";
+        return QObject::tr("The string's pick level is set in the knob row.");
     }
     if (part.id == circuit.ports.battery) {
-        return "The battery is set in the knob row.";
+        return QObject::tr("The battery is set in the knob row.");
     }
     if (part.id == circuit.ports.load) {
-        return "The next box is set in the knob row.";
+        return QObject::tr("The next box is set in the knob row.");
     }
     return {};
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/part/target_model.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/part/value_steps.h"
 #include "core/base/number_text.h"
@@ -26,7 +27,7 @@ QString text(const std::string& utf8) {
 }
 
 QString figureText(const Figure& figure, const std::string& unit) {
-    return figure.value ? text(formatFigureValue(figure)) + " " + text(unit) : QString("none");
+    return figure.value ? text(formatFigureValue(figure)) + " " + saidText(unit) : QObject::tr("none");
 }
 
 int lineHeight(TextRole role) {
@@ -98,12 +99,12 @@ QString TargetModel::partsText(const TargetAnswer& answer) const {
         for (std::size_t member = 0; member < choice.combination.members.size(); ++member) {
             const double measured = choice.combination.members[member].value;
             if (!isSameValue(measured, printed.choices[i].combination.members[member].value)) {
-                each += " (measured " + text(formatPartValue({measured, unitOf(part->kind)})) + ")";
+                each = tr("%1 (measured %2)").arg(each, text(formatPartValue({measured, unitOf(part->kind)})));
             }
         }
         words << each;
     }
-    return words.isEmpty() ? QString("nothing changes") : words.join("; ");
+    return words.isEmpty() ? tr("nothing changes") : words.join("; ");
 }
 
 QVariant TargetModel::data(const QModelIndex& index, int role) const {
@@ -122,12 +123,13 @@ QVariant TargetModel::data(const QModelIndex& index, int role) const {
             return words.join(", ");
         }
         case StockRole: {
-            const QString swaps = answer->swaps == 1 ? QString("1 swap") : QString("%1 swaps").arg(answer->swaps);
+            const QString swaps = answer->swaps == 1 ? tr("1 swap") : tr("%1 swaps").arg(answer->swaps);
             if (!answer->isInStock) {
-                return swaps + ", assumed stock";
+                return tr("%1, assumed stock").arg(swaps);
             }
-            return answer->leftToBuild == 1 ? swaps + ", in the drawer once"
-                                            : swaps + QString(", in the drawer %1 times").arg(answer->leftToBuild);
+            return answer->leftToBuild == 1
+                       ? tr("%1, in the drawer once").arg(swaps)
+                       : tr("%1, in the drawer %2 times").arg(swaps, QString::number(answer->leftToBuild));
         }
         case Qt::AccessibleTextRole:
             return QStringList{index.data().toString(), index.data(FiguresRole).toString(),
@@ -184,7 +186,7 @@ TargetAnswers::TargetAnswers(QWidget* parent) : QListView(parent) {
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     setResizeMode(QListView::Adjust);
-    setAccessibleName("Answers from the drawer");
+    setAccessibleName(tr("Answers from the drawer"));
     connect(&Theme::current(), &Theme::changed, this, [this] { doItemsLayout(); });
 }
 

@@ -5,6 +5,7 @@
 #include "app/document/selection.h"
 #include "app/document/shop_document.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/part/target_model.h"
@@ -88,32 +89,32 @@ QSize TargetPanel::sizeHint() const {
 }
 
 void TargetPanel::build() {
-    auto* back = new QPushButton("Back to the part", this);
+    auto* back = new QPushButton(tr("Back to the part"), this);
     m_partLayout = new QVBoxLayout;
     m_partLayout->setSpacing(4);
     m_addPart = new QPushButton(this);
-    m_find = new QPushButton("Find parts", this);
+    m_find = new QPushButton(tr("Find parts"), this);
     m_progress = new QProgressBar(this);
     m_progress->setRange(0, 100);
     m_progress->setTextVisible(false);
     m_progress->setFixedHeight(6);
-    m_progress->setAccessibleName("Search");
+    m_progress->setAccessibleName(tr("Search"));
     m_message = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
     m_message->setWordWrap(true);
     m_answers = new TargetModel(this);
     auto* list = new TargetAnswers(this);
     list->setModel(m_answers);
     m_list = list;
-    m_fit = new QPushButton("Plan this answer", this);
+    m_fit = new QPushButton(tr("Plan this answer"), this);
 
     auto* top = new QVBoxLayout;
     top->setContentsMargins(margin, 12, margin, 10);
     top->setSpacing(8);
-    top->addWidget(new PanelTitle("What is wanted", this));
-    addWant(*top, "corner", cornerFigure, "Hz");
-    addWant(*top, "plateau gain", gainFigure, "dB");
-    addWant(*top, "at the cursor", {}, "dB");
-    top->addWidget(new PanelTitle("Parts that may change", this));
+    top->addWidget(new PanelTitle(tr("What is wanted"), this));
+    addWant(*top, tr("corner"), cornerFigure, "Hz");
+    addWant(*top, tr("plateau gain"), gainFigure, "dB");
+    addWant(*top, tr("at the cursor"), {}, "dB");
+    top->addWidget(new PanelTitle(tr("Parts that may change"), this));
     top->addLayout(m_partLayout);
     top->addWidget(m_addPart);
     top->addWidget(m_find);
@@ -150,7 +151,7 @@ void TargetPanel::addWant(QVBoxLayout& layout, const QString& name, const QStrin
     auto* label = new ThemedLabel(TextRole::body, false, &ThemeColours::ink3, this);
     label->setText(name);
     auto* entry = new QLineEdit(this);
-    entry->setAccessibleName("wanted " + name);
+    entry->setAccessibleName(tr("wanted %1").arg(name));
     entry->setAlignment(Qt::AlignRight);
     auto* unitLabel = new ThemedLabel(TextRole::body, false, &ThemeColours::ink3, this);
     unitLabel->setText(unit);
@@ -195,7 +196,7 @@ void TargetPanel::begin() {
 }
 
 void TargetPanel::wantCorner(double hz) {
-    m_wants.front().entry->setText(QString::number(threeDigits(hz), 'g', 6));
+    m_wants.front().entry->setText(numberText(threeDigits(hz), 'g', 6));
     search();
 }
 
@@ -225,9 +226,9 @@ void TargetPanel::followJob() {
         }
     }
     if (leg) {
-        m_wants[0].entry->setPlaceholderText("now " + text(formatFigure(leg->cornerHz())));
+        m_wants[0].entry->setPlaceholderText(tr("now %1").arg(text(formatFigure(leg->cornerHz()))));
     }
-    m_wants[2].name->setText("at " + text(formatFrequency(m_selection.cursorHz())));
+    m_wants[2].name->setText(tr("at %1").arg(text(formatFrequency(m_selection.cursorHz()))));
     for (auto listed = m_parts.begin(); listed != m_parts.end();) {
         const Part* part = now ? findPart(*now, listed->first) : nullptr;
         if (part == nullptr) {
@@ -248,8 +249,8 @@ void TargetPanel::followSelection() {
                                       [this](const auto& listed) { return listed.first == m_selection.part(); });
     const bool canAdd = part != nullptr && canChange(*part) && !isListed && m_parts.size() < mostParts;
     m_addPart->setEnabled(canAdd);
-    m_addPart->setText(canAdd ? "Let " + text(displayName(*part)) + " change too"
-                              : QString("Select a part to let it change too"));
+    m_addPart->setText(canAdd ? tr("Let %1 change too").arg(text(displayName(*part)))
+                              : tr("Select a part to let it change too"));
 }
 
 void TargetPanel::search() {
@@ -261,7 +262,7 @@ void TargetPanel::search() {
         }
         const auto value = numberIn(want.entry->text());
         if (!value) {
-            wrong = QString("“%1” is no number: type for example 590 or 0.59k.").arg(want.entry->text());
+            wrong = tr("“%1” is no number: type for example 590 or 0.59k.").arg(want.entry->text());
             break;
         }
         const std::string figure = want.figure.isEmpty()
@@ -280,10 +281,10 @@ void TargetPanel::search() {
         }
     }
     if (wrong.isEmpty() && request.wants.empty()) {
-        wrong = "Type at least one figure that is wanted.";
+        wrong = tr("Type at least one figure that is wanted.");
     }
     if (wrong.isEmpty() && request.parts.empty()) {
-        wrong = "Choose at least one part that may change.";
+        wrong = tr("Choose at least one part that may change.");
     }
     if (!wrong.isEmpty()) {
         m_message->setText(wrong);
@@ -297,25 +298,25 @@ void TargetPanel::search() {
 
 void TargetPanel::showState() {
     const bool isRunning = m_service.isRunning();
-    m_find->setText(isRunning ? "Stop" : "Find parts");
+    m_find->setText(isRunning ? tr("Stop") : tr("Find parts"));
     m_progress->setVisible(isRunning);
     m_progress->setValue(qRound(100.0 * m_service.progress()));
     const auto outcome = m_service.outcome();
     // What was found for another state of the job is not shown as an answer.
     m_answers->setOutcome(m_service.isCurrent() ? outcome : nullptr);
     if (isRunning) {
-        m_message->setText("searching the drawer");
+        m_message->setText(tr("searching the drawer"));
     } else if (!outcome) {
-        m_message->setText(m_shop.onHand().lots.empty() ? "assumed stock: preferred values" : "");
+        m_message->setText(m_shop.onHand().lots.empty() ? tr("assumed stock: preferred values") : "");
     } else if (!m_service.isCurrent()) {
-        m_message->setText("The plan has changed since the last search: find again.");
+        m_message->setText(tr("The plan has changed since the last search: find again."));
     } else if (!outcome->list) {
         m_message->setText(text(outcome->list.error().message));
     } else {
         const TargetList& found = *outcome->list;
-        const QString looked = QString("%1 combinations looked at, %2 circuits solved")
-                                   .arg(QLocale(QLocale::English).toString(static_cast<qulonglong>(found.considered)))
-                                   .arg(QLocale(QLocale::English).toString(static_cast<qulonglong>(found.solved)));
+        const QString looked = tr("%1 combinations looked at, %2 circuits solved")
+                                   .arg(shownLocale().toString(static_cast<qulonglong>(found.considered)))
+                                   .arg(shownLocale().toString(static_cast<qulonglong>(found.solved)));
         m_message->setText(found.note.empty() ? looked : looked + "; " + text(found.note));
     }
     m_fit->setEnabled(chosenAnswer() != nullptr && m_service.isCurrent());
@@ -345,7 +346,7 @@ void TargetPanel::fitAnswer() {
     const std::vector<Change> changes = changesFor(*answer);
     const QString words = m_list->currentIndex().data().toString();
     m_selection.setGhost(std::nullopt);
-    if (m_document.edit(planChanges(*m_document.job(), changes), "Plan " + words)) {
+    if (m_document.edit(planChanges(*m_document.job(), changes), tr("Plan %1").arg(words))) {
         emit closed();
     }
 }

@@ -35,11 +35,11 @@ QString tryOnWords(const Job& job, const Part& part, double target, const Drawer
         const TryOnOffer& best = tryOn->offers.front();
         // The value as it is printed on the part; what it gives is of the measured one.
         const DrawerLot* lot = findLot(drawer, best.fitted.lot);
-        words = QString("%1 across the old part, %2")
+        words = QObject::tr("%1 across the old part, %2")
                     .arg(valueText(part.kind, lot != nullptr ? lot->value : best.fitted.value),
                          valueText(part.kind, threeDigits(best.gives)));
     }
-    return QString("To hear it first: %1. %2").arg(words, QString::fromStdString(tryOn->caution));
+    return QObject::tr("To hear it first: %1. %2").arg(words, QString::fromStdString(tryOn->caution));
 }
 
 }  // namespace ohmwright

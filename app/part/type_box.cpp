@@ -16,7 +16,7 @@ TypeBox::TypeBox(QWidget* parent) : QWidget(parent) {
 void TypeBox::setTexts(const QString& stock, const QString& now) {
     m_stock = stock;
     m_now = now;
-    setAccessibleName(stock.isEmpty() ? "type " + now : QString("type, stock %1, now %2").arg(stock, now));
+    setAccessibleName(stock.isEmpty() ? tr("type %1").arg(now) : tr("type, stock %1, now %2").arg(stock, now));
     update();
 }
 

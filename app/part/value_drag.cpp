@@ -53,7 +53,7 @@ void ValueDrag::begin(const PartId& id) {
     const Part* part = now ? findPart(*now, id) : nullptr;
     if (part && isDragged(part->kind) && part->value > 0.0 && setElsewhere(job->stock, *part).isEmpty()) {
         m_drag = Drag{*part, part->value, part->value, job,
-                      QString("%1, drag %2").arg(QString::fromStdString(id)).arg(++m_count)};
+                      tr("%1, drag %2").arg(QString::fromStdString(id)).arg(++m_count)};
     }
 }
 

@@ -4,6 +4,7 @@
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/panel_title.h"
+#include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -412,7 +413,7 @@ void WalkPanel::showPart(const Part& part) {
         each->show();
     }
     m_name->setText(text(displayName(part)));
-    m_role->setText(text(part.role.empty() ? std::string(kindName(part.kind)) : part.role));
+    m_role->setText(part.role.empty() ? saidText(kindName(part.kind)) : text(part.role));
     m_value->setText(text(valueWords(part)));
     m_printed->setText(bodyWords(job, part));
     m_printed->setVisible(!m_printed->text().isEmpty());
@@ -452,7 +453,7 @@ void WalkPanel::keyPressEvent(QKeyEvent* event) {
         return;
     }
     const QString typed = event->text();
-    const bool isDigit = !typed.isEmpty() && (typed.front().isDigit() || typed.front() == '.');
+    const bool isDigit = !typed.isEmpty() && (typed.front().isDigit() || typed.front() == '.' || typed.front() == ',');
     switch (event->key()) {
         case Qt::Key_Space:
             // A key that is held down has not looked at the whole board.

@@ -39,7 +39,7 @@ Words wordsOf(const QModelIndex& index, bool isNumbered) {
     }
     words.does = index.data(PieceModel::DoesRole).toString();
     const QString knobs = index.data(PieceModel::KnobsRole).toString();
-    words.knobs = knobs.isEmpty() ? QString() : "knobs: " + knobs;
+    words.knobs = knobs.isEmpty() ? QString() : QObject::tr("knobs: %1").arg(knobs);
     return words;
 }
 

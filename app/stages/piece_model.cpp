@@ -24,11 +24,9 @@ QString nameOf(const ShelfStage& stage) {
 
 /// "Soft clip, op-amp with diodes ..., knobs: Drive": what is read out.
 QString wholeWords(const ShelfStage& stage) {
-    QString words = nameOf(stage) + ", " + QString::fromStdString(stage.piece ? stage.piece->does : stage.fault);
-    if (stage.piece && !stage.piece->circuit.knobs.empty()) {
-        words += ", knobs: " + knobWords(*stage.piece);
-    }
-    return words;
+    const QString words = nameOf(stage) + ", " + QString::fromStdString(stage.piece ? stage.piece->does : stage.fault);
+    const bool hasKnobs = stage.piece && !stage.piece->circuit.knobs.empty();
+    return hasKnobs ? QObject::tr("%1, knobs: %2").arg(words, knobWords(*stage.piece)) : words;
 }
 
 }  // namespace

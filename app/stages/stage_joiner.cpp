@@ -7,6 +7,7 @@
 #include "app/stages/piece_delegate.h"
 #include "app/stages/piece_model.h"
 #include "app/stages/small_drawing.h"
+#include "core/base/said.h"
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -67,7 +68,7 @@ StageJoiner::StageJoiner(QWidget* parent)
     lists->addWidget(buildShelf(), 1);
     lists->addWidget(buildPath(), 1);
     m_drawing = new SmallDrawing(this);
-    m_drawing->setAccessibleName("Drawing of the new unit");
+    m_drawing->setAccessibleName(tr("Drawing of the new unit"));
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(1);
@@ -91,16 +92,16 @@ StageJoiner::StageJoiner(QWidget* parent)
 
 QWidget* StageJoiner::buildShelf() {
     QWidget* panel = panelOf(this);
-    m_shelfView = listOf(*m_shelf, false, "Shelf of stages", panel);
-    m_add = buttonOf("Put it into the path", "Behind the chosen stage of the path, or at its end. Enter on the shelf.",
-                     panel);
+    m_shelfView = listOf(*m_shelf, false, tr("Shelf of stages"), panel);
+    m_add = buttonOf(tr("Put it into the path"),
+                     tr("Behind the chosen stage of the path, or at its end. Enter on the shelf."), panel);
     auto* buttons = new QHBoxLayout;
     buttons->setContentsMargins(margin, 0, margin, margin);
     buttons->addWidget(m_add);
     buttons->addStretch();
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addLayout(titleOf("Shelf", panel));
+    layout->addLayout(titleOf(tr("Shelf"), panel));
     layout->addWidget(m_shelfView, 1);
     layout->addLayout(buttons);
     connect(m_add, &QPushButton::clicked, this, &StageJoiner::addChosen);
@@ -110,16 +111,16 @@ QWidget* StageJoiner::buildShelf() {
 
 QWidget* StageJoiner::buildPath() {
     QWidget* panel = panelOf(this);
-    m_pathView = listOf(*m_path, true, "Signal path", panel);
+    m_pathView = listOf(*m_path, true, tr("Signal path"), panel);
     m_ends = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, panel);
     m_ends->setContentsMargins(margin, 0, margin, 0);
     m_ends->setWordWrap(true);
     m_ends->setText(
-        "From the guitar, which is zone 1, to the next box. Source, output and the supply that the stages "
-        "need are added by themselves.");
-    m_up = buttonOf("Earlier", "One place towards the guitar. Alt+Up in the path.", panel);
-    m_down = buttonOf("Later", "One place towards the next box. Alt+Down in the path.", panel);
-    m_remove = buttonOf("Take out", "The chosen stage leaves the path. Delete in the path.", panel);
+        tr("From the guitar, which is zone 1, to the next box. Source, output and the supply that the stages "
+           "need are added by themselves."));
+    m_up = buttonOf(tr("Earlier"), tr("One place towards the guitar. Alt+Up in the path."), panel);
+    m_down = buttonOf(tr("Later"), tr("One place towards the next box. Alt+Down in the path."), panel);
+    m_remove = buttonOf(tr("Take out"), tr("The chosen stage leaves the path. Delete in the path."), panel);
     auto* buttons = new QHBoxLayout;
     buttons->setContentsMargins(margin, 0, margin, margin);
     for (QPushButton* button : {m_up, m_down, m_remove}) {
@@ -128,7 +129,7 @@ QWidget* StageJoiner::buildPath() {
     buttons->addStretch();
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addLayout(titleOf("Signal path", panel));
+    layout->addLayout(titleOf(tr("Signal path"), panel));
     layout->addWidget(m_ends);
     layout->addWidget(m_pathView, 1);
     layout->addLayout(buttons);
@@ -143,16 +144,17 @@ QWidget* StageJoiner::buildFoot() {
     m_sentence = new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, panel);
     m_sentence->setWordWrap(true);
     auto* nameLabel = new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, panel);
-    nameLabel->setText("Name of the unit");
+    nameLabel->setText(tr("Name of the unit"));
     m_name = new QLineEdit(panel);
-    m_name->setAccessibleName("Name of the unit");
-    m_name->setPlaceholderText("New unit");
+    m_name->setAccessibleName(tr("Name of the unit"));
+    m_name->setPlaceholderText(tr("New unit"));
     constexpr int longestName = 60;
     m_name->setMaxLength(longestName);
     m_name->setMinimumWidth(240);
-    m_make = buttonOf("Make the drawing", "A new job with this circuit, to be corrected and planned on.", panel);
+    m_make =
+        buttonOf(tr("Make the drawing"), tr("A new job with this circuit, to be corrected and planned on."), panel);
     m_make->setProperty("primary", true);
-    QPushButton* back = buttonOf("Back", "Leaves this page; nothing is made. Esc.", panel);
+    QPushButton* back = buttonOf(tr("Back"), tr("Leaves this page; nothing is made. Esc."), panel);
     auto* layout = new QHBoxLayout(panel);
     layout->setContentsMargins(margin, margin, margin, margin);
     layout->setSpacing(margin);
@@ -213,7 +215,7 @@ Result<Job> StageJoiner::unit() const {
         return circuit.error();
     }
     const QString name = m_name->text().simplified();
-    return jobOfUnit(*std::move(circuit), name.isEmpty() ? std::string("New unit") : name.toStdString());
+    return jobOfUnit(*std::move(circuit), name.isEmpty() ? said("New unit") : name.toStdString());
 }
 
 void StageJoiner::follow() {
@@ -227,11 +229,11 @@ void StageJoiner::follow() {
     m_make->setEnabled(job.hasValue());
     QString words;
     if (m_path->rowCount() == 0) {
-        words = "Choose the first stage on the shelf.";
+        words = tr("Choose the first stage on the shelf.");
     } else if (!job) {
         words = QString::fromStdString(job.error().message);
     } else {
-        words = QString("%1 zones, %2 parts, %3 knobs.")
+        words = tr("%1 zones, %2 parts, %3 knobs.")
                     .arg(QString::number(job->stock.stages.size()), QString::number(job->stock.parts.size()),
                          QString::number(job->stock.knobs.size()));
     }

@@ -2,6 +2,7 @@
 #include "app/window/demo_lessons.h"
 
 #include "app/look/level_units.h"
+#include "app/look/said_text.h"
 #include "app/window/demo_jobs.h"
 #include "core/base/number_text.h"
 
@@ -86,8 +87,8 @@ std::vector<RestingOutput> restingOutputs(const Circuit& circuit, const Compared
         const auto stock = voltsOf(curve.stock, net);
         const auto now = voltsOf(curve.now, net);
         if (stock && now) {
-            const std::string_view electrode = pinName(part.kind, *pin);
-            outputs.push_back({QString("%1 %2").arg(text(part.reference), text(std::string(electrode))), *stock, *now});
+            const QString electrode = saidText(pinName(part.kind, *pin));
+            outputs.push_back({QString("%1 %2").arg(text(part.reference), electrode), *stock, *now});
         }
     }
     return outputs;

@@ -2,6 +2,7 @@
 #include "app/window/earlier_versions.h"
 
 #include "app/document/job_document.h"
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "core/files/earlier_versions.h"
 #include "core/files/job_file.h"
@@ -28,7 +29,7 @@ std::filesystem::path nativePath(const QString& path) {
 }
 
 QString timeOf(const QString& path) {
-    return QLocale(QLocale::English).toString(QFileInfo(path).lastModified(), "d MMM yyyy HH:mm");
+    return shownLocale().toString(QFileInfo(path).lastModified(), QObject::tr("d MMM yyyy HH:mm"));
 }
 
 QString text(const std::string& words) {

@@ -63,9 +63,9 @@ private:
 /// "Hold for stock" with its key beside it in a small frame.
 class HoldButton : public QPushButton {
 public:
-    explicit HoldButton(QWidget* parent) : QPushButton("Hold for stock", parent) {
-        setAccessibleName("Hold for stock, key S");
-        setToolTip("Shows the unit as built while it is down; pressed twice it stays.");
+    explicit HoldButton(QWidget* parent) : QPushButton(QObject::tr("Hold for stock"), parent) {
+        setAccessibleName(QObject::tr("Hold for stock, key S"));
+        setToolTip(QObject::tr("Shows the unit as built while it is down; pressed twice it stays."));
     }
 
     [[nodiscard]] QSize sizeHint() const override { return QPushButton::sizeHint() + QSize(capWidth + 8, 0); }
@@ -147,19 +147,19 @@ void HeaderBar::addButtons(const ActionTable& actions, StockHold& hold, QHBoxLay
     connect(m_hold, &QPushButton::released, &hold, &StockHold::release);
     connect(&hold, &StockHold::shownChanged, m_hold, [this](bool shown) {
         m_hold->setProperty(shownProperty, shown);
-        m_hold->setText(shown ? "Showing stock" : "Hold for stock");
+        m_hold->setText(shown ? tr("Showing stock") : tr("Hold for stock"));
         m_hold->update();
     });
     layout.addSpacing(4);
 
     layout.addWidget(m_obstacle);
     m_sheet = new QPushButton(icon(IconName::print, IconGround::ink), {}, this);
-    m_sheet->setAccessibleName("Bench sheet");
+    m_sheet->setAccessibleName(tr("Bench sheet"));
     m_sheet->setProperty("primary", true);
     m_sheet->setToolTip(actions.wordsWithKeys("paper.benchSheet"));
     layout.addWidget(m_sheet);
     QAction* print = actions.action("paper.benchSheet");
-    m_leave = new QPushButton("Leave bench mode, Esc", this);
+    m_leave = new QPushButton(tr("Leave bench mode, Esc"), this);
     m_leave->setFocusPolicy(Qt::NoFocus);
     m_leave->hide();
     layout.addWidget(m_leave);
@@ -181,7 +181,7 @@ void HeaderBar::setSheetObstacle(const QString& words) {
 void HeaderBar::setFolded(bool folded) {
     m_visit->setFolded(folded);
     // Qt leaves no room between an icon and its word.
-    m_sheet->setText(folded ? " Sheet" : " Bench sheet");
+    m_sheet->setText(' ' + (folded ? tr("Sheet") : tr("Bench sheet")));
     setFixedHeight(folded ? space::header - 8 : space::header);
 }
 

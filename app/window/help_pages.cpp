@@ -2,6 +2,7 @@
 #include "app/window/help_pages.h"
 
 #include "app/look/action_table.h"
+#include "app/look/said_text.h"
 
 #include <QDialog>
 #include <QDialogButtonBox>
@@ -26,23 +27,23 @@ QString resourceText(const QString& name) {
 }  // namespace
 
 QString keysPage() {
-    QString page = "<h3>Keys</h3><table>";
+    QString page = QString("<h3>%1</h3><table>").arg(QObject::tr("Keys"));
     for (const ActionEntry& entry : actionEntries()) {
         if (*entry.keys != '\0') {
-            page += row(QString(entry.keys).replace(";", ", "), QString::fromUtf8(entry.hint));
+            page += row(QString(entry.keys).replace(";", ", "), saidText(entry.hint));
         }
     }
-    page += "</table><h3>By hand and on the map</h3><table>";
+    page += QString("</table><h3>%1</h3><table>").arg(QObject::tr("By hand and on the map"));
     for (const Gesture& gesture : gestures()) {
-        page += row(QString::fromUtf8(gesture.keys), QString::fromUtf8(gesture.hint));
+        page += row(saidText(gesture.keys), saidText(gesture.hint));
     }
-    return page +
-           "</table><p>Single letters act while the map, the curves or the mods have the keyboard, never while "
-           "something is typed.</p>";
+    return page + QString("</table><p>%1</p>")
+                      .arg(QObject::tr("Single letters act while the map, the curves or the mods have the keyboard, "
+                                       "never while something is typed."));
 }
 
 QString aboutPage() {
-    return QString(
+    return QObject::tr(
                "<h3>Ohmwright %1</h3>"
                "<p>Shows what a change of parts does to a pedal before the iron is hot.</p>"
                "<p>Free software under the GNU General Public License, version 3 or later; without any warranty.</p>"

@@ -28,10 +28,9 @@ namespace ohmwright {
 
 namespace {
 
-const char* const jobFilter = "Jobs (*.ohmjob)";
-const char* const openFilter = "Jobs and netlists (*.ohmjob *.cir *.OHMJOB *.CIR);;All files (*)";
-const char* const nowFilter = "Netlist of now (*.cir)";
-const char* const stockFilter = "Netlist of stock (*.cir)";
+QString netlistFilter(bool isStock) {
+    return isStock ? JobFiles::tr("Netlist of stock (*.cir)") : JobFiles::tr("Netlist of now (*.cir)");
+}
 
 QString withSuffix(const QString& path, const QString& suffix) {
     return QFileInfo(path).suffix().isEmpty() ? path + suffix : path;
@@ -91,7 +90,8 @@ bool JobFiles::openDemo(const QString& id) {
 bool JobFiles::pasteNetlist() {
     const QString text = QGuiApplication::clipboard()->text();
     if (text.trimmed().isEmpty()) {
-        return refuse("There is no text to paste: copy the netlist where it stands, all of it with its title, first.");
+        return refuse(
+            tr("There is no text to paste: copy the netlist where it stands, all of it with its title, first."));
     }
     if (!mayLeaveJob()) {
         return false;
@@ -127,7 +127,8 @@ void JobFiles::askOpen() {
         return;
     }
     const QString path =
-        QFileDialog::getOpenFileName(&m_window, "Open a job or a netlist", folder().path(), openFilter);
+        QFileDialog::getOpenFileName(&m_window, tr("Open a job or a netlist"), folder().path(),
+                                     tr("Jobs and netlists (*.ohmjob *.cir *.OHMJOB *.CIR);;All files (*)"));
     if (!path.isEmpty()) {
         open(path);
     }
@@ -147,7 +148,8 @@ QDir JobFiles::folder() const {
 }
 
 void JobFiles::askSaveAs() {
-    const QString chosen = QFileDialog::getSaveFileName(&m_window, tr("Save the job as"), placeForFile(), jobFilter);
+    const QString chosen =
+        QFileDialog::getSaveFileName(&m_window, tr("Save the job as"), placeForFile(), tr("Jobs (*.ohmjob)"));
     if (chosen.isEmpty()) {
         return;
     }
@@ -204,10 +206,10 @@ bool JobFiles::mayLeaveJob() {
                     unit.isEmpty() ? tr("The unit that is open has changes that are not saved yet.")
                                    : tr("%1 has changes that are not saved yet.").arg(unit),
                     QMessageBox::NoButton, &m_window);
-    box.setInformativeText("Without saving they are lost.");
-    QPushButton* keep = standardButton(box, QMessageBox::Save, "Save");
-    standardButton(box, QMessageBox::Discard, "Discard the changes");
-    standardButton(box, QMessageBox::Cancel, "Go on working");
+    box.setInformativeText(tr("Without saving they are lost."));
+    QPushButton* keep = standardButton(box, QMessageBox::Save, tr("Save"));
+    standardButton(box, QMessageBox::Discard, tr("Discard the changes"));
+    standardButton(box, QMessageBox::Cancel, tr("Go on working"));
     box.setDefaultButton(keep);
     switch (box.exec()) {
         case QMessageBox::Save:
@@ -220,12 +222,13 @@ bool JobFiles::mayLeaveJob() {
 }
 
 void JobFiles::askExport() {
-    QString filter = m_selection.holdsStock() ? stockFilter : nowFilter;
+    QString filter = netlistFilter(m_selection.holdsStock());
     const QString chosen =
-        QFileDialog::getSaveFileName(&m_window, "Export netlist", folder().filePath(nameForFile() + " export.cir"),
-                                     QString("%1;;%2").arg(nowFilter, stockFilter), &filter);
+        QFileDialog::getSaveFileName(&m_window, tr("Export netlist"), folder().filePath(nameForFile() + " export.cir"),
+                                     QString("%1;;%2").arg(netlistFilter(false), netlistFilter(true)), &filter);
     if (!chosen.isEmpty()) {
-        exportNetlist(withSuffix(chosen, ".cir"), filter == stockFilter ? ExportedState::stock : ExportedState::now);
+        exportNetlist(withSuffix(chosen, ".cir"),
+                      filter == netlistFilter(true) ? ExportedState::stock : ExportedState::now);
     }
 }
 
@@ -234,7 +237,7 @@ bool JobFiles::exportNetlist(const QString& path, ExportedState state) {
     const bool isStock = state == ExportedState::stock;
     const Result<Circuit> circuit = isStock ? Result<Circuit>(job.stock) : nowCircuit(job);
     if (!circuit) {
-        return refuse("No netlist was written: " + QString::fromStdString(circuit.error().message));
+        return refuse(tr("No netlist was written: %1").arg(QString::fromStdString(circuit.error().message)));
     }
     const QString title = QString("%1, %2").arg(QString::fromStdString(job.unit.name).simplified(),
                                                 isStock ? QString("stock") : QString("now"));
@@ -243,7 +246,7 @@ bool JobFiles::exportNetlist(const QString& path, ExportedState state) {
     if (!written) {
         return refuse(QString::fromStdString(written.error().message));
     }
-    emit said(QString("netlist written: %1").arg(path));
+    emit said(tr("netlist written: %1").arg(path));
     return true;
 }
 

@@ -32,7 +32,7 @@ LeftRail::LeftRail(JobDocument& document, Selection& selection, SolverService& s
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setWidgetResizable(true);
     setFocusPolicy(Qt::NoFocus);
-    setAccessibleName("Job");
+    setAccessibleName(tr("Job"));
     auto* layout = new QVBoxLayout(m_sheet);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);

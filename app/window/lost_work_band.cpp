@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/lost_work_band.h"
 
+#include "app/look/said_text.h"
+
 #include <QDateTime>
 #include <QLocale>
 
@@ -45,7 +47,7 @@ void LostWorkBand::showFirst() {
     const JournalEntry& entry = m_lost.front().entry;
     const QString unit = QString::fromStdString(entry.job.unit.name).left(60);
     const QDateTime when = QDateTime::fromString(QString::fromStdString(entry.when), Qt::ISODate);
-    const QString time = QLocale(QLocale::English).toString(when, "d MMM HH:mm");
+    const QString time = shownLocale().toString(when, tr("d MMM HH:mm"));
     setSentence(unit.isEmpty() ? tr("The program ended on %1 with a drawing that was not saved.").arg(time)
                                : tr("The program ended on %1 with unsaved work on %2.").arg(time, unit));
 }

@@ -100,9 +100,9 @@ QString notesSentence(const QString& fileName, const QStringList& notes) {
     if (notes.isEmpty()) {
         return {};
     }
-    return notes.size() == 1
-               ? QString("%1, %2").arg(fileName, notes.front())
-               : QString("%1 notes on %2, the first: %3").arg(QString::number(notes.size()), fileName, notes.front());
+    return notes.size() == 1 ? QString("%1, %2").arg(fileName, notes.front())
+                             : QObject::tr("%1 notes on %2, the first: %3")
+                                   .arg(QString::number(notes.size()), fileName, notes.front());
 }
 
 }  // namespace
@@ -288,15 +288,15 @@ void MainWindow::followDocument() {
     const double supply = highestSupplyVolts(job->stock, job->setting);
     m_highVoltage->setSentence(
         supply > highVolts
-            ? QString("High voltage: %1 V in this unit. Discharge, then measure, before anything is touched; for "
-                      "licensed or suitably trained people only.")
+            ? tr("High voltage: %1 V in this unit. Discharge, then measure, before anything is touched; for "
+                 "licensed or suitably trained people only.")
                   .arg(QString::fromStdString(formatFigure(supply)))
             : QString());
 
     followActions();
     const QString unit = QString::fromStdString(job->unit.name).left(60);
-    setWindowTitle(isOpen ? QString("%1[*] \u2013 Ohmwright").arg(unit.isEmpty() ? "Unnamed unit" : unit)
-                          : "Ohmwright");
+    setWindowTitle(isOpen ? tr("%1[*] \u2013 Ohmwright").arg(unit.isEmpty() ? tr("Unnamed unit") : unit)
+                          : QString("Ohmwright"));
     setWindowModified(isOpen && !m_document.isSaved());
     if (!isOpen) {
         m_actions.action("paper.benchSheet")->setEnabled(false);
@@ -338,7 +338,7 @@ void MainWindow::followSolver() {
     const bool canPrint = hasJob() && m_solver.isCurrent();
     m_actions.action("paper.benchSheet")->setEnabled(canPrint);
     // The sentence itself stands on the map, at the fault's place.
-    m_header->setSheetObstacle(!hasJob() || canPrint ? QString() : fault.isEmpty() ? "solving" : "not solved");
+    m_header->setSheetObstacle(!hasJob() || canPrint ? QString() : fault.isEmpty() ? tr("solving") : tr("not solved"));
 }
 
 void MainWindow::showSettings() {
@@ -400,7 +400,7 @@ void MainWindow::showTargets(bool shown) {
 void MainWindow::showNotes() {
     const QStringList& notes = m_document.netlistNotes();
     m_notes->setSentence(notesSentence(QFileInfo(m_document.netlistPath()).fileName(), notes));
-    m_notes->setMore(notes.size() > 1 ? QString("Show all %1").arg(notes.size()) : QString());
+    m_notes->setMore(notes.size() > 1 ? tr("Show all %1").arg(notes.size()) : QString());
 }
 
 // --- places ------------------------------------------------------------------------------------------------------
@@ -500,10 +500,10 @@ void MainWindow::removeSelectedMod() {
     const auto found = std::find_if(job->plan.begin(), job->plan.end(),
                                     [this](const Mod& mod) { return targetOf(mod.change) == m_selection.part(); });
     if (found == job->plan.end()) {
-        refuse("No mod is planned on the selected part: there is nothing to take out.");
+        refuse(tr("No mod is planned on the selected part: there is nothing to take out."));
         return;
     }
-    m_document.edit(removeMod(*job, found->id), QString("Remove mod %1").arg(QString::fromStdString(found->letter)));
+    m_document.edit(removeMod(*job, found->id), tr("Remove mod %1").arg(QString::fromStdString(found->letter)));
 }
 
 void MainWindow::walkPanels(int step) {

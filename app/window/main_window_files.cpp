@@ -135,8 +135,8 @@ void MainWindow::followShop() {
 }
 
 void MainWindow::askShopFolder() {
-    const QString chosen = QFileDialog::getExistingDirectory(this, "The shop's folder: drawer, rates, words and jobs",
-                                                             m_settings.shopFolder());
+    const QString chosen = QFileDialog::getExistingDirectory(
+        this, tr("The shop's folder: drawer, rates, words and jobs"), m_settings.shopFolder());
     if (!chosen.isEmpty()) {
         m_settings.setShopFolder(chosen);
         m_shop.open(chosen);

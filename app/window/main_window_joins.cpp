@@ -66,7 +66,7 @@ void MainWindow::joinShelf() {
     });
     connect(m_joiner, &StageJoiner::made, this, [this](const Job& job) {
         if (m_files.mayLeaveJob()) {
-            m_files.start(job, QString("Join stages to %1").arg(QString::fromStdString(job.unit.name)));
+            m_files.start(job, tr("Join stages to %1").arg(QString::fromStdString(job.unit.name)));
         }
     });
 }
@@ -245,9 +245,9 @@ void MainWindow::connectActions() {
     });
     on("go.nextPanel", [this] { walkPanels(1); });
     on("go.previousPanel", [this] { walkPanels(-1); });
-    on("help.shortcuts", [this] { showPage("Keys", keysPage(), this); });
+    on("help.shortcuts", [this] { showPage(tr("Keys"), keysPage(), this); });
     on("help.news", [this] { showPage(tr("What is new"), newsPage(), this); });
-    on("help.about", [this] { showPage("About Ohmwright", aboutPage(), this); });
+    on("help.about", [this] { showPage(tr("About Ohmwright"), aboutPage(), this); });
     connect(&m_hold, &StockHold::latchChanged, m_actions.action("view.holdStock"), &QAction::setChecked);
 }
 

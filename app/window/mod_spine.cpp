@@ -65,12 +65,12 @@ void ModSpine::describe() {
     const auto job = m_document.job();
     for (std::size_t i = 0; i < job->plan.size(); ++i) {
         const Mod& mod = job->plan[i];
-        words.append(QString("%1 %2, %3, alone %4 dB")
+        words.append((mod.on ? tr("%1 %2, on, alone %3 dB") : tr("%1 %2, off, alone %3 dB"))
                          .arg(QString::fromStdString(mod.letter), QString::fromStdString(mod.name),
-                              mod.on ? "on" : "off", figureOf(static_cast<int>(i))));
+                              figureOf(static_cast<int>(i))));
     }
     m_current = std::clamp(m_current, 0, std::max(0, static_cast<int>(job->plan.size()) - 1));
-    setAccessibleName("Mods");
+    setAccessibleName(tr("Mods"));
     setAccessibleDescription(words.join("; "));
     update();
 }
@@ -82,14 +82,15 @@ void ModSpine::switchMod(int index) {
     }
     m_current = index;
     const Mod& mod = job->plan[static_cast<std::size_t>(index)];
-    m_document.edit(setModOn(*job, mod.id, !mod.on),
-                    QString("Switch mod %1 %2").arg(QString::fromStdString(mod.letter), mod.on ? "off" : "on"));
+    m_document.edit(
+        setModOn(*job, mod.id, !mod.on),
+        (mod.on ? tr("Switch mod %1 off") : tr("Switch mod %1 on")).arg(QString::fromStdString(mod.letter)));
 }
 
 void ModSpine::setUnfolded(bool unfolded) {
     m_isUnfolded = unfolded;
     setFixedWidth(unfolded ? unfoldedWidth : sized(spineWidth));
-    setToolTip(unfolded ? "Fold the mods" : QString());
+    setToolTip(unfolded ? tr("Fold the mods") : QString());
     update();
 }
 
@@ -116,7 +117,7 @@ void ModSpine::paintArrow(QPainter& painter) const {
     }
     painter.setFont(Theme::current().font(TextRole::caption));
     painter.setPen(colours.ink2);
-    painter.drawText(QRect(0, sized(unfoldHeight - 16), width(), sized(20)), Qt::AlignCenter, "Mods");
+    painter.drawText(QRect(0, sized(unfoldHeight - 16), width(), sized(20)), Qt::AlignCenter, tr("Mods"));
 }
 
 void ModSpine::paintMods(QPainter& painter) const {
@@ -151,7 +152,7 @@ void ModSpine::paintTogether(QPainter& painter) const {
         painter.fillRect(QRect(8, top, width() - 16, 1), colours.hair);
         painter.setFont(caption);
         painter.setPen(colours.ink2);
-        painter.drawText(QRect(0, top + sized(8), width(), sized(16)), Qt::AlignCenter, "together");
+        painter.drawText(QRect(0, top + sized(8), width(), sized(16)), Qt::AlignCenter, tr("together"));
         painter.drawText(QRect(0, top + sized(44), width(), sized(16)), Qt::AlignCenter, "dB");
         painter.setFont(Theme::current().font(TextRole::body, true));
         painter.setPen(colours.ink);
@@ -161,7 +162,7 @@ void ModSpine::paintTogether(QPainter& painter) const {
     painter.setFont(caption);
     painter.setPen(colours.ink2);
     painter.drawText(QRect(0, height() - sized(44), width(), sized(36)), Qt::AlignCenter,
-                     QString("level,\n%1 Hz").arg(QString::fromStdString(formatFigure(job->setting.toneHz))));
+                     tr("level,\n%1 Hz").arg(QString::fromStdString(formatFigure(job->setting.toneHz))));
 }
 
 void ModSpine::mousePressEvent(QMouseEvent* event) {

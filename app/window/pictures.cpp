@@ -51,7 +51,8 @@ bool waitForAnswers(MainWindow& window) {
 /// Signs what comes before the first step at which the meter beeps; high voltage waits for its reading.
 void passToFirstBeep(CheckList& list) {
     constexpr int mostSteps = 12;
-    for (int k = 0; k < mostSteps && list.step() && !list.words().contains("red on"); ++k) {
+    for (int k = 0; k < mostSteps && list.step() && !list.words().contains(QObject::tr("red on %1").arg(QString()));
+         ++k) {
         for (const QEvent::Type type : {QEvent::KeyPress, QEvent::KeyRelease}) {
             QKeyEvent space(type, Qt::Key_Space, Qt::NoModifier, " ");
             QApplication::sendEvent(&list, &space);

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/base/said.h"
+
 #include <array>
 
 namespace ohmwright {
@@ -10,23 +12,23 @@ enum class Place { map, draw, board, checkList, drawer, papers, history };
 inline constexpr std::array allPlaces{Place::map,    Place::draw,   Place::board,  Place::checkList,
                                       Place::drawer, Place::papers, Place::history};
 
-/// "Check list"
+/// "Check list", to be said where it is shown.
 constexpr const char* placeName(Place place) {
     switch (place) {
         case Place::map:
-            return "Map";
+            return toSay("Map");
         case Place::draw:
-            return "Draw";
+            return toSay("Draw");
         case Place::board:
-            return "Board";
+            return toSay("Board");
         case Place::checkList:
-            return "Check list";
+            return toSay("Check list");
         case Place::drawer:
-            return "Drawer";
+            return toSay("Drawer");
         case Place::papers:
-            return "Papers";
+            return toSay("Papers");
         case Place::history:
-            return "History";
+            return toSay("History");
     }
     return "";
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/place_tabs.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <QKeyEvent>
@@ -15,7 +16,7 @@ constexpr int side = 9;
 }  // namespace
 
 PlaceTabs::PlaceTabs(QWidget* parent) : QTabBar(parent) {
-    setAccessibleName("Places");
+    setAccessibleName(tr("Places"));
     setDrawBase(false);
     setExpanding(false);
     setUsesScrollButtons(false);
@@ -39,7 +40,7 @@ PlaceTabs::PlaceTabs(QWidget* parent) : QTabBar(parent) {
 
 void PlaceTabs::add(Place place) {
     const QSignalBlocker quiet(this);
-    setTabData(addTab(placeName(place)), QVariant::fromValue(place));
+    setTabData(addTab(saidText(placeName(place))), QVariant::fromValue(place));
 }
 
 void PlaceTabs::setPlace(Place place) {

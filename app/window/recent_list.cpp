@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/recent_list.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/window/visit_strip.h"
@@ -30,9 +31,10 @@ constexpr std::array states{VisitState::draft, VisitState::quoted, VisitState::o
 QString dayWords(const QDateTime& when) {
     const QDate today = QDate::currentDate();
     if (when.date() == today) {
-        return RecentList::tr("today %1").arg(QLocale().toString(when.time(), "HH:mm"));
+        return RecentList::tr("today %1").arg(shownLocale().toString(when.time(), "HH:mm"));
     }
-    return QLocale().toString(when.date(), when.date().year() == today.year() ? "d MMM" : "d MMM yyyy");
+    return shownLocale().toString(
+        when.date(), when.date().year() == today.year() ? QObject::tr("d MMM") : QObject::tr("d MMM yyyy"));
 }
 
 /// Name and number in the first line, five bars of the visit and its state in the second.

@@ -78,7 +78,8 @@ public:
         layout->addWidget(
             new KeyRow(StartPage::tr("wheel"), StartPage::tr("over a part: next value in the drawer"), this));
         layout->addWidget(new KeyRow(StartPage::tr("hold S"), StartPage::tr("see the stock unit again"), this));
-        layout->addWidget(new KeyRow("Ctrl P", StartPage::tr("bench sheet for the unit on the mat"), this));
+        layout->addWidget(
+            new KeyRow(StartPage::tr("Ctrl P"), StartPage::tr("bench sheet for the unit on the mat"), this));
         layout->addStretch(1);
         constexpr int legend = 22;
         layout->addSpacing(legend);

@@ -14,8 +14,9 @@ namespace ohmwright {
 namespace {
 
 QString keyHints() {
-    return "wheel: next value     Ctrl: E24     Shift: E96     Alt: free     S: hold stock     M: mute mod     "
-           "F1: keys";
+    return QObject::tr(
+        "wheel: next value     Ctrl: E24     Shift: E96     Alt: free     S: hold stock     M: mute mod     "
+        "F1: keys");
 }
 
 /// "2e-12", with a true minus.
@@ -61,20 +62,20 @@ void StatusLine::setHintsShown(bool shown) {
 
 void StatusLine::showUnits() {
     m_units->setText(tr("resistors %1     levels in %2")
-                         .arg(symbolStandard() == SymbolStandard::iec60617 ? "IEC 60617" : "IEEE 315",
+                         .arg(symbolStandard() == SymbolStandard::iec60617 ? QString("IEC 60617") : QString("IEEE 315"),
                               unitName(LevelUnits::current().unit())));
 }
 
 void StatusLine::followSolver() {
     const auto linear = m_solver.linear();
     if (!m_solver.fault().isEmpty()) {
-        m_solve->setText("not solved: figures are not current");
+        m_solve->setText(tr("not solved: figures are not current"));
     } else if (!linear) {
-        m_solve->setText(m_solver.isBusy() ? "solving" : "");
+        m_solve->setText(m_solver.isBusy() ? tr("solving") : "");
     } else if (!m_solver.isCurrent()) {
-        m_solve->setText("solving, figures are not current");
+        m_solve->setText(tr("solving, figures are not current"));
     } else {
-        m_solve->setText(QString("solved in %1 ms, current residual %2 A")
+        m_solve->setText(tr("solved in %1 ms, current residual %2 A")
                              .arg(m_solver.lastSolveMilliseconds(), 0, 'f', 0)
                              .arg(exponentWords(linear->now.residualAmperes)));
     }

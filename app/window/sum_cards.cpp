@@ -29,11 +29,11 @@ NoteCard* SumCards::showFigures(const QStringList& figures, const QRect& beside)
     if (sums && m_consequences.isCurrent(Section::sums)) {
         notes = sumNotes(sums->stock, sums->now, figures);
         if (notes.empty()) {
-            notes = {{"No sum on paper", "This figure is solved: no formula of a few parts gives it.", {}}};
+            notes = {{tr("No sum on paper"), tr("This figure is solved: no formula of a few parts gives it."), {}}};
         }
     } else {
-        notes = {{"The sum",
-                  m_consequences.trouble(Section::sums).isEmpty() ? QString("solving: press again in a moment")
+        notes = {{tr("The sum"),
+                  m_consequences.trouble(Section::sums).isEmpty() ? tr("solving: press again in a moment")
                                                                   : m_consequences.trouble(Section::sums),
                   {}}};
     }

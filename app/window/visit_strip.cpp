@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/window/visit_strip.h"
 
+#include "app/look/said_text.h"
 #include "app/look/theme.h"
 
 #include <QFontMetrics>
@@ -32,8 +33,7 @@ int stateWidth() {
 }  // namespace
 
 QString visitStateWords(VisitState state) {
-    const std::string_view word = visitStateWord(state);
-    return QString::fromUtf8(word.data(), qsizetype(word.size()));
+    return saidText(visitStateWord(state));
 }
 
 VisitStrip::VisitStrip(QWidget* parent) : QWidget(parent) {
@@ -41,13 +41,13 @@ VisitStrip::VisitStrip(QWidget* parent) : QWidget(parent) {
     setFocusPolicy(Qt::TabFocus);
     connect(&Theme::current(), &Theme::changed, this, [this] { updateGeometry(); });
     setCursor(Qt::PointingHandCursor);
-    setToolTip("Press a state: the card of the visit says what it asks for.");
+    setToolTip(tr("Press a state: the card of the visit says what it asks for."));
     setVisit({});
 }
 
 void VisitStrip::setVisit(const Visit& visit) {
     m_visit = visit;
-    setAccessibleName(QString("Visit %1, %2").arg(visit.number).arg(visitStateWords(visit.state)));
+    setAccessibleName(tr("Visit %1, %2").arg(QString::number(visit.number), visitStateWords(visit.state)));
     updateGeometry();
     update();
 }
@@ -110,7 +110,7 @@ void VisitStrip::paintEvent(QPaintEvent*) {
     const QFont bold = Theme::current().font(TextRole::caption, true);
     QPainter painter(this);
     if (m_isFolded) {
-        const QString visit = QString("visit %1  ").arg(m_visit.number);
+        const QString visit = tr("visit %1").arg(m_visit.number) + "  ";
         const int visitWidth = QFontMetrics(normal).horizontalAdvance(visit);
         painter.setFont(normal);
         painter.setPen(colours.ink2);

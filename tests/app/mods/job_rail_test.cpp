@@ -149,7 +149,7 @@ TEST_F(JobRailTest, AValueAskedByTheMenuIsAskedInTheRail) {
          [](const Job& job, double value) {
              return addMod(job, AddAcross{"c4", 0, 1, {"C20", PartKind::capacitor, value, {}, 0.0}, false});
          },
-         "Add capacitor across C4 Cg,"});
+         "Add capacitor across C4 Cg, %1"});
     EXPECT_TRUE(shownWords(rail).contains("Across C4 Cg: capacitor"));
     QLineEdit* field = nullptr;
     for (auto* candidate : rail.findChildren<QLineEdit*>()) {
