@@ -38,6 +38,8 @@ struct Catalogues {
     Catalogue own;
 };
 
+Language processLanguage = Language::english;
+
 Catalogues& catalogues() {
     static Catalogues all;
     return all;
@@ -53,7 +55,12 @@ QString languageName(Language language) {
     return language == Language::german ? QStringLiteral("Deutsch") : QStringLiteral("English");
 }
 
+Language spokenLanguage() {
+    return processLanguage;
+}
+
 void speak(Language language) {
+    processLanguage = language;
     Catalogues& all = catalogues();
     QCoreApplication::removeTranslator(&all.toolkit);
     QCoreApplication::removeTranslator(&all.own);

@@ -22,5 +22,7 @@ QString languageName(Language language);
 /// Puts a language in force: the window's texts, core's sentences, the toolkit's own buttons, the decimal mark, dates.
 /// Once, before the first window is made, and again only once all windows are gone; main thread only.
 void speak(Language language);
+/// The one in force.
+Language spokenLanguage();
 
 }  // namespace ohmwright

@@ -1,6 +1,7 @@
 // The program with the window: ohmwright [FILE], ohmwright --pictures DIR FILE.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/icons.h"
+#include "app/look/language.h"
 #include "app/look/settings.h"
 #include "app/look/theme.h"
 #include "app/window/main_window.h"
@@ -98,6 +99,7 @@ int main(int argc, char** argv) {
         }
         return 0;
     }
+    ohmwright::speak(ohmwright::Settings().language());
     ohmwright::applyLookSettings(ohmwright::Settings());
     ohmwright::MainWindow window;
     window.show();

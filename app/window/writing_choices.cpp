@@ -2,6 +2,7 @@
 #include "app/window/writing_choices.h"
 
 #include "app/look/choice_row.h"
+#include "app/look/language.h"
 #include "app/look/settings.h"
 #include "app/look/themed_label.h"
 
@@ -22,11 +23,19 @@ WritingChoices::WritingChoices(Settings& settings, QWidget* parent) : QWidget(pa
     auto* grid = new QGridLayout(this);
     grid->setContentsMargins(0, 0, 0, 0);
     grid->setColumnStretch(1, 1);
+    m_language = add(*grid, tr("language"), {languageName(Language::english), languageName(Language::german)});
+    m_nextStart = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
+    m_nextStart->setWordWrap(true);
+    grid->addWidget(m_nextStart, grid->rowCount(), 1);
     m_values = add(*grid, tr("values"), {"4k7", "4.7 k"});
     m_levels = add(*grid, tr("levels"), {"mVpk", "mVrms", "dBV", "dBu"});
-    m_symbols = add(*grid, tr("symbols"), {"IEC 60617", "IEEE 315"});
+    m_symbols = add(*grid, tr("symbols"), {QString("IEC 60617"), QString("IEEE 315")});
     m_light = add(*grid, tr("light"), {tr("Day"), tr("Night"), tr("As desktop")});
     m_text = add(*grid, tr("text"), {"100 %", "115 %", "130 %"});
+    connect(m_language, &ChoiceRow::choiceMade, this, [this](int index) {
+        m_settings.setLanguage(static_cast<Language>(index));
+        follow();
+    });
     connect(m_values, &ChoiceRow::choiceMade, this, [this](int index) {
         m_settings.setValueStyle(static_cast<ValueStyle>(index));
         putInForce();
@@ -72,6 +81,10 @@ ChoiceRow* WritingChoices::add(QGridLayout& grid, const QString& name, const QSt
 }
 
 void WritingChoices::follow() {
+    const Language language = m_settings.language();
+    m_language->setChosen(static_cast<int>(language));
+    m_nextStart->setVisible(language != spokenLanguage());
+    m_nextStart->setText(tr("%1 from the next start on.").arg(languageName(language)));
     m_values->setChosen(static_cast<int>(m_settings.valueStyle()));
     m_levels->setChosen(static_cast<int>(m_settings.levelUnit()));
     m_symbols->setChosen(static_cast<int>(m_settings.symbols()));

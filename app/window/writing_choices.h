@@ -1,4 +1,4 @@
-/// "How you write things": values, levels, symbols, light; asked on the start page, changed in the settings.
+/// "How you write things": language, values, levels, symbols, light; asked on the start page, changed in the settings.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -10,8 +10,9 @@ namespace ohmwright {
 
 class ChoiceRow;
 class Settings;
+class ThemedLabel;
 
-/// Each choice is in force and remembered at once.
+/// Each choice is in force and remembered at once; the language from the next start.
 class WritingChoices : public QWidget {
     Q_OBJECT
 public:
@@ -32,6 +33,8 @@ private:
     ChoiceRow* add(QGridLayout& grid, const QString& name, const QStringList& choices);
 
     Settings& m_settings;
+    ChoiceRow* m_language;
+    ThemedLabel* m_nextStart;
     ChoiceRow* m_values;
     ChoiceRow* m_levels;
     ChoiceRow* m_symbols;
