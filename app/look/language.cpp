@@ -45,6 +45,16 @@ Catalogues& catalogues() {
     return all;
 }
 
+/// Of the machine's own country where there is one: paper sizes hang on it.
+QLocale localeOf(Language language) {
+    const QLocale machine = QLocale::system();
+    const bool isEnglish = machine.language() == QLocale::English || machine.language() == QLocale::C;
+    if (language == Language::english && isEnglish) {
+        return machine;
+    }
+    return QLocale(language == Language::english ? QLocale::English : QLocale::German, machine.territory());
+}
+
 }  // namespace
 
 Language languageOf(const QLocale& machine) {
@@ -76,7 +86,7 @@ void speak(Language language) {
     }
     setTranslation(language == Language::english ? nullptr : translated);
     setDecimalMark(language == Language::english ? DecimalMark::point : DecimalMark::comma);
-    QLocale::setDefault(QLocale(language == Language::english ? QLocale::English : QLocale::German));
+    QLocale::setDefault(localeOf(language));
 }
 
 }  // namespace ohmwright

@@ -116,9 +116,13 @@ LabelBlock blockOf(const PartView& view, PartKind kind, LabelShape shape) {
     return block;
 }
 
+int LabelWriter::pixelSizeOf(LabelInk ink) const {
+    return qRound(pixelsOf(ink) * m_scale);
+}
+
 QFont LabelWriter::fontOf(LabelInk ink) const {
     QFont font = Theme::current().font(TextRole::caption, isBold(ink));
-    font.setPixelSize(qRound(pixelsOf(ink) * m_scale));
+    font.setPixelSize(pixelSizeOf(ink));
     return font;
 }
 
@@ -130,16 +134,18 @@ struct Measured {
     double width = 0.0;
     double capHeight = 0.0;
 };
-const Measured& measured(const QFont& font, const QString& text) {
-    static QHash<QString, Measured> known;
+/// @param font  asked for what is not known yet: to make one costs more than to remember.
+template <class Font>
+const Measured& measured(int pixelSize, bool isBold, const QString& text, const Font& font) {
+    static QHash<std::pair<int, QString>, Measured> known;
     constexpr qsizetype mostWords = 5000;  // Some maps' worth.
     if (known.size() > mostWords) {
         known.clear();
     }
-    const QString key = QString::number(font.pixelSize()) + (font.bold() ? 'b' : 'r') + text;
+    const std::pair<int, QString> key(isBold ? -pixelSize : pixelSize, text);
     auto found = known.constFind(key);
     if (found == known.constEnd()) {
-        const QFontMetricsF metrics(font);
+        const QFontMetricsF metrics(font());
         found = known.insert(key, {metrics.horizontalAdvance(text), metrics.capHeight()});
     }
     return *found;
@@ -150,7 +156,9 @@ const Measured& measured(const QFont& font, const QString& text) {
 double LabelWriter::capHeightOf(const LabelLine& line) const {
     double height = 0.0;
     for (const LabelRun& run : line.runs) {
-        height = std::max(height, measured(fontOf(run.ink), run.text).capHeight);
+        height = std::max(height, measured(pixelSizeOf(run.ink), isBold(run.ink), run.text, [&] {
+                                      return fontOf(run.ink);
+                                  }).capHeight);
     }
     return height;
 }
@@ -158,7 +166,7 @@ double LabelWriter::capHeightOf(const LabelLine& line) const {
 double LabelWriter::widthOf(const LabelLine& line) const {
     double width = line.dot ? dotRoom * m_scale : 0.0;
     for (const LabelRun& run : line.runs) {
-        width += measured(fontOf(run.ink), run.text).width;
+        width += measured(pixelSizeOf(run.ink), isBold(run.ink), run.text, [&] { return fontOf(run.ink); }).width;
     }
     return width + runGap * m_scale * static_cast<double>(std::max<std::size_t>(line.runs.size(), 1) - 1);
 }

@@ -80,6 +80,7 @@ public:
     void paint(QPainter& painter, const LabelBlock& block, const LabelPlace& place) const;
 
 private:
+    [[nodiscard]] int pixelSizeOf(LabelInk ink) const;
     [[nodiscard]] QFont fontOf(LabelInk ink) const;
     [[nodiscard]] double capHeightOf(const LabelLine& line) const;
     [[nodiscard]] double widthOf(const LabelLine& line) const;

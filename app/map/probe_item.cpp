@@ -222,10 +222,14 @@ QString legWords(const MapState& state, const Part& part, int pin) {
         return QObject::tr("%1 at ground").arg(leg);
     }
     const QString place = QObject::tr("%1 at %2").arg(leg, QString::fromStdString(net));
-    const std::vector<NetVolts> probes = probesIn(state);
-    const auto found =
-        std::find_if(probes.begin(), probes.end(), [&net](const NetVolts& probe) { return probe.net == net; });
-    return found == probes.end() ? place : place + ": " + QString::fromStdString(probeText(*found));
+    if (!isSolved(state)) {
+        return place;
+    }
+    const auto& stock = state.linear->stock.biasVolts;
+    const NetVolts probe =
+        probeAt(state.job->stock, stock, state.holdsStock ? stock : state.linear->now.biasVolts, net);
+    const bool isRead = probe.stockVolts || probe.nowVolts;
+    return isRead ? place + ": " + QString::fromStdString(probeText(probe)) : place;
 }
 
 QString probeWords(const MapState& state) {

@@ -50,6 +50,11 @@ bool NetVolts::differs() const {
     return stockVolts && nowVolts && formatFixed(*stockVolts, decimals) != formatFixed(*nowVolts, decimals);
 }
 
+NetVolts probeAt(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
+                 const std::vector<std::pair<NetName, double>>& nowVolts, const NetName& net) {
+    return {net, voltsAt(stockVolts, net), voltsAt(nowVolts, net), isReadFirst(stock, net)};
+}
+
 std::vector<NetVolts> probesOf(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
                                const std::vector<std::pair<NetName, double>>& nowVolts) {
     std::vector<NetName> nets;
@@ -62,7 +67,7 @@ std::vector<NetVolts> probesOf(const Circuit& stock, const std::vector<std::pair
     }
     std::vector<NetVolts> probes;
     for (const NetName& net : nets) {
-        NetVolts probe{net, voltsAt(stockVolts, net), voltsAt(nowVolts, net), isReadFirst(stock, net)};
+        NetVolts probe = probeAt(stock, stockVolts, nowVolts, net);
         if (probe.stockVolts || probe.nowVolts) {
             probes.push_back(std::move(probe));
         }

@@ -31,6 +31,10 @@ struct NetVolts {
 std::vector<NetVolts> probesOf(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
                                const std::vector<std::pair<NetName, double>>& nowVolts);
 
+/// The same of one net, which may be any; without readings where there are none.
+NetVolts probeAt(const Circuit& stock, const std::vector<std::pair<NetName, double>>& stockVolts,
+                 const std::vector<std::pair<NetName, double>>& nowVolts, const NetName& net);
+
 /// "4.46 V"; "4.46 → 4.51 V" where they differ; "4.46 V" of the only one there is.
 std::string probeText(const NetVolts& probe);
 
