@@ -8,6 +8,7 @@
 #include <QPainterPath>
 
 #include <algorithm>
+#include <cmath>
 
 namespace ohmwright {
 
@@ -26,9 +27,18 @@ QPointF pointOf(const BoardPoint& at) {
     return {at.x, at.y};
 }
 
-QFont fontOf(double pixels, bool isBold) {
+/// Nothing on the screen is smaller, however far away the board is shown [px].
+constexpr double leastLetters = 12.0;
+
+/// @return in the painter's own px.
+int leastPixels(const QPainter& painter) {
+    const double scale = std::abs(painter.worldTransform().m11());
+    return scale > 0.0 ? static_cast<int>(std::ceil(leastLetters / scale)) : static_cast<int>(leastLetters);
+}
+
+QFont fontOf(const QPainter& painter, double pixels, bool isBold) {
     QFont font = Theme::current().font(TextRole::body, isBold);
-    font.setPixelSize(static_cast<int>(pixels));
+    font.setPixelSize(std::max(static_cast<int>(pixels), leastPixels(painter)));
     return font;
 }
 
@@ -63,10 +73,14 @@ private:
         if (m_looks.isFaint) {
             return;
         }
-        QFont font = fontOf(pixels, isBold);
-        // A long marking is written smaller, to stay on its body.
-        while (QFontMetricsF(font).horizontalAdvance(text) > box.width() - 4.0 && font.pixelSize() > 7) {
+        QFont font = fontOf(m_painter, pixels, isBold);
+        // A long marking is written smaller, to stay on its body, or left to the part's panel.
+        const auto isTooWide = [&] { return QFontMetricsF(font).horizontalAdvance(text) > box.width() - 4.0; };
+        while (isTooWide() && font.pixelSize() > leastPixels(m_painter)) {
             font.setPixelSize(font.pixelSize() - 1);
+        }
+        if (isTooWide()) {
+            return;
         }
         m_painter.setFont(font);
         m_painter.setPen(colour);
@@ -104,7 +118,7 @@ private:
     void paintName() {
         const bool isChip = m_drawn.shape == BodyShape::chip;
         const QString name = QString::fromStdString(isChip ? chipName(*m_part) : displayName(*m_part));
-        m_painter.setFont(fontOf(13.0, false));
+        m_painter.setFont(fontOf(m_painter, 13.0, false));
         m_painter.setPen(boardColour("words"));
         m_painter.drawText(QRectF(m_drawn.label.x - 80.0, m_drawn.label.y - 18.0, 160.0, 18.0),
                            Qt::AlignHCenter | Qt::AlignBottom, name);
@@ -187,7 +201,7 @@ private:
             m_painter.setBrush(bodyColour("canTop"));
             m_painter.drawEllipse(body().center(), 19.0, 19.0);
         }
-        m_painter.setFont(fontOf(15.0, true));
+        m_painter.setFont(fontOf(m_painter, 15.0, true));
         m_painter.setPen(boardColour("words"));
         const double plus = isPlusLeft ? m_drawn.legs[0].at.x - 17.0 : m_drawn.legs[0].at.x + 17.0;
         m_painter.drawText(QRectF(plus - 8.0, m_drawn.legs[0].at.y - 10.0, 16.0, 20.0), Qt::AlignCenter, "+");

@@ -52,7 +52,13 @@ void KnowledgeCounts::paintEvent(QPaintEvent*) {
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setFont(Theme::current().font(TextRole::body));
     double x = 0.0;
-    const QStringList words = parts();
+    QStringList words = parts();
+    if (width() < sizeHint().width()) {
+        // The dots alone tell them apart where there is no room.
+        words = {QString::number(m_progress.drawn), QString::number(m_progress.seen),
+                 QString::number(m_progress.measured)};
+        setToolTip(this->words());
+    }
     for (int k = 0; k < words.size(); ++k) {
         paintKnowledgeDot(painter, {x + 6.0, height() / 2.0}, known.at(static_cast<std::size_t>(k)));
         painter.setPen(Theme::current().colours().ink2);

@@ -40,7 +40,7 @@ QString timeText(const std::string& when) {
 QString readingsText(const std::vector<UnitReading>& readings) {
     QStringList words;
     for (const UnitReading& reading : readings) {
-        words << text(reading.place) + " " + text(unitReadingWords(reading.value, reading.unit));
+        words << saidText(reading.place) + " " + text(unitReadingWords(reading.value, reading.unit));
     }
     return words.join(", ");
 }
@@ -60,10 +60,10 @@ QString returnedText(const ReturnedReading& reading) {
     const Unit unit = reading.back.unit;
     const QString back = text(unitReadingWords(reading.back.value, unit));
     if (!reading.left) {
-        return QObject::tr("%1: %2, not read on leaving").arg(text(reading.back.place), back);
+        return QObject::tr("%1: %2, not read on leaving").arg(saidText(reading.back.place), back);
     }
     return QObject::tr("%1: %2 on leaving, %3 now, %4 (a meter and a battery explain %5)")
-        .arg(text(reading.back.place), text(unitReadingWords(*reading.left, unit)), back,
+        .arg(saidText(reading.back.place), text(unitReadingWords(*reading.left, unit)), back,
              saidText(returnVerdictWord(reading.verdict)), text(unitReadingWords(reading.limit, unit)));
 }
 

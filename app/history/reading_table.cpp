@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/history/reading_table.h"
 
+#include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -81,7 +82,7 @@ ReadingTable::ReadingTable(const QString& purpose, QWidget* parent)
             return;
         }
         const auto place = std::find_if(m_every.begin(), m_every.end(), [&](const ExpectedReading& each) {
-            return text(each.nominal.place) == m_others->itemText(index);
+            return saidText(each.nominal.place) == m_others->itemText(index);
         });
         if (place == m_every.end()) {
             return;
@@ -156,7 +157,7 @@ void ReadingTable::build(const std::vector<UnitReading>& places) {
         row.entry->setFixedWidth(entryWidth);
         row.entry->setAlignment(Qt::AlignRight);
         row.entry->setPlaceholderText(unitWord(place.unit));
-        row.entry->setAccessibleName(text(place.place) + ", " + m_purpose);
+        row.entry->setAccessibleName(saidText(place.place) + ", " + m_purpose);
         m_grid->addWidget(row.name, line, 0);
         m_grid->addWidget(row.band, line, 1, Qt::AlignRight | Qt::AlignVCenter);
         m_grid->addWidget(row.entry, line, 2);
@@ -178,7 +179,7 @@ void ReadingTable::showRow(Row& row) {
     const ExpectedReading* expected = expectationAt(m_every, row.place);
     const UnitReading* read = readingAt(m_read, row.place);
     const Unit unit = row.place.unit;
-    row.name->setText(text(row.place.place));
+    row.name->setText(saidText(row.place.place));
     row.band->setText(
         expected != nullptr
             ? tr("%1 to %2 %3").arg(entryText(expected->low, unit), entryText(expected->high, unit), unitWord(unit))
@@ -232,7 +233,7 @@ void ReadingTable::fillOthers() {
         const bool isShown = std::any_of(m_rows.begin(), m_rows.end(),
                                          [&each](const Row& row) { return isSamePlace(row.place, each.nominal); });
         if (!isShown) {
-            m_others->addItem(text(each.nominal.place));
+            m_others->addItem(saidText(each.nominal.place));
         }
     }
     m_others->setVisible(!m_isClosed && m_others->count() > 1);

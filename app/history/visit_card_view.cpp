@@ -120,10 +120,10 @@ void VisitCardView::build() {
     m_comingIn = new ReadingTable(tr("before the work"), this);
     layout->addWidget(m_comingIn);
     connect(m_comingIn, &ReadingTable::typed, this, [this](const UnitReading& reading) {
-        edit(writeReading(*m_document.job(), reading), tr("Read %1").arg(text(reading.place)));
+        edit(writeReading(*m_document.job(), reading), tr("Read %1").arg(saidText(reading.place)));
     });
     connect(m_comingIn, &ReadingTable::erased, this, [this](const UnitReading& place) {
-        edit(eraseReading(*m_document.job(), place), tr("Take the reading of %1 back").arg(text(place.place)));
+        edit(eraseReading(*m_document.job(), place), tr("Take the reading of %1 back").arg(saidText(place.place)));
     });
 
     m_leavingPart = new QWidget(this);

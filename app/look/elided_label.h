@@ -22,15 +22,16 @@ public:
 
 protected:
     void paintEvent(QPaintEvent*) override {
+        const QString shown = shownText();
         QPainter painter(this);
         painter.setFont(font());
         painter.setPen(palette().color(QPalette::WindowText));
-        painter.drawText(contentsRect(), static_cast<int>(alignment()), shownText());
-    }
-
-    void resizeEvent(QResizeEvent* event) override {
-        setToolTip(shownText() == text() ? QString() : text());
-        ThemedLabel::resizeEvent(event);
+        painter.drawText(contentsRect(), static_cast<int>(alignment()), shown);
+        // Here, because neither a new text nor a new font is announced.
+        const QString tip = shown == text() ? QString() : text();
+        if (toolTip() != tip) {
+            setToolTip(tip);
+        }
     }
 };
 

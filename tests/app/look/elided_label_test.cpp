@@ -21,5 +21,21 @@ TEST(ElidedLabel, WhatHasNoRoomEndsInDotsAndStandsInTheToolTip) {
     EXPECT_LE(label.fontMetrics().horizontalAdvance(label.shownText()), 80);
 }
 
+// Words that came after the last change of size had no tip.
+TEST(ElidedLabel, OtherWordsBringTheirOwnTip) {
+    ElidedLabel label(TextRole::caption, false, &ThemeColours::ink);
+    label.resize(80, 20);
+    label.show();
+    label.setText("short");
+    label.grab();
+    EXPECT_TRUE(label.toolTip().isEmpty());
+    label.setText("kept in a folder with a long name");
+    label.grab();
+    EXPECT_EQ(label.toolTip(), label.text());
+    label.setText("short");
+    label.grab();
+    EXPECT_TRUE(label.toolTip().isEmpty());
+}
+
 }  // namespace
 }  // namespace ohmwright

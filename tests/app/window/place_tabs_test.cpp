@@ -28,15 +28,16 @@ TEST_F(PlaceTabsTest, NamesEachPlaceInWordsThatFit) {
     ASSERT_EQ(tabs.count(), static_cast<int>(allPlaces.size()));
     EXPECT_EQ(tabs.tabText(0).toStdString(), "Map");
     EXPECT_EQ(tabs.tabText(1).toStdString(), "Draw");
-    EXPECT_EQ(tabs.tabText(2).toStdString(), "Check list");
-    EXPECT_EQ(tabs.tabText(5).toStdString(), "History");
+    EXPECT_EQ(tabs.tabText(2).toStdString(), "Board");
+    EXPECT_EQ(tabs.tabText(3).toStdString(), "Check list");
+    EXPECT_EQ(tabs.tabText(6).toStdString(), "History");
     for (int index = 0; index < tabs.count(); ++index) {
         EXPECT_GT(tabs.tabRect(index).width(), tabs.fontMetrics().horizontalAdvance(tabs.tabText(index)));
     }
 }
 
 TEST_F(PlaceTabsTest, APressAsksForThePlace) {
-    QTest::mouseClick(&tabs, Qt::LeftButton, {}, tabs.tabRect(4).center());
+    QTest::mouseClick(&tabs, Qt::LeftButton, {}, tabs.tabRect(5).center());
     EXPECT_EQ(asked, Place::papers);
 }
 
@@ -48,7 +49,7 @@ TEST_F(PlaceTabsTest, ArrowsWalkThePlaces) {
 
 TEST_F(PlaceTabsTest, MarkingAPlaceAsksForNothing) {
     tabs.setPlace(Place::drawer);
-    EXPECT_EQ(tabs.currentIndex(), 3);
+    EXPECT_EQ(tabs.currentIndex(), 4);
     EXPECT_FALSE(asked.has_value());
 }
 
