@@ -14,8 +14,8 @@ void takePace(Pace pace) {
         return;
     }
 #ifdef Q_OS_LINUX
-    // The kernel keeps a nice value for each thread, and Qt's priorities mean nothing to its usual scheduler (sched(7)).
-    // Ten steps are about a tenth of the window's share; all of a processor that nobody else wants.
+    // The kernel keeps a nice value for each thread, and Qt's priorities mean nothing to its usual scheduler
+    // (sched(7)). Ten steps are about a tenth of the window's share; all of a processor that nobody else wants.
     constexpr int stepsBack = 10;
     ::setpriority(PRIO_PROCESS, 0, stepsBack);
 #else

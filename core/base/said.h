@@ -6,8 +6,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/base/said.h"
-
 #include <concepts>
 #include <initializer_list>
 #include <string>
