@@ -2,11 +2,12 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Finds English that a person would read and that no catalogue can translate.
 
-    unsaid.py ROOT [FOLDER...]     one line a text, "file:line: text"; exit 1 when there is any
+    unsaid.py ROOT [FOLDER...]     one line a text; exit 1 when there is any
 
 A text is a string literal of two words or more (or one word, a space and something to be glued) that is not handed to
 said(), toSay(), tr() or translate(). What is the same in every language stands in ASIDE: the command line, the words of
-file formats and of netlists; and so are formulas and what is compared with a word that is kept.
+file formats and of netlists; and so are formulas and what is compared with a word that is kept. What else is an
+identity and no text is listed, a line each, in same_in_every_language.txt.
 """
 import pathlib
 import re
@@ -21,6 +22,7 @@ ASIDE = ("app/commandline/",
          "core/drawing/legibility.cpp")
 # In core/files a word of a file and what it means: {"swap value", ChangeWord::swapValue}.
 FORMAT_WORD = re.compile(r'\s*,\s*\w+::\w+\s*\}')
+LIST = "tests/architecture/same_in_every_language.txt"
 LITERAL = re.compile(r'"(?:[^"\\\n]|\\.)*"')
 COMMENT = re.compile(r"//[^\n]*|/\*.*?\*/", re.S)
 WORDS = re.compile(r"[A-Za-z]{2,}[,;:]? [a-z]|[a-z]{2,}[:;,.]? ?$|^ ?[a-z]{2,}")
@@ -84,20 +86,33 @@ def unsaid(path):
         yield code.count("\n", 0, found.start()) + 1, text
 
 
-def main(root, folders):
+def unsaid_in(root, folders=("core", "app")):
+    """(file, line, text) of every one."""
     root = pathlib.Path(root)
-    count = 0
-    for folder in folders or ["core", "app"]:
+    for folder in folders:
         for path in sorted((root / folder).rglob("*")):
             name = path.relative_to(root).as_posix()
-            if path.suffix not in (".h", ".cpp") or name.startswith(ASIDE):
-                continue
-            for line, text in unsaid(path):
-                print(f"{name}:{line}: {text}")
-                count += 1
-    print(f"{count} texts are not said")
-    return 1 if count else 0
+            if path.suffix in (".h", ".cpp") and not name.startswith(ASIDE):
+                for line, text in unsaid(path):
+                    yield name, line, text
+
+
+def faults(root, folders=("core", "app")):
+    """A line each: texts that are not said and not in the list, and lines of the list that nothing needs."""
+    listed = pathlib.Path(root, LIST).read_text(encoding="utf-8").splitlines() if pathlib.Path(root, LIST).exists() else []
+    kept = {line for line in listed if line and not line.startswith("#")}
+    found, used = [], set()
+    for name, line, text in unsaid_in(root, folders):
+        entry = f"{name}: {text}"
+        used.add(entry)
+        if entry not in kept:
+            found.append(f"{name}:{line}: hand it to said() or tr(), or list it in {LIST}: {text}")
+    if tuple(folders) == ("core", "app"):
+        found += [f"{LIST}: no source has this any more: {entry}" for entry in sorted(kept - used)]
+    return found
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1], sys.argv[2:]))
+    wrong = faults(sys.argv[1], tuple(sys.argv[2:]) or ("core", "app"))
+    print("\n".join(wrong) if wrong else "every text can be translated")
+    sys.exit(1 if wrong else 0)
