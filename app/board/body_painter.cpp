@@ -120,8 +120,10 @@ private:
         const QString name = QString::fromStdString(isChip ? chipName(*m_part) : displayName(*m_part));
         m_painter.setFont(fontOf(m_painter, 13.0, false));
         m_painter.setPen(boardColour("words"));
-        m_painter.drawText(QRectF(m_drawn.label.x - 80.0, m_drawn.label.y - 18.0, 160.0, 18.0),
-                           Qt::AlignHCenter | Qt::AlignBottom, name);
+        // As high as the letters, which grow where the board is shown small.
+        const double height = m_painter.fontMetrics().height();
+        m_painter.drawText(QRectF(m_drawn.label.x - 80.0, m_drawn.label.y - height, 160.0, height),
+                           Qt::AlignHCenter | Qt::AlignBottom | Qt::TextDontClip, name);
     }
 
     void paintBody() {
