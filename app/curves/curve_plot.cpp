@@ -317,7 +317,7 @@ void CurvePlot::showHz(const PlotRange& range) {
     if (!(range.low > 0.0) || !std::isfinite(ratio)) {
         return;
     }
-    const double low = std::clamp(range.low, wholeHz.low, wholeHz.high / ratio);
+    const double low = std::clamp(range.low, wholeHz.low, std::max(wholeHz.low, wholeHz.high / ratio));
     PlotRange kept{low, low * ratio};
     if (ratio > widest * almost) {
         kept = wholeHz;

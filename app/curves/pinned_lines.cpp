@@ -71,7 +71,7 @@ void PinnedLines::paintLetters(QPainter& painter, const QRectF& box) const {
         const double width = metrics.horizontalAdvance(line.letter) + 2.0;
         QRectF place(std::min(end->x(), box.right() - 2.0) - width, end->y() - metrics.height() - 1.0, width,
                      metrics.height());
-        place.moveTop(std::clamp(place.top(), box.top(), box.bottom() - place.height()));
+        place.moveTop(std::clamp(place.top(), box.top(), std::max(box.top(), box.bottom() - place.height())));
         // Ends that meet put their letters side by side.
         for (const QRectF& other : taken) {
             if (place.intersects(other)) {

@@ -1,8 +1,8 @@
 // A hand that knows nothing uses the whole window: mouse, keys, wheel, sizes, actions, places. The window goes on
 // answering, its job can always be read back, and undo leads to the beginning again.
-// OHMWRIGHT_EVENTS=1000000 and OHMWRIGHT_SEED=7 ask for more of them and for others. The events are written into a file
-// that is named at the start and stays behind when the program faults.
-// SPDX-License-Identifier: GPL-3.0-or-later
+// OHMWRIGHT_EVENTS=1000000 and OHMWRIGHT_SEED=7 ask for more of them and for others. An event is what a hand sends: a
+// button, a key, a step of the wheel or of the mouse, down or up. They are written into a file that is named at the
+// start and stays behind when the program faults. SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/job_file.h"
 #include "tests/app/window/open_window.h"
 #include "tests/support/random_jobs.h"
@@ -69,6 +69,10 @@ protected:
 
     void say(const QString& words) { std::fprintf(m_log.get(), "%s\n", qPrintable(words)); }
 
+    /// `count` events were sent.
+    void sent(int count = 1) { m_sent += count; }
+    [[nodiscard]] int sentSoFar() const { return m_sent; }
+
     /// Where the next event goes: what is open over the window, else the window.
     [[nodiscard]] QWidget& front() {
         if (QWidget* popup = QApplication::activePopupWidget()) {
@@ -102,22 +106,37 @@ protected:
         say(QString("mouse %1 at %2,%3 %4").arg(button).arg(at.x()).arg(at.y()).arg(nameAt(in, at)));
         const QPointer<QWindow> alive(handle);
         QTest::mousePress(handle, button, held, at);
-        for (int moves = m_chance.oneIn(3) ? m_chance.below(5) : 0; moves > 0 && alive; --moves) {
-            at += QPoint(m_chance.below(161) - 80, m_chance.below(121) - 60);
-            at = {std::clamp(at.x(), 0, handle->width() - 1), std::clamp(at.y(), 0, handle->height() - 1)};
-            say(QString("  drag to %1,%2").arg(at.x()).arg(at.y()));
-            QTest::mouseMove(handle, at);
+        sent();
+        if (m_chance.oneIn(3)) {
+            moveMouse(alive, at, m_chance.below(5));
         }
         if (alive) {
             QTest::mouseRelease(handle, button, held, at);
+            sent();
         }
         if (alive && m_chance.oneIn(8)) {
             say("  twice");
             pressTwice(in, at, button, held);
         }
     }
+    /// From `at` onwards, which is where it stands at the end; over whatever lies below, with or without a button held.
+    void moveMouse(const QPointer<QWindow>& handle, QPoint& at, int steps) {
+        for (; steps > 0 && handle; --steps) {
+            at += QPoint(m_chance.below(161) - 80, m_chance.below(121) - 60);
+            at = {std::clamp(at.x(), 0, handle->width() - 1), std::clamp(at.y(), 0, handle->height() - 1)};
+            say(QString("  moves to %1,%2").arg(at.x()).arg(at.y()));
+            QTest::mouseMove(handle, at);
+            sent();
+        }
+    }
+    void hover() {
+        QWidget& in = front();
+        QPoint at = pointIn(in);
+        say("hovers from " + nameAt(in, at));
+        moveMouse(in.windowHandle(), at, 1 + m_chance.below(6));
+    }
     /// Event by event: the first may close what the second would go to.
-    static void pressTwice(QWidget& in, const QPoint& at, Qt::MouseButton button, Qt::KeyboardModifiers held) {
+    void pressTwice(QWidget& in, const QPoint& at, Qt::MouseButton button, Qt::KeyboardModifiers held) {
         const QPointer<QWidget> under(in.childAt(at));
         for (const QEvent::Type type : {QEvent::MouseButtonDblClick, QEvent::MouseButtonRelease}) {
             if (under) {
@@ -126,6 +145,7 @@ protected:
                 QMouseEvent event(type, there, under->mapToGlobal(there), button,
                                   isRelease ? Qt::MouseButtons() : Qt::MouseButtons(button), held);
                 QApplication::sendEvent(under, &event);
+                sent();
             }
         }
     }
@@ -141,6 +161,7 @@ protected:
         QWheelEvent wheel(there, under->mapToGlobal(there), {}, {0, m_chance.oneIn(2) ? 120 : -240}, {}, modifiers(),
                           Qt::NoScrollPhase, false);
         QApplication::sendEvent(under, &wheel);
+        sent();
     }
     void pressKey() {
         QWindow* handle = front().windowHandle();
@@ -160,6 +181,7 @@ protected:
         for (const QEvent::Type type : {QEvent::KeyPress, QEvent::KeyRelease}) {
             if (alive) {
                 qt_handleKeyEvent(alive, type, key, held, text);
+                sent();
                 QCoreApplication::processEvents();
             }
         }
@@ -174,6 +196,7 @@ protected:
         say(QString("types %1 into %2").arg(text.left(20), focus->metaObject()->className()));
         QKeyEvent typed(QEvent::KeyPress, Qt::Key_unknown, Qt::NoModifier, text);
         QApplication::sendEvent(focus, &typed);
+        sent();
     }
     void triggerAction() {
         const QList<QAction*> actions = window->QWidget::actions() + window->map().actions();
@@ -183,16 +206,19 @@ protected:
         }
         say("action " + action->objectName());
         action->trigger();
+        sent();
     }
     void resize() {
         const QSize size(900 + m_chance.below(1200), 560 + m_chance.below(700));
         say(QString("size %1 x %2").arg(size.width()).arg(size.height()));
         window->resize(size);
+        sent();
     }
     void changeLook() {
         say("look");
         Theme::current().setKind(m_chance.oneIn(2) ? ThemeKind::dark : ThemeKind::light);
         Theme::current().setTextScale(1.0 + 0.15 * m_chance.below(3));
+        sent();
     }
     void act() {
         m_isActing = true;
@@ -201,7 +227,9 @@ protected:
     }
     void actOnce() {
         const int what = m_chance.below(100);
-        if (what < 38) {
+        if (what < 14) {
+            hover();
+        } else if (what < 38) {
             pressMouse();
         } else if (what < 52) {
             turnWheel();
@@ -214,6 +242,7 @@ protected:
         } else if (what < 97) {
             window->showPlace(allPlaces[static_cast<std::size_t>(m_chance.below(allPlaces.size()))]);
             say("place");
+            sent();
         } else if (what < 99) {
             resize();
         } else {
@@ -253,14 +282,16 @@ protected:
     QString m_logPath;
     std::unique_ptr<std::FILE, Closes> m_log;
     QTimer m_answers;
+    int m_sent = 0;
     bool m_isActing = false;  ///< Still so when the timer comes: something waits for an answer.
 };
 
 TEST_F(RandomUse, AHandThatKnowsNothingBreaksNothing) {
-    const int events = asked("OHMWRIGHT_EVENTS", 1500);
-    constexpr int betweenLooks = 500;
+    const int events = asked("OHMWRIGHT_EVENTS", 3000);
+    constexpr int betweenLooks = 1000;
     constexpr int openings = 4000;
-    for (int event = 0; event < events && !HasFailure(); ++event) {
+    int nextLook = betweenLooks;
+    while (sentSoFar() < events && !HasFailure()) {
         act();
         constexpr int mostMilliseconds = 20;
         QCoreApplication::processEvents(QEventLoop::AllEvents, mostMilliseconds);
@@ -268,7 +299,8 @@ TEST_F(RandomUse, AHandThatKnowsNothingBreaksNothing) {
         if (!window->isVisible() || m_chance.oneIn(openings)) {
             openAgain();
         }
-        if (event % betweenLooks == betweenLooks - 1) {
+        if (sentSoFar() >= nextLook) {
+            nextLook += betweenLooks;
             expectSound();
             expectUndoLeadsBackAndForth();
         }
