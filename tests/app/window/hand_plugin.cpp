@@ -1,14 +1,17 @@
 // A hand inside the program itself, which knows nothing of it: a plugin of Qt that the environment names. It works
-// through the widgets as a user does, numbers its edits, and writes down when each of them stood in the window.
+// through the widgets as a user does, numbers its edits, and writes down when each of them stood in the window; or it
+// presses the keys that it is told, and writes down when the last of them was done.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QAction>
 #include <QApplication>
 #include <QFile>
 #include <QGenericPlugin>
 #include <QKeyEvent>
+#include <QKeySequence>
 #include <QPlainTextEdit>
 #include <QPushButton>
 #include <QRandomGenerator>
+#include <QTest>
 #include <QTimer>
 #include <QWheelEvent>
 #include <QWidget>
@@ -27,6 +30,8 @@ public:
     Hand() : m_chance(static_cast<quint32>(qEnvironmentVariableIntValue("OHMWRIGHT_HAND_SEED"))) {
         m_log.setFileName(qEnvironmentVariable("OHMWRIGHT_HAND_LOG"));
         m_mendsOnly = qEnvironmentVariable("OHMWRIGHT_HAND_TASK") == "bring back";
+        m_keys = qEnvironmentVariable("OHMWRIGHT_HAND_KEYS").split(' ', Qt::SkipEmptyParts);
+        m_hasKeys = !m_keys.isEmpty();
         connect(&m_tick, &QTimer::timeout, this, &Hand::act);
         constexpr int startMilliseconds = 30;
         m_tick.start(startMilliseconds);
@@ -41,6 +46,10 @@ private:
         }
         if (m_mendsOnly) {
             bringBack();
+            return;
+        }
+        if (m_hasKeys) {
+            pressKey();
             return;
         }
         // The window that was killed before left the job open.
@@ -98,6 +107,20 @@ private:
         return false;
     }
 
+    /// The next of the keys, where the keyboard is; once all are done, their number is written down.
+    void pressKey() {
+        if (!QApplication::focusWidget()) {
+            return;
+        }
+        if (m_keys.isEmpty()) {
+            m_log.write(QString("1 %1\n").arg(millisecondsNow()).toUtf8());
+            m_tick.stop();
+            return;
+        }
+        const QKeyCombination next = QKeySequence(m_keys.takeFirst())[0];
+        QTest::keyClick(static_cast<QWidget*>(nullptr), next.key(), next.keyboardModifiers());
+    }
+
     /// "#17." into the visit's words: an edit like any other, and one that can be told from the one before.
     void writeNumber() {
         if (!trigger("place.history")) {
@@ -145,8 +168,10 @@ private:
     QFile m_log;
     QTimer m_tick;
     QWidget* m_window = nullptr;
+    QStringList m_keys;
     int m_number = 0;
     bool m_mendsOnly = false;
+    bool m_hasKeys = false;
 };
 
 }  // namespace
