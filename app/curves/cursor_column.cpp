@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 namespace ohmwright {
 
@@ -18,6 +17,8 @@ namespace {
 constexpr double side = 13.0;
 /// Above the heading of a quantity.
 constexpr double headingAir = 3.0;
+/// Between the name of a row and its figure.
+constexpr double leastGap = 6.0;
 /// Below this height the rows close up and the rule between now and ghost goes.
 constexpr double roomyHeight = 236.0;
 
@@ -138,24 +139,32 @@ QString CursorColumn::captionFor(double room, const QFontMetrics& metrics) const
                                                                 : m_readout.caption.section(", ", 1);
 }
 
-double CursorColumn::paintHeading(QPainter& painter, const ReadingRow& row, double top) const {
+/// As many lines as the words of a quantity take, or one, on which they are cut.
+double CursorColumn::headingHeight(const ReadingRow& row, bool isWhole) const {
+    const QFontMetricsF metrics(Theme::current().font(TextRole::body));
+    const QRectF room(0.0, 0.0, width() - 2.0 * side - metrics.horizontalAdvance(row.figure), height());
+    const double words = isWhole ? metrics.boundingRect(room, Qt::TextWordWrap, row.name).height() : 0.0;
+    return std::max(metrics.height(), words) + headingAir;
+}
+
+double CursorColumn::paintHeading(QPainter& painter, const ReadingRow& row, double top, bool isWhole) const {
     const double inner = width() - 2.0 * side;
     painter.setFont(Theme::current().font(TextRole::body));
     painter.setPen(Theme::current().colours().ink3);
-    const double height = painter.fontMetrics().height() + headingAir;
-    const QRectF line(side, top, inner, height);
-    painter.drawText(line, Qt::AlignRight | Qt::AlignBottom, row.figure);
+    const double height = headingHeight(row, isWhole);
     const double room = inner - painter.fontMetrics().horizontalAdvance(row.figure);
-    painter.drawText(line, Qt::AlignLeft | Qt::AlignBottom,
-                     painter.fontMetrics().elidedText(row.name, Qt::ElideRight, static_cast<int>(room)));
+    painter.drawText(QRectF(side, top, inner, height), Qt::AlignRight | Qt::AlignBottom, row.figure);
+    painter.drawText(
+        QRectF(side, top + headingAir, room, height - headingAir), Qt::AlignLeft | Qt::TextWordWrap,
+        isWhole ? row.name : painter.fontMetrics().elidedText(row.name, Qt::ElideRight, static_cast<int>(room)));
     return top + height;
 }
 
-double CursorColumn::heightOfRows(TextRole role, double air) const {
-    const double heading = QFontMetricsF(Theme::current().font(TextRole::body)).height() + headingAir;
+double CursorColumn::heightOfRows(const RowSize& size) const {
     double height = 0.0;
     for (const ReadingRow& row : m_readout.rows) {
-        height += row.kind == ReadingRow::Kind::heading ? heading : Theme::current().pixels(role) + air;
+        height += row.kind == ReadingRow::Kind::heading ? headingHeight(row, size.hasWholeHeadings)
+                                                        : Theme::current().pixels(size.role) + size.air;
     }
     return height;
 }
@@ -164,15 +173,14 @@ double CursorColumn::heightOfRows(TextRole role, double air) const {
 double CursorColumn::paintRows(QPainter& painter, double top) const {
     const Theme& theme = Theme::current();
     const bool isRoomy = height() >= roomyHeight * theme.textScale();
-    TextRole role = TextRole::figure;
-    double air = isRoomy ? 4.0 : 3.0;
-    for (const auto& [smaller, less] : {std::pair(TextRole::body, 3.0), std::pair(TextRole::body, 1.0)}) {
-        if (top + heightOfRows(role, air) > height()) {
-            role = smaller;
-            air = less;
+    RowSize size{TextRole::figure, isRoomy ? 4.0 : 3.0, true};
+    for (const RowSize& smaller : {RowSize{TextRole::figure, 3.0, false}, RowSize{TextRole::body, 3.0, false},
+                                   RowSize{TextRole::body, 1.0, false}}) {
+        if (top + heightOfRows(size) > height()) {
+            size = smaller;
         }
     }
-    const double rowHeight = theme.pixels(role) + air;
+    const double rowHeight = theme.pixels(size.role) + size.air;
     const double inner = width() - 2.0 * side;
     for (const ReadingRow& row : m_readout.rows) {
         if (row.kind == ReadingRow::Kind::ghost && isRoomy) {
@@ -182,16 +190,19 @@ double CursorColumn::paintRows(QPainter& painter, double top) const {
             top += 12.0;
         }
         if (row.kind == ReadingRow::Kind::heading) {
-            top = paintHeading(painter, row, top);
+            top = paintHeading(painter, row, top, size.hasWholeHeadings);
             continue;
         }
         const QRectF line(side, top, inner, rowHeight);
         painter.setFont(theme.font(TextRole::body, row.kind == ReadingRow::Kind::now));
         painter.setPen(nameColour(row.kind));
         painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter, row.name);
-        painter.setFont(theme.font(role, isBold(row.kind)));
+        const double taken = QFontMetricsF(painter.font()).horizontalAdvance(row.name) + leastGap;
+        painter.setFont(theme.font(size.role, isBold(row.kind)));
         painter.setPen(figureColour(row.kind));
-        const double padding = paddingRight(row.figure, QFontMetricsF(painter.font()));
+        const QFontMetricsF metrics(painter.font());
+        const double padding =
+            std::clamp(inner - taken - metrics.horizontalAdvance(row.figure), 0.0, paddingRight(row.figure, metrics));
         painter.drawText(line.adjusted(0.0, 0.0, -padding, 0.0), Qt::AlignRight | Qt::AlignVCenter, row.figure);
         top += rowHeight;
     }

@@ -27,9 +27,16 @@ public:
 private:
     void paintEvent(QPaintEvent* event) override;
     void followTheme();
-    [[nodiscard]] double heightOfRows(TextRole role, double air) const;
+    /// How large figures stand, how far from each other, and whether the words of quantities may take a second line.
+    struct RowSize {
+        TextRole role;
+        double air;
+        bool hasWholeHeadings;
+    };
+    [[nodiscard]] double heightOfRows(const RowSize& size) const;
+    [[nodiscard]] double headingHeight(const ReadingRow& row, bool isWhole) const;
     [[nodiscard]] QString captionFor(double room, const QFontMetrics& metrics) const;
-    [[nodiscard]] double paintHeading(QPainter& painter, const ReadingRow& row, double top) const;
+    [[nodiscard]] double paintHeading(QPainter& painter, const ReadingRow& row, double top, bool isWhole) const;
     [[nodiscard]] double paintRows(QPainter& painter, double top) const;
 
     CursorReadout m_readout;

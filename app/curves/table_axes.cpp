@@ -9,6 +9,7 @@
 #include "core/base/number_text.h"
 
 #include <QCoreApplication>
+#include <QFontMetricsF>
 
 #include <algorithm>
 #include <array>
@@ -109,6 +110,26 @@ AxisMarks decadeMarks(const PlotRange& range, bool all) {
     return marks;
 }
 
+/// Of labels that would touch on a logarithmic axis as long as that, those of the decades stay.
+AxisMarks withRoom(AxisMarks marks, const PlotRange& range, double pixels) {
+    constexpr double leastGap = 6.0;
+    const QFontMetricsF metrics(Theme::current().font(TextRole::body));
+    const auto labelSpan = [&](std::size_t k) {
+        const double middle = pixels * std::log(marks.at[k] / range.low) / std::log(range.high / range.low);
+        const double half = 0.5 * (metrics.horizontalAdvance(marks.labels[k]) + leastGap);
+        return PlotRange{middle - half, middle + half};
+    };
+    for (std::size_t k = 0; k < marks.at.size(); ++k) {
+        const bool isDecade = marks.labels[k].startsWith('1');
+        const bool touchesNext = k + 1 < marks.at.size() && labelSpan(k).high > labelSpan(k + 1).low;
+        const bool touchesLast = k > 0 && !marks.labels[k - 1].isEmpty() && labelSpan(k - 1).high > labelSpan(k).low;
+        if (!isDecade && (touchesNext || touchesLast)) {
+            marks.labels[k].clear();
+        }
+    }
+    return marks;
+}
+
 /// Whole steps of 6 dB about the values.
 PlotRange decibelsAbout(const PlotRange& values) {
     const double spare = gainStepDb / 12.0;
@@ -144,7 +165,7 @@ TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUni
             break;
         case CurveKind::wave: {
             axes = {QObject::tr("output, %1").arg(saidText(curve.stock.columns[1].unit)),
-                    QObject::tr("ms, one period of %1 at the player's level").arg(tone)};
+                    QObject::tr("ms, one period of %1, player's level").arg(tone)};
             axes.x = {0.0, 1000.0 / setting.toneHz};
             const PlotRange extent = extentOf(curve, {-1.0, 1.0});
             // Air above the crest, where the note stands.
@@ -195,7 +216,7 @@ AxisMarks horizontalMarks(CurveKind kind, const TableAxes& axes, double pixels) 
         }
         return marks;
     }
-    return axes.isLogX ? decadeMarks(axes.x, true) : linearMarks(axes.x);
+    return axes.isLogX ? withRoom(decadeMarks(axes.x, true), axes.x, pixels) : linearMarks(axes.x);
 }
 
 AxisMarks verticalMarks(const TableAxes& axes, double pixels) {

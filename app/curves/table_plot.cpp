@@ -220,10 +220,31 @@ CursorReadout TablePlot::readout() const {
     return tableReadout(kind().value_or(CurveKind::noise), reading);
 }
 
-/// Higher harmonics are faint, and a wave's axis has air: above them there is room.
+/// Higher harmonics are faint, and a wave's axis has air: above them there is room. Noise may dip to the foot.
 TablePlot::NotePlace TablePlot::notePlace() const {
-    const bool isAbove = isKind(CurveKind::harmonics) || isKind(CurveKind::wave);
+    const bool isAbove = isKind(CurveKind::harmonics) || isKind(CurveKind::wave) || !isFootFree();
     return {frameBox(), isAbove ? Qt::AlignTop : Qt::AlignBottom};
+}
+
+/// Whether no curve crosses the lowest line of words, but for its left end, where no note reaches.
+bool TablePlot::isFootFree() const {
+    constexpr double noteShare = 0.8;
+    const QRectF box = frameBox();
+    const QCPAxis* along = frame().axis(QCPAxis::atBottom);
+    const QCPAxis* up = frame().axis(QCPAxis::atLeft);
+    const double foot = box.bottom() - 1.5 * Theme::current().pixels(TextRole::caption);
+    const auto isFree = [&](const CurveTable& table) {
+        const std::vector<double>& across = table.columns.front().values;
+        const std::vector<double>& values = table.columns[drawn].values;
+        for (std::size_t k = 0; k < values.size(); ++k) {
+            const bool isUnderWords = along->coordToPixel(across[k]) > box.right() - noteShare * box.width();
+            if (isUnderWords && std::isfinite(values[k]) && up->coordToPixel(values[k]) > foot) {
+                return false;
+            }
+        }
+        return true;
+    };
+    return !m_drawn || (isFree(m_drawn->stock) && isFree(m_drawn->now));
 }
 
 /// The words of the axes lie outside the frame, the vertical one's above it.

@@ -45,6 +45,7 @@ private:
     [[nodiscard]] bool isOverHz() const override { return isKind(CurveKind::noise); }
     bool takesPress(const QMouseEvent& event) override;
     [[nodiscard]] NotePlace notePlace() const override;
+    [[nodiscard]] bool isFootFree() const;
 
     void fill();
     void placeCursor();

@@ -32,6 +32,20 @@ TEST(TablePlot, TheLevelsAxisHoldsBothStates) {
     EXPECT_EQ(axes.horizontal, "pick level, mVpk, 220 Hz");
 }
 
+TEST(TablePlot, LabelsThatWouldTouchGiveWayToThoseOfTheDecades) {
+    TableAxes axes;
+    axes.x = {2.0, 1000.0};
+    axes.isLogX = true;
+    const AxisMarks wide = horizontalMarks(CurveKind::ladder, axes, 900.0);
+    EXPECT_EQ(wide.labels, (std::vector<QString>{"2", "5", "10", "20", "50", "100", "200", "500", "1000"}));
+    // 500 and 1000 are log 2 / log 500 = 0.11 of the axis apart: 18 px, less than half of both words.
+    const AxisMarks narrow = horizontalMarks(CurveKind::ladder, axes, 160.0);
+    EXPECT_EQ(narrow.at, wide.at) << "the lines of the grid stay";
+    EXPECT_EQ(narrow.labels.back(), "1000");
+    EXPECT_EQ(narrow.labels[7], "");
+    EXPECT_EQ(narrow.labels[5], "100");
+}
+
 TEST(TablePlot, AWaveIsShownAboutItsZeroOverOnePeriod) {
     Setting setting;
     setting.toneHz = 110.0;

@@ -245,8 +245,8 @@ protected:
             sent();
         } else if (what < 99) {
             resize();
-        } else {
-            changeLook();
+        } else if (m_chance.oneIn(5)) {
+            changeLook();  // Takes as long as a hundred others.
         }
     }
 
