@@ -6,13 +6,16 @@
 #include "app/document/job_document.h"
 #include "app/document/shop_document.h"
 
+#include <QFileInfo>
+
 namespace ohmwright {
 
 namespace {
 
 /// Whether a paper of one says what a paper of the other does, less words that are only set.
 bool solvesAlike(const Job& a, const Job& b) {
-    return a.stock == b.stock && a.plan == b.plan && a.setting == b.setting && a.visit.words == b.visit.words;
+    return a.stock == b.stock && a.plan == b.plan && a.setting == b.setting && a.visit.words == b.visit.words &&
+           a.board == b.board;
 }
 
 }  // namespace
@@ -88,10 +91,14 @@ void PaperService::follow() {
     request.isStockAssumed = m_shop.shop()->isStockAssumed();
     request.lastLinear = m_solver.linear();
     request.lastLargeSignal = m_solver.largeSignal();
-    m_lane->papers.start([request = std::move(request)](const std::stop_token& stop) {
+    const QString folder = m_document.path().isEmpty() ? QString() : QFileInfo(m_document.path()).absolutePath();
+    m_lane->papers.start([request = std::move(request), folder](const std::stop_token& stop) {
         Result<PaperAnswers> answers = answersOfPaper(request, stop);
-        return answers ? Answer{std::make_shared<const PaperAnswers>(*std::move(answers)), {}}
-                       : Answer{nullptr, answers.error().message};
+        if (!answers) {
+            return Answer{nullptr, {}, answers.error().message};
+        }
+        StepPhotos photos = readStepPhotos(*answers, folder);
+        return Answer{std::make_shared<const PaperAnswers>(*std::move(answers)), std::move(photos), {}};
     });
     emit changed();
 }
@@ -100,6 +107,7 @@ void PaperService::take(const Answer& answer) {
     m_answered = m_asked;
     m_fault = QString::fromStdString(answer.fault);
     m_answers = answer.answers;
+    m_photos = answer.photos;
     // Words may have changed meanwhile.
     follow();
 }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/step_photos.h"
 #include "core/bench/paper_answers.h"
 
 #include <QObject>
@@ -32,6 +33,8 @@ public:
     [[nodiscard]] std::shared_ptr<const PaperAnswers> answers() const;
     /// The last of the wanted paper, whatever the job is by now; null when there is none.
     [[nodiscard]] std::shared_ptr<const PaperAnswers> lastAnswers() const;
+    /// The photo crops beside the steps of lastAnswers().
+    [[nodiscard]] const StepPhotos& lastPhotos() const { return m_photos; }
     /// Why there is no such paper of the job as it is now; else empty.
     [[nodiscard]] QString fault() const;
 
@@ -50,6 +53,7 @@ private:
     /// Answers, or why there are none.
     struct Answer {
         std::shared_ptr<const PaperAnswers> answers;
+        StepPhotos photos;
         std::string fault;
     };
 
@@ -65,6 +69,7 @@ private:
     std::optional<Asked> m_asked;     ///< What the lane works on or has answered.
     std::optional<Asked> m_answered;  ///< What m_answers or m_fault is of.
     std::shared_ptr<const PaperAnswers> m_answers;
+    StepPhotos m_photos;
     QString m_fault;
 };
 

@@ -38,6 +38,13 @@ void addNotes(PageFlow& flow, const std::vector<std::string>& notes) {
     }
 }
 
+/// Why steps stand without the photo that the job has.
+void addFaults(PageFlow& flow, const StepPhotos& photos) {
+    for (const QString& fault : photos.faults) {
+        addWords(flow, QObject::tr("No photo beside the steps:"), paperText(fault), 3);
+    }
+}
+
 /// Where this board is another than its drawing: what comes off, and goes back, is what the board has.
 void addCorrections(PageFlow& flow, const Job& job) {
     for (const Correction& correction : job.corrections) {
@@ -49,7 +56,7 @@ void addCorrections(PageFlow& flow, const Job& job) {
 
 }  // namespace
 
-Paper benchSheet(const PaperAnswers& answers, PaperSize size) {
+Paper benchSheet(const PaperAnswers& answers, PaperSize size, const StepPhotos& photos) {
     const Job& job = *answers.job;
     Paper sheet = paperOf(job, saidText(paperName(PaperKind::bench)), size);
     PageFlow& flow = sheet.flow;
@@ -61,18 +68,19 @@ Paper benchSheet(const PaperAnswers& answers, PaperSize size) {
     addBeforeAndAfter(flow, answers);
     addParts(flow, answers);
     addCautions(flow, answers);
-    if (const std::vector<PrintedStep> steps = printedSteps(answers.work, job.visit); !steps.empty()) {
+    if (const std::vector<PrintedStep> steps = printedSteps(answers.work, job.visit, photos.steps); !steps.empty()) {
         addWork(flow, steps);
         addFailures(flow, printedFailures(answers.work));
         addGap(flow);
         addNotes(flow, answers.work.notes);
+        addFaults(flow, photos);
         addWords(flow, QObject::tr("Way back, in this order:"), paperText(wayBackWords(answers.groups)), 3);
     }
     addSignatures(flow, benchSignatures());
     return sheet;
 }
 
-Paper wayBackSheet(const PaperAnswers& answers, PaperSize size) {
+Paper wayBackSheet(const PaperAnswers& answers, PaperSize size, const StepPhotos& photos) {
     const WayBack& back = answers.back;
     Paper sheet = paperOf(*answers.job, saidText(paperName(PaperKind::wayBack)), size);
     PageFlow& flow = sheet.flow;
@@ -102,11 +110,12 @@ Paper wayBackSheet(const PaperAnswers& answers, PaperSize size) {
     }
     addCautions(flow, answers);
     // The marks of the visit are of the work forth: photograph and power-up are called the same on the way back.
-    if (const std::vector<PrintedStep> steps = printedSteps(back.work, Visit{}); !steps.empty()) {
+    if (const std::vector<PrintedStep> steps = printedSteps(back.work, Visit{}, photos.steps); !steps.empty()) {
         addWork(flow, steps);
         addFailures(flow, printedFailures(back.work));
         addGap(flow);
         addNotes(flow, back.work.notes);
+        addFaults(flow, photos);
     }
     addSignatures(flow, benchSignatures());
     return sheet;

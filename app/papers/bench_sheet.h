@@ -5,6 +5,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/step_photos.h"
 #include "app/papers/paper_frame.h"
 #include "core/bench/paper_answers.h"
 
@@ -12,10 +13,10 @@ namespace ohmwright {
 
 /// What was asked and agreed, before and after, parts to fit, cautions, order of work with what is signed of it.
 /// REQUIRES: answers of a bench sheet.
-Paper benchSheet(const PaperAnswers& answers, PaperSize size);
+Paper benchSheet(const PaperAnswers& answers, PaperSize size, const StepPhotos& photos = {});
 
 /// The mods in the reverse order of fitting, what has no exact way back, cautions, and the steps to stock with stock's
 /// readings. REQUIRES: answers of a way-back sheet.
-Paper wayBackSheet(const PaperAnswers& answers, PaperSize size);
+Paper wayBackSheet(const PaperAnswers& answers, PaperSize size, const StepPhotos& photos = {});
 
 }  // namespace ohmwright

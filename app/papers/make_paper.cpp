@@ -6,12 +6,12 @@
 
 namespace ohmwright {
 
-Paper layOut(const PaperAnswers& answers, PaperSize size) {
+Paper layOut(const PaperAnswers& answers, PaperSize size, const StepPhotos& photos) {
     switch (answers.kind) {
         case PaperKind::bench:
-            return benchSheet(answers, size);
+            return benchSheet(answers, size, photos);
         case PaperKind::wayBack:
-            return wayBackSheet(answers, size);
+            return wayBackSheet(answers, size, photos);
         case PaperKind::customer:
             return customerSheet(answers, size);
         case PaperKind::label:

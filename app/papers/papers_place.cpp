@@ -313,7 +313,7 @@ void PapersPlace::followPaper() {
     } else {
         m_middle->setCurrentWidget(m_view);
         if (last && last->kind == chosen() && m_laidOut != last->job) {
-            m_view->setPaper(layOut(*last, m_size));
+            m_view->setPaper(layOut(*last, m_size, m_service.lastPhotos()));
             m_laidOut = last->job;
         } else if (!last || last->kind != chosen()) {
             m_view->setPaper(std::nullopt);

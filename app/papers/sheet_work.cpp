@@ -2,6 +2,7 @@
 #include "app/papers/sheet_work.h"
 
 #include "app/papers/paper_frame.h"
+#include "app/papers/photo_crop.h"
 #include "app/papers/sheet_boxes.h"
 #include "app/papers/sheet_text.h"
 
@@ -21,9 +22,9 @@ constexpr double probeHeight = 21.0;
 constexpr double pictureGap = 12.0;
 constexpr double blankRoom = 78.0;
 
-/// Where the picture begins, from the right; 0 without one.
+/// Where the pictures begin, from the right; 0 without one.
 double pictureRoom(const PrintedStep& step) {
-    const double width = sizeOf(step.picture).width();
+    const double width = std::max(sizeOf(step.picture).width(), sizeOf(step.photo).width());
     return width > 0.0 ? width + pictureGap : 0.0;
 }
 
@@ -132,9 +133,15 @@ void paintProbe(QPainter& painter, const QRectF& box, const PrintedProbe& probe,
     paintBox(painter, box, probe.box);
 }
 
+/// The photo stands under the picture of the part.
+double photoTop(const PrintedStep& step) {
+    const double picture = sizeOf(step.picture).height();
+    return picture > 0.0 && !step.photo.picture.isNull() ? picture + 8.0 : picture;
+}
+
 double heightOf(const PrintedStep& step, const std::vector<PrintedLine>& lines) {
     const double words = titleHeight + lineHeight * static_cast<double>(lines.size());
-    const double picture = sizeOf(step.picture).height();
+    const double picture = photoTop(step) + sizeOf(step.photo).height();
     const double probes = step.probes.empty() ? 0.0 : 18.0 + probeHeight * static_cast<double>(step.probes.size());
     return std::max(words, picture > 0.0 ? picture + 10.0 : 0.0) + probes + 8.0;
 }
@@ -149,6 +156,7 @@ void paintStep(QPainter& painter, const QRectF& box, const PrintedStep& step, in
         y += lineHeight;
     }
     paintPicture(painter, {box.left(), box.top() + 10.0, box.width(), box.height()}, step.picture);
+    paintPhoto(painter, box.adjusted(0.0, 10.0 + photoTop(step), 0.0, 0.0), step.photo);
     if (!step.probes.empty()) {
         paintProbeHead(painter, {box.left(), y, box.width(), 18.0});
         y += 18.0;

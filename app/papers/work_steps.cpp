@@ -136,7 +136,7 @@ bool isBeeper(const BenchStep& step) {
 
 }  // namespace
 
-std::vector<PrintedStep> printedSteps(const WorkPlan& plan, const Visit& visit) {
+std::vector<PrintedStep> printedSteps(const WorkPlan& plan, const Visit& visit, const std::vector<StepPhoto>& photos) {
     const WorkLog log(plan.steps, visit);
     std::vector<PrintedStep> steps;
     std::vector<PrintedLine> photograph;
@@ -160,6 +160,7 @@ std::vector<PrintedStep> printedSteps(const WorkPlan& plan, const Visit& visit) 
             steps.back().lines.push_back(readingLine(step, mark));
         } else {
             steps.push_back(printed(step, mark));
+            steps.back().photo = k < photos.size() ? photos[k] : StepPhoto{};
             if (step.kind == StepKind::discharge && !photograph.empty()) {
                 // One step on paper: nobody takes pictures between the two.
                 steps.back().title = QObject::tr("Photograph, then power off and discharge");

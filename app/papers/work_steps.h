@@ -3,6 +3,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "app/background/step_photos.h"
 #include "app/papers/part_pictures.h"
 #include "core/bench/order_of_work.h"
 
@@ -38,6 +39,7 @@ struct PrintedStep {
     QString letter;  ///< Of the mod's triangle; empty for steps of the whole job.
     std::vector<PrintedLine> lines;
     PrintedPicture picture;
+    StepPhoto photo;
     bool isStop = false;  ///< "Stop. Do not power yet.": a bar instead of a numbered step.
     std::vector<PrintedProbe> probes;
     QString signedBy;  ///< "T. O., 24 Nov 2026 21:58"; empty while it is open.
@@ -46,7 +48,9 @@ struct PrintedStep {
 
 /// Beeps stand in the lines of the work already; ohms and diode readings follow them, tones make one step at the end.
 /// @param visit  whose marks are printed where they belong to these steps.
-std::vector<PrintedStep> printedSteps(const WorkPlan& plan, const Visit& visit);
+/// @param photos  one a step of the plan, or none at all.
+std::vector<PrintedStep> printedSteps(const WorkPlan& plan, const Visit& visit,
+                                      const std::vector<StepPhoto>& photos = {});
 
 /// What a failed check means: the reading that is wanted, and the likely mistakes.
 struct PrintedFailure {

@@ -4,6 +4,7 @@
 
 #include "core/base/said.h"
 #include "core/bench/checks.h"
+#include "core/plan/board.h"
 
 #include <optional>
 #include <string>
@@ -60,6 +61,7 @@ struct BenchStep {
     std::optional<double> low, nominal, high;
     Unit unit = Unit::none;
     BodyPicture picture;
+    std::vector<Leg> legs;  ///< Of takeOut, moveLeg and fit: what the iron comes to, pins as the part counts them.
     std::string ifItFails;  ///< The likely mistakes in order, or what to do.
     bool mustBeSigned = true;
     bool blocks = false;  ///< Nothing after it opens before it is done; it can be refused, not skipped.

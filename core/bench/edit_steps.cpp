@@ -107,6 +107,7 @@ private:
         }
         BenchStep out =
             step(StepKind::takeOut, [&] { return said("Take %1 out, %2", displayName(part), markedValue(part)); });
+        out.legs = allLegs(part);
         out.picture = pictureOf(m_work.before, part);
         out.lines.push_back(lookAtPads());
         if (hasValue(part.kind)) {
@@ -120,6 +121,14 @@ private:
                                  : said("old part into the customer's bag"),
                              false, true});
         return out;
+    }
+
+    [[nodiscard]] static std::vector<Leg> allLegs(const Part& part) {
+        std::vector<Leg> legs;
+        for (int pin = 0; pin < static_cast<int>(part.nets.size()); ++pin) {
+            legs.push_back({part.id, pin});
+        }
+        return legs;
     }
 
     /// What the meter may say of the part by itself.
@@ -171,6 +180,7 @@ private:
             if (isOpen(m_work.after, to)) {
                 BenchStep lift =
                     step(StepKind::moveLeg, [&] { return said("Lift the %1", pinWords(edit.after, leg)); });
+                lift.legs = {{edit.after.id, leg}};
                 lift.lines.push_back({said("Which leg"),
                                       said("the one at %1", joinsWords(m_work.before, from, edit.after.id)), false,
                                       true});
@@ -182,6 +192,7 @@ private:
                 const std::string pin = pinWords(edit.after, leg);
                 return wasFree ? said("Solder the %1 to its pad", pin) : said("Move the %1", pin);
             });
+            move.legs = {{edit.after.id, leg}};
             if (!wasFree) {
                 move.lines.push_back({said("From"), joinsWords(m_work.before, from, edit.after.id), false, true});
             }
@@ -234,6 +245,9 @@ private:
                                        displayName(*findPart(m_work.after, over.front())));
         });
         const PartId apart = over.empty() ? wire.id : over.front();
+        if (const Part* under = over.empty() ? nullptr : findPart(m_work.after, over.front())) {
+            made.legs = allLegs(*under);
+        }
         made.lines.push_back({said("Must beep"), said("leg to leg, and each leg to its own pad"), false, true});
         made.lines.push_back(
             {said("Places"),
@@ -253,6 +267,7 @@ private:
             return said("Lift the %1, set %2 %3 in line", pinWords(before, static_cast<int>(leg)), displayName(part),
                         valueWords(part));
         });
+        made.legs.insert(made.legs.begin(), {host.id, static_cast<int>(leg)});
         made.lines.insert(made.lines.begin(), lookAtPads());
         if (staysSilent(m_work.after, host.nets[leg], before.nets[leg])) {
             const std::vector<std::string> pad = landmarks(m_work.after, before.nets[leg], host.id, 1);
@@ -277,6 +292,7 @@ private:
                                     : said("Fit %1 %2", displayName(part), markedValue(part));
         });
         made.picture = pictureOf(m_work.after, part);
+        made.legs = allLegs(part);
         if (m_work.isUndone) {
             made.lines.push_back({said("From"),
                                   said("the customer's bag; a new one of the same value and type where it is missing"),

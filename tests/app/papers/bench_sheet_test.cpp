@@ -236,6 +236,44 @@ TEST_F(BenchSheet, HighVoltageIsSaidBeforeAnythingElse) {
                     .contains("High voltage: "));
 }
 
+/// One crop for each step of the hands.
+StepPhotos photosFor(const PaperAnswers& answers) {
+    StepPhotos photos;
+    for (const BenchStep& step : answers.work.steps) {
+        StepPhoto photo;
+        if (!step.legs.empty()) {
+            photo.picture = QImage(600, 400, QImage::Format_RGB32);
+            photo.picture.fill(Qt::darkGreen);
+            photo.side = "part side";
+            photo.rings = {{"leg 1", {250.0, 200.0}}, {"leg 2", {350.0, 200.0}}};
+        }
+        photos.steps.push_back(photo);
+    }
+    return photos;
+}
+
+// Taken out and fitted: both steps show the place with its legs named; without photos the sheet holds no picture.
+TEST_F(BenchSheet, StepsOfTheHandsShowTheirPhotoCrop) {
+    const PaperAnswers answers = answersOf(PaperKind::bench, withOnly(demoJob(), "A"));
+    const QTemporaryDir folder;
+    const QString path = folder.filePath("sheet.pdf");
+    test::writePdf(benchSheet(answers, PaperSize::a4, photosFor(answers)), path);
+    const QString text = run("pdftotext", {"-layout", path, "-"});
+    EXPECT_EQ(text.count("part side"), 2) << text.toStdString();
+    EXPECT_EQ(text.count("leg 1"), 2) << text.toStdString();
+    EXPECT_EQ(text.count("leg 2"), 2);
+    EXPECT_EQ(run("pdfimages", {"-list", path}).split('\n', Qt::SkipEmptyParts).size() - 2, 2);
+    EXPECT_EQ(gainCap().pictures(), 0);
+}
+
+TEST_F(BenchSheet, SaysWhyThePhotoIsNotBesideTheSteps) {
+    const PaperAnswers answers = answersOf(PaperKind::bench, withOnly(demoJob(), "A"));
+    StepPhotos photos;
+    photos.faults << "lamp.jpg is not there.";
+    EXPECT_TRUE(test::pdfTextOf(benchSheet(answers, PaperSize::a4, photos))
+                    .contains("No photo beside the steps: lamp.jpg is not there."));
+}
+
 // D, C, B, A is the reverse of fitting; stock has 47n, 3k9, no third diode, 56n.
 TEST(WayBackSheet, ListsTheModsInReverseWithStockValuesAndItsReadings) {
     const QString text = wayBackText(withOnly(demoJob(), "ABCD"));
