@@ -37,6 +37,8 @@ public:
     ~BoardPlace() override;
 
     [[nodiscard]] BoardView& view() { return *m_view; }
+    /// The tools above and the board itself, where F6 stops.
+    [[nodiscard]] std::vector<QWidget*> panels() const;
     [[nodiscard]] BoardSide side() const { return m_side; }
     void setSide(BoardSide side);
     void flip() { setSide(otherSide(m_side)); }
@@ -100,6 +102,7 @@ private:
     bool m_isChoosing = false;
 
     BoardView* m_view = nullptr;
+    QWidget* m_top = nullptr;
     ChoiceRow* m_sides = nullptr;
     KnowledgeCounts* m_counts = nullptr;
     ElidedLabel* m_ground = nullptr;

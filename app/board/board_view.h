@@ -1,7 +1,7 @@
 /// The face of the board: photo or drawn board, the legs on it, the net that is lit, where the probes go.
 ///
 /// It shows and asks; marks are made by who owns the job. Every mouse way has a key: arrows walk the legs, Enter marks,
-/// Ctrl with arrows moves a mark, Delete takes it away.
+/// Ctrl with arrows moves a mark, Delete takes it away, Esc leaves a drag and then the chosen leg.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
@@ -59,6 +59,8 @@ signals:
     /// A letter or digit: part and leg are named.
     void nameTyped(const QString& text);
     void flipAsked();
+    /// No leg is chosen any more.
+    void legGivenUp();
 
 protected:
     [[nodiscard]] QRectF whole() const override;
@@ -88,8 +90,9 @@ private:
     void paintHeat(QPainter& painter) const;
     void paintProbe(QPainter& painter, const ShownProbe& probe, bool isRed, QRectF& taken) const;
     void followPulse();
-    bool moveByKey(const QKeyEvent& event);
+    bool walkByKey(const QKeyEvent& event);
     bool markByKey(const QKeyEvent& event);
+    bool stepOutByKey(const QKeyEvent& event);
     void nudge(const QPoint& by);
 
     BoardSheet m_sheet;
@@ -101,6 +104,7 @@ private:
     std::optional<Leg> m_leg;
     ShownProbe m_red, m_black;
     QTimer m_pulse;
+    static constexpr int pulseSteps = 18;
     int m_pulseStep = 0;
     bool m_isBench = false;
     bool m_keepsStill = false;

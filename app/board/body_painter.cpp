@@ -58,7 +58,24 @@ public:
         paintLeads();
         paintBody();
         paintPads();
-        paintName();
+    }
+
+    /// On a rim of the board's own colour: whatever runs there is cut off, not crossed.
+    void paintName() {
+        if (m_part == nullptr) {
+            return;
+        }
+        const bool isChip = m_drawn.shape == BodyShape::chip;
+        const QString name = QString::fromStdString(isChip ? chipName(*m_part) : displayName(*m_part));
+        const QFont font = fontOf(m_painter, 13.0, false);
+        const QFontMetricsF metrics(font);
+        QPainterPath letters;
+        letters.addText(m_drawn.label.x - metrics.horizontalAdvance(name) / 2.0, m_drawn.label.y - metrics.descent(),
+                        font, name);
+        m_painter.setBrush(Qt::NoBrush);
+        m_painter.setPen(QPen(boardColour("mask"), 5.0, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+        m_painter.drawPath(letters);
+        m_painter.fillPath(letters, boardColour("words"));
     }
 
 private:
@@ -75,11 +92,14 @@ private:
         }
         QFont font = fontOf(m_painter, pixels, isBold);
         // A long marking is written smaller, to stay on its body, or left to the part's panel.
-        const auto isTooWide = [&] { return QFontMetricsF(font).horizontalAdvance(text) > box.width() - 4.0; };
-        while (isTooWide() && font.pixelSize() > leastPixels(m_painter)) {
+        const auto isTooLarge = [&] {
+            const QFontMetricsF metrics(font);
+            return metrics.horizontalAdvance(text) > box.width() - 4.0 || metrics.capHeight() > box.height();
+        };
+        while (isTooLarge() && font.pixelSize() > leastPixels(m_painter)) {
             font.setPixelSize(font.pixelSize() - 1);
         }
-        if (isTooWide()) {
+        if (isTooLarge()) {
             return;
         }
         m_painter.setFont(font);
@@ -115,17 +135,6 @@ private:
         }
     }
 
-    void paintName() {
-        const bool isChip = m_drawn.shape == BodyShape::chip;
-        const QString name = QString::fromStdString(isChip ? chipName(*m_part) : displayName(*m_part));
-        m_painter.setFont(fontOf(m_painter, 13.0, false));
-        m_painter.setPen(boardColour("words"));
-        // As high as the letters, which grow where the board is shown small.
-        const double height = m_painter.fontMetrics().height();
-        m_painter.drawText(QRectF(m_drawn.label.x - 80.0, m_drawn.label.y - height, 160.0, height),
-                           Qt::AlignHCenter | Qt::AlignBottom | Qt::TextDontClip, name);
-    }
-
     void paintBody() {
         switch (m_drawn.shape) {
             case BodyShape::axial:
@@ -149,11 +158,7 @@ private:
                 paintChip();
                 break;
             case BodyShape::pot:
-                fill(bodyColour("pot"));
-                m_painter.drawRoundedRect(body(), 4.0, 4.0);
-                fill(bodyColour("shaft"));
-                m_painter.drawEllipse(body().center(), 22.0, 22.0);
-                write(body().adjusted(0.0, 46.0, 0.0, 8.0), marking(), 11.0, false, boardColour("words"));
+                paintPot();
                 break;
             case BodyShape::valve:
                 fill(bodyColour("valve"));
@@ -161,6 +166,20 @@ private:
                 write(body(), marking(), 13.0, true, bodyColour("black"));
                 break;
         }
+    }
+
+    /// The marking under the shaft, apart from it.
+    void paintPot() {
+        constexpr double shaft = 18.0;
+        constexpr double gap = 5.0;
+        fill(bodyColour("pot"));
+        m_painter.drawRoundedRect(body(), 4.0, 4.0);
+        const QPointF centre(body().center().x(), body().top() + shaft + gap);
+        fill(bodyColour("shaft"));
+        m_painter.drawEllipse(centre, shaft, shaft);
+        const double under = centre.y() + shaft + gap;
+        write({body().left(), under, body().width(), body().bottom() - under - 2.0}, marking(), 13.0, false,
+              boardColour("words"));
     }
 
     void paintBands() {
@@ -254,6 +273,13 @@ void paintDrawnBoard(QPainter& painter, const BoardSheet& sheet, const Circuit& 
     }
     for (const DrawnBody& body : sheet.drawn.bodies) {
         BodyPainter(painter, body, circuit, looks).paint();
+    }
+}
+
+void paintDrawnNames(QPainter& painter, const BoardSheet& sheet, const Circuit& circuit) {
+    const BodyLooks plain;
+    for (const DrawnBody& body : sheet.drawn.bodies) {
+        BodyPainter(painter, body, circuit, plain).paintName();
     }
 }
 

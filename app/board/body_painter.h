@@ -20,4 +20,7 @@ struct BodyLooks {
 /// The drawn board with everything on it but marks and probes; in the sheet's own units.
 void paintDrawnBoard(QPainter& painter, const BoardSheet& sheet, const Circuit& circuit, const BodyLooks& looks);
 
+/// The names beside the bodies, over whatever is painted there already. Never smaller than 12 px of the screen.
+void paintDrawnNames(QPainter& painter, const BoardSheet& sheet, const Circuit& circuit);
+
 }  // namespace ohmwright

@@ -4,6 +4,7 @@
 #include "app/look/theme.h"
 
 #include <QGestureEvent>
+#include <QKeyEvent>
 #include <QNativeGestureEvent>
 #include <QPinchGesture>
 #include <QScrollBar>
@@ -110,6 +111,36 @@ void PanView::pan(const QPoint& by) {
     }
     horizontalScrollBar()->setValue(horizontalScrollBar()->value() - by.x());
     verticalScrollBar()->setValue(verticalScrollBar()->value() - by.y());
+}
+
+bool PanView::moveSheetByKey(const QKeyEvent& event) {
+    constexpr int step = 60;
+    const bool isShifted = event.modifiers() & Qt::ShiftModifier;
+    switch (event.key()) {
+        case Qt::Key_Plus:
+            zoom(1);
+            return true;
+        case Qt::Key_Minus:
+            zoom(-1);
+            return true;
+        case Qt::Key_Home:
+            showWhole();
+            return true;
+        case Qt::Key_Left:
+        case Qt::Key_Right:
+            if (isShifted) {
+                pan({event.key() == Qt::Key_Left ? step : -step, 0});
+            }
+            return isShifted;
+        case Qt::Key_Up:
+        case Qt::Key_Down:
+            if (isShifted) {
+                pan({0, event.key() == Qt::Key_Up ? step : -step});
+            }
+            return isShifted;
+        default:
+            return false;
+    }
 }
 
 void PanView::grabSheet(const QPoint& position) {

@@ -52,6 +52,8 @@ protected:
     void zoomAbout(const QPointF& position, double factor);
     /// Steps of an ordinary wheel, of a finely divided one parts of them.
     void zoomByWheel(const QWheelEvent& event);
+    /// Plus and minus, Home, Shift with arrows: whether the key was the sheet's.
+    bool moveSheetByKey(const QKeyEvent& event);
     /// From here on the sheet stays where it is.
     void keepPlace() { m_showsWhole = false; }
     /// The next change brings the whole into view.

@@ -32,7 +32,6 @@ constexpr double largestZoom = 5.0;
 constexpr int dragFrom = 5;
 /// So far the pointer goes for ten times the value.
 constexpr double pixelsPerDecade = 240.0;
-constexpr int keyPan = 3 * space::mapPitch;
 
 }  // namespace
 
@@ -95,38 +94,14 @@ void MapView::keyPressEvent(QKeyEvent* event) {
     event->ignore();
 }
 
-/// Plus and minus, Home, Shift with arrows: the sheet itself. Space turns the pointer into a hand.
+/// The sheet itself; Space turns the pointer into a hand.
 bool MapView::moveByKey(const QKeyEvent& event) {
-    const bool isShifted = event.modifiers() & Qt::ShiftModifier;
-    switch (event.key()) {
-        case Qt::Key_Plus:
-            zoom(1);
-            return true;
-        case Qt::Key_Minus:
-            zoom(-1);
-            return true;
-        case Qt::Key_Home:
-            showWhole();
-            return true;
-        case Qt::Key_Space:
-            m_isSpaceDown = true;
-            viewport()->setCursor(Qt::OpenHandCursor);
-            return true;
-        case Qt::Key_Left:
-        case Qt::Key_Right:
-            if (isShifted) {
-                pan({event.key() == Qt::Key_Left ? keyPan : -keyPan, 0});
-            }
-            return isShifted;
-        case Qt::Key_Up:
-        case Qt::Key_Down:
-            if (isShifted) {
-                pan({0, event.key() == Qt::Key_Up ? keyPan : -keyPan});
-            }
-            return isShifted;
-        default:
-            return false;
+    if (event.key() != Qt::Key_Space) {
+        return moveSheetByKey(event);
     }
+    m_isSpaceDown = true;
+    viewport()->setCursor(Qt::OpenHandCursor);
+    return true;
 }
 
 void MapView::keyReleaseEvent(QKeyEvent* event) {

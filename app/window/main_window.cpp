@@ -511,6 +511,10 @@ void MainWindow::walkPanels(int step) {
         std::vector<QWidget*> panels = m_draw->panels();
         panels.push_back(m_curves);
         focusPanel(panels, step);
+    } else if (hasJob() && m_places->currentWidget() == m_boardRoom) {
+        std::vector<QWidget*> panels = m_board->panels();
+        panels.insert(panels.begin(), &m_header->places());
+        focusPanel(panels, step);
     } else if (hasJob() && m_places->currentWidget() != m_widgets.at(Place::map)) {
         focusPanel({&m_header->places(), m_places->currentWidget()}, step);
     } else if (hasJob()) {

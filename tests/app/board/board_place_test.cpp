@@ -236,6 +236,23 @@ TEST_F(BoardPlaceTest, AMissingPhotoIsSaidAndItsMarksStay) {
     EXPECT_EQ(job().board.partSide.marks.size(), 1u);
 }
 
+// A drag that was begun by mistake: Esc lets the mark be, and a second Esc gives up the leg.
+TEST_F(BoardPlaceTest, EscLeavesADragAndThenTheChosenLeg) {
+    photograph();
+    EXPECT_TRUE(document.edit(markLeg(job(), BoardSide::part, leg("C4", 0), {300, 200}), "mark"));
+    const QPoint from = at(leg("C4", 0));
+    QTest::mousePress(face(), Qt::LeftButton, {}, from);
+    QTest::mouseMove(face(), from + QPoint(40, 30));
+    press(Qt::Key_Escape);
+    QTest::mouseRelease(face(), Qt::LeftButton, {}, from + QPoint(40, 30));
+    EXPECT_EQ(findMark(job().board.partSide, leg("C4", 0))->at, (BoardPoint{300, 200}));
+    EXPECT_EQ(place.leg(), leg("C4", 0));
+    press(Qt::Key_Escape);
+    EXPECT_FALSE(place.leg());
+    EXPECT_TRUE(selection.part().empty());
+    EXPECT_TRUE(place.words().contains("no leg chosen"));
+}
+
 TEST_F(BoardPlaceTest, AtTheBenchTheProbesAreShownAndNothingIsMarked) {
     photograph();
     selection.setPart(leg("C4", 0).part);
