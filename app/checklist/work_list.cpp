@@ -13,6 +13,8 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace ohmwright {
 
 namespace {
@@ -106,11 +108,33 @@ WorkList::WorkList(QWidget* parent)
 }
 
 void WorkList::setShort(bool isShort) {
-    constexpr int shortHeight = 148;
     m_isShort = isShort;
-    setMaximumHeight(isShort ? shortHeight : QWIDGETSIZE_MAX);
+    m_table->setWordWrap(!isShort);
+    m_table->setTextElideMode(isShort ? Qt::ElideRight : Qt::ElideNone);
+    layout()->setContentsMargins(24, isShort ? 8 : 18, 16, isShort ? 8 : 18);
+    followRows();
     for (QWidget* part : std::initializer_list<QWidget*>{m_title, m_note, m_red, m_black, m_legs}) {
         part->setVisible(!isShort);
+    }
+}
+
+/// Beside the board whole rows alone: the step with the one before and the one after.
+void WorkList::followRows() {
+    constexpr int shortRows = 3;
+    m_table->resizeRowsToContents();
+    if (!m_isShort) {
+        setMinimumHeight(0);
+        setMaximumHeight(QWIDGETSIZE_MAX);
+    } else if (m_table->rowCount() > 0) {
+        int rows = 0;
+        for (int row = 0; row < std::min(shortRows, m_table->rowCount()); ++row) {
+            rows += m_table->rowHeight(row);
+        }
+        const QMargins around = layout()->contentsMargins();
+        setFixedHeight(around.top() + m_table->horizontalHeader()->sizeHint().height() + rows + around.bottom());
+    }
+    if (const QTableWidgetItem* here = m_table->item(m_here, 0)) {
+        m_table->scrollToItem(here, QAbstractItemView::PositionAtCenter);
     }
 }
 
@@ -124,7 +148,8 @@ void WorkList::showWork(const WorkPlan& work, const WorkLog& log, std::size_t st
     }
     showPlaces(work, step);
     setShort(m_isShort);
-    QTimer::singleShot(0, m_table, &QTableWidget::resizeRowsToContents);
+    // Widths are known once the layouts have run.
+    QTimer::singleShot(0, this, &WorkList::followRows);
 }
 
 void WorkList::showOrder(const WorkPlan& work, const WorkLog& log, std::size_t step) {
@@ -140,8 +165,10 @@ void WorkList::showOrder(const WorkPlan& work, const WorkLog& log, std::size_t s
     }
     m_table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     m_table->horizontalHeader()->setSectionResizeMode(2, QHeaderView::Stretch);
-    m_table->resizeRowsToContents();
-    m_table->scrollToItem(m_table->item(static_cast<int>(step), 0), QAbstractItemView::PositionAtCenter);
+    // The step at hand says what is allowed: where there is little room, titles take it.
+    constexpr int roomy = 900;
+    m_table->setColumnHidden(3, m_isShort && width() < roomy);
+    m_here = static_cast<int>(step);
 }
 
 void WorkList::showCard(const WorkPlan& work, const WorkLog& log, std::size_t step) {
@@ -181,8 +208,8 @@ void WorkList::showCard(const WorkPlan& work, const WorkLog& log, std::size_t st
     }
     m_table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     m_table->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
-    m_table->resizeRowsToContents();
-    m_table->scrollToItem(m_table->item(here, 0));
+    m_table->setColumnHidden(3, false);
+    m_here = here;
 }
 
 void WorkList::showPlaces(const WorkPlan& work, std::size_t step) {

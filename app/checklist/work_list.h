@@ -31,10 +31,12 @@ public:
 private:
     void showOrder(const WorkPlan& work, const WorkLog& log, std::size_t step);
     void showCard(const WorkPlan& work, const WorkLog& log, std::size_t step);
+    void followRows();
     void showPlaces(const WorkPlan& work, std::size_t step);
     void addRow(const QStringList& cells, QColor ThemeColours::*colour, bool isHere);
 
     bool m_isShort = false;
+    int m_here = 0;  ///< Row of the step at hand.
     BenchLabel* m_title;
     BenchLabel* m_note;
     QTableWidget* m_table;

@@ -7,6 +7,7 @@
 #include "tests/app/window/open_window.h"
 
 #include <QDir>
+#include <QTableWidget>
 
 namespace ohmwright::test {
 namespace {
@@ -102,6 +103,30 @@ TEST_F(BoardInWindow, KeepStillStandsTheRings) {
     showStepWithProbes();
     window->actions().action("view.keepStill")->trigger();
     EXPECT_FALSE(view().isPulsing());
+}
+
+// The list beside the board on a small screen: whole rows alone, the step at hand among them.
+TEST_F(BoardInWindow, TheShortListOfWorkShowsWholeRowsAndTheStepAtHand) {
+    window->resize(1366, 768);
+    showStepWithProbes();
+    auto* steps = window->checkList().findChild<QTableWidget*>();
+    ASSERT_NE(steps, nullptr);
+    ASSERT_TRUE(steps->isVisible());
+    QTest::qWait(50);
+    const int here = static_cast<int>(*window->checkList().step());
+    int whole = 0;
+    for (int row = 0; row < steps->rowCount(); ++row) {
+        const QRect box = steps->visualItemRect(steps->item(row, 2));
+        const QRect seen = box.intersected(steps->viewport()->rect());
+        if (seen.isEmpty()) {
+            continue;
+        }
+        EXPECT_EQ(seen.height(), box.height()) << "row " << row + 1 << " is cut";
+        EXPECT_LT(box.height(), 2 * QFontMetrics(steps->item(row, 2)->font()).height()) << row;
+        ++whole;
+    }
+    EXPECT_EQ(whole, 3);
+    EXPECT_TRUE(steps->viewport()->rect().contains(steps->visualItemRect(steps->item(here, 2))));
 }
 
 }  // namespace
