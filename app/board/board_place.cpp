@@ -11,17 +11,11 @@
 #include "core/bench/board_edits.h"
 #include "core/board/board_legs.h"
 #include "core/board/side_map.h"
-#include "core/files/file_stem.h"
-#include "core/files/photo_file.h"
 #include "core/plan/apply.h"
-#include "core/plan/board_marks.h"
 
-#include <QDragEnterEvent>
-#include <QFileDialog>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLineEdit>
-#include <QMimeData>
 #include <QPainter>
 #include <QPushButton>
 #include <QShortcut>
@@ -44,11 +38,6 @@ std::set<PartId> changedParts(const Circuit& stock, const Circuit& now) {
         changed.insert(edit.part().id);
     }
     return changed;
-}
-
-bool isPicture(const QString& path) {
-    const QString suffix = QFileInfo(path).suffix().toLower();
-    return suffix == "jpg" || suffix == "jpeg" || suffix == "png";
 }
 
 }  // namespace
@@ -363,56 +352,6 @@ void BoardPlace::followProbes() {
     }
     m_view->showProbes(red, black);
     followWords();
-}
-
-// --- photos ------------------------------------------------------------------------------------------------------
-
-bool BoardPlace::addPhoto(const QString& picture) {
-    if (m_document.path().isEmpty()) {
-        emit refused(tr("Save the job first: its photos lie beside it."));
-        return false;
-    }
-    const QFileInfo jobFile(m_document.path());
-    const std::string stem = fileStem(jobFile.completeBaseName().toStdString(), "job");
-    const auto photo = m_document.mayEdit()
-                           ? copyPhotoIn(picture.toStdString(), jobFile.absolutePath().toStdString(), stem, m_side)
-                           : Result<BoardPhoto>(BoardPhoto());
-    if (!photo) {
-        emit refused(text(photo.error().message));
-        return false;
-    }
-    return m_document.edit(setBoardPhoto(*m_document.job(), m_side, *photo),
-                           tr("Add the photo of the %1").arg(text(sideWords(m_side))), JobAspect::words);
-}
-
-void BoardPlace::removePhoto() {
-    m_document.edit(removeBoardPhoto(*m_document.job(), m_side),
-                    tr("Remove the photo of the %1").arg(text(sideWords(m_side))), JobAspect::words);
-}
-
-void BoardPlace::askPhoto() {
-    const QString picture = QFileDialog::getOpenFileName(this, tr("Photo of the %1").arg(text(sideWords(m_side))), {},
-                                                         tr("Pictures (*.jpg *.jpeg *.png *.JPG *.JPEG *.PNG)"));
-    if (!picture.isEmpty()) {
-        addPhoto(picture);
-    }
-}
-
-void BoardPlace::dragEnterEvent(QDragEnterEvent* event) {
-    const QList<QUrl> urls = event->mimeData()->urls();
-    if (!m_isBench && urls.size() == 1 && isPicture(urls.first().toLocalFile())) {
-        event->acceptProposedAction();
-    } else {
-        event->ignore();
-    }
-}
-
-void BoardPlace::dropEvent(QDropEvent* event) {
-    const QString picture = event->mimeData()->urls().value(0).toLocalFile();
-    if (isPicture(picture)) {
-        event->acceptProposedAction();
-        addPhoto(picture);
-    }
 }
 
 void BoardPlace::paintEvent(QPaintEvent*) {

@@ -1,11 +1,18 @@
-// Legs chosen and marked in the place Board.
+// What the hand does in the place Board: legs chosen and marked, photos added.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/board/board_place.h"
 #include "app/board/board_view.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "core/board/board_legs.h"
+#include "core/files/file_stem.h"
+#include "core/files/photo_file.h"
 #include "core/plan/board_marks.h"
+
+#include <QDragEnterEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMimeData>
 
 #include <algorithm>
 
@@ -15,6 +22,11 @@ namespace {
 
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
+}
+
+bool isPicture(const QString& path) {
+    const QString suffix = QFileInfo(path).suffix().toLower();
+    return suffix == "jpg" || suffix == "jpeg" || suffix == "png";
 }
 
 }  // namespace
@@ -112,6 +124,56 @@ void BoardPlace::moveMark(const Leg& leg, const BoardPoint& at, bool byKey) {
 void BoardPlace::unmark(const Leg& leg) {
     m_document.edit(unmarkLeg(*m_document.job(), m_sheet.face, leg),
                     tr("Unmark %1").arg(text(legWords(*m_circuit, leg))), JobAspect::words);
+}
+
+// --- photos ------------------------------------------------------------------------------------------------------
+
+bool BoardPlace::addPhoto(const QString& picture) {
+    if (m_document.path().isEmpty()) {
+        emit refused(tr("Save the job first: its photos lie beside it."));
+        return false;
+    }
+    const QFileInfo jobFile(m_document.path());
+    const std::string stem = fileStem(jobFile.completeBaseName().toStdString(), "job");
+    const auto photo = m_document.mayEdit()
+                           ? copyPhotoIn(picture.toStdString(), jobFile.absolutePath().toStdString(), stem, m_side)
+                           : Result<BoardPhoto>(BoardPhoto());
+    if (!photo) {
+        emit refused(text(photo.error().message));
+        return false;
+    }
+    return m_document.edit(setBoardPhoto(*m_document.job(), m_side, *photo),
+                           tr("Add the photo of the %1").arg(text(sideWords(m_side))), JobAspect::words);
+}
+
+void BoardPlace::removePhoto() {
+    m_document.edit(removeBoardPhoto(*m_document.job(), m_side),
+                    tr("Remove the photo of the %1").arg(text(sideWords(m_side))), JobAspect::words);
+}
+
+void BoardPlace::askPhoto() {
+    const QString picture = QFileDialog::getOpenFileName(this, tr("Photo of the %1").arg(text(sideWords(m_side))), {},
+                                                         tr("Pictures (*.jpg *.jpeg *.png *.JPG *.JPEG *.PNG)"));
+    if (!picture.isEmpty()) {
+        addPhoto(picture);
+    }
+}
+
+void BoardPlace::dragEnterEvent(QDragEnterEvent* event) {
+    const QList<QUrl> urls = event->mimeData()->urls();
+    if (!m_isBench && urls.size() == 1 && isPicture(urls.first().toLocalFile())) {
+        event->acceptProposedAction();
+    } else {
+        event->ignore();
+    }
+}
+
+void BoardPlace::dropEvent(QDropEvent* event) {
+    const QString picture = event->mimeData()->urls().value(0).toLocalFile();
+    if (isPicture(picture)) {
+        event->acceptProposedAction();
+        addPhoto(picture);
+    }
 }
 
 }  // namespace ohmwright

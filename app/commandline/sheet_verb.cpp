@@ -46,7 +46,8 @@ Result<void> printSheet(const PreparedCircuit& prepared, const Request& request,
     const Result<PaperAnswers> answers = answersOfPaper(*wanted, stop);
     if (!answers) return answers.error();
     const Offscreen offscreen;
-    const std::filesystem::path folder = std::filesystem::absolute(request.file).parent_path();
+    std::error_code ignored;
+    const std::filesystem::path folder = std::filesystem::absolute(request.file, ignored).parent_path();
     const StepPhotos photos = readStepPhotos(*answers, QString::fromStdString(folder.string()));
     const QByteArray pdf = pdfOf(layOut(*answers, request.paper == "a4" ? PaperSize::a4 : PaperSize::letter, photos));
     return replaceFile(request.out, std::string_view(pdf.constData(), static_cast<std::size_t>(pdf.size())));

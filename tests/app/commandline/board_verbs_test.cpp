@@ -3,6 +3,7 @@
 #include "tests/app/commandline/called.h"
 
 #include <gtest/gtest.h>
+#include <QImage>
 
 #include <filesystem>
 #include <fstream>
@@ -70,6 +71,28 @@ TEST_F(BoardVerbs, APhotoIsCopiedInALegMarkedAndUnmarked) {
     EXPECT_TRUE(loadJob(bare)->job.board.partSide.marks.empty());
     test::call({"photo", bare, "--out", (folder / "without.ohmjob").string()});
     EXPECT_EQ(loadJob(folder / "without.ohmjob")->job.board, Board());
+}
+
+// The sheet of the command line has the crop of the window's: taken out and fitted, a picture each.
+TEST_F(BoardVerbs, TheSheetShowsThePhotoAroundMarkedLegs) {
+    QImage board(1000, 800, QImage::Format_RGB32);
+    board.fill(Qt::darkGreen);
+    ASSERT_TRUE(board.save(QString::fromStdString(picture)));
+    test::call({"photo", lamp, "--photo", picture, "--out", job});
+    const std::string marked = (folder / "marked.ohmjob").string();
+    test::call({"mark-leg", job, "--part", "C4", "--leg", "1", "--at", "300,200", "--out", marked});
+    const auto pictures = [this](const std::string& file) {
+        const std::string pdf = (folder / "sheet.pdf").string();
+        EXPECT_EQ(test::answered({"sheet", file, "--kind", "bench", "--out", pdf}), "");
+        const std::string bytes = test::bytesOf(pdf), word = "/Subtype /Image";
+        int count = 0;
+        for (auto at = bytes.find(word); at != std::string::npos; at = bytes.find(word, at + 1)) {
+            ++count;
+        }
+        return count;
+    };
+    EXPECT_EQ(pictures(job), 0);
+    EXPECT_EQ(pictures(marked), 2);
 }
 
 TEST_F(BoardVerbs, WhatIsWrongIsNamed) {
