@@ -52,9 +52,9 @@ QString factsOf(const ThrowTable& table) {
         }
         if (std::abs(jump) > std::abs(largest)) {
             largest = jump;
-            pair = table.throws.size() > 2
-                       ? QObject::tr("%1 to %2").arg(text(table.throws[next - 1].name), text(table.throws[next].name))
-                       : pair;
+            pair = table.throws.size() > 2 ? QObject::tr("%1 to %2", "a change")
+                                                 .arg(text(table.throws[next - 1].name), text(table.throws[next].name))
+                                           : pair;
         }
     }
     const QString step =

@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/said.h"
+#include "core/base/said_meaning.h"
 
 #include <QCoreApplication>
 #include <QLibraryInfo>
@@ -30,6 +31,10 @@ public:
 
 std::string translated(const char* english) {
     return QCoreApplication::translate("", english).toStdString();
+}
+
+std::string translatedMeaning(const char* english, const char* meaning) {
+    return QCoreApplication::translate("", english, meaning).toStdString();
 }
 
 /// In force from load to unload; live as long as the process.
@@ -85,6 +90,7 @@ void speak(Language language) {
         }
     }
     setTranslation(language == Language::english ? nullptr : translated);
+    setMeaningTranslation(language == Language::english ? nullptr : translatedMeaning);
     setDecimalMark(language == Language::english ? DecimalMark::point : DecimalMark::comma);
     QLocale::setDefault(localeOf(language));
 }

@@ -127,7 +127,8 @@ void ZoneStrip::setState(const MapState& state) {
     m_isCurrent = state.isCurrent;
     QStringList spoken;
     for (const ZoneHead& head : m_heads) {
-        const QString gain = head.stockGain.isEmpty() ? head.gain : tr("%1 to %2").arg(head.stockGain, head.gain);
+        const QString gain =
+            head.stockGain.isEmpty() ? head.gain : tr("%1 to %2", "a change").arg(head.stockGain, head.gain);
         spoken << head.number + ' ' + head.name + (head.gain.isEmpty() ? QString() : ", " + gain);
     }
     setAccessibleName(tr("Stages: %1").arg(spoken.join("; ")));

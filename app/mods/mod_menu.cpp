@@ -200,7 +200,7 @@ void ModMenu::addAcross(QMenu& menu, const Part& part) const {
     QMenu* across = menu.addMenu(tr("Add across"));
     const auto pairs = pinPairs(part);
     for (const auto& [first, second] : pairs) {
-        const QString legs = tr("%1 to %2").arg(legName(part, first), legName(part, second));
+        const QString legs = tr("%1 to %2", "two places").arg(legName(part, first), legName(part, second));
         const QString where =
             pairs.size() == 1 ? tr("across %1").arg(nameOf(part)) : tr("from %1 at %2").arg(legs, nameOf(part));
         addNewParts(pairs.size() == 1 ? *across : *across->addMenu(legs), where,
@@ -222,8 +222,9 @@ void ModMenu::addLiftAndBridge(QMenu& menu, const Part& part) const {
     const auto pairs = pinPairs(part);
     QMenu* bridge = pairs.size() == 1 ? &menu : menu.addMenu(tr("Bridge"));
     for (const auto& [first, second] : pairs) {
-        const QString words =
-            pairs.size() == 1 ? tr("Bridge") : tr("%1 to %2").arg(legName(part, first), legName(part, second));
+        const QString words = pairs.size() == 1
+                                  ? tr("Bridge")
+                                  : tr("%1 to %2", "two places").arg(legName(part, first), legName(part, second));
         const Bridge change{part.id, first, second};
         connect(bridge->addAction(words), &QAction::triggered, this,
                 [this, change, name = nameOf(part)] { fit(change, tr("Bridge %1").arg(name)); });

@@ -24,7 +24,8 @@ constexpr std::array<KindWord, 5> kindWords{{{CheckKind::beep, toSay("beeps")},
 QString placesOf(const Check& check) {
     const QString red = QString::fromStdString(check.red.words);
     const QString black = QString::fromStdString(check.black.words);
-    return check.kind == CheckKind::volts || black.isEmpty() ? red : QObject::tr("%1 to %2").arg(red, black);
+    return check.kind == CheckKind::volts || black.isEmpty() ? red
+                                                             : QObject::tr("%1 to %2", "two places").arg(red, black);
 }
 
 }  // namespace

@@ -90,6 +90,7 @@ int main(int argc, char** argv) {
     QApplication::setDesktopFileName("ohmwright");
     ohmwright::Theme::install();
     QApplication::setWindowIcon(ohmwright::markIcon());
+    ohmwright::speak(ohmwright::Settings().language());
     if (drawsPictures) {
         const auto written =
             ohmwright::writePictures(QString::fromStdString(call.file), QString::fromStdString(call.pictures));
@@ -99,7 +100,6 @@ int main(int argc, char** argv) {
         }
         return 0;
     }
-    ohmwright::speak(ohmwright::Settings().language());
     ohmwright::applyLookSettings(ohmwright::Settings());
     ohmwright::MainWindow window;
     window.show();

@@ -3,6 +3,7 @@
 
 #include "core/base/colour_bands.h"
 #include "core/base/said.h"
+#include "core/base/said_meaning.h"
 #include "core/base/value_text.h"
 #include "core/bench/meter.h"
 #include "core/bench/net_words.h"
@@ -323,9 +324,10 @@ private:
             }
         } else {
             for (Index pin = 0; pin < part.nets.size(); ++pin) {
-                made.lines.push_back({pin == 0 ? said("Must beep") : std::string(),
-                                      said("%1 to %2", pinWords(part, static_cast<int>(pin)), place(pin)), false,
-                                      true});
+                made.lines.push_back(
+                    {pin == 0 ? said("Must beep") : std::string(),
+                     saidMeaning("two places", "%1 to %2", {pinWords(part, static_cast<int>(pin)), place(pin)}), false,
+                     true});
             }
         }
         addPolarity(made, part);

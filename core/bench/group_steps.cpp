@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/said.h"
+#include "core/base/said_meaning.h"
 #include "core/bench/edit_steps.h"
 #include "core/bench/switch_steps.h"
 
@@ -89,7 +90,8 @@ BenchStep readingStep(const CheckPlan& plan, std::size_t index, const std::strin
     step.isEnough = std::find(plan.smallest.begin(), plan.smallest.end(), index) != plan.smallest.end();
     if (check.kind == CheckKind::beep || check.kind == CheckKind::silence) {
         step.lines.push_back({check.kind == CheckKind::beep ? said("Must beep") : said("Silent"),
-                              said("%1 to %2", check.red.words, check.black.words), false, true});
+                              saidMeaning("two places", "%1 to %2", {check.red.words, check.black.words}), false,
+                              true});
         return step;
     }
     step.lines.push_back({said("Read"), readLineWords(check, step.waitSeconds), true, true});

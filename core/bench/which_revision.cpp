@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/said.h"
+#include "core/base/said_meaning.h"
 #include "core/base/text.h"
 #include "core/bench/chi_square.h"
 #include "core/bench/meter.h"
@@ -371,7 +372,8 @@ double likelyMisfit(int readings) {
 
 std::string spotWords(const SpotReading& reading) {
     return reading.unit == Unit::ohm
-               ? said("%1 to %2", reading.red, reading.black.empty() ? said("ground") : reading.black)
+               ? saidMeaning("two places", "%1 to %2",
+                             {reading.red, reading.black.empty() ? said("ground") : reading.black})
                : reading.red;
 }
 

@@ -10,7 +10,6 @@
 #include "core/plan/state_error.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 namespace ohmwright {
@@ -169,8 +168,6 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
     KnobTranslation translation;
     translation.knob = knob.id;
     translation.knobName = knob.name.empty() ? knob.id : knob.name;
-    std::transform(translation.knobName.begin(), translation.knobName.end(), translation.knobName.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     translation.oldPosition = oldPosition;
     translation.keptEqual = figure;
     translation.keptEqualName = said(nameOfFigure(figure));

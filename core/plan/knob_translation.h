@@ -30,7 +30,7 @@ struct KnobTranslation {
     double goal = 0.0;                     ///< Stock's figure.
     double reached = 0.0;                  ///< The figure at the new position, or at the end that comes nearest.
     std::optional<double> remainingLowDb;  ///< Change of response that remains at 82.41 Hz there.
-    std::string sentence;  ///< "old drive 5.0 is now 2.4: stage gain at 1 kHz equal, +2.05 dB remain at 82.41 Hz"
+    std::string sentence;  ///< "old Drive 5.0 is now 2.4: stage gain at 1 kHz equal, +2.05 dB remain at 82.41 Hz"
 };
 
 struct TranslationRequest {

@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/said.h"
+#include "core/base/said_meaning.h"
 #include "core/base/value_text.h"
 
 #include <algorithm>
@@ -80,7 +81,7 @@ struct ChangeDescriber {
     std::string operator()(const AddPart& change) const {
         const std::string first = change.nets.empty() ? std::string() : netWords(change.nets.front());
         if (change.nets.size() < 2) {
-            return said("%1 to %2", whatIsFitted(change.fitted), first);
+            return saidMeaning("a part to a net", "%1 to %2", {whatIsFitted(change.fitted), first});
         }
         std::string others;
         for (std::size_t leg = 1; leg < change.nets.size(); ++leg) {

@@ -16,19 +16,26 @@ import re
 import subprocess
 import sys
 
-SPOKEN = ("said", "toSay", "tr", "translate:2")
+SPOKEN = ("said", "toSay", "tr", "tr:1,2c", "translate:2", "saidMeaning:1c,2")
 ASIDE = "app/commandline/"
 PLACE = re.compile(r"%[1-9]")
-# `msgid "..."` and the lines of quotes that carry it on; "#~ " before them marks what is obsolete.
-LINE = re.compile(r'(?:#~ )?(?:(msgid|msgstr) )?(".*")')
+# `msgid "..."` and the lines of quotes that carry it on; "#~ " before them marks what is obsolete. msgctxt stands before its
+# msgid and says which meaning of it is meant.
+LINE = re.compile(r'(?:#~ )?(?:(msgctxt|msgid|msgstr) )?(".*")')
 
 
 class Entry:
     def __init__(self, line, is_fuzzy):
         self.line = line
         self.is_fuzzy = is_fuzzy
+        self.msgctxt = ""
         self.msgid = ""
         self.msgstr = ""
+
+    @property
+    def text(self):
+        """What is told apart: the English, and its meaning where it has several."""
+        return f"{self.msgid} [{self.msgctxt}]" if self.msgctxt else self.msgid
 
 
 def entries(text):
@@ -39,10 +46,10 @@ def entries(text):
         read = LINE.fullmatch(line)
         if not read:
             continue
-        field = read[1] or field
-        if read[1] == "msgid":
+        if read[1] == "msgctxt" or read[1] == "msgid" and field != "msgctxt":
             found.append(Entry(number, is_fuzzy))
             is_fuzzy = False
+        field = read[1] or field
         setattr(found[-1], field, getattr(found[-1], field) + json.loads(read[2]))
     return [entry for entry in found if entry.msgid]
 
@@ -57,7 +64,7 @@ def spoken(root):
         ["xgettext", "-C", "--from-code=UTF-8", *keywords, "--files-from=-", "--output=-"],
         cwd=root, input="\n".join(sources), capture_output=True, encoding="utf-8", check=True,
     )
-    return {entry.msgid for entry in entries(run.stdout)}
+    return {entry.text for entry in entries(run.stdout)}
 
 
 def places(text):
@@ -71,7 +78,7 @@ def faults_of(entry, english):
         yield "has no translation"
     elif places(entry.msgid) != places(entry.msgstr):
         yield f'has other places than its translation "{entry.msgstr}"'
-    if entry.msgid not in english:
+    if entry.text not in english:
         yield "is said nowhere any more"
 
 
@@ -82,10 +89,10 @@ def faults(root, is_complete=False):
         first = {}
         for entry in entries(path.read_text(encoding="utf-8")):
             wrong = list(faults_of(entry, english))
-            if entry.msgid in first:
-                wrong.append(f"stands in line {first[entry.msgid]} already")
-            first.setdefault(entry.msgid, entry.line)
-            found += [f'{path.name}:{entry.line}: "{entry.msgid}" {fault}' for fault in wrong]
+            if entry.text in first:
+                wrong.append(f"stands in line {first[entry.text]} already")
+            first.setdefault(entry.text, entry.line)
+            found += [f'{path.name}:{entry.line}: "{entry.text}" {fault}' for fault in wrong]
         if is_complete:
             found += [f'{path.name}: "{text}" has no translation' for text in sorted(english - first.keys())]
     return found

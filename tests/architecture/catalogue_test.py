@@ -51,6 +51,27 @@ class Catalogue(unittest.TestCase):
                 [f'de.po:5: "%1 sits at %2 V." has other places than its translation "{german}"'],
             )
 
+    def test_a_text_of_two_meanings_has_a_translation_of_each(self):
+        self.write(
+            "app/map/a.cpp",
+            'auto a = tr("%1 to %2"); auto b = tr("%1 to %2", "a change");\n'
+            'auto c = saidMeaning("two places", "%1 to %2", {red, black});\n',
+        )
+        meanings = [("", "%1 bis %2"), ("a change", "von %1 auf %2"), ("two places", "%1 gegen %2")]
+        texts = [
+            (f'msgctxt "{meaning}"\n' if meaning else "") + f'msgid "%1 to %2"\nmsgstr "{german}"\n'
+            for meaning, german in meanings
+        ]
+        self.assertEqual(self.faults_with("\n".join([SOUND, *texts]), is_complete=True), [])
+        self.assertEqual(
+            self.faults_with("\n".join([SOUND, *texts[:2]]), is_complete=True),
+            ['de.po: "%1 to %2 [two places]" has no translation'],
+        )
+        self.assertEqual(
+            self.faults_with("\n".join([SOUND, *texts, texts[1]]), is_complete=True),
+            ['de.po:19: "%1 to %2 [a change]" stands in line 11 already'],
+        )
+
     def test_an_empty_translation_is_named(self):
         self.assertEqual(
             self.faults_with('msgid "%1 sits at %2 V."\nmsgstr ""\n'),

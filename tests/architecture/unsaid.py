@@ -13,7 +13,7 @@ import pathlib
 import re
 import sys
 
-SPOKEN = {"said", "toSay", "tr", "translate"}
+SPOKEN = {"said", "saidMeaning", "toSay", "tr", "translate"}
 # Read by programs, or English in every language.
 ASIDE = ("app/commandline/",
          # Netlists as they are written: cards and comments.

@@ -116,7 +116,7 @@ TEST(KnobsVerb, OldPositionsAsNewOnes) {
     const test::Called called = test::call({"knobs", job, "--variant", "A+B+C"});
     ASSERT_EQ(called.status, ExitStatus::answered);
     // The drive cannot take the level back: said, and no row without a position.
-    EXPECT_NE(called.err.find("old drive 5.0 is out of travel"), std::string::npos) << called.err;
+    EXPECT_NE(called.err.find("old Drive 5.0 is out of travel"), std::string::npos) << called.err;
     const auto rows = rowsOf(called.out);
     const test::CsvRow gain = rowWith(rows, "kept_equal", "stage_gain_1k");
     EXPECT_EQ(gain.at("knob"), "drive");

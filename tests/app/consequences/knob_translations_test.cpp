@@ -18,7 +18,7 @@ TEST(KnobTranslations, TheLevelsNewPlaceSaysWhatWasKeptEqual) {
     ASSERT_TRUE(QTest::qWaitFor([&] { return consequences.isCurrent(); }, 120'000));
     QCoreApplication::processEvents();  // new lines are shown with the next turn of the event loop
     const QStringList words = shownWords(panel);
-    const qsizetype level = words.indexOf("old level 5.0");
+    const qsizetype level = words.indexOf("old Level 5.0");
     ASSERT_GE(level, 0) << words.join('|').toStdString();
     EXPECT_EQ(words[level + 1], "new 4.4");
     EXPECT_TRUE(words[level + 2].contains("equal")) << words[level + 2].toStdString();

@@ -3,6 +3,7 @@
 
 #include "core/base/number_text.h"
 #include "core/base/said.h"
+#include "core/base/said_meaning.h"
 
 #include <QCoreApplication>
 #include <QDialogButtonBox>
@@ -25,6 +26,9 @@ TEST(Language, GermanIsSpokenByTheWindowByCoreAndByTheButtonsOfTheToolkit) {
     EXPECT_EQ(QCoreApplication::translate("AnyClass", "Settings"), "Einstellungen");
     EXPECT_EQ(said("Settings"), "Einstellungen");
     EXPECT_EQ(said("no sentence of ours"), "no sentence of ours");
+    EXPECT_EQ(said("%1 to %2", "4", "5"), "4 bis 5");
+    EXPECT_EQ(saidMeaning("two places", "%1 to %2", {"R5", "C4"}), "R5 – C4");
+    EXPECT_EQ(saidMeaning("a meaning that German does not tell apart", "%1 to %2", {"4", "5"}), "4 bis 5");
     EXPECT_EQ(formatFigure(5.774), "5,77");
     const QDialogButtonBox buttons(QDialogButtonBox::Cancel);
     EXPECT_EQ(buttons.button(QDialogButtonBox::Cancel)->text().remove('&'), "Abbrechen");
@@ -32,6 +36,7 @@ TEST(Language, GermanIsSpokenByTheWindowByCoreAndByTheButtonsOfTheToolkit) {
     speak(Language::english);
     EXPECT_EQ(QCoreApplication::translate("AnyClass", "Settings"), "Settings");
     EXPECT_EQ(said("Settings"), "Settings");
+    EXPECT_EQ(saidMeaning("two places", "%1 to %2", {"R5", "C4"}), "R5 to C4");
     EXPECT_EQ(formatFigure(5.774), "5.77");
 }
 

@@ -2,6 +2,7 @@
 #include "core/base/said.h"
 
 #include "core/base/number_text.h"
+#include "core/base/said_meaning.h"
 #include "core/base/value_text.h"
 
 #include <gtest/gtest.h>
@@ -21,6 +22,7 @@ protected:
     }
     void TearDown() override {
         setTranslation(nullptr);
+        setMeaningTranslation(nullptr);
         setDecimalMark(DecimalMark::point);
     }
 };
@@ -35,6 +37,17 @@ TEST_F(SaidTest, AnotherLanguageMayTurnTheOrder) {
     speakGerman();
     EXPECT_EQ(said("%1 goes to %2.", "C4", "U1"), "An U1 liegt C4.");
     EXPECT_EQ(said("Nobody knows this one."), "Nobody knows this one.");
+}
+
+TEST_F(SaidTest, OneEnglishTextMayHaveTwoMeanings) {
+    EXPECT_EQ(saidMeaning("two places", "%1 to %2", {"R5", "C4"}), "R5 to C4");
+    setMeaningTranslation([](const char* english, const char* meaning) {
+        return std::string(std::string_view(meaning) == "two places" ? "%1 gegen %2" : english);
+    });
+    EXPECT_EQ(saidMeaning("two places", "%1 to %2", {"R5", "C4"}), "R5 gegen C4");
+    EXPECT_EQ(said("%1 to %2", "4.1 V", "4.5 V"), "4.1 V to 4.5 V");
+    const InEnglish key;
+    EXPECT_EQ(saidMeaning("two places", "%1 to %2", {"R5", "C4"}), "R5 to C4");
 }
 
 TEST_F(SaidTest, AKeyOfWordsIsEnglishInEveryLanguage) {

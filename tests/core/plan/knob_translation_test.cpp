@@ -82,7 +82,7 @@ TEST(KnobTranslation, WhatWasKeptEqualAndWhatRemainsIsSaid) {
     const auto gain = translateKnob(job, {"drive", "stage_gain_1k"});
     ASSERT_TRUE(gain) << gain.error().message;
     EXPECT_NEAR(gain->remainingLowDb.value(), 2.1, 0.06);
-    EXPECT_EQ(gain->sentence.rfind("old drive 5.0 is now 2.4: stage gain at 1 kHz equal, +2.", 0), 0U)
+    EXPECT_EQ(gain->sentence.rfind("old Drive 5.0 is now 2.4: stage gain at 1 kHz equal, +2.", 0), 0U)
         << gain->sentence;
     const auto plateau = translateKnob(job, {"drive", "plateau_gain"});
     ASSERT_TRUE(plateau) << plateau.error().message;
