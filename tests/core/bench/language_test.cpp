@@ -10,6 +10,7 @@
 #include "core/bench/work_log.h"
 #include "tests/support/planned_jobs.h"
 #include "tests/support/spoken.h"
+#include "tests/support/worked_steps.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -22,25 +23,10 @@ namespace {
 using test::harbourLampWith;
 using test::Spoken;
 using test::SpokenInDots;
+using test::titlesOf;
+using test::workOf;
 using testing::Contains;
 using testing::HasSubstr;
-
-WorkPlan workOf(const Job& job) {
-    Result<WorkPlan> work = orderOfWork(job);
-    if (!work) {
-        ADD_FAILURE() << work.error().message;
-        return {};
-    }
-    return *std::move(work);
-}
-
-std::vector<std::string> titlesOf(const WorkPlan& work) {
-    std::vector<std::string> titles;
-    for (const BenchStep& step : work.steps) {
-        titles.push_back(step.title);
-    }
-    return titles;
-}
 
 TEST(BenchLanguage, AStepIsAskedForWhole) {
     const Spoken german({{"Fit %1 %2, no polarity", "%1 einbauen (%2), ungepolt"},

@@ -3,6 +3,7 @@
 
 #include "core/plan/edits.h"
 #include "tests/support/planned_jobs.h"
+#include "tests/support/worked_steps.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -13,16 +14,8 @@ namespace ohmwright {
 namespace {
 
 using test::harbourLampWith;
+using test::workOf;
 using testing::HasSubstr;
-
-WorkPlan workOf(const Job& job) {
-    auto work = orderOfWork(job);
-    if (!work) {
-        ADD_FAILURE() << work.error().message;
-        return {};
-    }
-    return *std::move(work);
-}
 
 std::vector<StepKind> kindsOf(const WorkPlan& work) {
     std::vector<StepKind> kinds;

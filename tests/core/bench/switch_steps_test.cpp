@@ -5,6 +5,7 @@
 #include "core/bench/order_of_work.h"
 #include "core/bench/way_back.h"
 #include "tests/support/demo_jobs.h"
+#include "tests/support/worked_steps.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -16,6 +17,8 @@
 namespace ohmwright {
 namespace {
 
+using test::titlesOf;
+using test::workOf;
 using testing::HasSubstr;
 
 /// Quarry Bell with nothing but its clipper switch, which stands at the throw.
@@ -25,23 +28,6 @@ Job withSwitch(const std::string& throwName = {}) {
         job.setting.throws["mod-d"] = throwName;
     }
     return job;
-}
-
-WorkPlan workOf(const Job& job) {
-    Result<WorkPlan> work = orderOfWork(job);
-    if (!work) {
-        ADD_FAILURE() << work.error().message;
-        return {};
-    }
-    return *std::move(work);
-}
-
-std::vector<std::string> titlesOf(const WorkPlan& work) {
-    std::vector<std::string> titles;
-    for (const BenchStep& step : work.steps) {
-        titles.push_back(step.title);
-    }
-    return titles;
 }
 
 /// The diode range at a throw, one entry a direction [V]; no reading is -1.
