@@ -88,7 +88,7 @@ std::vector<SignedSentence> sentencesOf(const PastVisit& past) {
     std::vector<SignedSentence> sentences;
     const Visit& visit = past.visit;
     if (!visit.complaint.empty()) {
-        sentences.push_back({"“" + text(visit.complaint) + "”", SignKind::none});
+        sentences.push_back({QObject::tr("“%1”").arg(text(visit.complaint)), SignKind::none});
     }
     if (!visit.condition.empty()) {
         sentences.push_back({QObject::tr("As it came in: %1").arg(text(visit.condition)), SignKind::none});

@@ -63,7 +63,7 @@ void UnitView::show(const JobDocument& document) {
     }
     showLine(*m_board, board.join(", "));
     showLine(*m_visit, tr("visit %1, %2").arg(QString::number(job.visit.number), document.saveStateText()));
-    showLine(*m_complaint, job.visit.complaint.empty() ? QString() : "“" + text(job.visit.complaint) + "”");
+    showLine(*m_complaint, job.visit.complaint.empty() ? QString() : tr("“%1”").arg(text(job.visit.complaint)));
     update();
 }
 

@@ -258,8 +258,7 @@ void DemoTile::paintEvent(QPaintEvent*) {
     }
     painter.setFont(caption);
     painter.setPen(c.ink);
-    painter.drawText(complaint, Qt::AlignLeft | Qt::AlignBottom | Qt::TextWordWrap,
-                     QString("\u201C%1\u201D").arg(m_job.complaint));
+    painter.drawText(complaint, Qt::AlignLeft | Qt::AlignBottom | Qt::TextWordWrap, tr("“%1”").arg(m_job.complaint));
 }
 
 }  // namespace ohmwright
