@@ -2,7 +2,7 @@
 ///
 /// English stands in the sources, in tr() and said(); every other language is one catalogue,
 /// resources/languages/*.po, which the translators' usual tools read. One English sentence has one translation,
-/// wherever it stands.
+/// wherever it stands, save where it is said with its meaning (core/base/said_meaning.h).
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
