@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/curve_plot.h"
 
+#include "app/look/spoken_events.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 
@@ -301,9 +302,9 @@ void CurvePlot::moveCursor(double at) {
 void CurvePlot::announce() {
     setAccessibleDescription(cursorSentence());
     QAccessibleEvent changed(this, QAccessible::DescriptionChanged);
-    QAccessible::updateAccessibility(&changed);
+    speak(changed);
     QAccessibleValueChangeEvent moved(this, m_cursorAt);
-    QAccessible::updateAccessibility(&moved);
+    speak(moved);
     emit readingChanged();
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/knobs/knob_dial.h"
 
+#include "app/look/spoken_events.h"
 #include "app/look/theme.h"
 
 #include <QAccessible>
@@ -114,7 +115,7 @@ void KnobDial::setFace(const DialFace& face) {
     setAccessibleDescription(face.hint.isEmpty() ? face.value : face.value + ", " + face.hint);
     if (isTurned) {
         QAccessibleValueChangeEvent turned(this, face.travel);
-        QAccessible::updateAccessibility(&turned);
+        speak(turned);
     }
     update();
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/draw_canvas.h"
 
+#include "app/look/spoken_events.h"
 #include "app/look/theme.h"
 #include "app/map/draw_hand.h"
 #include "app/map/map_geometry.h"
@@ -112,7 +113,7 @@ void DrawCanvas::followHand() {
     if (accessibleDescription() != words) {
         setAccessibleDescription(words);
         QAccessibleEvent said(this, QAccessible::DescriptionChanged);
-        QAccessible::updateAccessibility(&said);
+        speak(said);
     }
     keepCaretInView();
     viewport()->update();

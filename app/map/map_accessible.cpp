@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/map_accessible.h"
 
+#include "app/look/spoken_events.h"
 #include "app/map/map_view.h"
 
 #include <QAccessible>
@@ -183,7 +184,7 @@ void installMapAccessibility() {
 }
 
 void announceSelected(MapView& view) {
-    if (!QAccessible::isActive()) {
+    if (!isListenedTo()) {
         return;
     }
     const auto& parts = view.parts();
@@ -192,12 +193,12 @@ void announceSelected(MapView& view) {
     if (found != parts.end()) {
         QAccessibleEvent event(&view, QAccessible::Focus);
         event.setChild(static_cast<int>(found - parts.begin()));
-        QAccessible::updateAccessibility(&event);
+        speak(event);
     }
 }
 
 void announceChanges(MapView& view, const std::vector<SpokenPart>& before) {
-    if (!QAccessible::isActive()) {
+    if (!isListenedTo()) {
         return;
     }
     for (std::size_t i = 0; i < before.size(); ++i) {
@@ -205,19 +206,19 @@ void announceChanges(MapView& view, const std::vector<SpokenPart>& before) {
         if (now.name != before[i].name) {
             QAccessibleEvent named(&view, QAccessible::NameChanged);
             named.setChild(static_cast<int>(i));
-            QAccessible::updateAccessibility(&named);
+            speak(named);
         }
         if (now.value != before[i].value) {
             QAccessibleValueChangeEvent changed(&view, now.now);
             changed.setChild(static_cast<int>(i));
-            QAccessible::updateAccessibility(&changed);
+            speak(changed);
         }
     }
 }
 
 void forgetSpokenParts(MapView& view) {
     // Without a screen reader no interface exists, and none is made here.
-    if (QAccessible::isActive()) {
+    if (isListenedTo()) {
         if (auto* map = dynamic_cast<MapAccessible*>(QAccessible::queryAccessibleInterface(&view))) {
             map->forget();
         }

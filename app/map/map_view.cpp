@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/map_view.h"
 
+#include "app/look/spoken_events.h"
 #include "app/look/theme.h"
 #include "app/map/drag_note.h"
 #include "app/map/map_accessible.h"
@@ -192,7 +193,7 @@ void MapView::setOwners(std::vector<PartId> order, const QString& words) {
 void MapView::describe(const QString& words) {
     setAccessibleDescription(words);
     QAccessibleEvent said(this, QAccessible::DescriptionChanged);
-    QAccessible::updateAccessibility(&said);
+    speak(said);
 }
 
 void MapView::setParts(std::vector<SpokenPart> parts) {

@@ -3,6 +3,7 @@
 
 #include "app/curves/string_ticks.h"
 #include "tests/app/curves/sample_answers.h"
+#include "tests/support/heard_events.h"
 
 #include <gtest/gtest.h>
 
@@ -246,6 +247,21 @@ TEST_F(ResponsePlotTest, AnOldCurveIsFaintAndStamped) {
     m_plot.replotNow();
     EXPECT_NE(m_plot.grab().toImage(), current);
     EXPECT_EQ(m_plot.curvesShown(), (QStringList{"stock", "ghost", "now"}));
+}
+
+TEST_F(ResponsePlotTest, AMoveOfTheCursorIsToldWithWhatItReadsThere) {
+    show(test::sampleLinearAnswer());
+    m_plot.setCursorHz(110.0);
+    const test::HeardEvents heard;
+    QTest::keyClick(&m_plot, Qt::Key_Right);
+    const auto moved = heard.of(QAccessible::ValueChanged);
+    ASSERT_EQ(moved.size(), 1u);
+    EXPECT_NEAR(moved[0].value, 116.54, 0.01) << "A sharp, a semitone above the open A of 110 Hz";
+    EXPECT_EQ(moved[0].name, "Response");
+    const auto read = heard.of(QAccessible::DescriptionChanged);
+    ASSERT_EQ(read.size(), 1u);
+    EXPECT_EQ(read[0].description, m_plot.cursorSentence());
+    EXPECT_TRUE(read[0].description.contains("117 Hz")) << read[0].description.toStdString();
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include "app/knobs/throw_chooser.h"
 #include "core/plan/apply.h"
 #include "core/plan/edits.h"
+#include "tests/support/heard_events.h"
 #include "tests/support/open_job.h"
 
 #include <QAccessible>
@@ -78,6 +79,18 @@ TEST_F(KnobRowTest, AKnobIsADialForWhoHearsIt) {
     spoken->actionInterface()->doAction(QAccessibleActionInterface::decreaseAction());
     EXPECT_LT(drive(), 10.0);
     EXPECT_TRUE(spoken->actionInterface()->actionNames().contains(QAccessibleActionInterface::setFocusAction()));
+}
+
+TEST_F(KnobRowTest, ATurnIsToldWithTheNewPositionAndThatOfNoOtherKnob) {
+    const HeardEvents heard;
+    wheel(dial("Drive"), 1);
+    const std::vector<HeardEvent> turned = heard.of(QAccessible::ValueChanged);
+    ASSERT_EQ(turned.size(), 1u);
+    EXPECT_EQ(turned[0].name, "Drive");
+    EXPECT_DOUBLE_EQ(turned[0].value, 0.55) << "of its travel";
+    EXPECT_TRUE(turned[0].description.startsWith("5.5, ")) << turned[0].description.toStdString();
+    open.document.undoStack().undo();
+    EXPECT_DOUBLE_EQ(heard.of(QAccessible::ValueChanged).back().value, 0.5);
 }
 
 TEST_F(KnobRowTest, KeysTurnTheDialThatHasTheFocus) {

@@ -2,6 +2,7 @@
 #include "app/map/map_view.h"
 #include "app/map/stage_map.h"
 #include "core/plan/edits.h"
+#include "tests/support/heard_events.h"
 #include "tests/support/open_job.h"
 
 #include <QAccessible>
@@ -116,7 +117,6 @@ TEST_F(MapAccessibleTest, WhatCanBeDoneWithAPartIsDone) {
     }
 }
 
-// What is told of it cannot be heard here: without a screen reader the toolkit passes no events on.
 TEST_F(MapAccessibleTest, APartStaysTheSameForWhoHoldsItWhileArrowsAndModsMove) {
     map.activateWindow();
     map.setFocus();
@@ -149,6 +149,44 @@ TEST_F(MapAccessibleTest, AnotherJobGivesOtherParts) {
     EXPECT_EQ(partNamed("R10"), nullptr);
     ASSERT_NE(partNamed("C4"), nullptr);
     QAccessible::setActive(false);
+}
+
+TEST_F(MapAccessibleTest, AnotherSelectedPartIsToldAsTheFocus) {
+    map.activateWindow();
+    map.setFocus();
+    open.selection.setPart("c4");
+    QCoreApplication::processEvents();
+    const HeardEvents heard;
+    QTest::keyClick(&map.view(), Qt::Key_Right);
+    QCoreApplication::processEvents();
+    const std::vector<HeardEvent> focus = heard.of(QAccessible::Focus);
+    ASSERT_EQ(focus.size(), 1u);
+    EXPECT_EQ(focus[0].name, list()->focusChild()->text(QAccessible::Name));
+    EXPECT_FALSE(focus[0].name.startsWith("C4 ")) << focus[0].name.toStdString();
+}
+
+TEST_F(MapAccessibleTest, AStepOfAValueIsToldOnceWithTheFigure) {
+    const HeardEvents heard;
+    ASSERT_TRUE(open.document.edit(setPartValue(*open.document.job(), "c4", 150e-9), "150n"));
+    QCoreApplication::processEvents();
+    const std::vector<HeardEvent> values = heard.of(QAccessible::ValueChanged);
+    ASSERT_EQ(values.size(), 1u) << "of the part whose value changed, and of no other";
+    EXPECT_TRUE(values[0].name.startsWith("C4 Cg, capacitor, stock 56 nano, now 150 nano"))
+        << values[0].name.toStdString();
+    EXPECT_DOUBLE_EQ(values[0].value, 150e-9);
+    const std::vector<HeardEvent> names = heard.of(QAccessible::NameChanged);
+    ASSERT_EQ(names.size(), 1u);
+    EXPECT_EQ(names[0].name, values[0].name);
+}
+
+TEST_F(MapAccessibleTest, AModThatGoesOffIsTold) {
+    const HeardEvents heard;
+    ASSERT_TRUE(open.document.edit(setModOn(*open.document.job(), open.document.job()->plan.front().id, false), "off"));
+    QCoreApplication::processEvents();
+    const std::vector<HeardEvent> values = heard.of(QAccessible::ValueChanged);
+    ASSERT_EQ(values.size(), 1u);
+    EXPECT_DOUBLE_EQ(values[0].value, 56e-9);
+    EXPECT_TRUE(values[0].name.contains("mod A off")) << values[0].name.toStdString();
 }
 
 }  // namespace
