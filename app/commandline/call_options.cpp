@@ -67,7 +67,9 @@ constexpr std::array<Verb, 38> verbs = {{
      "now", true, answerFigures},
     {"spread", "What tolerance does between two units: frequency_hz,low_db,high_db", Options::grid | Options::at,
      Ends::both, "now", true, answerSpread},
-    {"curve", "Stock, now and their difference along one kind of curve: what it is read against, then each quantity",
+    {"curve",
+     "Stock, now and their difference along one kind of curve: what it is read against, then each quantity; "
+     "as --out FILE.svg or FILE.png a picture",
      Options::curve, Ends::both, "now", true, answerCurve},
     {"shares", "Each mod alone, and its fair share of what all do together: figure,mod,alone,share", Options::figures,
      Ends::both, "now", true, answerShares},

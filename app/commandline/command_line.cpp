@@ -210,6 +210,15 @@ ExitStatus runMap(Call& call, InputFile& file) {
     return ExitStatus::answered;
 }
 
+ExitStatus runCurvePicture(Call& call, InputFile& file) {
+    const auto prepared = prepare(file, call.request, Ends::both, "now");
+    if (!prepared) return tellWhyOfCircuit(call, prepared.error());
+    const Result<void> written = writeCurvePicture(*prepared, call.request, call.patience.token());
+    if (!written) return tellWhyOfCircuit(call, written.error());
+    tellNotes(call, prepared->notes);
+    return ExitStatus::answered;
+}
+
 /// An answer must not take the place of what it was made from.
 bool wouldOverwriteItself(const Request& request) {
     std::error_code ignored;
@@ -279,6 +288,7 @@ ExitStatus runCall(Call& call, const std::string& verbName) {
     if (verbName == "sheet") return runSheet(call, *file);
     if (verbName == "map") return runMap(call, *file);
     if (verbName == "export") return runExport(call, *file);
+    if (verbName == "curve" && isCurvePicture(call.request.out)) return runCurvePicture(call, *file);
     return runVerb(call, *verb, *file);
 }
 

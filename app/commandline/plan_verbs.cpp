@@ -59,13 +59,19 @@ Result<Answer> answerSpread(const PreparedCircuit& prepared, const Request& requ
     return answer;
 }
 
-Result<Answer> answerCurve(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+Result<CurveKind> curveKindOf(const Request& request) {
     const auto asked = std::find_if(curveKindNames.begin(), curveKindNames.end(),
                                     [&](const CurveKindName& each) { return each.id == request.curve; });
     if (asked == curveKindNames.end())
         return refuseOption("--kind", "is one of response, clip, level, harmonics, time, noise and bias, not \"" +
                                           request.curve + "\".");
-    const Result<ComparedCurve> compared = compareCurve(*prepared.job, asked->kind, stop);
+    return asked->kind;
+}
+
+Result<Answer> answerCurve(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop) {
+    const Result<CurveKind> kind = curveKindOf(request);
+    if (!kind) return kind.error();
+    const Result<ComparedCurve> compared = compareCurve(*prepared.job, *kind, stop);
     if (!compared) return asCircuitFault(compared.error());
     const CurveTable both = sideBySide(*compared);
     Answer answer{{Table{}}, {}};

@@ -8,6 +8,7 @@
 #include "app/commandline/request.h"
 #include "core/base/result.h"
 #include "core/files/netlist.h"
+#include "core/measure/curve_table.h"
 
 #include <stop_token>
 #include <string>
@@ -95,9 +96,11 @@ Result<Answer> answerThrows(const PreparedCircuit& prepared, const Request& requ
 /// that are on and whose small-signal change is smaller than stock's spread at every frequency are notes.
 Result<Answer> answerSpread(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// figure, mod, alone, share, and rows "together" and "interaction" a figure, their value under share.
+Result<Answer> answerShares(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+/// Of --kind. Errors: invalidInput naming the kinds that there are.
+Result<CurveKind> curveKindOf(const Request& request);
 /// Columns as core/plan/compare_curves.h sideBySide has them; bias: net, then its voltages.
 Result<Answer> answerCurve(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
-Result<Answer> answerShares(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 /// word, verdict, figure, stock, now, limit: one row a figure; limit is that of yes, on the change (on now itself where
 /// a word asks how the unit is). Empty for a figure that stands beside.
 Result<Answer> answerClaims(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
@@ -262,6 +265,15 @@ std::string exportNetlist(const PreparedCircuit& prepared, const Request& reques
 /// Writes the drawing, in print ink, to request.out: SVG, PDF or PNG by its ending. REQUIRES: prepared.job.
 /// Errors: invalidInput (another ending, a folder that cannot be written), fileDamaged (no drawing), cancelled.
 Result<void> writeMap(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
+
+// curve_picture.cpp
+
+/// Whether a file of this name is a picture: its curve is drawn, in print ink, instead of its values.
+bool isCurvePicture(const std::string& path);
+/// Draws stock, now and what is pinned along request.curve, to request.out: SVG or PNG by its ending.
+/// REQUIRES: prepared.job. Errors: invalidInput (PDF, bias, a kind that there is not), of the solver, cancelled,
+/// fileUnreadable.
+Result<void> writeCurvePicture(const PreparedCircuit& prepared, const Request& request, const std::stop_token& stop);
 
 /// Prints the sheet of request.kind to request.out. REQUIRES: prepared.job.
 /// Errors: invalidInput (another kind or paper), fileDamaged (parts that nobody saw), of the solver, cancelled,

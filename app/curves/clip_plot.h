@@ -19,9 +19,6 @@ struct PlayerPeaks {
 };
 PlayerPeaks playerPeaks(const LargeSignalState& state);
 
-/// "U1A pin 1", "Q1 collector": where the clip node can be probed; "net o1" when no active part drives it.
-QString clipNodeWords(const Circuit& circuit);
-
 /// Triangle of 12 px standing on its tip above 0 V, on its base below; filled for now, hollow for stock.
 void paintThreshold(QPainter& painter, const QPointF& centre, bool isPositive, const QColor& ink, bool isFilled);
 

@@ -4,7 +4,6 @@
 #include "core/files/atomic_file.h"
 #include "core/files/curve_csv.h"
 
-#include <QBuffer>
 #include <QClipboard>
 #include <QFileDialog>
 #include <QFileInfo>
@@ -26,19 +25,11 @@ QString kindId(CurveKind kind) {
     return QString::fromUtf8(id.data(), static_cast<qsizetype>(id.size()));
 }
 
-std::string pngBytes(const CurveSheet& sheet) {
-    QByteArray bytes;
-    QBuffer buffer(&bytes);
-    buffer.open(QIODevice::WriteOnly);
-    curveSheetImage(sheet).save(&buffer, "PNG");
-    return bytes.toStdString();
-}
-
 std::string bytesOf(const ShownCurve& shown, const QString& ending) {
     if (ending == endings[0]) {
         return curveSheetSvg(shown.sheet).toStdString();
     }
-    return ending == endings[1] ? pngBytes(shown.sheet) : writeCurveCsv(sideBySide(shown.curve));
+    return ending == endings[1] ? curveSheetPng(shown.sheet).toStdString() : writeCurveCsv(sideBySide(shown.curve));
 }
 
 }  // namespace

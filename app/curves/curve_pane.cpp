@@ -71,10 +71,6 @@ void CurvePane::setPins(std::vector<PinnedCurve> pins) {
     m_plot->setPins(std::move(pins));
 }
 
-QString CurvePane::noteOf(CurveKind kind) const {
-    return m_plot->kind() == kind ? m_plot->note() : QString();
-}
-
 void CurvePane::setCursorHz(double hz) {
     m_cursorHz = hz;
     if (m_plot->kind() == CurveKind::noise) {

@@ -28,8 +28,6 @@ public:
     void rest();
     void setHoldsStock(bool holds);
     void setPins(std::vector<PinnedCurve> pins);
-    /// What the models leave out; empty for a kind that is not drawn here.
-    [[nodiscard]] QString noteOf(CurveKind kind) const;
     /// Of what is read against frequency.
     void setCursorHz(double hz);
     /// The cursor's, with what it holds for.

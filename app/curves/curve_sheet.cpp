@@ -239,4 +239,12 @@ QImage curveSheetImage(const CurveSheet& sheet) {
     return image;
 }
 
+QByteArray curveSheetPng(const CurveSheet& sheet) {
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    curveSheetImage(sheet).save(&buffer, "PNG");
+    return bytes;
+}
+
 }  // namespace ohmwright

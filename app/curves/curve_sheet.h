@@ -33,5 +33,7 @@ void paintCurveSheet(QPainter& painter, const CurveSheet& sheet);
 QByteArray curveSheetSvg(const CurveSheet& sheet);
 /// Twice the size, for a dense screen and for print.
 QImage curveSheetImage(const CurveSheet& sheet);
+/// That image as a file.
+QByteArray curveSheetPng(const CurveSheet& sheet);
 
 }  // namespace ohmwright

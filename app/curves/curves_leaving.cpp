@@ -7,12 +7,12 @@
 #include "app/curves/cursor_column.h"
 #include "app/curves/curve_pane.h"
 #include "app/curves/hair_rule.h"
+#include "app/curves/job_sheet.h"
 #include "app/curves/response_plot.h"
 #include "app/curves/table_plot.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/look/level_units.h"
-#include "app/look/said_text.h"
 #include "core/measure/curve_read.h"
 #include "core/plan/pinned.h"
 
@@ -119,14 +119,7 @@ ShownCurve CurvesPanel::shownCurve() const {
 
 CurveSheet CurvesPanel::sheetOf(CurveKind kind, const ComparedCurve& curve) const {
     const Job& job = *m_document.job();
-    CurveSheet sheet;
-    const QString name = saidText(curveKindNames[static_cast<std::size_t>(kind)].name);
-    const QString unit = QString::fromStdString(job.unit.name);
-    const QString serial = QString::fromStdString(job.unit.serial);
-    sheet.title = QStringLiteral("%1: %2").arg(serial.isEmpty() ? unit : unit + QStringLiteral(", ") + serial, name);
-    sheet.conditions = tr("%1, plan %2. %3")
-                           .arg(conditionsText(kind, job), QString::fromStdString(stateHash(job)),
-                                kind == CurveKind::clip ? m_clip->note() : m_panes[index(m_side)]->noteOf(kind));
+    CurveSheet sheet = headOfSheet(kind, job);
     const LevelUnit unitOfLevels = LevelUnits::current().unit();
     if (kind == CurveKind::response) {
         sheet.curve = curve;
@@ -142,7 +135,7 @@ CurveSheet CurvesPanel::sheetOf(CurveKind kind, const ComparedCurve& curve) cons
         sheet.pins = plot.drawnPins();
     } else {
         // Shown as its values, the kind is not drawn; its picture is made all the same.
-        sheet.curve = {inLevelUnit(curve.stock, unitOfLevels), inLevelUnit(curve.now, unitOfLevels)};
+        sheet.curve = asDrawn(curve, unitOfLevels);
         sheet.axes = kind == CurveKind::bias ? TableAxes() : tableAxes(sheet.curve, job.setting, unitOfLevels);
     }
     for (const PinnedCurve& pin : sheet.pins) {

@@ -35,6 +35,7 @@ enum class JobAspect;
 
 /// Which of the two panes.
 enum class CurveSide { left, right };
+inline constexpr std::array bothSides{CurveSide::left, CurveSide::right};
 
 /// Follows document, selection and solver by itself. Keys while it has the focus: 1 to 7 show a kind at the right (one
 /// that is shown already gets the keyboard), with Alt at the left; the rest is the plots'.

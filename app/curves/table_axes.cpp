@@ -7,6 +7,7 @@
 #include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
+#include "core/measure/curve_read.h"
 
 #include <QCoreApplication>
 #include <QFontMetricsF>
@@ -151,6 +152,26 @@ TableAxes ladderAxes(const ComparedCurve& curve, const QString& tone, LevelUnit 
 }
 
 }  // namespace
+
+bool isInMillivolts(const ComparedCurve& curve) {
+    constexpr double volt = 1.0;
+    const auto isUnder = [](const CurveTable& table) {
+        return std::all_of(table.columns.begin() + 1, table.columns.end(), [](const CurveColumn& column) {
+            return std::none_of(column.values.begin(), column.values.end(),
+                                [](double value) { return std::abs(value) >= volt; });
+        });
+    };
+    return curve.stock.kind == CurveKind::wave && isUnder(curve.stock) && isUnder(curve.now);
+}
+
+CurveTable asDrawn(const CurveTable& table, LevelUnit unit, bool small) {
+    return small ? inMillivolts(table) : inLevelUnit(table, unit);
+}
+
+ComparedCurve asDrawn(const ComparedCurve& curve, LevelUnit unit) {
+    const bool small = isInMillivolts(curve);
+    return {asDrawn(curve.stock, unit, small), asDrawn(curve.now, unit, small)};
+}
 
 TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUnit unit) {
     TableAxes axes;

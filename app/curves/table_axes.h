@@ -30,6 +30,12 @@ TableAxes clipAxes(const PlotRange& volts, double highest, const Setting& settin
 /// The lowest pick level that a clip curve shows, in `unit`: nothing, or 40 dB under the highest.
 double lowestClipLevel(double highest, LevelUnit unit);
 
+/// Whether all that a wave shows stays under a volt: then it is read in millivolts.
+bool isInMillivolts(const ComparedCurve& curve);
+/// As core measures it, in the units it is drawn in: levels in `unit`, a small wave in millivolts.
+CurveTable asDrawn(const CurveTable& table, LevelUnit unit, bool small);
+ComparedCurve asDrawn(const ComparedCurve& curve, LevelUnit unit);
+
 /// Axes that hold both states. REQUIRES: a kind that TablePlot draws; its levels in `unit` (inLevelUnit).
 TableAxes tableAxes(const ComparedCurve& curve, const Setting& setting, LevelUnit unit);
 

@@ -34,22 +34,6 @@ QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-/// Whether all that a wave shows stays under a volt: then it is read in millivolts.
-bool isSmall(const ComparedCurve& curve) {
-    constexpr double volt = 1.0;
-    const auto isUnder = [](const CurveTable& table) {
-        return std::all_of(table.columns.begin() + 1, table.columns.end(), [](const CurveColumn& column) {
-            return std::none_of(column.values.begin(), column.values.end(),
-                                [](double value) { return std::abs(value) >= volt; });
-        });
-    };
-    return curve.stock.kind == CurveKind::wave && isUnder(curve.stock) && isUnder(curve.now);
-}
-
-CurveTable asDrawn(const CurveTable& table, LevelUnit unit, bool small) {
-    return small ? inMillivolts(table) : inLevelUnit(table, unit);
-}
-
 }  // namespace
 
 TablePlot::TablePlot(QWidget* parent)
@@ -101,10 +85,10 @@ bool TablePlot::isKind(CurveKind wanted) const {
 
 void TablePlot::fill() {
     const LevelUnit unit = LevelUnits::current().unit();
-    const bool small = m_curve && isSmall(*m_curve);
+    const bool small = m_curve && isInMillivolts(*m_curve);
     m_drawn.reset();
     if (m_curve) {
-        m_drawn = {asDrawn(m_curve->stock, unit, small), asDrawn(m_curve->now, unit, small)};
+        m_drawn = asDrawn(*m_curve, unit);
     }
     m_drawnPins.clear();
     for (const PinnedCurve& pin : m_pins) {

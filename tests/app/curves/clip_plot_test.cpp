@@ -33,18 +33,6 @@ TEST(ClipPlot, SaysWhereTheWaveIsProbed) {
     EXPECT_EQ(plot.title().toStdString(), "peak + and peak −, U1A pin 1");
 }
 
-TEST(ClipPlot, NamesATransistorsPinByItsWordAndAPassiveNodeByItsNet) {
-    Circuit circuit = test::sampleJob()->stock;
-    circuit.ports.clipNode = "lp";
-    EXPECT_EQ(clipNodeWords(circuit).toStdString(), "net lp");
-    Part transistor;
-    transistor.reference = "Q1";
-    transistor.kind = PartKind::bipolar;
-    transistor.nets = {"lp", "b1", "0"};
-    circuit.parts.push_back(transistor);
-    EXPECT_EQ(clipNodeWords(circuit).toStdString(), "Q1 collector");
-}
-
 TEST(ClipPlot, TheAxisHoldsTheHighestPeakAndKeepsIt) {
     ClipPlot plot;
     LargeSignalAnswer answer = test::sampleLargeSignalAnswer();
