@@ -19,6 +19,9 @@ constexpr double side = 13.0;
 constexpr double headingAir = 3.0;
 /// Between the name of a row and its figure.
 constexpr double leastGap = 6.0;
+/// Of the text size that was asked for: the least at which rows still stand, and how finely it is looked for.
+constexpr double leastShare = 0.7;
+constexpr double shareStep = 0.05;
 /// Below this height the rows close up and the rule between now and ghost goes.
 constexpr double roomyHeight = 236.0;
 
@@ -139,48 +142,69 @@ QString CursorColumn::captionFor(double room, const QFontMetrics& metrics) const
                                                                 : m_readout.caption.section(", ", 1);
 }
 
-/// As many lines as the words of a quantity take, or one, on which they are cut.
-double CursorColumn::headingHeight(const ReadingRow& row, bool isWhole) const {
-    const QFontMetricsF metrics(Theme::current().font(TextRole::body));
-    const QRectF room(0.0, 0.0, width() - 2.0 * side - metrics.horizontalAdvance(row.figure), height());
-    const double words = isWhole ? metrics.boundingRect(room, Qt::TextWordWrap, row.name).height() : 0.0;
-    return std::max(metrics.height(), words) + headingAir;
+QFont CursorColumn::RowSize::font(TextRole of, bool bold) const {
+    QFont font = Theme::current().font(of, bold);
+    font.setPixelSize(static_cast<int>(std::floor(share * font.pixelSize())));
+    return font;
 }
 
-double CursorColumn::paintHeading(QPainter& painter, const ReadingRow& row, double top, bool isWhole) const {
+double CursorColumn::RowSize::rowHeight() const {
+    return share * (Theme::current().pixels(role) + air);
+}
+
+/// As many lines as the words of a quantity take, or one, on which they are cut.
+double CursorColumn::headingHeight(const ReadingRow& row, const RowSize& size) const {
+    const QFontMetricsF metrics(size.font(TextRole::body));
+    const QRectF room(0.0, 0.0, width() - 2.0 * side - metrics.horizontalAdvance(row.figure), height());
+    const double words = size.hasWholeHeadings ? metrics.boundingRect(room, Qt::TextWordWrap, row.name).height() : 0.0;
+    return std::max(metrics.height(), words) + size.share * headingAir;
+}
+
+double CursorColumn::paintHeading(QPainter& painter, const ReadingRow& row, double top, const RowSize& size) const {
     const double inner = width() - 2.0 * side;
-    painter.setFont(Theme::current().font(TextRole::body));
+    painter.setFont(size.font(TextRole::body));
     painter.setPen(Theme::current().colours().ink3);
-    const double height = headingHeight(row, isWhole);
+    const double height = headingHeight(row, size);
+    const double air = size.share * headingAir;
     const double room = inner - painter.fontMetrics().horizontalAdvance(row.figure);
     painter.drawText(QRectF(side, top, inner, height), Qt::AlignRight | Qt::AlignBottom, row.figure);
-    painter.drawText(
-        QRectF(side, top + headingAir, room, height - headingAir), Qt::AlignLeft | Qt::TextWordWrap,
-        isWhole ? row.name : painter.fontMetrics().elidedText(row.name, Qt::ElideRight, static_cast<int>(room)));
+    painter.drawText(QRectF(side, top + air, room, height - air), Qt::AlignLeft | Qt::TextWordWrap,
+                     size.hasWholeHeadings
+                         ? row.name
+                         : painter.fontMetrics().elidedText(row.name, Qt::ElideRight, static_cast<int>(room)));
     return top + height;
 }
 
 double CursorColumn::heightOfRows(const RowSize& size) const {
     double height = 0.0;
     for (const ReadingRow& row : m_readout.rows) {
-        height += row.kind == ReadingRow::Kind::heading ? headingHeight(row, size.hasWholeHeadings)
-                                                        : Theme::current().pixels(size.role) + size.air;
+        height += row.kind == ReadingRow::Kind::heading ? headingHeight(row, size) : size.rowHeight();
     }
     return height;
 }
 
-/// Where two quantities have no room at their full size, they close up: no figure is cut off.
-double CursorColumn::paintRows(QPainter& painter, double top) const {
-    const Theme& theme = Theme::current();
-    const bool isRoomy = height() >= roomyHeight * theme.textScale();
+/// Where two quantities have no room at their full size, they close up, and at last stand smaller than text is asked
+/// to be: no figure is cut off.
+CursorColumn::RowSize CursorColumn::sizeFor(double room) const {
+    const bool isRoomy = height() >= roomyHeight * Theme::current().textScale();
     RowSize size{TextRole::figure, isRoomy ? 4.0 : 3.0, true};
     for (const RowSize& smaller : {RowSize{TextRole::figure, 3.0, false}, RowSize{TextRole::body, 3.0, false},
                                    RowSize{TextRole::body, 1.0, false}}) {
-        if (top + heightOfRows(size) > height()) {
+        if (heightOfRows(size) > room) {
             size = smaller;
         }
     }
-    const double rowHeight = theme.pixels(size.role) + size.air;
+    while (heightOfRows(size) > room && size.share > leastShare) {
+        size.share -= shareStep;
+    }
+    return size;
+}
+
+double CursorColumn::paintRows(QPainter& painter, double top) const {
+    const Theme& theme = Theme::current();
+    const bool isRoomy = height() >= roomyHeight * theme.textScale();
+    const RowSize size = sizeFor(height() - top);
+    const double rowHeight = size.rowHeight();
     const double inner = width() - 2.0 * side;
     for (const ReadingRow& row : m_readout.rows) {
         if (row.kind == ReadingRow::Kind::ghost && isRoomy) {
@@ -190,15 +214,15 @@ double CursorColumn::paintRows(QPainter& painter, double top) const {
             top += 12.0;
         }
         if (row.kind == ReadingRow::Kind::heading) {
-            top = paintHeading(painter, row, top, size.hasWholeHeadings);
+            top = paintHeading(painter, row, top, size);
             continue;
         }
         const QRectF line(side, top, inner, rowHeight);
-        painter.setFont(theme.font(TextRole::body, row.kind == ReadingRow::Kind::now));
+        painter.setFont(size.font(TextRole::body, row.kind == ReadingRow::Kind::now));
         painter.setPen(nameColour(row.kind));
         painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter, row.name);
         const double taken = QFontMetricsF(painter.font()).horizontalAdvance(row.name) + leastGap;
-        painter.setFont(theme.font(size.role, isBold(row.kind)));
+        painter.setFont(size.font(size.role, isBold(row.kind)));
         painter.setPen(figureColour(row.kind));
         const QFontMetricsF metrics(painter.font());
         const double padding =

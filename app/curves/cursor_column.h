@@ -27,16 +27,22 @@ public:
 private:
     void paintEvent(QPaintEvent* event) override;
     void followTheme();
-    /// How large figures stand, how far from each other, and whether the words of quantities may take a second line.
+    /// How large figures stand, how far from each other, whether the words of quantities may take a second line, and
+    /// which share of the text size that was asked for is left.
     struct RowSize {
         TextRole role;
         double air;
         bool hasWholeHeadings;
+        double share = 1.0;
+
+        [[nodiscard]] QFont font(TextRole of, bool bold = false) const;
+        [[nodiscard]] double rowHeight() const;
     };
+    [[nodiscard]] RowSize sizeFor(double room) const;
     [[nodiscard]] double heightOfRows(const RowSize& size) const;
-    [[nodiscard]] double headingHeight(const ReadingRow& row, bool isWhole) const;
+    [[nodiscard]] double headingHeight(const ReadingRow& row, const RowSize& size) const;
     [[nodiscard]] QString captionFor(double room, const QFontMetrics& metrics) const;
-    [[nodiscard]] double paintHeading(QPainter& painter, const ReadingRow& row, double top, bool isWhole) const;
+    [[nodiscard]] double paintHeading(QPainter& painter, const ReadingRow& row, double top, const RowSize& size) const;
     [[nodiscard]] double paintRows(QPainter& painter, double top) const;
 
     CursorReadout m_readout;

@@ -2,6 +2,8 @@
 #include "app/curves/cursor_column.h"
 
 #include <gtest/gtest.h>
+#include <QImage>
+#include <QPixmap>
 
 namespace ohmwright {
 namespace {
@@ -44,6 +46,41 @@ TEST(CursorColumn, TellsItsReadOutToAScreenReader) {
     column.setReadout(responseReadout(reading, {}));
     EXPECT_EQ(column.accessibleDescription().toStdString(),
               "open A, 110 Hz: stock −8.27 dB, now −2.38 dB, change +5.89 dB");
+}
+
+/// Where two pictures differ.
+QRect differenceOf(const QImage& one, const QImage& other) {
+    QRect box;
+    for (int y = 0; y < one.height(); ++y) {
+        for (int x = 0; x < one.width(); ++x) {
+            if (one.pixel(x, y) != other.pixel(x, y)) {
+                box |= QRect(x, y, 1, 1);
+            }
+        }
+    }
+    return box;
+}
+
+TEST(CursorColumn, TheLastRowIsWholeWhereTextIsLargeAndTheHeightShort) {
+    using Kind = ReadingRow::Kind;
+    CursorReadout readout{"Cursor, pick level", "100 mVpk", {}, {}, {}, {}};
+    for (const char* name : {"peak +", "peak −"}) {
+        readout.rows.push_back({Kind::heading, QString::fromUtf8(name) + ", V", {}});
+        readout.rows.push_back({Kind::stock, "stock", "0.24"});
+        readout.rows.push_back({Kind::now, "now", "0.23"});
+        readout.rows.push_back({Kind::change, "change", "−0.01"});
+    }
+    Theme::current().setTextScale(1.3);
+    CursorColumn column;
+    column.resize(column.width(), 196);
+    column.setReadout(readout);
+    const QImage with = column.grab().toImage();
+    readout.rows.back().figure.clear();
+    column.setReadout(readout);
+    const QRect figure = differenceOf(with, column.grab().toImage());
+    Theme::current().setTextScale(1.0);
+    EXPECT_GT(figure.height(), 5) << "as high as a digit";
+    EXPECT_LT(figure.bottom(), 196 - 2);
 }
 
 }  // namespace
