@@ -154,7 +154,7 @@ QHBoxLayout* DrawerPlace::buildAddRow() {
 }
 
 void DrawerPlace::connectWidgets() {
-    connect(m_search, &QLineEdit::textChanged, m_model, &DrawerModel::setFilter);
+    connect(m_search, &QLineEdit::textChanged, this, &DrawerPlace::search);
     connect(m_undo, &QPushButton::clicked, this, [this] { m_shop.undoStack().undo(); });
     connect(m_redo, &QPushButton::clicked, this, [this] { m_shop.undoStack().redo(); });
     connect(m_import, &QPushButton::clicked, this, &DrawerPlace::askImport);
@@ -220,6 +220,16 @@ void DrawerPlace::resizeEvent(QResizeEvent* event) {
 
 void DrawerPlace::say(const QString& sentence) {
     m_message->setSentence(sentence, sentence.isEmpty() ? SignKind::none : SignKind::care);
+}
+
+void DrawerPlace::search(const QString& words) {
+    m_model->setFilter(words);
+    say(m_model->rowCount() > 0 || words.trimmed().isEmpty()
+            ? QString()
+            : tr("Nothing in the drawer has \u201c%1\u201d in its value, type, lot, print, build or kind. Look for "
+                 "less of "
+                 "it, or add the part below.")
+                  .arg(words.trimmed()));
 }
 
 void DrawerPlace::addLot() {

@@ -52,6 +52,7 @@ private:
     void connectWidgets();
     void showHead();
     void say(const QString& sentence);
+    void search(const QString& words);
     void addLot();
     void removeLot();
     void askImport();

@@ -48,7 +48,7 @@ struct SideEffectLimits {
     EffectLimit supplyMilliamperes{20.0};
     EffectLimit biasShareOff{0.1};  ///< Output device's DC off half the supply, as a share of the supply.
     EffectLimit nextStageVolts{1.2,
-                               toSay("grid of a 12AX7 stage with 1.2 V at its cathode (demo Night Ferry, solved)")};
+                               toSay("a 12AX7 stage with 1.2 V at its cathode: beyond this its grid draws current")};
     EffectLimit outputOhmsShare{0.1};  ///< Of the load: ten times as much loses 0.8 dB.
     EffectLimit onsetDropDb{1.0};      ///< A string that breaks up so much earlier is heard.
     double closeShare = 0.2;           ///< Of the limit: what is nearer than this to it is "close".

@@ -2,6 +2,7 @@
 #include "core/solve/settled.h"
 
 #include "core/base/said.h"
+#include "core/base/value_text.h"
 
 #include <Eigen/LU>
 
@@ -249,7 +250,7 @@ struct SettledSolver::Shooting {
             last = largest;
         }
         return Error{ErrorCode::noConvergence,
-                     said("The settled state at %1 V peak was not found.", std::to_string(voltsPeak)), ""};
+                     said("The settled state at %1 peak was not found.", formatQuantity({voltsPeak, Unit::volt})), ""};
     }
 };
 
@@ -329,7 +330,7 @@ Result<SettledState> SettledSolver::solve(double voltsPeak, const std::stop_toke
         }
     }
     return Error{ErrorCode::noConvergence,
-                 said("The settled state at %1 V peak was not found.", std::to_string(voltsPeak)), ""};
+                 said("The settled state at %1 peak was not found.", formatQuantity({voltsPeak, Unit::volt})), ""};
 }
 
 }  // namespace ohmwright

@@ -87,7 +87,7 @@ TEST(ClipFigures, WhatDidNotSettleIsNotCalledUnreached) {
     answer.now.clip.negative.reset();
     answer.now.clip.positiveSettled = answer.now.clip.negativeSettled = false;
     answer.now.figures.clear();
-    answer.now.trouble = "The settled state at 0.100000 V peak was not found.";
+    answer.now.trouble = "The settled state at 100 mV peak was not found.";
     EXPECT_EQ(written(answer)[0], "clip threshold ±0.24 → not settled");
     EXPECT_EQ(written(answer)[2], "peak at player ±0.36 → not settled");
 }

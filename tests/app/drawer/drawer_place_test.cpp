@@ -11,6 +11,8 @@
 #include <QPushButton>
 #include <QTableView>
 
+#include <algorithm>
+
 namespace ohmwright::test {
 namespace {
 
@@ -118,6 +120,22 @@ TEST_F(DrawerPlaceTest, LooksRightInBothThemes) {
         EXPECT_FALSE(takePicture(place, "drawer-place", kind).isNull());
     }
     EXPECT_EQ(clippedWords(place), QStringList());
+}
+
+TEST_F(DrawerPlaceTest, ASearchThatFindsNothingSaysWhatWasLookedForAndWhatToDo) {
+    const auto said = [this](const QString& words) {
+        const auto signs = place.findChildren<SignText*>();
+        return std::any_of(signs.begin(), signs.end(),
+                           [&](SignText* sign) { return sign->isVisible() && sign->text().contains(words); });
+    };
+    QLineEdit& search = named<QLineEdit>("Search the drawer");
+    QTest::keyClicks(&search, "no such part");
+    EXPECT_EQ(rows(), 0);
+    EXPECT_TRUE(said("\u201cno such part\u201d"));
+    EXPECT_TRUE(said("Look for less of it"));
+    search.clear();
+    EXPECT_GT(rows(), 0);
+    EXPECT_FALSE(said("no such part"));
 }
 
 }  // namespace
