@@ -9,11 +9,10 @@
 namespace ohmwright {
 
 struct StepWords {
-    QString title;   ///< "Must beep", "Fit", "Do not power yet"
-    QString sub;     ///< "meter on beep, power off, supply out"
-    QString pass;    ///< "Beeps"
-    QString fail;    ///< "Silent"
-    QString failed;  ///< What the log keeps of a failed step without a reading, in English: "silent", "not done".
+    QString title;  ///< "Must beep", "Fit", "Do not power yet"
+    QString sub;    ///< "meter on beep, power off, supply out"
+    QString pass;   ///< "Beeps"
+    QString fail;   ///< "Silent"
 };
 StepWords stepWordsOf(const BenchStep& step);
 
