@@ -54,11 +54,14 @@ std::vector<Correction> randomCorrections(Chance& chance, const Circuit& stock, 
         Correction correction;
         correction.part = part.id;
         const std::optional<Finding> finding = randomFinding(chance, stock, part);
-        const bool isPresence = finding && std::holds_alternative<PresenceFound>(*finding);
+        if (!finding || missing.contains(part.id)) {
+            continue;
+        }
+        const bool isPresence = std::holds_alternative<PresenceFound>(*finding);
         const bool isTaken = std::any_of(corrections.begin(), corrections.end(), [&](const Correction& other) {
             return other.part == part.id && (isPresence || isSameThing(other.found, *finding));
         });
-        if (!finding || isTaken || missing.contains(part.id)) {
+        if (isTaken) {
             continue;
         }
         if (isPresence) {
