@@ -3,6 +3,7 @@
 // OHMWRIGHT_EVENTS=1000000 and OHMWRIGHT_SEED=7 ask for more of them and for others. An event is what a hand sends: a
 // button, a key, a step of the wheel or of the mouse, down or up. They are written into a file that is named at the
 // start and stays behind when the program faults. SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/look/spoken_events.h"
 #include "core/files/job_file.h"
 #include "tests/app/window/open_window.h"
 #include "tests/support/random_jobs.h"
@@ -48,8 +49,10 @@ protected:
         m_answers.setInterval(10);
         QObject::connect(&m_answers, &QTimer::timeout, [this] { answer(); });
         m_answers.start();
+        setHearer(askWhatItIs);
     }
     ~RandomUse() override {
+        setHearer({});
         m_log.reset();
         QFile::remove(m_logPath);
     }
@@ -250,10 +253,23 @@ protected:
         }
     }
 
+    /// As a screen reader does with all that it is told.
+    static void askWhatItIs(QAccessibleEvent& event) {
+        if (QAccessibleInterface* about = event.accessibleInterface()) {
+            for (const QAccessible::Text text : {QAccessible::Name, QAccessible::Value, QAccessible::Description}) {
+                (void)about->text(text);
+            }
+            (void)about->rect();
+            (void)about->state();
+        }
+    }
+
     /// The window was closed by the hand, or has nothing in it: as at a new start.
     void openAgain() {
         say("opens again");
         window.reset();
+        // One in two is listened to.
+        setHearer(m_chance.oneIn(2) ? askWhatItIs : std::function<void(QAccessibleEvent&)>());
         window.emplace();
         window->show();
         constexpr std::array demos{"harbour-lamp", "quarry-bell", "moss-engine", "night-ferry"};
