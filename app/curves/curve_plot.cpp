@@ -302,9 +302,9 @@ void CurvePlot::moveCursor(double at) {
 void CurvePlot::announce() {
     setAccessibleDescription(cursorSentence());
     QAccessibleEvent changed(this, QAccessible::DescriptionChanged);
-    speak(changed);
+    tellListeners(changed);
     QAccessibleValueChangeEvent moved(this, m_cursorAt);
-    speak(moved);
+    tellListeners(moved);
     emit readingChanged();
 }
 

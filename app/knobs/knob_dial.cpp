@@ -115,7 +115,7 @@ void KnobDial::setFace(const DialFace& face) {
     setAccessibleDescription(face.hint.isEmpty() ? face.value : face.value + ", " + face.hint);
     if (isTurned) {
         QAccessibleValueChangeEvent turned(this, face.travel);
-        speak(turned);
+        tellListeners(turned);
     }
     update();
 }

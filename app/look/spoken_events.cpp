@@ -18,7 +18,7 @@ bool isListenedTo() {
     return QAccessible::isActive() || hearerInForce();
 }
 
-void speak(QAccessibleEvent& event) {
+void tellListeners(QAccessibleEvent& event) {
     if (hearerInForce()) {
         hearerInForce()(event);
     }

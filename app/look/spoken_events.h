@@ -12,7 +12,7 @@ namespace ohmwright {
 bool isListenedTo();
 
 /// Sends the event to the desktop's screen reader, and to the hearer. GUI thread only.
-void speak(QAccessibleEvent& event);
+void tellListeners(QAccessibleEvent& event);
 
 /// Hears what is sent, also where no screen reader runs, which the toolkit then passes nothing to; empty ends it.
 void setHearer(std::function<void(QAccessibleEvent&)> hearer);

@@ -113,7 +113,7 @@ void DrawCanvas::followHand() {
     if (accessibleDescription() != words) {
         setAccessibleDescription(words);
         QAccessibleEvent said(this, QAccessible::DescriptionChanged);
-        speak(said);
+        tellListeners(said);
     }
     keepCaretInView();
     viewport()->update();

@@ -193,7 +193,7 @@ void announceSelected(MapView& view) {
     if (found != parts.end()) {
         QAccessibleEvent event(&view, QAccessible::Focus);
         event.setChild(static_cast<int>(found - parts.begin()));
-        speak(event);
+        tellListeners(event);
     }
 }
 
@@ -206,12 +206,12 @@ void announceChanges(MapView& view, const std::vector<SpokenPart>& before) {
         if (now.name != before[i].name) {
             QAccessibleEvent named(&view, QAccessible::NameChanged);
             named.setChild(static_cast<int>(i));
-            speak(named);
+            tellListeners(named);
         }
         if (now.value != before[i].value) {
             QAccessibleValueChangeEvent changed(&view, now.now);
             changed.setChild(static_cast<int>(i));
-            speak(changed);
+            tellListeners(changed);
         }
     }
 }

@@ -193,7 +193,7 @@ void MapView::setOwners(std::vector<PartId> order, const QString& words) {
 void MapView::describe(const QString& words) {
     setAccessibleDescription(words);
     QAccessibleEvent said(this, QAccessible::DescriptionChanged);
-    speak(said);
+    tellListeners(said);
 }
 
 void MapView::setParts(std::vector<SpokenPart> parts) {
