@@ -21,6 +21,7 @@ constexpr double headingAir = 3.0;
 constexpr double leastGap = 6.0;
 /// Of the text size that was asked for: the least at which rows still stand, and how finely it is looked for.
 constexpr double leastShare = 0.7;
+constexpr int leastLetters = 12;  // [px]; smaller ones are not read at arm's length.
 constexpr double shareStep = 0.05;
 /// Below this height the rows close up and the rule between now and ghost goes.
 constexpr double roomyHeight = 236.0;
@@ -144,7 +145,7 @@ QString CursorColumn::captionFor(double room, const QFontMetrics& metrics) const
 
 QFont CursorColumn::RowSize::font(TextRole of, bool bold) const {
     QFont font = Theme::current().font(of, bold);
-    font.setPixelSize(static_cast<int>(std::floor(share * font.pixelSize())));
+    font.setPixelSize(std::max(leastLetters, static_cast<int>(std::floor(share * font.pixelSize()))));
     return font;
 }
 

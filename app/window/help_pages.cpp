@@ -10,6 +10,8 @@
 #include <QTextBrowser>
 #include <QVBoxLayout>
 
+#include <array>
+
 namespace ohmwright {
 
 namespace {
@@ -18,6 +20,23 @@ QString row(const QString& keys, const QString& words) {
     return QString("<tr><td style='padding:2px 24px 2px 0'><b>%1</b></td><td style='padding:2px 0'>%2</td></tr>")
         .arg(keys.toHtmlEscaped(), words.toHtmlEscaped());
 }
+
+/// Of this version, as the user meets it.
+constexpr std::array news{
+    toSay("Seven demo jobs, each a unit with its customer's sentence and plans that answer it."),
+    toSay("Any unit of your own: joined from stages, drawn part by part, pasted as a netlist."),
+    toSay("Stock and now side by side: response, clipping, level, harmonics, time, noise, bias, as curves, as values "
+          "and as pictures."),
+    toSay("Mods with real parts from the drawer, their shares when they work together, what they upset, and whether it "
+          "is more than the spread between two units."),
+    toSay("The check list for the bench: what the meter must read, and which mistake a wrong reading comes from."),
+    toSay("The board: its photos on both sides, legs marked on them, nets that light up, pads that were heated."),
+    toSay("Papers: bench sheet with crops of the photos, way back, customer's sheet, label, quote."),
+    toSay("Visits: what was agreed, done, read and left; recipes for the next unit of the kind."),
+    toSay("English and German, with the decimal mark of the language: the settings choose it, and the next start "
+          "speaks it."),
+    toSay("Unsaved work is kept aside and offered after a crash; every job keeps its ten earlier versions."),
+};
 
 QString resourceText(const QString& name) {
     QFile file(":/window/" + name);
@@ -55,7 +74,13 @@ QString aboutPage() {
 }
 
 QString newsPage() {
-    return resourceText("news.html");
+    QString page = QString("<h3>%1</h3><p>%2</p><ul>")
+                       .arg(QObject::tr("What is new in %1").arg(QStringLiteral(OHMWRIGHT_VERSION)),
+                            QObject::tr("The first version. What it can do:"));
+    for (const char* entry : news) {
+        page += QString("<li>%1</li>").arg(saidText(entry).toHtmlEscaped());
+    }
+    return page + QString("</ul><p>%1</p>").arg(QObject::tr("Nothing leaves this machine."));
 }
 
 QString notesPage(const QString& heading, const QStringList& notes) {

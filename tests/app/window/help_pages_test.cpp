@@ -30,6 +30,13 @@ TEST(HelpPages, AboutNamesVersionAndLicences) {
     }
 }
 
+TEST(HelpPages, NewsNamesItsVersionAndThatNothingLeavesTheMachine) {
+    const QString page = newsPage();
+    for (const char* words : {"What is new in 0.", "Papers: bench sheet", "Nothing leaves this machine."}) {
+        EXPECT_TRUE(page.contains(words)) << words;
+    }
+}
+
 TEST(HelpPages, APageIsNotModalAndEscapeClosesIt) {
     QWidget window;
     QPointer<QWidget> page = showPage("Keys", keysPage(), &window);
