@@ -126,6 +126,7 @@ private:
 
     [[nodiscard]] static std::vector<Leg> allLegs(const Part& part) {
         std::vector<Leg> legs;
+        legs.reserve(part.nets.size());
         for (int pin = 0; pin < static_cast<int>(part.nets.size()); ++pin) {
             legs.push_back({part.id, pin});
         }

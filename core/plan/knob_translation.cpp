@@ -163,6 +163,47 @@ Result<Ends> endsOf(const Job& job, const std::stop_token& stop) {
     return Ends{*std::move(stock), *std::move(now)};
 }
 
+/// The figure less its goal over the whole travel, where it has a value.
+Result<std::vector<Trial>> trialsOver(TurnedKnob& turned, const std::string& figure, double goal) {
+    std::vector<Trial> trials;
+    for (int step = 0; step <= searchSteps; ++step) {
+        const double position = travel * step / searchSteps;
+        const auto value = turned.figureAt(figure, position);
+        if (!value) {
+            return named(toSay("now: %1"), value.error());
+        }
+        if (std::isfinite(*value)) {
+            trials.push_back({position, *value - goal});
+        }
+    }
+    return trials;
+}
+
+bool movesFigure(const std::vector<Trial>& trials) {
+    const auto [least, most] = std::minmax_element(trials.begin(), trials.end(),
+                                                   [](const Trial& a, const Trial& b) { return a.error < b.error; });
+    return !trials.empty() && most->error - least->error >= leastMove;
+}
+
+/// Of the positions with the goal the one nearest to `oldPosition`; nothing where the travel has none.
+Result<std::optional<double>> nearestWithGoal(TurnedKnob& turned, const std::string& figure, double goal,
+                                              const std::vector<Trial>& trials, double oldPosition) {
+    std::optional<double> nearest;
+    for (std::size_t k = 0; k + 1 < trials.size(); ++k) {
+        if ((trials[k].error > 0.0) == (trials[k + 1].error > 0.0)) {
+            continue;
+        }
+        const auto crossing = crossingBetween(turned, figure, goal, trials[k], trials[k + 1]);
+        if (!crossing) {
+            return named(toSay("now: %1"), crossing.error());
+        }
+        if (!nearest || std::abs(*crossing - oldPosition) < std::abs(*nearest - oldPosition)) {
+            nearest = *crossing;
+        }
+    }
+    return nearest;
+}
+
 Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::string& figure, double oldPosition,
                                   const std::stop_token& stop) {
     KnobTranslation translation;
@@ -191,20 +232,11 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
     }
 
     TurnedKnob turned(ends.now, ends.stock.setting(), knob.id, stop);
-    std::vector<Trial> trials;
-    for (int step = 0; step <= searchSteps; ++step) {
-        const double position = travel * step / searchSteps;
-        const auto value = turned.figureAt(figure, position);
-        if (!value) {
-            return named(toSay("now: %1"), value.error());
-        }
-        if (std::isfinite(*value)) {
-            trials.push_back({position, *value - translation.goal});
-        }
+    const auto trials = trialsOver(turned, figure, translation.goal);
+    if (!trials) {
+        return trials.error();
     }
-    const auto [least, most] = std::minmax_element(trials.begin(), trials.end(),
-                                                   [](const Trial& a, const Trial& b) { return a.error < b.error; });
-    if (trials.empty() || most->error - least->error < leastMove) {
+    if (!movesFigure(*trials)) {
         return Error{ErrorCode::invalidInput,
                      said("The knob “%1” does not move the %2: choose another knob or figure.", translation.knobName,
                           translation.keptEqualName),
@@ -213,28 +245,14 @@ Result<KnobTranslation> translate(Ends& ends, const Knob& knob, const std::strin
     const auto old = turned.figureAt(figure, oldPosition);
     if (old && std::abs(*old - translation.goal) <= sameFigure) {
         translation.newPosition = oldPosition;
-        if (auto done = finish(turned, oldPosition, *stockLow, translation, stop); !done) {
-            return done.error();
-        }
-        return translation;
-    }
-    for (std::size_t k = 0; k + 1 < trials.size(); ++k) {
-        if ((trials[k].error > 0.0) == (trials[k + 1].error > 0.0)) {
-            continue;
-        }
-        const auto crossing = crossingBetween(turned, figure, translation.goal, trials[k], trials[k + 1]);
-        if (!crossing) {
-            return named(toSay("now: %1"), crossing.error());
-        }
-        const bool isNearer = !translation.newPosition ||
-                              std::abs(*crossing - oldPosition) < std::abs(*translation.newPosition - oldPosition);
-        if (isNearer) {
-            translation.newPosition = *crossing;
-        }
+    } else if (const auto nearest = nearestWithGoal(turned, figure, translation.goal, *trials, oldPosition)) {
+        translation.newPosition = *nearest;
+    } else {
+        return nearest.error();
     }
     double position = translation.newPosition.value_or(0.0);
     if (!translation.newPosition) {
-        const bool isLowEnd = std::abs(trials.front().error) < std::abs(trials.back().error);
+        const bool isLowEnd = std::abs(trials->front().error) < std::abs(trials->back().error);
         translation.outAt = isLowEnd ? TravelEnd::belowZero : TravelEnd::aboveTen;
         position = isLowEnd ? 0.0 : travel;
     }
