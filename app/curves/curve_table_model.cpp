@@ -62,6 +62,9 @@ int CurveTableModel::columnCount(const QModelIndex& parent) const {
 }
 
 QVariant CurveTableModel::data(const QModelIndex& index, int role) const {
+    if (!checkIndex(index, CheckIndexOption::IndexIsValid)) {
+        return {};  // A view asks for what is chosen, also where nothing is.
+    }
     const auto row = static_cast<std::size_t>(index.row());
     const int column = index.column() - (hasNames() ? 1 : 0);
     if (role == Qt::TextAlignmentRole) {

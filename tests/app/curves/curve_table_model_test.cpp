@@ -3,6 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <QClipboard>
+#include <QGuiApplication>
+#include <QTableView>
+#include <QTest>
+
 #include <limits>
 
 namespace ohmwright {
@@ -50,6 +55,23 @@ TEST(CurveTableModel, NetsStandInFrontAndVoltsHaveTwoDecimals) {
     EXPECT_EQ(at(model, 0, 0), "vb");
     EXPECT_EQ(at(model, 0, 1), "4.46");
     EXPECT_EQ(model.headerData(0, Qt::Horizontal, Qt::DisplayRole).toString(), "net");
+}
+
+// Ctrl+C before any cell was chosen asked for the row before the first, and the program fell.
+TEST(CurveTableModel, CopyingWhereNoCellIsChosenCopiesNothing) {
+    for (const std::vector<std::string>& names : {std::vector<std::string>{"vb"}, std::vector<std::string>()}) {
+        CurveTableModel model;
+        CurveTable table;
+        table.rows = names;
+        table.columns = {{"stock_bias_v", "no signal, stock", "V", {4.4567}}};
+        model.setTable(table);
+        QTableView view;
+        view.setModel(&model);
+        QGuiApplication::clipboard()->setText("kept");
+        QTest::keySequence(&view, QKeySequence::Copy);
+        EXPECT_EQ(QGuiApplication::clipboard()->text(), "kept");
+        EXPECT_FALSE(model.data({}, Qt::DisplayRole).isValid());
+    }
 }
 
 }  // namespace
