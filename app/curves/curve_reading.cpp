@@ -2,6 +2,7 @@
 #include "app/curves/curve_reading.h"
 
 #include "app/curves/string_ticks.h"
+#include "app/look/language.h"
 #include "app/look/level_units.h"
 #include "core/base/number_text.h"
 
@@ -120,8 +121,8 @@ QString conditionsText(CurveKind kind, const Job& job) {
         if (belongsToSource(job.stock, knob) && position == openPosition) {
             continue;
         }
-        conditions += QStringLiteral(", %1 %2").arg(QString::fromStdString(knob.name).toLower(),
-                                                    QString::fromStdString(formatFixed(position, 1)));
+        conditions +=
+            QStringLiteral(", %1 %2").arg(nameInSentence(knob.name), QString::fromStdString(formatFixed(position, 1)));
     }
     return conditions;
 }

@@ -62,7 +62,7 @@ int CurveTableModel::columnCount(const QModelIndex& parent) const {
 }
 
 QVariant CurveTableModel::data(const QModelIndex& index, int role) const {
-    if (!checkIndex(index, CheckIndexOption::IndexIsValid)) {
+    if (!index.isValid() || index.row() >= rowCount()) {
         return {};  // A view asks for what is chosen, also where nothing is.
     }
     const auto row = static_cast<std::size_t>(index.row());

@@ -95,4 +95,9 @@ void speak(Language language) {
     QLocale::setDefault(localeOf(language));
 }
 
+QString nameInSentence(const std::string& name) {
+    const QString words = QString::fromStdString(name);
+    return spokenLanguage() == Language::german ? words : words.toLower();
+}
+
 }  // namespace ohmwright

@@ -9,6 +9,8 @@
 #include <QLocale>
 #include <QString>
 
+#include <string>
+
 namespace ohmwright {
 
 enum class Language { english, german };
@@ -24,5 +26,8 @@ QString languageName(Language language);
 void speak(Language language);
 /// The one in force.
 Language spokenLanguage();
+
+/// A knob's name inside a sentence: English writes it small, German as any noun.
+QString nameInSentence(const std::string& name);
 
 }  // namespace ohmwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/zone_strip.h"
 
+#include "app/look/language.h"
 #include "app/look/said_text.h"
 #include "app/look/theme.h"
 #include "app/map/part_view.h"
@@ -34,8 +35,7 @@ QStringList knobsIn(const Job& job, const Stage& stage) {
     QStringList knobs;
     for (const Knob& knob : job.stock.knobs) {
         if (std::find(stage.parts.begin(), stage.parts.end(), knob.part) != stage.parts.end()) {
-            knobs << QString::fromStdString(knob.name).toLower() + ' ' +
-                         positionText(knobPosition(job.setting, knob.id));
+            knobs << nameInSentence(knob.name) + ' ' + positionText(knobPosition(job.setting, knob.id));
         }
     }
     return knobs;

@@ -62,7 +62,7 @@ Paper benchSheet(const PaperAnswers& answers, PaperSize size, const StepPhotos& 
     PageFlow& flow = sheet.flow;
     const QString complaint = paperText(job.visit.complaint);
     addWords(flow, QObject::tr("Asked for:"),
-             orNotWritten(complaint.isEmpty() ? complaint : QString("\u201c%1\u201d").arg(complaint)), 3);
+             orNotWritten(complaint.isEmpty() ? complaint : QObject::tr("“%1”").arg(complaint)), 3);
     addWords(flow, QObject::tr("Agreed:"), orNotWritten(paperText(job.visit.agreed)), 3);
     addCorrections(flow, job);
     addBeforeAndAfter(flow, answers);

@@ -35,7 +35,7 @@ QString modWords(const Job& job, const Mod& mod) {
 void addAskedAndAgreed(PageFlow& flow, const Job& job) {
     addWords(flow, QObject::tr("You asked for:"),
              job.visit.complaint.empty() ? QObject::tr("not written down")
-                                         : QString("\u201c%1\u201d").arg(paperText(job.visit.complaint)),
+                                         : QObject::tr("“%1”").arg(paperText(job.visit.complaint)),
              4);
     addWords(flow, QObject::tr("We agreed:"),
              job.visit.agreed.empty() ? QObject::tr("not written down") : paperText(job.visit.agreed), 4);

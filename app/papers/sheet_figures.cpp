@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/sheet_figures.h"
 
+#include "app/look/language.h"
 #include "app/look/level_units.h"
 #include "app/look/said_text.h"
 #include "app/papers/before_and_after.h"
@@ -26,7 +27,7 @@ constexpr double rowHeight = 22.0;
 QString settingWords(const Job& job) {
     QStringList words;
     for (const Knob& knob : job.stock.knobs) {
-        words.append(QString("%1 %2").arg(paperText(knob.name).toLower(),
+        words.append(QString("%1 %2").arg(paperText(nameInSentence(knob.name)),
                                           QString::fromStdString(formatFixed(knobPosition(job.setting, knob.id), 1))));
     }
     return words.isEmpty() ? QString() : ", " + words.join(", ");

@@ -30,6 +30,7 @@ TEST(Language, GermanIsSpokenByTheWindowByCoreAndByTheButtonsOfTheToolkit) {
     EXPECT_EQ(saidMeaning("two places", "%1 to %2", {"R5", "C4"}), "R5 – C4");
     EXPECT_EQ(saidMeaning("a meaning that German does not tell apart", "%1 to %2", {"4", "5"}), "4 bis 5");
     EXPECT_EQ(formatFigure(5.774), "5,77");
+    EXPECT_EQ(nameInSentence("Höhen"), "Höhen") << "a noun";
     const QDialogButtonBox buttons(QDialogButtonBox::Cancel);
     EXPECT_EQ(buttons.button(QDialogButtonBox::Cancel)->text().remove('&'), "Abbrechen");
 
@@ -38,6 +39,7 @@ TEST(Language, GermanIsSpokenByTheWindowByCoreAndByTheButtonsOfTheToolkit) {
     EXPECT_EQ(said("Settings"), "Settings");
     EXPECT_EQ(saidMeaning("two places", "%1 to %2", {"R5", "C4"}), "R5 to C4");
     EXPECT_EQ(formatFigure(5.774), "5.77");
+    EXPECT_EQ(nameInSentence("Drive"), "drive");
 }
 
 }  // namespace
