@@ -93,7 +93,8 @@ TEST_F(EffectStripTest, PressedACellTellsItsSentenceAndItsLimitsSource) {
     const auto* card = qobject_cast<NoteCard*>(QApplication::activePopupWidget());
     ASSERT_NE(card, nullptr);
     EXPECT_TRUE(card->text().contains("Peak at the output: 0.05 → 0.06 V, limit 1.20 V at most."));
-    EXPECT_TRUE(card->text().contains("Source of the limit: a 12AX7 stage with 1.2 V at its cathode")) << card->text().toStdString();
+    EXPECT_TRUE(card->text().contains("Source of the limit: a 12AX7 stage with 1.2 V at its cathode"))
+        << card->text().toStdString();
     QTest::keyClick(QApplication::activePopupWidget(), Qt::Key_Escape);
     EXPECT_EQ(QApplication::activePopupWidget(), nullptr);
 }
