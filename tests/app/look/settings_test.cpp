@@ -115,5 +115,12 @@ TEST_F(SettingsTest, LookSettingsComeIntoForce) {
     EXPECT_EQ(themeKindOf(ThemeChoice::light), ThemeKind::light);
 }
 
+// A test that kept a stage wrote it among the documents of whoever ran it, and the next test found it there.
+TEST(Settings, TheShopOfATestLiesApartFromTheUsersDocuments) {
+    QSettings().clear();
+    EXPECT_TRUE(Settings().shopFolder().startsWith(qEnvironmentVariable("XDG_CONFIG_HOME")))
+        << Settings().shopFolder().toStdString();
+}
+
 }  // namespace
 }  // namespace ohmwright
