@@ -4,7 +4,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/window/keys_alone.h"
 
-#include "app/papers/papers_place.h"
 #include "core/files/job_file.h"
 #include "core/files/job_journal.h"
 #include "core/plan/apply.h"
@@ -97,17 +96,8 @@ TEST_F(KeysAfterKill, TheWorkIsBroughtBackAndTheWayBackIsRead) {
     key(Qt::Key_S, Qt::ControlModifier);
     EXPECT_EQ(loadJob(path.toStdString())->job, job());
 
-    key(Qt::Key_F8);
-    ASSERT_EQ(focusName(), "Bench sheet");
-    key(Qt::Key_Down);
-    ASSERT_EQ(window->papers().chosen(), PaperKind::wayBack);
-    ASSERT_TRUE(QTest::qWaitFor([this] { return window->papers().isReady(); }, patience));
-    const std::string sheet = window->papers().words().toStdString();
-    EXPECT_THAT(sheet, HasSubstr("D, C, B, A"));
-    EXPECT_THAT(sheet, HasSubstr("Fit C7 Clp 47n, printed 473"));
-    EXPECT_THAT(sheet, HasSubstr("Fit R5 Rg 3k9"));
-    EXPECT_THAT(sheet, HasSubstr("Take D3 out, 1N4148"));
-    EXPECT_THAT(sheet, HasSubstr("Fit C4 Cg 56n, printed 563"));
+    std::string sheet;
+    openWayBackOfAllMods(sheet);
     // The readings are those of stock: 3.91 mA, and -8.27 dB at 110 Hz (now it would be about 0 dB).
     EXPECT_THAT(sheet, HasSubstr("Current  3.79 to 4.04 mA"));
     EXPECT_THAT(sheet, HasSubstr("tone of 110 Hz, instrument to output: −10.0 dB to −6.5 dB"));

@@ -6,7 +6,9 @@
 #include "tests/app/window/open_window.h"
 
 #include "app/curves/cursor_column.h"
+#include "app/papers/papers_place.h"
 
+#include <gmock/gmock.h>
 #include <QAccessible>
 #include <QMenu>
 #include <QTabBar>
@@ -124,6 +126,23 @@ protected:
         met.removeDuplicates();
         return testing::AssertionFailure()
                << (menu ? "the menu holds " : "no menu is open ") << met.join(" | ").toStdString();
+    }
+
+    /// The papers, the way-back sheet among them, and that it takes the demo's four mods back.
+    void openWayBackOfAllMods(std::string& sheet) {
+        using testing::HasSubstr;
+        key(Qt::Key_F8);
+        ASSERT_EQ(focusName(), "Bench sheet");
+        key(Qt::Key_Down);
+        EXPECT_EQ(focusName(), "Way-back sheet");
+        ASSERT_EQ(window->papers().chosen(), PaperKind::wayBack);
+        ASSERT_TRUE(QTest::qWaitFor([this] { return window->papers().isReady(); }, patience));
+        sheet = window->papers().words().toStdString();
+        EXPECT_THAT(sheet, HasSubstr("D, C, B, A"));
+        EXPECT_THAT(sheet, HasSubstr("Fit C7 Clp 47n, printed 473"));
+        EXPECT_THAT(sheet, HasSubstr("Fit R5 Rg 3k9"));
+        EXPECT_THAT(sheet, HasSubstr("Take D3 out, 1N4148"));
+        EXPECT_THAT(sheet, HasSubstr("Fit C4 Cg 56n, printed 563"));
     }
 
     /// What a window manager does when a menu or card has closed; there is none here.

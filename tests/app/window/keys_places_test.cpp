@@ -58,18 +58,8 @@ TEST_F(KeysPlaces, TheWayBackIsChosenAndReadAmongThePapers) {
         key(letter, Qt::ShiftModifier);
     }
     ASSERT_TRUE(isOn("A") && isOn("B") && isOn("C") && isOn("D"));
-    key(Qt::Key_F8);
-    ASSERT_EQ(focusName(), "Bench sheet");
-    key(Qt::Key_Down);
-    EXPECT_EQ(focusName(), "Way-back sheet");
-    ASSERT_EQ(window->papers().chosen(), PaperKind::wayBack);
-    ASSERT_TRUE(QTest::qWaitFor([this] { return window->papers().isReady(); }, patience));
-    const std::string sheet = window->papers().words().toStdString();
-    EXPECT_THAT(sheet, HasSubstr("D, C, B, A"));
-    EXPECT_THAT(sheet, HasSubstr("Fit C7 Clp 47n, printed 473"));
-    EXPECT_THAT(sheet, HasSubstr("Fit R5 Rg 3k9"));
-    EXPECT_THAT(sheet, HasSubstr("Take D3 out, 1N4148"));
-    EXPECT_THAT(sheet, HasSubstr("Fit C4 Cg 56n, printed 563"));
+    std::string sheet;
+    openWayBackOfAllMods(sheet);
     // What can be pressed there is a stop.
     for (const char* stop : {"Save as PDF …", "Print …", "Next page", "Larger", "Whole page"}) {
         EXPECT_TRUE(tabTo(stop));
