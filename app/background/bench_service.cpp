@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/bench_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/document/job_document.h"
 
 namespace ohmwright {
@@ -18,15 +18,11 @@ struct Judged {
 }  // namespace
 
 struct BenchService::Lanes {
-    Lanes(BenchService& service, LatestWins<Result<WorkPlan>>::Take takeWork, LatestWins<Judged>::Take takeJudged)
-        : work(service, pool, std::move(takeWork)), judging(service, pool, std::move(takeJudged)) {
-        constexpr int threads = 2;
-        pool.setMaxThreadCount(threads);
-    }
+    Lanes(BenchService& service, OwnLane<Result<WorkPlan>>::Take takeWork, OwnLane<Judged>::Take takeJudged)
+        : work(service, std::move(takeWork)), judging(service, std::move(takeJudged)) {}
 
-    QThreadPool pool;
-    LatestWins<Result<WorkPlan>> work;
-    LatestWins<Judged> judging;
+    OwnLane<Result<WorkPlan>> work;
+    OwnLane<Judged> judging;
 };
 
 BenchService::BenchService(JobDocument& document, QObject* parent)
@@ -53,11 +49,7 @@ BenchService::BenchService(JobDocument& document, QObject* parent)
     });
 }
 
-BenchService::~BenchService() {
-    m_lanes->work.stop();
-    m_lanes->judging.stop();
-    m_lanes->pool.waitForDone();
-}
+BenchService::~BenchService() = default;
 
 void BenchService::setWanted(bool wanted) {
     m_isWanted = wanted;

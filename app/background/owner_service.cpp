@@ -61,11 +61,15 @@ OwnerService::OwnerService(JobDocument& document, Selection& selection, QObject*
     });
     connect(&selection, &Selection::cursorChanged, this, &OwnerService::askSoon);
     connect(&selection, &Selection::holdsStockChanged, this, &OwnerService::askSoon);
-    connect(&selection, &Selection::ownersChanged, this, &OwnerService::askSoon);
-    askSoon();
 }
 
 OwnerService::~OwnerService() = default;
+
+void OwnerService::setWanted(bool wanted) {
+    if (std::exchange(m_isWanted, wanted) != wanted) {
+        askSoon();
+    }
+}
 
 bool OwnerService::isBusy() const {
     return m_lane->gather.isActive() || m_lane->work.isRunning();
@@ -82,7 +86,7 @@ void OwnerService::askSoon() {
 }
 
 void OwnerService::ask() {
-    if (!m_selection.showsOwners() || m_document.job()->stock.parts.empty()) {
+    if (!m_isWanted || m_document.job()->stock.parts.empty()) {
         m_lane->work.stop();
         m_lane->patience.stop();
         forget();

@@ -1,4 +1,4 @@
-/// Who owns the cursor's frequency, solved off the GUI thread while the map shows it; follows job, cursor and hold for
+/// Who owns the cursor's frequency, solved off the GUI thread while it is looked at; follows job, cursor and hold for
 /// stock by itself.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
@@ -30,6 +30,8 @@ public:
     OwnerService(JobDocument& document, Selection& selection, QObject* parent = nullptr);
     ~OwnerService() override;
 
+    /// Whether somebody looks at it; nothing is solved while nobody does.
+    void setWanted(bool wanted);
     /// Null while nobody asks and before the first answer. While a value turns, that of the state before for a third
     /// of a second at most.
     [[nodiscard]] std::shared_ptr<const OwnersAnswer> answer() const { return m_answer; }
@@ -49,6 +51,7 @@ private:
     std::unique_ptr<Lane> m_lane;
     JobDocument& m_document;
     Selection& m_selection;
+    bool m_isWanted = false;
     std::shared_ptr<const OwnersAnswer> m_answer;
 };
 

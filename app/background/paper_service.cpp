@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/paper_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/background/solver_service.h"
 #include "app/document/job_document.h"
 #include "app/document/shop_document.h"
@@ -20,26 +20,17 @@ bool solvesAlike(const Job& a, const Job& b) {
 
 }  // namespace
 
-struct PaperService::Lane {
-    Lane(PaperService& service, LatestWins<Answer>::Take take) : papers(service, pool, std::move(take)) {
-        pool.setMaxThreadCount(1);
-    }
-
-    QThreadPool pool;
-    LatestWins<Answer> papers;
-};
-
 PaperService::PaperService(JobDocument& document, const SolverService& solver, ShopDocument& shop, QObject* parent)
-    : QObject(parent), m_document(document), m_solver(solver), m_shop(shop) {
-    m_lane = std::make_unique<Lane>(*this, [this](const Answer& answer) { take(answer); });
+    : QObject(parent),
+      m_lane(std::make_unique<OwnLane<Answer>>(*this, [this](const Answer& answer) { take(answer); })),
+      m_document(document),
+      m_solver(solver),
+      m_shop(shop) {
     connect(&document, &JobDocument::jobChanged, this, &PaperService::follow);
     connect(&shop, &ShopDocument::shopChanged, this, &PaperService::follow);
 }
 
-PaperService::~PaperService() {
-    m_lane->papers.stop();
-    m_lane->pool.waitForDone();
-}
+PaperService::~PaperService() = default;
 
 void PaperService::want(std::optional<PaperKind> kind) {
     m_wanted = kind;
@@ -66,7 +57,7 @@ QString PaperService::fault() const {
 void PaperService::follow() {
     const std::shared_ptr<const Job> job = m_document.job();
     if (!m_wanted || job->stock.parts.empty()) {
-        m_lane->papers.stop();
+        m_lane->stop();
         m_asked = m_answered;
         return;
     }
@@ -92,7 +83,7 @@ void PaperService::follow() {
     request.lastLinear = m_solver.linear();
     request.lastLargeSignal = m_solver.largeSignal();
     const QString folder = m_document.path().isEmpty() ? QString() : QFileInfo(m_document.path()).absolutePath();
-    m_lane->papers.start([request = std::move(request), folder](const std::stop_token& stop) {
+    m_lane->start([request = std::move(request), folder](const std::stop_token& stop) {
         Result<PaperAnswers> answers = answersOfPaper(request, stop);
         if (!answers) {
             return Answer{nullptr, {}, answers.error().message};

@@ -15,6 +15,8 @@
 namespace ohmwright {
 
 class JobDocument;
+template <class Answer>
+class OwnLane;
 class ShopDocument;
 class SolverService;
 struct Shop;
@@ -49,7 +51,6 @@ private:
         std::shared_ptr<const Job> job;
         std::shared_ptr<const Shop> shop;
     };
-    struct Lane;
     /// Answers, or why there are none.
     struct Answer {
         std::shared_ptr<const PaperAnswers> answers;
@@ -61,7 +62,7 @@ private:
     void take(const Answer& answer);
     [[nodiscard]] bool isOfNow(const std::optional<Asked>& asked) const;
 
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<Answer>> m_lane;
     JobDocument& m_document;
     const SolverService& m_solver;
     ShopDocument& m_shop;

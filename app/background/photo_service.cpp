@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/photo_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "core/files/photo_file.h"
 
 #include <QCoreApplication>
@@ -61,26 +61,13 @@ PhotoPicture readPhotoPicture(const QString& folder, const BoardPhoto& photo, Bo
     return picture;
 }
 
-struct PhotoService::Lane {
-    Lane(PhotoService& service, LatestWins<PhotoPicture>::Take take) : reading(service, pool, std::move(take)) {
-        pool.setMaxThreadCount(1);
-    }
+PhotoService::PhotoService(QObject* parent)
+    : QObject(parent), m_lane(std::make_unique<OwnLane<PhotoPicture>>(*this, [this](PhotoPicture picture) {
+          m_picture = std::make_shared<const PhotoPicture>(std::move(picture));
+          emit read(m_picture);
+      })) {}
 
-    QThreadPool pool;
-    LatestWins<PhotoPicture> reading;
-};
-
-PhotoService::PhotoService(QObject* parent) : QObject(parent) {
-    m_lane = std::make_unique<Lane>(*this, [this](PhotoPicture picture) {
-        m_picture = std::make_shared<const PhotoPicture>(std::move(picture));
-        emit read(m_picture);
-    });
-}
-
-PhotoService::~PhotoService() {
-    m_lane->reading.stop();
-    m_lane->pool.waitForDone();
-}
+PhotoService::~PhotoService() = default;
 
 void PhotoService::ask(const QString& folder, const BoardPhoto& photo, BoardSide side) {
     const bool isAsked = m_folder == folder && m_photo == photo;
@@ -94,19 +81,18 @@ void PhotoService::ask(const QString& folder, const BoardPhoto& photo, BoardSide
     m_folder = folder;
     m_photo = photo;
     m_picture.reset();
-    m_lane->reading.start(
-        [folder, photo, side](const std::stop_token&) { return readPhotoPicture(folder, photo, side); });
+    m_lane->start([folder, photo, side](const std::stop_token&) { return readPhotoPicture(folder, photo, side); });
 }
 
 void PhotoService::forget() {
-    m_lane->reading.stop();
+    m_lane->stop();
     m_folder.clear();
     m_photo = {};
     m_picture.reset();
 }
 
 bool PhotoService::isBusy() const {
-    return m_lane->reading.isRunning();
+    return m_lane->isRunning();
 }
 
 }  // namespace ohmwright

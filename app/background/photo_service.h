@@ -14,6 +14,9 @@
 
 namespace ohmwright {
 
+template <class Answer>
+class OwnLane;
+
 /// A photo in steps of half the size. However large the file is, no more than some 90 MB are kept.
 struct PhotoPicture {
     QSize size;                  ///< Of the photo as it is seen upright [px]; marks count in it.
@@ -45,8 +48,7 @@ signals:
     void read(std::shared_ptr<const ohmwright::PhotoPicture> picture);
 
 private:
-    struct Lane;
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<PhotoPicture>> m_lane;
     QString m_folder;
     BoardPhoto m_photo;
     std::shared_ptr<const PhotoPicture> m_picture;

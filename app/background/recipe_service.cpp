@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/recipe_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/document/job_document.h"
 
 #include <utility>
@@ -29,15 +29,11 @@ HeldRecipe holdAgainst(std::shared_ptr<const Job> job, std::shared_ptr<const Rec
 }  // namespace
 
 struct RecipeService::Lanes {
-    Lanes(RecipeService& service, LatestWins<HeldRecipe>::Take takeHeld, LatestWins<Result<Recipe>>::Take takeTaken)
-        : holding(service, pool, std::move(takeHeld)), taking(service, pool, std::move(takeTaken)) {
-        constexpr int threads = 2;
-        pool.setMaxThreadCount(threads);
-    }
+    Lanes(RecipeService& service, OwnLane<HeldRecipe>::Take takeHeld, OwnLane<Result<Recipe>>::Take takeTaken)
+        : holding(service, std::move(takeHeld)), taking(service, std::move(takeTaken)) {}
 
-    QThreadPool pool;
-    LatestWins<HeldRecipe> holding;
-    LatestWins<Result<Recipe>> taking;
+    OwnLane<HeldRecipe> holding;
+    OwnLane<Result<Recipe>> taking;
 };
 
 RecipeService::RecipeService(JobDocument& document, QObject* parent) : QObject(parent), m_document(document) {
@@ -59,11 +55,7 @@ RecipeService::RecipeService(JobDocument& document, QObject* parent) : QObject(p
     connect(&document, &JobDocument::jobChanged, this, [this] { m_lanes->holding.stop(); });
 }
 
-RecipeService::~RecipeService() {
-    m_lanes->holding.stop();
-    m_lanes->taking.stop();
-    m_lanes->pool.waitForDone();
-}
+RecipeService::~RecipeService() = default;
 
 void RecipeService::hold(std::shared_ptr<const Recipe> recipe, const RecipeFitOptions& options) {
     m_lanes->holding.start([job = m_document.job(), recipe = std::move(recipe), options](const std::stop_token& stop) {

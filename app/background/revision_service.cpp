@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/revision_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 
 #include <utility>
 
@@ -23,37 +23,24 @@ RankedRevisions rank(const Job& job, const std::vector<Job>& stored, std::vector
 
 }  // namespace
 
-struct RevisionService::Lane {
-    Lane(RevisionService& service, LatestWins<RankedRevisions>::Take take) : ranking(service, pool, std::move(take)) {
-        pool.setMaxThreadCount(1);
-    }
+RevisionService::RevisionService(QObject* parent)
+    : QObject(parent), m_lane(std::make_unique<OwnLane<RankedRevisions>>(*this, [this](RankedRevisions answer) {
+          emit ranked(std::make_shared<const RankedRevisions>(std::move(answer)));
+      })) {}
 
-    QThreadPool pool;
-    LatestWins<RankedRevisions> ranking;
-};
-
-RevisionService::RevisionService(QObject* parent) : QObject(parent) {
-    m_lane = std::make_unique<Lane>(*this, [this](RankedRevisions answer) {
-        emit ranked(std::make_shared<const RankedRevisions>(std::move(answer)));
-    });
-}
-
-RevisionService::~RevisionService() {
-    m_lane->ranking.stop();
-    m_lane->pool.waitForDone();
-}
+RevisionService::~RevisionService() = default;
 
 void RevisionService::ask(std::shared_ptr<const Job> job, std::vector<Job> stored, std::vector<SpotReading> readings) {
-    m_lane->ranking.start([job = std::move(job), stored = std::move(stored), readings = std::move(readings)](
-                              const std::stop_token& stop) { return rank(*job, stored, readings, stop); });
+    m_lane->start([job = std::move(job), stored = std::move(stored), readings = std::move(readings)](
+                      const std::stop_token& stop) { return rank(*job, stored, readings, stop); });
 }
 
 void RevisionService::stop() {
-    m_lane->ranking.stop();
+    m_lane->stop();
 }
 
 bool RevisionService::isBusy() const {
-    return m_lane->ranking.isRunning();
+    return m_lane->isRunning();
 }
 
 }  // namespace ohmwright

@@ -12,6 +12,9 @@
 
 namespace ohmwright {
 
+template <class Answer>
+class OwnLane;
+
 struct RankedRevisions {
     std::vector<RevisionCandidate> candidates;
     std::vector<SpotReading> readings;
@@ -34,8 +37,7 @@ signals:
     void ranked(std::shared_ptr<const ohmwright::RankedRevisions> answer);
 
 private:
-    struct Lane;
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<RankedRevisions>> m_lane;
 };
 
 }  // namespace ohmwright

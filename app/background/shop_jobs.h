@@ -5,10 +5,14 @@
 #include <QObject>
 
 #include <memory>
+#include <vector>
 
 namespace ohmwright {
 
+template <class Answer>
+class OwnLane;
 class ShopDocument;
+struct ShopJob;
 
 class ShopJobs : public QObject {
     Q_OBJECT
@@ -21,8 +25,7 @@ public:
     [[nodiscard]] bool isReading() const;
 
 private:
-    struct Lane;
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<std::vector<ShopJob>>> m_lane;
     ShopDocument& m_shop;
     QString m_folder;
 };

@@ -12,6 +12,9 @@
 
 namespace ohmwright {
 
+template <class Answer>
+class OwnLane;
+
 class TidyService : public QObject {
     Q_OBJECT
 public:
@@ -35,8 +38,7 @@ signals:
     void ready();
 
 private:
-    struct Lane;
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<Tidied>> m_lane;
     Tidied m_answer;
 };
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/background/visit_service.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/document/job_document.h"
 #include "core/plan/apply.h"
 
@@ -33,16 +33,12 @@ Result<VisitExpectations> expectationsOf(const Job& job, const std::stop_token& 
 }  // namespace
 
 struct VisitService::Lanes {
-    Lanes(VisitService& service, LatestWins<Result<VisitExpectations>>::Take takeExpectations,
-          LatestWins<Result<ReturnCheck>>::Take takeReturned)
-        : expecting(service, pool, std::move(takeExpectations)), comparing(service, pool, std::move(takeReturned)) {
-        constexpr int threads = 2;
-        pool.setMaxThreadCount(threads);
-    }
+    Lanes(VisitService& service, OwnLane<Result<VisitExpectations>>::Take takeExpectations,
+          OwnLane<Result<ReturnCheck>>::Take takeReturned)
+        : expecting(service, std::move(takeExpectations)), comparing(service, std::move(takeReturned)) {}
 
-    QThreadPool pool;
-    LatestWins<Result<VisitExpectations>> expecting;
-    LatestWins<Result<ReturnCheck>> comparing;
+    OwnLane<Result<VisitExpectations>> expecting;
+    OwnLane<Result<ReturnCheck>> comparing;
 };
 
 VisitService::VisitService(JobDocument& document, QObject* parent)
@@ -68,11 +64,7 @@ VisitService::VisitService(JobDocument& document, QObject* parent)
     });
 }
 
-VisitService::~VisitService() {
-    m_lanes->expecting.stop();
-    m_lanes->comparing.stop();
-    m_lanes->pool.waitForDone();
-}
+VisitService::~VisitService() = default;
 
 void VisitService::setWanted(bool wanted) {
     m_isWanted = wanted;

@@ -1,4 +1,5 @@
-// What leaves the curves: pictures and values of what is shown. SPDX-License-Identifier: GPL-3.0-or-later
+/// What leaves the curves: pictures and values of what is shown.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/curves/curves_panel.h"
 
 #include "app/background/solver_service.h"

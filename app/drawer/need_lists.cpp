@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/drawer/need_lists.h"
 
-#include "app/background/latest_wins.h"
+#include "app/background/own_lane.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/document/shop_document.h"
@@ -97,19 +97,9 @@ struct NeedLists::Answer {
     std::vector<Sentence> sentences;
 };
 
-struct NeedLists::Lane {
-    explicit Lane(NeedLists& lists) : work(lists, pool, [&lists](const Answer& answer) { lists.take(answer); }) {
-        constexpr int threads = 2;  // One at work and perhaps an older one that has not yet seen its token.
-        pool.setMaxThreadCount(threads);
-    }
-
-    QThreadPool pool;
-    LatestWins<Answer> work;
-};
-
 NeedLists::NeedLists(JobDocument& document, Selection& selection, ShopDocument& shop, QWidget* parent)
     : QWidget(parent),
-      m_lane(std::make_unique<Lane>(*this)),
+      m_lane(std::make_unique<OwnLane<Answer>>(*this, [this](const Answer& answer) { take(answer); })),
       m_document(document),
       m_selection(selection),
       m_shop(shop),
@@ -162,10 +152,7 @@ NeedLists::NeedLists(JobDocument& document, Selection& selection, ShopDocument& 
     showAsked();
 }
 
-NeedLists::~NeedLists() {
-    m_lane->work.stop();
-    m_lane->pool.waitForDone();
-}
+NeedLists::~NeedLists() = default;
 
 void NeedLists::showLists() {
     if (m_shop.shop()->isStockAssumed()) {
@@ -180,7 +167,7 @@ void NeedLists::showLists() {
 
 /// Another part, job or drawer: what was found is no longer an answer.
 void NeedLists::showAsked() {
-    m_lane->work.stop();
+    m_lane->stop();
     fill(*m_answers, {});
     const Result<Circuit> now = nowCircuit(*m_document.job());
     const Part* part = now ? findPart(*now, m_selection.part()) : nullptr;
@@ -196,7 +183,7 @@ void NeedLists::askSubstitutes() {
     SubstituteRequest request;
     request.part = m_selection.part();
     request.drawer = m_shop.onHand();
-    m_lane->work.start([job = m_document.job(), request](const std::stop_token& stop) {
+    m_lane->start([job = m_document.job(), request](const std::stop_token& stop) {
         Answer answer{job, request.part, {}};
         const auto found = findSubstitutes(*job, request, stop);
         if (!found) {
@@ -218,7 +205,7 @@ void NeedLists::askSubstitutes() {
 
 void NeedLists::askDevices() {
     fill(*m_answers, {{tr("solving"), SignKind::none}});
-    m_lane->work.start(
+    m_lane->start(
         [job = m_document.job(), part = m_selection.part(), drawer = m_shop.onHand()](const std::stop_token& stop) {
             Answer answer{job, part, {}};
             const Result<Circuit> now = nowCircuit(*job);

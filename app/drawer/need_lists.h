@@ -14,6 +14,8 @@ class QVBoxLayout;
 namespace ohmwright {
 
 class JobDocument;
+template <class Answer>
+class OwnLane;
 class Selection;
 class ShopDocument;
 
@@ -28,7 +30,6 @@ protected:
 
 private:
     struct Answer;
-    struct Lane;
 
     void showLists();
     void showAsked();
@@ -36,7 +37,7 @@ private:
     void askDevices();
     void take(const Answer& answer);
 
-    std::unique_ptr<Lane> m_lane;
+    std::unique_ptr<OwnLane<Answer>> m_lane;
     JobDocument& m_document;
     Selection& m_selection;
     ShopDocument& m_shop;

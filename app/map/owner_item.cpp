@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/owner_item.h"
 
+#include "app/look/owned_scale.h"
 #include "app/look/theme.h"
 #include "app/map/free_place.h"
 #include "app/map/part_item.h"
-#include "core/base/number_text.h"
 
 #include <QPainter>
 
@@ -70,16 +70,6 @@ std::vector<QRectF> figurePlaces(const MapLayout& layout, const Place& place, co
 }
 
 }  // namespace
-
-QString ownedFigure(double dbPerTenPercent) {
-    return QString::fromStdString(formatFixed(dbPerTenPercent, 2, Sign::always));
-}
-
-QColor plateColour(double dbPerTenPercent) {
-    const ThemeColours& colours = Theme::current().colours();
-    const auto step = static_cast<std::size_t>(ownedStep(dbPerTenPercent));
-    return dbPerTenPercent > 0.0 ? colours.raise.at(step) : colours.lower.at(step);
-}
 
 PartId drawnOwner(const MapLayout& layout, const Owner& owner) {
     const DrawnPart* host = placeOf(layout, owner).host;

@@ -5,7 +5,6 @@
 #include "app/map/map_layout.h"
 #include "core/plan/owners.h"
 
-#include <QColor>
 #include <QGraphicsItem>
 
 #include <vector>
@@ -27,12 +26,6 @@ std::vector<OwnerMark> markOwners(const MapLayout& layout, const std::vector<Own
 
 /// The part on the map that an owner belongs to: itself, or what it is fitted to; empty when it is not drawn.
 PartId drawnOwner(const MapLayout& layout, const Owner& owner);
-
-/// Amber raises, blue lowers; four strengths.
-QColor plateColour(double dbPerTenPercent);
-
-/// "+0.76": two decimals, always signed.
-QString ownedFigure(double dbPerTenPercent);
 
 /// All plates, or all figures: they lie in different layers of the map.
 class OwnerLayer : public QGraphicsItem {

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/map/owner_legend.h"
 
+#include "app/look/owned_scale.h"
 #include "app/look/theme.h"
-#include "app/map/owner_item.h"
-#include "core/base/number_text.h"
 
 #include <QFontMetrics>
 #include <QPainter>
@@ -50,8 +49,7 @@ void OwnerLegend::setOwners(std::shared_ptr<const OwnersAnswer> owners, const Pa
 }
 
 QString OwnerLegend::title() const {
-    const QString hertz = QString::fromStdString(formatFrequency(m_owners->hertz));
-    return m_owners->isStock ? tr("Who owns %1 in stock?").arg(hertz) : tr("Who owns %1?").arg(hertz);
+    return ownersQuestion(m_owners->hertz, m_owners->isStock);
 }
 
 QStringList OwnerLegend::ranks() const {

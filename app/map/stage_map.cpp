@@ -57,6 +57,7 @@ StageMap::StageMap(JobDocument& document, Selection& selection, SolverService& s
     connect(&selection, &Selection::holdsStockChanged, this, &StageMap::showSoon);
     connect(&selection, &Selection::probesChanged, this, &StageMap::showSoon);
     connect(&LevelUnits::current(), &LevelUnits::changed, this, &StageMap::showSoon);
+    connect(&selection, &Selection::ownersChanged, this, [this] { m_owners.setWanted(m_selection.showsOwners()); });
     connect(&m_owners, &OwnerService::changed, this, &StageMap::showSoon);
     connect(&solver, &SolverService::linearReady, this, &StageMap::showSoon);
     connect(&solver, &SolverService::largeSignalReady, this, &StageMap::showSoon);

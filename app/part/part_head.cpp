@@ -5,7 +5,6 @@
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/part/part_words.h"
-#include "core/base/said.h"
 
 #include <QHBoxLayout>
 #include <QPainter>
@@ -39,11 +38,10 @@ PartHead::PartHead(QWidget* parent)
 
 void PartHead::show(const Part& part, const Mod* mod) {
     const std::string name = displayName(part);
-    const std::string role = part.role.empty() ? said(kindName(part.kind)) : part.role;
     m_name->setText(QString::fromStdString(name));
     // A name may be longer than the panel is wide.
     m_name->setToolTip(QString("<p>%1</p>").arg(m_name->text().toHtmlEscaped()));
-    m_role->setText(QString::fromStdString(role));
+    m_role->setText(roleText(part));
     m_place->setText(placeText(part));
     m_letter = mod ? QString::fromStdString(mod->letter) : QString();
     m_isOn = mod && mod->on;

@@ -21,6 +21,7 @@
 #include "app/part/check_rows.h"
 #include "app/part/measured_entry.h"
 #include "app/part/model_card.h"
+#include "app/part/owner_list.h"
 #include "app/part/part_head.h"
 #include "app/part/part_words.h"
 #include "app/part/stock_values.h"
@@ -100,7 +101,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_selection(selection),
       m_solver(solver),
       m_shop(shop),
-      m_empty(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
+      m_owners(new OwnerList(document, selection, this)),
       m_body(new QWidget(this)),
       m_head(new PartHead(this)),
       m_field(new ValueField(this)),
@@ -115,9 +116,6 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_differs(new TextLink(tr("Differs on the board …"), this)),
       m_drawing(new TextLink({}, this)) {
     setFixedWidth(sizeHint().width());
-    m_empty->setText(tr("No part selected. Press a part, or walk through them with the arrow keys."));
-    m_empty->setWordWrap(true);
-    m_empty->setContentsMargins(margin, 16, margin, 0);
     m_elsewhere->setWordWrap(true);
 
     auto* top = new QVBoxLayout;
@@ -168,7 +166,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     body->addLayout(buttons);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(m_empty, 0, Qt::AlignTop);
+    layout->addWidget(m_owners, 1);
     layout->addWidget(m_body, 1);
     connectWidgets();
     showPart();
@@ -242,6 +240,7 @@ void PartPanel::connectWidgets() {
             take(CandidateRow(*row));  // a copy: taking it rebuilds the list
         }
     });
+    connect(m_owners, &OwnerList::partChosen, this, &PartPanel::partChosen);
     connect(m_target, &QPushButton::clicked, this, &PartPanel::targetAsked);
     connect(m_lift, &QPushButton::clicked, this, &PartPanel::showLiftMenu);
     connect(m_differs, &TextLink::clicked, this, &PartPanel::differsAsked);
@@ -323,7 +322,7 @@ void PartPanel::showPart() {
         m_stock = m_now;  // fitted by a mod: there is nothing before it
     }
     m_body->setVisible(m_now.has_value());
-    m_empty->setVisible(!m_now);
+    m_owners->setVisible(!m_now);
     if (!m_now) {
         m_selection.setCandidateValues({});
         return;

@@ -23,6 +23,7 @@ class FigureTable;
 class JobDocument;
 class MeasuredEntry;
 class ModelCard;
+class OwnerList;
 class PanelTitle;
 class PartHead;
 class Selection;
@@ -57,6 +58,8 @@ public:
     [[nodiscard]] QSize sizeHint() const override;
 
 signals:
+    /// Chosen from the list that stands where no part is.
+    void partChosen(const ohmwright::PartId& part);
     /// The selected part is another on the board than the drawing says.
     void differsAsked();
     /// Parts are to be sought for figures that are wanted.
@@ -105,7 +108,7 @@ private:
     std::optional<Part> m_now;
     std::vector<double> m_values;
 
-    QLabel* m_empty;
+    OwnerList* m_owners;
     QWidget* m_body;
     PartHead* m_head;
     ValueField* m_field;

@@ -37,6 +37,10 @@ QString suffixed(double value) {
 
 }  // namespace
 
+QString roleText(const Part& part) {
+    return part.role.empty() ? saidText(kindName(part.kind)) : text(part.role);
+}
+
 QString placeText(const Part& part) {
     QStringList words;
     if (!part.boardNote.empty()) {

@@ -14,6 +14,9 @@ namespace ohmwright {
 /// "U1 pin 2 to top of Rg; film, 5 mm, 63 V"; without a board note the nets: "between im and leg".
 QString placeText(const Part& part);
 
+/// "gain-leg capacitor": what it is there for, else what kind of part it is.
+QString roleText(const Part& part);
+
 /// Below the value field: "120 nF ±10 %"; a measured part that is not changed adds ", this one 54.8 nF".
 QString valueNote(const Part& stock, const Part& now);
 

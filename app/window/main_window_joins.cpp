@@ -91,6 +91,10 @@ void MainWindow::joinPanels() {
                 m_part->stepValue(steps, modifiers);
             });
     connect(m_map, &StageMap::typedOnPart, m_part, &PartPanel::beginTyping);
+    connect(m_part, &PartPanel::partChosen, this, [this](const PartId& part) {
+        m_selection.setPart(part);
+        m_map->setFocus();
+    });
     connect(m_map, &StageMap::contextMenuAsked, this, [this](const PartId& part, const QPoint& at) {
         m_selection.setPart(part);
         QMenu* menu = m_rail->modMenu().build(part, this);

@@ -1,5 +1,6 @@
-// Any bytes as a photo: what its head says can be read from is a picture of some size, and everything else is refused
-// in words. SPDX-License-Identifier: GPL-3.0-or-later
+/// Any bytes as a photo: what its head says can be read from is a picture of some size, and everything else is refused
+/// in words.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/photo_file.h"
 
 #include <cstddef>

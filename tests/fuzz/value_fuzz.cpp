@@ -1,5 +1,6 @@
-// Any text as a value, a marking, a netlist's number or a formula; what is accepted is finite, and formulas say the
-// same when written and read again. SPDX-License-Identifier: GPL-3.0-or-later
+/// Any text as a value, a marking, a netlist's number or a formula; what is accepted is finite, and formulas say the
+/// same when written and read again.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/value_text.h"
 #include "core/expression/expression.h"
 

@@ -37,7 +37,7 @@ TEST_F(OwnerServiceTest, NobodyAsksNothingIsSolved) {
 
 // Figures of tests/reference/harbour-lamp-figures.csv, influence_per_ten_percent of C4: stock 0.7536, A 0.7633 dB.
 TEST_F(OwnerServiceTest, SaysNowAndWhileStockIsHeldStock) {
-    open.selection.setPinsOwners(true);
+    service.setWanted(true);
     ASSERT_TRUE(settle());
     ASSERT_NE(service.answer(), nullptr);
     EXPECT_DOUBLE_EQ(service.answer()->hertz, 110.0);
@@ -50,7 +50,7 @@ TEST_F(OwnerServiceTest, SaysNowAndWhileStockIsHeldStock) {
 }
 
 TEST_F(OwnerServiceTest, FollowsCursorAndValues) {
-    open.selection.setHoldsCursor(true);
+    service.setWanted(true);
     open.selection.setCursorHz(1000.0);
     ASSERT_TRUE(settle());
     EXPECT_DOUBLE_EQ(service.answer()->hertz, 1000.0);
@@ -59,14 +59,14 @@ TEST_F(OwnerServiceTest, FollowsCursorAndValues) {
     open.document.edit(setPartValue(open.job(), "c7", 470e-9), "Change C7");
     ASSERT_TRUE(settle());
     EXPECT_LT(dbOf("C7"), before - 0.1) << "ten times the capacitor owns more of 1 kHz";
-    open.selection.setHoldsCursor(false);
+    service.setWanted(false);
     ASSERT_TRUE(settle());
     EXPECT_EQ(service.answer(), nullptr);
 }
 
 /// Story: figures of the last sound circuit stood on the map of one that cannot be solved.
 TEST_F(OwnerServiceTest, ACircuitThatCannotBeSolvedHasNoOwnersButASentence) {
-    open.selection.setPinsOwners(true);
+    service.setWanted(true);
     ASSERT_TRUE(settle());
     Job job = open.job();
     job.stock.ports.output = "nowhere";

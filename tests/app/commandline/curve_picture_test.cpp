@@ -1,5 +1,6 @@
-// What is on the picture is told by its words; its figures are those of the verb's values, which plan_verbs_test.cpp
-// holds against core. SPDX-License-Identifier: GPL-3.0-or-later
+/// What is on the picture is told by its words; its figures are those of the verb's values, which plan_verbs_test.cpp
+/// holds against core.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/commandline/called.h"
 
 #include "core/files/job_file.h"

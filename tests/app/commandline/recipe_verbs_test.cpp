@@ -1,5 +1,6 @@
-// Figures from the demos' own description: with a typical device Paper Boat's drain stands half way at 5k37, with a
-// high one at 2k37. SPDX-License-Identifier: GPL-3.0-or-later
+/// Figures from the demos' own description: with a typical device Paper Boat's drain stands half way at 5k37, with a
+/// high one at 2k37.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/job_file.h"
 #include "core/files/recipe_file.h"
 #include "tests/app/commandline/called.h"

@@ -1,5 +1,6 @@
-// Whatever a colour says is said a second time without it: line kind, shape, strike. Read from grey pictures, as of a
-// printer that has no colours. SPDX-License-Identifier: GPL-3.0-or-later
+/// Whatever a colour says is said a second time without it: line kind, shape, strike. Read from grey pictures, as of a
+/// printer that has no colours.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/look/grey_picture.h"
 
 #include "app/look/painters.h"

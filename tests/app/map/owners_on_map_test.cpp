@@ -104,8 +104,6 @@ TEST_F(OwnersOnMap, PlatesLieBehindTheirSymbolsAndFiguresKeepOffEachOther) {
     }
     EXPECT_EQ(marks[0].figure, "+0.76");
     EXPECT_EQ(marks[2].figure, QString::fromUtf8("\u22120.03"));
-    EXPECT_EQ(plateColour(0.76), Theme::current().colours().raise[3]);
-    EXPECT_EQ(plateColour(-0.03), Theme::current().colours().lower[0]);
 }
 
 TEST_F(OwnersOnMap, ThePlateIsOnTheScreenInItsColour) {

@@ -294,7 +294,7 @@ protected:
 };
 
 TEST_F(PartPanelWithDrawer, TheListIsTheDrawersWithWhatIsLeft) {
-    EXPECT_EQ(panel.findChild<PanelTitle*>()->title(), "Drawer");
+    EXPECT_EQ(list().parentWidget()->findChild<PanelTitle*>()->title(), "Drawer");
     EXPECT_EQ(names(), QStringList({"82n", "100n", "120n", "150n", "220n"}));
     EXPECT_EQ(haveOf("82n"), "3");
     EXPECT_EQ(tagOf("120n"), "now");

@@ -1,5 +1,6 @@
-// Names with quotes, in other scripts and 500 characters long, wherever the technician may write one: kept to the
-// letter by the file, and shown without pushing the window out of its size. SPDX-License-Identifier: GPL-3.0-or-later
+/// Names with quotes, in other scripts and 500 characters long, wherever the technician may write one: kept to the
+/// letter by the file, and shown without pushing the window out of its size.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/job_file.h"
 #include "tests/app/window/open_window.h"
 #include "tests/support/open_job.h"

@@ -1,5 +1,6 @@
-// The screens in grey, as a printer without colours gives them: saved for the eye, and the curves and triangles
-// measured where they stand on the screen. SPDX-License-Identifier: GPL-3.0-or-later
+/// The screens in grey, as a printer without colours gives them: saved for the eye, and the curves and triangles
+/// measured where they stand on the screen.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/window/open_window.h"
 
 #include "app/curves/response_plot.h"

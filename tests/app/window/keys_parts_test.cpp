@@ -1,13 +1,16 @@
-// Targets, try-on parts, and the nets at a part's legs, by the keyboard alone, with the demo drawer beside the job.
-// Expected figures: 1/(2 pi R C) and 1 + Rf/Rg of the parts that the list names; volts of Small Rooster: the demo's
-// own. SPDX-License-Identifier: GPL-3.0-or-later
+/// Targets, try-on parts, and the nets at a part's legs, by the keyboard alone, with the demo drawer beside the job.
+/// Expected figures: 1/(2 pi R C) and 1 + Rf/Rg of the parts that the list names; volts of Small Rooster: the demo's
+/// own.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/window/keys_alone.h"
 
 #include "app/part/target_model.h"
 #include "app/part/target_panel.h"
+#include "core/plan/apply.h"
 
 #include <gmock/gmock.h>
 #include <QListView>
+#include <QListWidget>
 
 namespace ohmwright::test {
 namespace {
@@ -56,6 +59,20 @@ TEST_F(KeysParts, ATargetIsMetByPartsOfTheDrawer) {
     EXPECT_TRUE(window->partPanel().isVisible());
     key(Qt::Key_Z, Qt::ControlModifier);
     EXPECT_EQ(job(), before);
+}
+
+// The strongest owner of 110 Hz with mod A: tests/reference/harbour-lamp-figures.csv, influence_per_ten_percent.
+TEST_F(KeysParts, WhereNoPartIsChosenItsPlaceNamesTheOwnersAndLeadsToThem) {
+    ASSERT_TRUE(window->selection().part().empty());
+    ASSERT_TRUE(QTest::qWaitFor([this] { return find<QListWidget>("Who owns 110 Hz?")->count() > 0; }, patience));
+    ASSERT_TRUE(panelTo("PartPanel"));
+    ASSERT_TRUE(tabTo("Who owns 110 Hz?"));
+    key(Qt::Key_Return);
+    EXPECT_EQ(window->selection().part(), idOf("C4"));
+    EXPECT_TRUE(window->map().view().hasFocus()) << "as if the part had been pressed there";
+    write("150n");
+    key(Qt::Key_Return);
+    EXPECT_DOUBLE_EQ(findPart(*nowCircuit(job()), "c4")->value, 150e-9);
 }
 
 // 3k9 with 9k1 across is 2730; up to 4k7 a leg is lifted and 820R added; 56n with 68n across is 124n by the values

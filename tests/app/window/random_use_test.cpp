@@ -1,8 +1,9 @@
-// A hand that knows nothing uses the whole window: mouse, keys, wheel, sizes, actions, places. The window goes on
-// answering, its job can always be read back, and undo leads to the beginning again.
-// OHMWRIGHT_EVENTS=1000000 and OHMWRIGHT_SEED=7 ask for more of them and for others. An event is what a hand sends: a
-// button, a key, a step of the wheel or of the mouse, down or up. They are written into a file that is named at the
-// start and stays behind when the program faults. SPDX-License-Identifier: GPL-3.0-or-later
+/// A hand that knows nothing uses the whole window: mouse, keys, wheel, sizes, actions, places. The window goes on
+/// answering, its job can always be read back, and undo leads to the beginning again.
+/// OHMWRIGHT_EVENTS=1000000 and OHMWRIGHT_SEED=7 ask for more of them and for others. An event is what a hand sends: a
+/// button, a key, a step of the wheel or of the mouse, down or up. They are written into a file that is named at the
+/// start and stays behind when the program faults.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/spoken_events.h"
 #include "core/files/job_file.h"
 #include "tests/app/window/open_window.h"

@@ -1,6 +1,7 @@
-// A unit's stays, by mouse and keys: intake read and judged, the states by the strip in the header, the work signed,
-// the record of what leaves, and the unit back again. Reference: tests/reference/demos/figures.csv for the supply
-// current of Harbour Lamp (3.91 mA). SPDX-License-Identifier: GPL-3.0-or-later
+/// A unit's stays, by mouse and keys: intake read and judged, the states by the strip in the header, the work signed,
+/// the record of what leaves, and the unit back again. Reference: tests/reference/demos/figures.csv for the supply
+/// current of Harbour Lamp (3.91 mA).
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/window/open_window.h"
 
 #include "app/history/history_place.h"

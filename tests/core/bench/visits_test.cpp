@@ -1,5 +1,6 @@
-// Reference: tests/reference/demos/figures.csv for the bias of Small Rooster (base 1.12, emitter 0.46, collector
-// 4.43 V). SPDX-License-Identifier: GPL-3.0-or-later
+/// Reference: tests/reference/demos/figures.csv for the bias of Small Rooster (base 1.12, emitter 0.46, collector
+/// 4.43 V).
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/visits.h"
 
 #include "core/bench/way_back.h"

@@ -1,5 +1,6 @@
-// Files that are wrong, each with the line and a word of what is said. No outside source: the rules are the program's
-// own. SPDX-License-Identifier: GPL-3.0-or-later
+/// Files that are wrong, each with the line and a word of what is said. No outside source: the rules are the program's
+/// own.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "netlist_text.h"
 
 #include "tests/support/spoken.h"

@@ -1,5 +1,6 @@
-// Lines, comments and continuations. No outside source: the rules are the program's own, after Nagel, UCB/ERL M520
-// (1975). SPDX-License-Identifier: GPL-3.0-or-later
+/// Lines, comments and continuations. No outside source: the rules are the program's own, after Nagel, UCB/ERL M520
+/// (1975).
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/netlist_lines.h"
 
 #include "netlist_text.h"

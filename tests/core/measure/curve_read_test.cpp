@@ -1,4 +1,5 @@
-// Expected values by hand. SPDX-License-Identifier: GPL-3.0-or-later
+/// Expected values by hand.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/curve_read.h"
 
 #include <gtest/gtest.h>

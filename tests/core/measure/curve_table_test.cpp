@@ -1,5 +1,6 @@
-// Reference: tests/reference/harbour-lamp-figures.csv (stock at 220 Hz, 100 mVpk; its source stands in its head),
-// looked up by the demo netlist that those figures are of. SPDX-License-Identifier: GPL-3.0-or-later
+/// Reference: tests/reference/harbour-lamp-figures.csv (stock at 220 Hz, 100 mVpk; its source stands in its head),
+/// looked up by the demo netlist that those figures are of.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/measure/curve_table.h"
 
 #include "core/measure/wave.h"

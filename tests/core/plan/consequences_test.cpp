@@ -1,5 +1,6 @@
-// What a plan brings with it, on the demos. Expected figures: reference/harbour-lamp-figures.csv and demos/claims.csv
-// by way of the walk-throughs' sentences; levels ±0.05 dB. SPDX-License-Identifier: GPL-3.0-or-later
+/// What a plan brings with it, on the demos. Expected figures: reference/harbour-lamp-figures.csv and demos/claims.csv
+/// by way of the walk-throughs' sentences; levels ±0.05 dB.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/consequences.h"
 
 #include "core/plan/edits.h"

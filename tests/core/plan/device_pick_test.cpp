@@ -1,5 +1,6 @@
-// Reference: tests/reference/demos/figures.csv, trimmed_drain_resistor of Paper Boat; its low, typical and high device
-// have Idss 1, 3, 5 mA and Vp -0.5, -1.8, -4 V. SPDX-License-Identifier: GPL-3.0-or-later
+/// Reference: tests/reference/demos/figures.csv, trimmed_drain_resistor of Paper Boat; its low, typical and high device
+/// have Idss 1, 3, 5 mA and Vp -0.5, -1.8, -4 V.
+// SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/plan/device_pick.h"
 
 #include "tests/support/csv_rows.h"
