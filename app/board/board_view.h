@@ -45,6 +45,8 @@ public:
     [[nodiscard]] const BoardSheet& sheet() const { return m_sheet; }
     /// Where a leg is in the viewport; nothing where it has no place.
     [[nodiscard]] std::optional<QPoint> placeOf(const Leg& leg) const;
+    /// Where it is said in the viewport how often a leg was heated; nothing where it was not, or has no place.
+    [[nodiscard]] std::optional<QRectF> heatBadgeOf(const Leg& leg) const;
     [[nodiscard]] bool isPulsing() const { return m_pulse.isActive(); }
 
 signals:

@@ -150,27 +150,37 @@ void BoardView::paintNet(QPainter& painter) const {
     }
 }
 
+/// Above the leg, and above the ring or bracket that it may have.
+std::optional<QRectF> BoardView::heatBadgeOf(const Leg& leg) const {
+    constexpr double ringRoom = 23.0;
+    const PlacedLeg* placed = m_sheet.find(leg);
+    if (!m_heat.contains(leg) || placed == nullptr || placed->place == LegPlace::unknown) {
+        return std::nullopt;
+    }
+    const bool isRinged = leg == m_red.leg || leg == m_black.leg || leg.part == m_part;
+    const QSizeF size(24.0, 16.0);
+    return QRectF(onView(placed->at) + QPointF(9.0, isRinged ? -ringRoom - size.height() : -24.0), size);
+}
+
 /// How many visits the iron came to a pad in; a worn one carries the sign of care.
 void BoardView::paintHeat(QPainter& painter) const {
     constexpr int usualLife = 2;
     const ThemeColours& c = Theme::current().colours();
     painter.setFont(Theme::current().font(TextRole::caption, true));
     for (const auto& [leg, times] : m_heat) {
-        const PlacedLeg* placed = m_sheet.find(leg);
-        if (placed == nullptr || placed->place == LegPlace::unknown) {
+        const std::optional<QRectF> badge = heatBadgeOf(leg);
+        if (!badge) {
             continue;
         }
-        const QPointF at = onView(placed->at) + QPointF(9.0, -24.0);
-        const QRectF box(at, QSizeF(24.0, 16.0));
         if (times > usualLife) {
-            paintCareSign(painter, QRectF(at, QSizeF(18.0, 16.0)));
+            paintCareSign(painter, QRectF(badge->topLeft(), QSizeF(18.0, badge->height())));
             continue;
         }
         painter.setPen(QPen(c.edge, 1.0));
         painter.setBrush(c.raised);
-        painter.drawRoundedRect(box, 3.0, 3.0);
+        painter.drawRoundedRect(*badge, 3.0, 3.0);
         painter.setPen(c.ink);
-        painter.drawText(box, Qt::AlignCenter, tr("%1×", "times heated").arg(times));
+        painter.drawText(*badge, Qt::AlignCenter, tr("%1×", "times heated").arg(times));
     }
 }
 

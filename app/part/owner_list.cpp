@@ -7,6 +7,7 @@
 #include "app/look/panel_title.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
+#include "app/part/panel_section.h"
 #include "app/part/part_words.h"
 #include "core/plan/apply.h"
 
@@ -18,7 +19,6 @@ namespace ohmwright {
 
 namespace {
 
-constexpr int margin = 14;
 constexpr int gap = 8;
 constexpr int rim = 4;
 
@@ -43,7 +43,7 @@ public:
         painter->fillRect(option.rect, isPointedAt ? colours.nowSoft : colours.panel);
         painter->setFont(theme.font(TextRole::body, true));
         const int figureWidth = QFontMetrics(painter->font()).horizontalAdvance(ownedFigure(-9.99)) + 2 * rim;
-        QRect box = option.rect.adjusted(margin, 3, -margin, -3);
+        QRect box = option.rect.adjusted(partMargin, 3, -partMargin, -3);
         const QRect plate(box.topLeft(), QSize(figureWidth, box.height()));
         painter->setPen(Qt::NoPen);
         painter->setBrush(plateColour(decibels));
@@ -96,7 +96,7 @@ OwnerList::OwnerList(JobDocument& document, Selection& selection, QWidget* paren
     m_rows->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_rows->viewport()->setAutoFillBackground(false);
     auto* head = new QVBoxLayout;
-    head->setContentsMargins(margin, 0, margin, 4);
+    head->setContentsMargins(partMargin, 0, partMargin, 4);
     head->setSpacing(2);
     head->addWidget(m_question);
     head->addWidget(m_note);
@@ -109,7 +109,7 @@ OwnerList::OwnerList(JobDocument& document, Selection& selection, QWidget* paren
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
     auto* hint = new QVBoxLayout;
-    hint->setContentsMargins(margin, 16, margin, 14);
+    hint->setContentsMargins(partMargin, 16, partMargin, 14);
     hint->addWidget(m_hint);
     layout->addLayout(hint);
     layout->addWidget(m_answer, 1);

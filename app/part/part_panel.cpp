@@ -1,56 +1,44 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/part/part_panel.h"
 
-#include "app/background/solver_service.h"
-#include "app/background/swap_checks.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
 #include "app/document/shop_document.h"
-#include "app/look/figure_table.h"
 #include "app/look/law_text.h"
-#include "app/look/level_units.h"
-#include "app/look/panel_title.h"
 #include "app/look/said_text.h"
 #include "app/look/text_link.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/look/value_field.h"
-#include "app/part/alone_rows.h"
-#include "app/part/candidate_list.h"
-#include "app/part/candidate_model.h"
-#include "app/part/check_rows.h"
+#include "app/part/alone_section.h"
+#include "app/part/candidate_section.h"
+#include "app/part/check_section.h"
 #include "app/part/measured_entry.h"
 #include "app/part/model_card.h"
 #include "app/part/owner_list.h"
+#include "app/part/panel_section.h"
 #include "app/part/part_head.h"
 #include "app/part/part_words.h"
 #include "app/part/stock_values.h"
-#include "app/part/try_on_words.h"
 #include "app/part/type_box.h"
 #include "app/part/value_steps.h"
-#include "core/base/number_text.h"
 #include "core/base/value_text.h"
 #include "core/plan/apply.h"
 #include "core/plan/correct.h"
 #include "core/plan/edits.h"
 #include "core/plan/pick_list.h"
 
-#include <QGridLayout>
 #include <QMenu>
 #include <QPainter>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QVBoxLayout>
 
-#include <algorithm>
 #include <utility>
 
 namespace ohmwright {
 
 namespace {
-
-constexpr int margin = 14;
-constexpr int candidateCount = 5;
 
 QString text(std::string_view utf8) {
     return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
@@ -60,36 +48,9 @@ QString valueText(PartKind kind, double value) {
     return text(formatPartValue({value, unitOf(kind)}));
 }
 
-QFrame* ruler(QWidget* parent) {
-    auto* line = new QFrame(parent);
-    line->setFixedHeight(1);
-    line->setAutoFillBackground(true);
-    line->setBackgroundRole(QPalette::Midlight);
-    return line;
-}
-
-/// A section below a ruler, with the panel's margins.
-QVBoxLayout* section(QWidget& box, int sideMargin) {
-    auto* outer = new QVBoxLayout(&box);
-    outer->setContentsMargins(0, 0, 0, 0);
-    outer->setSpacing(0);
-    outer->addWidget(ruler(&box));
-    auto* inner = new QVBoxLayout;
-    inner->setContentsMargins(sideMargin, 10, sideMargin, 10);
-    inner->setSpacing(4);
-    outer->addLayout(inner);
-    return inner;
-}
-
 std::optional<Part> partOf(const Circuit& circuit, const PartId& id) {
     const Part* part = findPart(circuit, id);
     return part ? std::optional(*part) : std::nullopt;
-}
-
-/// Ends of the values that are a list's own: at an end, the list moves on.
-bool standsInside(const std::vector<double>& values, double value) {
-    const auto found = std::find_if(values.begin(), values.end(), [value](double v) { return isSameValue(v, value); });
-    return found != values.end() && found != values.begin() && found + 1 != values.end();
 }
 
 }  // namespace
@@ -99,7 +60,6 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     : QWidget(parent),
       m_document(document),
       m_selection(selection),
-      m_solver(solver),
       m_shop(shop),
       m_owners(new OwnerList(document, selection, this)),
       m_body(new QWidget(this)),
@@ -107,7 +67,6 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_field(new ValueField(this)),
       m_type(new TypeBox(this)),
       m_elsewhere(new ThemedLabel(TextRole::body, false, &ThemeColours::ink2, this)),
-      m_swapChecks(new SwapChecks(document, selection, solver, this)),
       m_model(new ModelCard(this)),
       m_target(new QPushButton(tr("Find parts …"), this)),
       m_lift(new QPushButton(tr("Lift / bridge"), this)),
@@ -119,7 +78,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     m_elsewhere->setWordWrap(true);
 
     auto* top = new QVBoxLayout;
-    top->setContentsMargins(margin, 12, margin, 10);
+    top->setContentsMargins(partMargin, 12, partMargin, 10);
     top->setSpacing(10);
     top->addWidget(m_head);
     top->addWidget(m_field);
@@ -138,12 +97,14 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     rest->setContentsMargins(0, 0, 0, 0);
     rest->setSpacing(0);
     m_sections = rest;
-    addCandidates(*rest);
-    addAlone(*rest);
-    addChecks(*rest);
+    m_candidates = new CandidateSection(document, selection, solver, shop, sections);
+    m_alone = new AloneSection(document, solver, sections);
+    m_checks = new CheckSection(document, selection, solver, sections);
     m_modelBox = new QWidget(sections);
-    section(*m_modelBox, margin)->addWidget(m_model);
-    rest->addWidget(m_modelBox);
+    layOutSection(*m_modelBox)->addWidget(m_model);
+    for (QWidget* box : std::initializer_list<QWidget*>{m_candidates, m_alone, m_checks, m_modelBox}) {
+        rest->addWidget(box);
+    }
     rest->addStretch(1);
     auto* scroll = new QScrollArea(this);
     scroll->setFrameShape(QFrame::NoFrame);
@@ -159,7 +120,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     body->addWidget(scroll, 1);
     body->addWidget(ruler(m_body));
     auto* buttons = new QHBoxLayout;
-    buttons->setContentsMargins(margin, 10, margin, 10);
+    buttons->setContentsMargins(partMargin, 10, partMargin, 10);
     buttons->setSpacing(8);
     buttons->addWidget(m_target);
     buttons->addWidget(m_lift);
@@ -172,58 +133,6 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
     showPart();
 }
 
-void PartPanel::addCandidates(QVBoxLayout& layout) {
-    m_candidateBox = new QWidget(this);
-    m_candidateTitle = new PanelTitle({}, m_candidateBox);
-    m_candidates = new CandidateModel(this);
-    m_list = new CandidateList(m_candidateBox);
-    m_list->setAccessibleName(tr("Values of the drawer"));
-    m_list->setModel(m_candidates);
-    m_candidateNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_candidateBox);
-    m_candidateNote->setWordWrap(true);
-    m_candidateNote->setContentsMargins(margin, 2, margin, 0);
-    auto* head = new QHBoxLayout;
-    head->setContentsMargins(margin, 0, 0, 0);
-    head->addWidget(m_candidateTitle);
-    QVBoxLayout* inner = section(*m_candidateBox, 0);
-    inner->addLayout(head);
-    inner->addWidget(m_list);
-    inner->addWidget(m_candidateNote);
-    m_tryOn = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, m_candidateBox);
-    m_tryOn->setWordWrap(true);
-    m_tryOn->setContentsMargins(margin, 2, margin, 0);
-    inner->addWidget(m_tryOn);
-    layout.addWidget(m_candidateBox);
-}
-
-void PartPanel::addAlone(QVBoxLayout& layout) {
-    m_aloneBox = new QWidget(this);
-    m_alone = new FigureTable(m_aloneBox);
-    m_alone->setAccessibleName(tr("This change alone"));
-    m_aloneSpread = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink, m_aloneBox);
-    m_aloneSpread->setWordWrap(true);
-    m_aloneNote = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink3, m_aloneBox);
-    m_aloneNote->setWordWrap(true);
-    QVBoxLayout* inner = section(*m_aloneBox, margin);
-    inner->addWidget(new PanelTitle(tr("This change alone"), m_aloneBox));
-    inner->addWidget(m_alone);
-    inner->addWidget(m_aloneSpread);
-    inner->addWidget(m_aloneNote);
-    layout.addWidget(m_aloneBox);
-}
-
-void PartPanel::addChecks(QVBoxLayout& layout) {
-    m_checkBox = new QWidget(this);
-    m_checkRows = new QGridLayout;
-    m_checkRows->setHorizontalSpacing(12);
-    m_checkRows->setVerticalSpacing(4);
-    m_checkRows->setColumnStretch(1, 1);
-    QVBoxLayout* inner = section(*m_checkBox, margin);
-    inner->addWidget(new PanelTitle(tr("Checks after the swap"), m_checkBox));
-    inner->addLayout(m_checkRows);
-    layout.addWidget(m_checkBox);
-}
-
 void PartPanel::connectWidgets() {
     connect(m_field, &ValueField::valueEntered, this, [this](Quantity value) {
         if (const QString against = changeValue(value.si); !against.isEmpty()) {
@@ -231,15 +140,7 @@ void PartPanel::connectWidgets() {
         }
     });
     connect(m_field, &ValueField::stepped, this, &PartPanel::stepValue);
-    connect(m_list, &CandidateList::tried, this, [this](const QModelIndex& index) {
-        const CandidateRow* row = m_candidates->rowAt(index);
-        m_selection.setGhost(row && !row->isNow ? std::optional(row->change) : std::nullopt);
-    });
-    connect(m_list, &CandidateList::taken, this, [this](const QModelIndex& index) {
-        if (const CandidateRow* row = m_candidates->rowAt(index)) {
-            take(CandidateRow(*row));  // a copy: taking it rebuilds the list
-        }
-    });
+    connect(m_candidates, &CandidateSection::taken, this, &PartPanel::take);
     connect(m_owners, &OwnerList::partChosen, this, &PartPanel::partChosen);
     connect(m_target, &QPushButton::clicked, this, &PartPanel::targetAsked);
     connect(m_lift, &QPushButton::clicked, this, &PartPanel::showLiftMenu);
@@ -252,38 +153,20 @@ void PartPanel::connectWidgets() {
         m_document.edit(setPartMeasured(*m_document.job(), m_now->id, value),
                         tr("Measure %1").arg(text(m_now->reference)));
     });
-    m_alone->setPressable(true);
-    connect(m_alone, &FigureTable::rowPressed, this, [this](int row, const QRect& box) {
-        emit sumsAsked(m_alone->rows().at(static_cast<std::size_t>(row)).sums, box);
-    });
+    connect(m_alone, &AloneSection::sumsAsked, this, &PartPanel::sumsAsked);
     connect(&m_document, &JobDocument::jobChanged, this, &PartPanel::showPart);
     connect(&m_selection, &Selection::partChanged, this, [this] {
-        m_values.clear();
         m_selection.setGhost(std::nullopt);
-        // The answers at hand are about the part before.
-        m_candidates->setFigures({});
-        m_alone->setRows({});
-        m_aloneSpread->hide();
+        m_candidates->forgetValues();
+        m_candidates->forgetFigures();
+        m_alone->forget();
         showPart();
-    });
-    connect(&m_selection, &Selection::ghostChanged, this, [this] {
-        m_candidates->setGhost(m_selection.ghost());
-        showTryOn();
     });
     connect(&m_shop, &ShopDocument::shopChanged, this, [this] {
-        m_values.clear();
+        m_candidates->forgetValues();
         showPart();
     });
-    connect(m_swapChecks, &SwapChecks::changed, this, &PartPanel::showChecks);
-    connect(&m_selection, &Selection::cursorChanged, this, &PartPanel::showCandidateHead);
-    connect(&m_solver, &SolverService::linearReady, this, &PartPanel::showAnswers);
-    connect(&m_solver, &SolverService::largeSignalReady, this, &PartPanel::showAnswers);
-    connect(&m_solver, &SolverService::stateChanged, this, &PartPanel::followState);
-    connect(&LevelUnits::current(), &LevelUnits::changed, this, &PartPanel::followState);
-    connect(&Theme::current(), &Theme::changed, this, [this] {
-        setFixedWidth(sizeHint().width());
-        showCandidateHead();
-    });
+    connect(&Theme::current(), &Theme::changed, this, [this] { setFixedWidth(sizeHint().width()); });
 }
 
 QSize PartPanel::sizeHint() const {
@@ -291,7 +174,7 @@ QSize PartPanel::sizeHint() const {
 }
 
 void PartPanel::setModels(std::vector<Model> models) {
-    m_models = std::move(models);
+    m_candidates->setModels(std::move(models));
     showPart();
 }
 
@@ -302,15 +185,6 @@ void PartPanel::setPartsWithSums(std::set<PartId> parts) {
 
 const Mod* PartPanel::plannedMod() const {
     return modOnPart(m_document.job()->plan, m_selection.part());
-}
-
-std::vector<StockValue> PartPanel::stockOfKind() const {
-    return m_now ? stockValues(m_shop.onHand(), m_now->kind, reservationName(*m_document.job()))
-                 : std::vector<StockValue>();
-}
-
-std::optional<int> PartPanel::leftOf(const std::vector<StockValue>& stock, double value) const {
-    return m_shop.onHand().lots.empty() ? std::nullopt : std::optional(leftOfValue(stock, value));
 }
 
 void PartPanel::showPart() {
@@ -324,7 +198,7 @@ void PartPanel::showPart() {
     m_body->setVisible(m_now.has_value());
     m_owners->setVisible(!m_now);
     if (!m_now) {
-        m_selection.setCandidateValues({});
+        m_candidates->showNothing();
         return;
     }
     // The body that stands in the unit says what the place is like; a planned part is not chosen yet.
@@ -338,7 +212,7 @@ void PartPanel::showPart() {
     m_field->setVisible(isValued);
     m_type->setVisible(isTyped);
     m_modelBox->setVisible(isTyped);
-    m_candidateBox->setVisible(isValued || isTyped);
+    m_candidates->setVisible(isValued || isTyped);
     m_lift->setVisible(isChangedHere && pinCount(m_now->kind) > 0);
     m_sums->setVisible(m_partsWithSums.contains(m_now->id));
     const Part* onBoard = findPart(job.stock, m_now->id);
@@ -353,18 +227,16 @@ void PartPanel::showPart() {
     } else if (isTyped) {
         showType(*m_stock, *m_now);
     } else {
-        m_selection.setCandidateValues({});
+        m_candidates->showNothing();
     }
-    m_candidates->setGhost(m_selection.ghost());
-    showCandidateHead();
     // A list of types may be long: what the change does stands before it.
-    if (m_sections->indexOf(m_aloneBox) != (isTyped ? 0 : 1)) {
-        m_sections->removeWidget(m_aloneBox);
-        m_sections->insertWidget(isTyped ? 0 : 1, m_aloneBox);
+    if (m_sections->indexOf(m_alone) != (isTyped ? 0 : 1)) {
+        m_sections->removeWidget(m_alone);
+        m_sections->insertWidget(isTyped ? 0 : 1, m_alone);
     }
-    m_aloneBox->setVisible(plannedMod() != nullptr);
-    showTryOn();
-    showChecks();
+    m_alone->setVisible(plannedMod() != nullptr);
+    m_checks->setVisible(plannedMod() != nullptr);
+    m_checks->showChecks();
 }
 
 void PartPanel::showCorrection() {
@@ -392,153 +264,14 @@ void PartPanel::showValue(const Part& stock, const Part& now) {
     const Unit unit = unitOf(now.kind);
     m_field->setSubject({text(displayName(now)), {stock.value, unit}, {now.value, unit}});
     m_field->setNote(valueNote(stock, now));
-    m_candidates->setRows(valueRows(stock, now));
-    m_list->updateGeometry();
-    m_selection.setCandidateValues(m_values);
-    const bool isCounted = !m_shop.onHand().lots.empty();
-    const QString series = seriesName(shopSeries(now.kind));
-    m_candidateNote->setText(!isCounted              ? tr("assumed stock: %1").arg(series)
-                             : stockOfKind().empty() ? tr("the drawer knows no such part: %1 stands here").arg(series)
-                                                     : QString());
-    m_candidateNote->setVisible(!m_candidateNote->text().isEmpty());
+    m_candidates->showValues(stock, now);
 }
 
 void PartPanel::showType(const Part& stock, const Part& now) {
     m_type->setTexts(stock.model == now.model ? QString() : text(stock.model), text(now.model));
-    m_candidates->setRows(typeRows(stock, now));
-    m_list->updateGeometry();
-    m_selection.setCandidateValues({});
-    m_candidateNote->setVisible(true);
-    m_candidateNote->setText(m_candidates->rowCount() > 1
-                                 ? tr("Point at a type to try it as a ghost; press it to take it.")
-                                 : tr("no other type of this kind in the part library"));
-    for (const CandidateRow& row : m_candidates->rows()) {
-        if (row.isNow) {
-            m_model->show(std::get<SwapType>(row.change).model);
-        }
-    }
-}
-
-/// The values stay where they are while the new one is among them, so that no row moves under the pointer.
-std::vector<CandidateRow> PartPanel::valueRows(const Part& stock, const Part& now) {
-    const std::vector<StockValue> stocked = stockOfKind();
-    if (!standsInside(m_values, now.value)) {
-        m_values = stocked.empty() ? valuesAround(now.value, now.kind, candidateCount)
-                                   : stockAround(stocked, now.value, candidateCount);
-    }
-    std::vector<CandidateRow> rows;
-    for (const double value : m_values) {
-        rows.push_back({SwapValue{now.id, value}, valueText(now.kind, value), isSameValue(value, now.value),
-                        isSameValue(value, stock.value), leftOf(stocked, value)});
-    }
-    return rows;
-}
-
-std::vector<CandidateRow> PartPanel::typeRows(const Part& stock, const Part& now) const {
-    std::vector<Model> models = m_document.job()->stock.models;
-    models.insert(models.end(), m_models.begin(), m_models.end());
-    const Drawer& drawer = m_shop.onHand();
-    const std::string job = reservationName(*m_document.job());
-    std::vector<CandidateRow> rows;
-    for (const Model& model : models) {
-        const QString name = text(model.name);
-        const bool isListed =
-            std::any_of(rows.begin(), rows.end(), [&name](const CandidateRow& row) { return row.name == name; });
-        if (model.kind == now.kind && !isListed) {
-            const auto left =
-                drawer.lots.empty() ? std::nullopt : std::optional(leftOfType(drawer, now.kind, model.name, job));
-            rows.push_back({SwapType{now.id, model}, name, model.name == now.model, model.name == stock.model, left});
-        }
-    }
-    // What is fitted and what can be fitted today comes first.
-    std::stable_partition(rows.begin(), rows.end(),
-                          [](const CandidateRow& row) { return row.isNow || row.isStock || row.left.value_or(0) > 0; });
-    return rows;
-}
-
-void PartPanel::showCandidateHead() {
-    const bool isCounted = m_candidates->isCounted();
-    std::vector<PanelTitle::Column> columns;
-    if (isCounted) {
-        columns.push_back({tr("have"), CandidateDelegate::haveRight()});
-    }
-    if (!m_now || !hasValue(m_now->kind)) {
-        m_candidateTitle->setTitle(tr("Types"));
-        m_candidateTitle->setColumns(std::move(columns));
-        return;
-    }
-    m_candidateTitle->setTitle(isCounted ? tr("Drawer") : tr("Assumed stock"));
-    columns.push_back(
-        {tr("at %1").arg(text(formatFrequency(m_selection.cursorHz()))), CandidateDelegate::changeRight(isCounted)});
-    if (m_candidates->hasCorners()) {
-        columns.push_back({tr("corner Hz"), CandidateDelegate::cornerRight(isCounted)});
-    }
-    m_candidateTitle->setColumns(std::move(columns));
-}
-
-/// For the value that is looked at: the ghost's while one is tried, else the one that is planned.
-void PartPanel::showTryOn() {
-    QString words;
-    if (m_now && m_stock && hasValue(m_now->kind)) {
-        const auto& ghost = m_selection.ghost();
-        const auto* tried = ghost ? std::get_if<SwapValue>(&*ghost) : nullptr;
-        const double target = tried != nullptr && tried->part == m_now->id ? tried->value : m_now->value;
-        const Part* onBoard = findPart(m_document.job()->stock, m_now->id);
-        if (onBoard != nullptr && !isSameValue(target, onBoard->value)) {
-            words = tryOnWords(*m_document.job(), *onBoard, target, m_shop.onHand());
-        }
-    }
-    m_tryOn->setText(words);
-    m_tryOn->setVisible(!words.isEmpty());
-}
-
-void PartPanel::showChecks() {
-    while (QLayoutItem* item = m_checkRows->takeAt(0)) {
-        delete item->widget();
-        delete item;
-    }
-    m_checkBox->setVisible(m_now && plannedMod() != nullptr);
-    const auto add = [this](const QString& word, const QString& words) {
-        const int row = m_checkRows->rowCount();
-        auto* name = new ThemedLabel(TextRole::body, false, &ThemeColours::ink3, m_checkBox);
-        auto* sentence = new ThemedLabel(TextRole::body, false, &ThemeColours::ink, m_checkBox);
-        name->setText(word);
-        sentence->setText(words);
-        sentence->setWordWrap(true);
-        m_checkRows->addWidget(name, row, 0, Qt::AlignTop);
-        m_checkRows->addWidget(sentence, row, 1);
-    };
-    const SwapChecksAnswer* answer = m_swapChecks->answer();
-    if (answer == nullptr) {
-        add({}, m_solver.fault().isEmpty() ? tr("solving") : tr("not current"));
-        return;
-    }
-    if (!answer->fault.isEmpty()) {
-        add({}, answer->fault);
-    }
-    for (const CheckRow& row : checkRows(answer->checks)) {
-        add(row.word, row.words);
-    }
-}
-
-void PartPanel::showAnswers() {
-    const auto linear = m_solver.linear();
-    m_candidates->setFigures(linear ? linear->candidates : std::vector<Candidate>());
-    m_alone->setRows(aloneRows(linear.get(), m_solver.largeSignal().get()));
-    m_aloneSpread->setText(linear ? aloneAgainstSpread(*linear) : QString());
-    m_aloneSpread->setVisible(!m_aloneSpread->text().isEmpty());
-    const Setting& setting = m_document.job()->setting;
-    m_aloneNote->setText(tr("threshold and peak: %1, %2")
-                             .arg(text(formatFrequency(setting.toneHz)), pickLevelText(setting.pickVoltsPeak)));
-    showCandidateHead();
-}
-
-/// While a value turns the last figures stay; when the service says that they are old, the panel says it too.
-void PartPanel::followState() {
-    if (m_solver.isCurrent()) {
-        showAnswers();
-    } else {
-        m_aloneNote->setText(m_solver.fault().isEmpty() ? tr("solving") : tr("not current: %1").arg(m_solver.fault()));
+    m_candidates->showTypes(stock, now);
+    if (const Model* model = m_candidates->modelOfNow()) {
+        m_model->show(*model);
     }
 }
 
@@ -567,7 +300,8 @@ QString PartPanel::changeValue(double value) {
 void PartPanel::stepValue(int steps, Qt::KeyboardModifiers modifiers) {
     if (m_now && hasValue(m_now->kind) && setElsewhere(m_document.job()->stock, *m_now).isEmpty()) {
         const bool isPlain = !(modifiers & (Qt::ControlModifier | Qt::ShiftModifier | Qt::AltModifier));
-        const std::vector<StockValue> stocked = stockOfKind();
+        const std::vector<StockValue> stocked =
+            stockValues(m_shop.onHand(), m_now->kind, reservationName(*m_document.job()));
         changeValue(isPlain && !stocked.empty() ? steppedInStock(stocked, m_now->value, steps)
                                                 : steppedValue(m_now->value, m_now->kind, steps, modifiers));
     }

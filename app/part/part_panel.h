@@ -10,33 +10,28 @@
 #include <set>
 #include <vector>
 
-class QGridLayout;
 class QLabel;
 class QPushButton;
 class QVBoxLayout;
 
 namespace ohmwright {
 
-class CandidateList;
-class CandidateModel;
-class FigureTable;
+class AloneSection;
+class CandidateSection;
+class CheckSection;
 class JobDocument;
 class MeasuredEntry;
 class ModelCard;
 class OwnerList;
-class PanelTitle;
 class PartHead;
 class Selection;
 class ShopDocument;
-class SignText;
 class SolverService;
 class TypeBox;
-class SwapChecks;
 class TextLink;
 class ValueField;
 struct CandidateRow;
 struct Mod;
-struct StockValue;
 
 class PartPanel : public QWidget {
     Q_OBJECT
@@ -73,26 +68,13 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
-    void addCandidates(QVBoxLayout& layout);
-    void addAlone(QVBoxLayout& layout);
-    void addChecks(QVBoxLayout& layout);
     void connectWidgets();
     void showPart();
     void showValue(const Part& stock, const Part& now);
     void showType(const Part& stock, const Part& now);
-    void showCandidateHead();
-    void showTryOn();
     void showCorrection();
     void takeCorrectionBack();
-    void showChecks();
-    void showAnswers();
-    void followState();
-    [[nodiscard]] std::vector<CandidateRow> valueRows(const Part& stock, const Part& now);
-    [[nodiscard]] std::vector<CandidateRow> typeRows(const Part& stock, const Part& now) const;
     [[nodiscard]] const Mod* plannedMod() const;
-    /// The drawer's values of the selected part's kind; empty where stock is assumed.
-    [[nodiscard]] std::vector<StockValue> stockOfKind() const;
-    [[nodiscard]] std::optional<int> leftOf(const std::vector<StockValue>& stock, double value) const;
     void take(const CandidateRow& row);
     /// The sentence against it, or nothing when it was taken.
     QString changeValue(double value);
@@ -100,13 +82,10 @@ private:
 
     JobDocument& m_document;
     Selection& m_selection;
-    SolverService& m_solver;
     ShopDocument& m_shop;
-    std::vector<Model> m_models;
     /// The selected part as built and as it is now; absent when nothing is selected.
     std::optional<Part> m_stock;
     std::optional<Part> m_now;
-    std::vector<double> m_values;
 
     OwnerList* m_owners;
     QWidget* m_body;
@@ -115,19 +94,9 @@ private:
     TypeBox* m_type;
     QLabel* m_elsewhere;
     QVBoxLayout* m_sections = nullptr;
-    QWidget* m_candidateBox;
-    PanelTitle* m_candidateTitle;
-    CandidateModel* m_candidates;
-    CandidateList* m_list;
-    QLabel* m_candidateNote;
-    QLabel* m_tryOn;
-    QWidget* m_aloneBox;
-    FigureTable* m_alone;
-    QLabel* m_aloneSpread;
-    QLabel* m_aloneNote;
-    SwapChecks* m_swapChecks;
-    QWidget* m_checkBox;
-    QGridLayout* m_checkRows;
+    CandidateSection* m_candidates = nullptr;
+    AloneSection* m_alone = nullptr;
+    CheckSection* m_checks = nullptr;
     QWidget* m_modelBox;
     ModelCard* m_model;
     QPushButton* m_target;

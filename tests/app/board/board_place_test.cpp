@@ -277,6 +277,25 @@ TEST_F(BoardPlaceTest, AtTheBenchTheProbesAreShownAndNothingIsMarked) {
     EXPECT_FALSE(place.view().isPulsing());
 }
 
+/// Story: "1×" stood half under the red ring of the probe on the same leg, and under the bracket of a chosen one.
+TEST_F(BoardPlaceTest, WhatALegWasHeatedStandsClearOfItsRing) {
+    BoardView& view = place.view();
+    const Leg one = leg("C4", 0);
+    const Leg other = leg("C4", 1);
+    view.showHeat({{one, 1}, {other, 2}});
+    view.setSelected({}, std::nullopt);
+    EXPECT_FALSE(view.heatBadgeOf(leg("R5", 0)));
+    const QRectF alone = view.heatBadgeOf(one).value();
+    view.showProbes({one, "red: C4 Cg leg 1"}, {});
+    constexpr double ring = 20.0;  // the ring with its rim [px]
+    EXPECT_GT(QLineF(at(one), view.heatBadgeOf(one)->bottomLeft()).length(), ring);
+    EXPECT_LT(QLineF(at(one), alone.bottomLeft()).length(), ring) << "without a ring it stands at the leg";
+    view.showProbes({}, {});
+    view.setSelected(one.part, one);
+    EXPECT_LT(view.heatBadgeOf(one)->bottom(), at(one).y() - ring);
+    EXPECT_LT(view.heatBadgeOf(other)->bottom(), at(other).y() - 15.0);
+}
+
 // For the eye: both themes, drawn, photographed, at the bench.
 TEST_F(BoardPlaceTest, Pictures) {
     const QDir pictures(OHMWRIGHT_PICTURES_DIR);
