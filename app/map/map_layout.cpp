@@ -3,6 +3,7 @@
 
 #include "app/look/theme.h"
 #include "app/map/map_words.h"
+#include "app/map/part_layout.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
@@ -26,12 +27,6 @@ constexpr double terminalRadius = 4.5;  // tokens map.terminalRadius
 constexpr double junctionRadius = 3.4;  // tokens map.junctionRadius
 constexpr double textAboveWire = 4.0;
 constexpr double overJunction = 5.0;
-constexpr double acrossOffset = 24.0;  // clear of the host's plates
-constexpr double bridgeOffset = 14.0;
-constexpr double smallSymbolLength = 30.0;
-constexpr int smallSymbolSpan = 2;
-constexpr double plusAlong = 13.0;
-constexpr double plusBeside = 9.5;
 /// Words may stand a little over the sheet's edges: a view shows them with the rest.
 constexpr double rimBeside = 10.0;
 constexpr double rimAbove = 20.0;
@@ -39,37 +34,9 @@ constexpr double rimBelow = 30.0;
 constexpr double viewRim = 10.0;
 /// Between an op-amp's pin number and the volts beside it: nearer, 1 and 4.48 V read as 14.48 V.
 constexpr double numberGap = 12.0;
-constexpr double shortestLeadForGap = 13.5;
-constexpr double gapStart = 5.0;
-constexpr double gapLength = 8.0;
-constexpr double gapRoom = 14.0;
 
 LabelBlock oneLine(const QString& text, LabelInk ink) {
     return {{{{text, ink}}, {}}};
-}
-
-QPointF unit(const QPointF& vector) {
-    const double length = std::hypot(vector.x(), vector.y());
-    return length > 0.0 ? vector / length : QPointF(1, 0);
-}
-
-/// The side of an axis that is drawn to the right of an upright part, below a level one.
-QPointF besideOf(const QPointF& along) {
-    return std::abs(along.x()) >= std::abs(along.y()) ? QPointF(0, 1) : QPointF(1, 0);
-}
-
-/// Takes a frame in which a part runs `length` px along x from the origin, to run from `a` to `b`.
-QTransform spanning(const QPointF& a, const QPointF& b, double length) {
-    const QLineF line(a, b);
-    QTransform transform;
-    transform.translate(a.x(), a.y());
-    transform.rotate(-line.angle());
-    transform.scale(line.length() / length, line.length() / length);
-    return transform;
-}
-
-QRectF boxOf(const DrawnSymbol& drawn) {
-    return drawn.place.mapRect(drawn.symbol.bodyBox);
 }
 
 /// Everything inked of a symbol but its leads.
@@ -82,19 +49,6 @@ std::vector<QRectF> inkOf(const DrawnSymbol& drawn) {
         }
     }
     return boxes;
-}
-
-/// Direction and length of the lead at a pin, towards the body.
-QLineF leadAt(const DrawnSymbol& drawn, const QPointF& pin) {
-    for (const QLineF& piece : piecesOf(drawn.place.map(drawn.symbol.leads))) {
-        if (QLineF(piece.p1(), pin).length() < 0.5) {
-            return piece;
-        }
-        if (QLineF(piece.p2(), pin).length() < 0.5) {
-            return {piece.p2(), piece.p1()};
-        }
-    }
-    return {pin, drawn.place.map(drawn.symbol.bodyBox.center())};
 }
 
 QRectF extentOf(const MapLayout& layout) {
@@ -149,7 +103,8 @@ public:
         addFields();
         for (const Part& part : m_circuit.parts) {
             if (part.placement) {
-                addPart(part);
+                m_layout.parts.push_back(layOutPart(m_state, part, m_layout.sheet));
+                addPartObstacles(part, m_layout.parts.back());
             }
         }
         addNets();
@@ -168,15 +123,6 @@ public:
 private:
     void addZones();
     void addFields();
-    void addPart(const Part& part);
-    void addFitted(const Part& host, DrawnPart& drawn);
-    void addInSeries(const Part& host, DrawnPart& drawn);
-    void addInSeriesAtPins(DrawnPart& drawn);
-    void addSmall(const FittedLink& link, const QPointF& from, const QPointF& to, DrawnPart& drawn);
-    void addAcross(const FittedView& fitted, DrawnPart& drawn);
-    void addLiftedAndBridged(DrawnPart& drawn);
-    static void addGap(DrawnPart& drawn, std::size_t pin);
-    void addPlus(const Part& part, DrawnPart& drawn) const;
     void addPartObstacles(const Part& part, const DrawnPart& drawn);
     void addNets();
     void addSigns();
@@ -232,174 +178,6 @@ void LayoutBuilder::addFields() {
             addText(note, {box.topRight() + QPointF(-8, 7), LabelAlign::right});
         }
     }
-}
-
-void LayoutBuilder::addPart(const Part& part) {
-    DrawnPart drawn;
-    drawn.id = part.id;
-    drawn.view = viewOf(*m_state.job, part, m_state.holdsStock);
-    for (int pin = 0; pin < drawnPinCount(part.kind); ++pin) {
-        drawn.pins.push_back(pinPosition(part, pin));
-    }
-    drawn.symbols.push_back({symbolOf(part, symbolStandard(), hasTurnedModel(m_circuit, part)),
-                             placementTransform(*part.placement), drawn.view.swapped, std::nullopt});
-    if (part.kind == PartKind::opamp) {
-        drawn.innerText = drawn.view.reference;
-    }
-    addFitted(part, drawn);
-    addLiftedAndBridged(drawn);
-    for (const DrawnSymbol& symbol : drawn.symbols) {
-        drawn.body = drawn.body.united(boxOf(symbol));
-    }
-    addPlus(part, drawn);
-    addPartObstacles(part, drawn);
-    m_layout.parts.push_back(std::move(drawn));
-}
-
-void LayoutBuilder::addFitted(const Part& host, DrawnPart& drawn) {
-    addInSeries(host, drawn);
-    for (const FittedView& fitted : drawn.view.fitted) {
-        if (fitted.across) {
-            addAcross(fitted, drawn);
-        }
-    }
-}
-
-/// Shares the host's span evenly between the host and what is in series with it.
-void LayoutBuilder::addInSeries(const Part& host, DrawnPart& drawn) {
-    std::vector<const FittedLink*> before;
-    std::vector<const FittedLink*> after;
-    for (const FittedView& fitted : drawn.view.fitted) {
-        if (!fitted.across && static_cast<std::size_t>(fitted.pinA) < drawn.pins.size()) {
-            std::vector<const FittedLink*>& side = fitted.pinA == 0 ? before : after;
-            for (const FittedLink& link : fitted.links) {
-                side.push_back(&link);
-            }
-        }
-    }
-    if (before.empty() && after.empty()) {
-        return;
-    }
-    if (drawn.pins.size() != 2) {
-        addInSeriesAtPins(drawn);
-        return;
-    }
-    const QPointF share =
-        (drawn.pins.back() - drawn.pins.front()) / static_cast<double>(before.size() + after.size() + 1);
-    QPointF at = drawn.pins.front();
-    for (const FittedLink* link : before) {
-        addSmall(*link, at, at + share, drawn);
-        at += share;
-    }
-    Part small = host;
-    small.placement = Placement{{0, 0}, 0, false, smallSymbolSpan, LabelSide::automatic};
-    drawn.symbols.front() = {symbolOf(small), spanning(at, at + share, smallSymbolSpan * pitch), drawn.view.swapped,
-                             std::nullopt};
-    at += share;
-    for (const FittedLink* link : after) {
-        addSmall(*link, at, at + share, drawn);
-        at += share;
-    }
-}
-
-/// A part with three legs keeps its symbol: what is in series with a leg stands on its pin.
-void LayoutBuilder::addInSeriesAtPins(DrawnPart& drawn) {
-    const QPointF middle = drawn.symbols.front().place.map(drawn.symbols.front().symbol.bodyBox.center());
-    for (const FittedView& fitted : drawn.view.fitted) {
-        if (fitted.across) {
-            continue;
-        }
-        const QPointF pin = drawn.pins[static_cast<std::size_t>(fitted.pinA)];
-        const QPointF half = unit(pin - middle) * (smallSymbolLength / 2);
-        const QPointF level = std::abs(half.x()) > std::abs(half.y()) ? QPointF(half.x(), 0) : QPointF(0, half.y());
-        const QPointF share = level * 2 / static_cast<double>(fitted.links.size());
-        QPointF at = pin - level;
-        for (const FittedLink& link : fitted.links) {
-            addSmall(link, at, at + share, drawn);
-            at += share;
-        }
-    }
-}
-
-void LayoutBuilder::addSmall(const FittedLink& link, const QPointF& from, const QPointF& to, DrawnPart& drawn) {
-    const double length = smallSymbolSpan * pitch;
-    drawn.symbols.push_back({symbolOf(link.part.kind, smallSymbolSpan),
-                             link.reversed ? spanning(to, from, length) : spanning(from, to, length), true, link.part});
-}
-
-void LayoutBuilder::addAcross(const FittedView& fitted, DrawnPart& drawn) {
-    const auto pins = drawn.pins.size();
-    const auto a = static_cast<std::size_t>(fitted.reversed ? fitted.pinB : fitted.pinA);
-    const auto b = static_cast<std::size_t>(fitted.reversed ? fitted.pinA : fitted.pinB);
-    if (a >= pins || b >= pins) {
-        return;
-    }
-    const QPointF along = unit(drawn.pins[b] - drawn.pins[a]);
-    QPointF offset = besideOf(along) * acrossOffset;
-    if (!m_layout.sheet.contains(drawn.pins[a] + offset * 1.5)) {
-        offset = -offset;
-    }
-    const QPointF from = drawn.pins[a] + offset;
-    const QPointF to = drawn.pins[b] + offset;
-    const auto links = static_cast<double>(fitted.links.size());
-    const double length = std::min(smallSymbolLength, QLineF(from, to).length() / links);
-    const QPointF first = (from + to) / 2 - along * (length * links / 2);
-    QPointF at = first;
-    for (const FittedLink& link : fitted.links) {
-        addSmall(link, at, at + along * length, drawn);
-        at += along * length;
-    }
-    for (const QLineF& lead :
-         {QLineF(drawn.pins[a], from), QLineF(from, first), QLineF(at, to), QLineF(to, drawn.pins[b])}) {
-        drawn.fittedLeads.push_back(lead);
-    }
-}
-
-void LayoutBuilder::addGap(DrawnPart& drawn, std::size_t pin) {
-    const QPointF at = drawn.pins[pin];
-    const QLineF lead = leadAt(drawn.symbols.front(), at);
-    const QPointF inwards = unit(lead.p2() - lead.p1());
-    if (lead.length() < shortestLeadForGap && drawn.pins.size() == 2 && drawn.symbols.size() == 1) {
-        // The leads are too short to be cut: the symbol makes room.
-        const QPointF inner = at + inwards * gapRoom;
-        DrawnSymbol& symbol = drawn.symbols.front();
-        const double length = QLineF(drawn.pins[0], drawn.pins[1]).length();
-        symbol.place = pin == 0 ? spanning(inner, drawn.pins[1], length) : spanning(drawn.pins[0], inner, length);
-    }
-    drawn.gaps.emplace_back(at + inwards * gapStart, at + inwards * (gapStart + gapLength));
-}
-
-void LayoutBuilder::addLiftedAndBridged(DrawnPart& drawn) {
-    for (const int pin : drawn.view.liftedPins) {
-        if (static_cast<std::size_t>(pin) < drawn.pins.size()) {
-            addGap(drawn, static_cast<std::size_t>(pin));
-        }
-    }
-    for (const auto& [a, b] : drawn.view.bridges) {
-        if (static_cast<std::size_t>(std::max(a, b)) >= drawn.pins.size()) {
-            continue;
-        }
-        const QPointF from = drawn.pins[static_cast<std::size_t>(a)];
-        const QPointF to = drawn.pins[static_cast<std::size_t>(b)];
-        const QPointF offset = besideOf(to - from) * bridgeOffset;
-        drawn.bridges.emplace_back(from + offset, to + offset);
-        drawn.bridgeLeads.emplace_back(from, from + offset);
-        drawn.bridgeLeads.emplace_back(to, to + offset);
-    }
-}
-
-void LayoutBuilder::addPlus(const Part& part, DrawnPart& drawn) const {
-    if (!isPolarised(part)) {
-        return;
-    }
-    const std::optional<double> first = biasOf(m_state, part.nets[0]);
-    const std::optional<double> second = biasOf(m_state, part.nets[1]);
-    const bool isFirstPlus = !first || !second || *first >= *second;
-    const QPointF along = unit(drawn.pins[1] - drawn.pins[0]) * (isFirstPlus ? -plusAlong : plusAlong);
-    // Above a level part, to the right of an upright one.
-    const QPointF beside = besideOf(along);
-    const QPointF aside = beside.x() > 0 ? beside * plusBeside : -beside * plusBeside;
-    drawn.plus = boxOf(drawn.symbols.front()).center() + along + aside;
 }
 
 void LayoutBuilder::addPartObstacles(const Part& part, const DrawnPart& drawn) {
