@@ -7,6 +7,7 @@
 #include "app/document/selection.h"
 #include "app/look/choice_row.h"
 #include "app/look/elided_label.h"
+#include "app/look/text.h"
 #include "app/look/themed_label.h"
 #include "core/bench/board_edits.h"
 #include "core/board/board_legs.h"
@@ -26,10 +27,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 /// Parts that the plan changes: of a fitted one too.
 std::set<PartId> changedParts(const Circuit& stock, const Circuit& now) {

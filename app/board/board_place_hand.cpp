@@ -4,6 +4,7 @@
 #include "app/board/board_view.h"
 #include "app/document/job_document.h"
 #include "app/document/selection.h"
+#include "app/look/text.h"
 #include "core/board/board_legs.h"
 #include "core/files/file_stem.h"
 #include "core/files/photo_file.h"
@@ -19,10 +20,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 bool isPicture(const QString& path) {
     const QString suffix = QFileInfo(path).suffix().toLower();

@@ -9,6 +9,7 @@
 #include "app/checklist/work_list.h"
 #include "app/document/job_document.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 
 #include <QDateTime>
 #include <QHBoxLayout>
@@ -25,10 +26,6 @@ namespace {
 constexpr int sideWidth = 620;
 /// Longer than a reading and a letter of its unit.
 constexpr qsizetype mostTyped = 12;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 /// What the beeper does when the step passes.
 CheckReading passingBeep(const BenchStep& step) {

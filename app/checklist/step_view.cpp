@@ -11,6 +11,7 @@
 #include "app/checklist/stop_band.h"
 #include "app/checklist/typed_reading.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/bench/judge_step.h"
 #include "core/bench/net_words.h"
 
@@ -25,10 +26,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 bool hasProbes(const BenchStep& step) {
     return step.check && step.check->kind != CheckKind::tone;

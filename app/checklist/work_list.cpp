@@ -3,6 +3,7 @@
 
 #include "app/checklist/bench_label.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/number_text.h"
 #include "core/bench/judge_step.h"
 #include "core/bench/place_hint.h"
@@ -18,10 +19,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 struct Standing {
     QString words;

@@ -6,6 +6,7 @@
 #include "app/look/icons.h"
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "core/plan/edits.h"
 
@@ -21,10 +22,6 @@ namespace {
 
 using Section = ConsequenceService::Section;
 constexpr int margin = 12;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 }  // namespace
 

@@ -4,6 +4,7 @@
 #include "app/consequences/figure_line.h"
 #include "app/look/note_card.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
@@ -22,10 +23,6 @@ constexpr int wrapFlags = Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap;
 
 int scaled(int pixels) {
     return qRound(pixels * Theme::current().textScale());
-}
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
 }
 
 QString valueWords(const ClaimFigure& figure, double value) {

@@ -4,6 +4,7 @@
 #include "app/consequences/claim_row.h"
 #include "app/look/level_units.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
@@ -16,10 +17,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), qsizetype(utf8.size()));
-}
 
 struct EffectName {
     const char* id;

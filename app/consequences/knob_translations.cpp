@@ -3,6 +3,7 @@
 
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
 
@@ -19,10 +20,6 @@ using Section = ConsequenceService::Section;
 constexpr int margin = 12;
 /// A position that rounds to the same tenth is the same to a hand.
 constexpr double sameToAHand = 0.05;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QString position(double value) {
     return text(formatFixed(value, 1));

@@ -3,6 +3,7 @@
 
 #include "app/curves/string_ticks.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/number_text.h"
 #include "core/measure/curve_read.h"
 
@@ -17,10 +18,6 @@ namespace ohmwright {
 namespace {
 
 using Kind = ReadingRow::Kind;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 bool isVolts(const CurveColumn& column) {
     return column.unit == "V";

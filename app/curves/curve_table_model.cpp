@@ -2,6 +2,7 @@
 #include "app/curves/curve_table_model.h"
 
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/number_text.h"
 
 #include <algorithm>
@@ -11,10 +12,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 /// So many decimals that a value of this size has `digits` significant ones.
 int decimalsOf(double size, int digits) {

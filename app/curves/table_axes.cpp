@@ -5,6 +5,7 @@
 #include "app/curves/response_axes.h"
 #include "app/look/level_units.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/measure/curve_read.h"
@@ -25,10 +26,6 @@ namespace {
 constexpr double faintestDb = -90.0;
 constexpr std::array decibelLabelSteps{6.0, 12.0, 24.0, 60.0, 120.0};
 constexpr double everywhere = std::numeric_limits<double>::infinity();
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 std::vector<double> positiveOf(const std::vector<double>& values) {
     std::vector<double> kept;

@@ -3,6 +3,7 @@
 
 #include "app/curves/string_ticks.h"
 #include "app/look/level_units.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/measure/curve_read.h"
@@ -29,10 +30,6 @@ constexpr double fineShare = 0.25;
 constexpr double fineSemitones = 0.1;
 /// The column that is drawn.
 constexpr std::size_t drawn = 1;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 }  // namespace
 

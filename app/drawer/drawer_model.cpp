@@ -4,6 +4,7 @@
 #include "app/document/shop_document.h"
 #include "app/drawer/lot_cells.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
@@ -35,10 +36,6 @@ constexpr std::array<ColumnInfo, DrawerModel::columnTotal> columns{{{toSay("Part
                                                                     {toSay("Volts"), toSay("volts"), "volts"},
                                                                     {toSay("Build"), toSay("build"), "build"},
                                                                     {toSay("Price"), toSay("price"), "price"}}};
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QString orNone(double number, const QString& words) {
     return number == 0.0 ? QObject::tr("none") : words;

@@ -12,6 +12,7 @@
 #include "app/look/elided_label.h"
 #include "app/look/said_text.h"
 #include "app/look/sign_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/files/atomic_file.h"
@@ -38,10 +39,6 @@ constexpr int needsWidth = 380;
 
 QString tableFilter() {
     return QObject::tr("Tables (*.csv);;All files (*)");
-}
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
 }
 
 }  // namespace

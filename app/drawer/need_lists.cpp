@@ -7,6 +7,7 @@
 #include "app/document/shop_document.h"
 #include "app/look/panel_title.h"
 #include "app/look/sign_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/plan/apply.h"
@@ -32,10 +33,6 @@ struct Sentence {
     QString words;
     SignKind sign = SignKind::none;
 };
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 void fill(QVBoxLayout& layout, const std::vector<Sentence>& sentences) {
     while (QLayoutItem* item = layout.takeAt(0)) {

@@ -7,6 +7,7 @@
 #include "app/history/sentence_list.h"
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
@@ -27,10 +28,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), qsizetype(utf8.size()));
-}
 
 /// "2026-11-24 18:05"
 QString timeText(const std::string& when) {

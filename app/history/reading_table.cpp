@@ -3,6 +3,7 @@
 
 #include "app/look/said_text.h"
 #include "app/look/sign_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/number_text.h"
@@ -20,10 +21,6 @@ namespace ohmwright {
 namespace {
 
 constexpr int entryWidth = 84;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 bool isSamePlace(const UnitReading& one, const UnitReading& other) {
     return one.net == other.net && one.unit == other.unit && (!one.net.empty() || one.place == other.place);

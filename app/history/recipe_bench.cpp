@@ -7,6 +7,7 @@
 #include "app/look/choice_button.h"
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/plan/pick_list.h"
@@ -25,10 +26,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), qsizetype(utf8.size()));
-}
 
 QString lettersOf(const Plan& plan) {
     QStringList letters;

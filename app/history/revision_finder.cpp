@@ -6,6 +6,7 @@
 #include "app/history/sentence_list.h"
 #include "app/look/panel_title.h"
 #include "app/look/sign_text.h"
+#include "app/look/text.h"
 #include "app/look/text_link.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -24,10 +25,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 /// "Q1 collector: 4.43 V"
 QString readingText(const SpotReading& reading) {

@@ -9,6 +9,7 @@
 #include "app/history/words_field.h"
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/bench/visit_card.h"
@@ -29,10 +30,6 @@ namespace {
 
 constexpr std::array states{VisitState::draft, VisitState::quoted, VisitState::onBench, VisitState::proven,
                             VisitState::gone};
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), qsizetype(utf8.size()));
-}
 
 QString capitalised(QString words) {
     words[0] = words[0].toUpper();

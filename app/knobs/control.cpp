@@ -3,6 +3,7 @@
 
 #include "app/look/level_units.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/decibels.h"
 #include "core/base/number_text.h"
 #include "core/base/preferred_numbers.h"
@@ -45,10 +46,6 @@ constexpr double restOhms = 1e6;
 
 /// An end of a pot is held at 1 mΩ to stay solvable; a person reads that as nothing.
 constexpr double readsAsZeroOhms = 0.1;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QString ohmsText(double value) {
     return value < readsAsZeroOhms ? QString("0") : text(formatPartValue(ohms(value)));

@@ -7,6 +7,7 @@
 #include "app/knobs/knob_dial.h"
 #include "app/knobs/throw_chooser.h"
 #include "app/look/level_units.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/plan/edits.h"
@@ -20,10 +21,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 std::vector<Mod> switchesOn(const Plan& plan) {
     std::vector<Mod> switches;

@@ -2,6 +2,7 @@
 #include "app/look/law_text.h"
 
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 
@@ -10,10 +11,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 /// "2 V/V", "1 mA/V": what comes out for one of what goes in.
 QString gainText(const Part& part, Unit out, const char* in) {

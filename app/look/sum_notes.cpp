@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/sum_notes.h"
 
+#include "app/look/text.h"
 #include "core/plan/sum_text.h"
 
 #include <algorithm>
@@ -10,10 +11,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 /// Stock and now of one figure; either may be missing, not both.
 Note noteOf(const Sum* stock, const Sum* now) {

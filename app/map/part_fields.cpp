@@ -3,6 +3,7 @@
 
 #include "app/document/job_document.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/map/draw_hand.h"
@@ -25,10 +26,6 @@ constexpr int margin = 14;
 constexpr std::array tapers{Taper::linear, Taper::logarithmic, Taper::reverseLogarithmic};
 /// Common practice, no source: a new log pot has 15 % of its track at half a turn.
 constexpr double logShareAtHalf = 0.15;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QString percentOf(double share) {
     return numberText(100.0 * share, 'g', 3);

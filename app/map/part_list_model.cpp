@@ -2,6 +2,7 @@
 #include "app/map/part_list_model.h"
 
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 
 #include <QStringList>
 
@@ -12,10 +13,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
-}
 
 QString netsText(const Part& part) {
     QStringList nets;

@@ -4,6 +4,7 @@
 #include "app/look/law_text.h"
 #include "app/look/level_units.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/value_text.h"
 #include "core/plan/board_walk.h"
 
@@ -15,10 +16,6 @@
 
 namespace ohmwright {
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QString modelText(const Part& part, const std::string& model) {
     const bool isDualPackage = part.kind == PartKind::opamp && part.pins.size() == 5 && part.pins[3] == "8";

@@ -3,6 +3,7 @@
 
 #include "app/background/tidy_service.h"
 #include "app/document/job_document.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/map/draw_hand.h"
@@ -22,10 +23,6 @@ namespace {
 constexpr int margin = 14;
 /// Steps that room is made by: a part with its leads and one step between.
 constexpr int roomSteps = 4;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 std::optional<std::size_t> areaAt(const Circuit& circuit, GridPoint point) {
     const std::vector<Field>& fields = circuit.drawing.fields;

@@ -10,6 +10,7 @@
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
 #include "app/look/sign_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/mods/mod_delegate.h"
@@ -38,10 +39,6 @@ namespace ohmwright {
 namespace {
 
 constexpr int margin = 12;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QFrame* ruler(QWidget* parent) {
     auto* line = new QFrame(parent);

@@ -3,6 +3,7 @@
 
 #include "app/document/job_document.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/value_text.h"
 #include "core/plan/apply.h"
 #include "core/plan/edits.h"
@@ -15,10 +16,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
-}
 
 QString nameOf(const Part& part) {
     return text(displayName(part));

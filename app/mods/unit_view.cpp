@@ -2,6 +2,7 @@
 #include "app/mods/unit_view.h"
 
 #include "app/document/job_document.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/plan/correct.h"
@@ -16,10 +17,6 @@ namespace {
 constexpr int margin = 12;
 constexpr int barWidth = 3;
 constexpr int quotationIndent = 13;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 /// Lines that have nothing to say take no room.
 void showLine(QLabel& label, const QString& words) {

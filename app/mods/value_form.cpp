@@ -2,6 +2,7 @@
 #include "app/mods/value_form.h"
 
 #include "app/look/choice_button.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/value_text.h"
@@ -14,14 +15,6 @@
 #include <utility>
 
 namespace ohmwright {
-
-namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
-
-}  // namespace
 
 ValueForm::ValueForm(QWidget* parent)
     : QWidget(parent),

@@ -2,6 +2,7 @@
 #include "app/part/alone_rows.h"
 
 #include "app/look/sum_notes.h"
+#include "app/look/text.h"
 #include "core/base/number_text.h"
 #include "core/measure/spread.h"
 #include "core/plan/shares.h"
@@ -13,10 +14,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 using Figures = std::vector<Figure>;
 

@@ -6,6 +6,7 @@
 #include "app/document/selection.h"
 #include "app/document/shop_document.h"
 #include "app/look/panel_title.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/part/candidate_list.h"
@@ -26,10 +27,6 @@ namespace ohmwright {
 namespace {
 
 constexpr int candidateCount = 5;
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
-}
 
 /// Not at an end of the values: at an end, the list moves on.
 bool standsInside(const std::vector<double>& values, double value) {

@@ -3,6 +3,7 @@
 
 #include "app/look/panel_title.h"
 #include "app/look/sign_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "core/base/value_text.h"
@@ -26,10 +27,6 @@ namespace ohmwright {
 namespace {
 
 constexpr double percent = 100.0;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 std::string bytes(const QLineEdit& field) {
     return field.text().trimmed().toStdString();

@@ -6,6 +6,7 @@
 #include "app/document/shop_document.h"
 #include "app/look/law_text.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/text_link.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
@@ -39,10 +40,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
-}
 
 QString valueText(PartKind kind, double value) {
     return text(formatPartValue({value, unitOf(kind)}));

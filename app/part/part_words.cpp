@@ -2,6 +2,7 @@
 #include "app/part/part_words.h"
 
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "core/base/value_text.h"
 
 #include <QStringList>
@@ -13,10 +14,6 @@
 namespace ohmwright {
 
 namespace {
-
-QString text(std::string_view utf8) {
-    return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
-}
 
 QString netText(const NetName& net) {
     return net == groundNet ? QObject::tr("ground") : text(net);

@@ -2,6 +2,7 @@
 #include "app/part/target_model.h"
 
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/part/value_steps.h"
 #include "core/base/number_text.h"
@@ -21,10 +22,6 @@ namespace {
 constexpr int margin = 14;
 constexpr int lineGap = 3;
 constexpr int rowPadding = 7;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QString figureText(const Figure& figure, const std::string& unit) {
     return figure.value ? text(formatFigureValue(figure)) + " " + saidText(unit) : QObject::tr("none");

@@ -6,6 +6,7 @@
 #include "app/document/shop_document.h"
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/part/target_model.h"
@@ -38,10 +39,6 @@ constexpr int margin = 14;
 constexpr std::size_t mostParts = 4;  // Of a request (core/plan/targets.h).
 constexpr const char* cornerFigure = "gain_leg_corner";
 constexpr const char* gainFigure = "plateau_gain";
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 double threeDigits(double value) {
     const double unit = std::pow(10.0, std::floor(std::log10(value)) - 2.0);

@@ -6,6 +6,7 @@
 #include "app/look/panel_title.h"
 #include "app/look/said_text.h"
 #include "app/look/sign_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "app/look/themed_label.h"
 #include "app/part/walk_words.h"
@@ -32,10 +33,6 @@ namespace ohmwright {
 namespace {
 
 constexpr int margin = 14;
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
-}
 
 QLabel* wrapped(TextRole role, bool bold, QColor ThemeColours::*colour, QWidget* parent) {
     auto* label = new ThemedLabel(role, bold, colour, parent);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/part/walk_words.h"
 
+#include "app/look/text.h"
 #include "core/base/number_text.h"
 #include "core/base/value_text.h"
 #include "core/bench/net_words.h"
@@ -22,10 +23,6 @@ constexpr double percent = 100.0;
 
 QString tr(const char* words) {
     return QCoreApplication::translate("WalkPanel", words);
-}
-
-QString text(const std::string& utf8) {
-    return QString::fromStdString(utf8);
 }
 
 QString plannedWords(const Job& job, const Part& part) {

@@ -3,6 +3,7 @@
 
 #include "app/look/level_units.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/window/demo_jobs.h"
 #include "core/base/number_text.h"
 
@@ -27,10 +28,6 @@ double valueAt(const CurveTable& table, std::size_t column, double at) {
     }
     const auto i = static_cast<std::size_t>(above - axis.begin());
     return values[i - 1] + (values[i] - values[i - 1]) * (at - axis[i - 1]) / (axis[i] - axis[i - 1]);
-}
-
-QString text(const std::string& words) {
-    return QString::fromStdString(words);
 }
 
 /// At the lowest tone that changes nearly as much as any.

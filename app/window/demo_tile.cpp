@@ -2,6 +2,7 @@
 #include "app/window/demo_tile.h"
 
 #include "app/look/painters.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 #include "core/bench/high_voltage.h"
@@ -21,10 +22,6 @@ namespace {
 constexpr int margin = 12;
 constexpr int leastPicture = 72;
 constexpr int complaintLines = 2;
-
-QString text(const std::string& words) {
-    return QString::fromStdString(words);
-}
 
 /// Where a value lies between two others, 0 to 1.
 double share(double value, double low, double high) {

@@ -3,6 +3,7 @@
 
 #include "app/document/job_document.h"
 #include "app/look/said_text.h"
+#include "app/look/text.h"
 #include "app/look/theme.h"
 #include "core/files/earlier_versions.h"
 #include "core/files/job_file.h"
@@ -30,10 +31,6 @@ std::filesystem::path nativePath(const QString& path) {
 
 QString timeOf(const QString& path) {
     return shownLocale().toString(QFileInfo(path).lastModified(), QObject::tr("d MMM yyyy HH:mm"));
-}
-
-QString text(const std::string& words) {
-    return QString::fromStdString(words);
 }
 
 }  // namespace
