@@ -118,14 +118,14 @@ OwnerList::OwnerList(JobDocument& document, Selection& selection, QWidget* paren
     connect(m_rows, &QListWidget::itemClicked, this, &OwnerList::choose);
     connect(m_rows, &QListWidget::itemActivated, this, &OwnerList::choose);
     connect(&m_owners, &OwnerService::changed, this, &OwnerList::showOwners);
-    connect(&m_selection, &Selection::cursorChanged, this, &OwnerList::showOwners);
-    connect(&m_document, &JobDocument::jobChanged, this, &OwnerList::showOwners);
+    connect(&m_document, &JobDocument::jobChanged, this, &OwnerList::showWhetherThereAreParts);
     connect(&Theme::current(), &Theme::changed, m_rows, [this] { m_rows->doItemsLayout(); });
-    showOwners();
+    showWhetherThereAreParts();
 }
 
 void OwnerList::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
+    showOwners();
     m_owners.setWanted(true);
 }
 
@@ -134,8 +134,12 @@ void OwnerList::hideEvent(QHideEvent* event) {
     m_owners.setWanted(false);
 }
 
-void OwnerList::showOwners() {
+/// An empty drawing has no owners to ask for.
+void OwnerList::showWhetherThereAreParts() {
     m_answer->setVisible(!m_document.job()->stock.parts.empty());
+}
+
+void OwnerList::showOwners() {
     const std::shared_ptr<const OwnersAnswer> answer = m_owners.answer();
     m_question->setTitle(answer ? ownersQuestion(answer->hertz, answer->isStock)
                                 : ownersQuestion(m_selection.cursorHz(), m_selection.holdsStock()));
@@ -167,7 +171,6 @@ void OwnerList::fill(const std::vector<Owner>& owners) {
             m_rows->setCurrentItem(row);
         }
     }
-    m_rows->setVisible(!owners.empty());
 }
 
 void OwnerList::choose(const QListWidgetItem* row) {

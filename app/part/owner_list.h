@@ -26,6 +26,7 @@ protected:
     void hideEvent(QHideEvent* event) override;
 
 private:
+    void showWhetherThereAreParts();
     void showOwners();
     void fill(const std::vector<Owner>& owners);
     void choose(const QListWidgetItem* row);

@@ -69,6 +69,18 @@ TEST_F(OwnerListTest, FollowsTheCursorAndHasNoRowsOfBefore) {
     EXPECT_FALSE(said()[0].startsWith("C4")) << "the gain leg does not own 5 kHz";
 }
 
+/// Story: while a slow answer was awaited the empty list was hidden, and the keyboard went elsewhere.
+TEST_F(OwnerListTest, TheKeyboardStaysWhileAnAnswerIsAwaited) {
+    ASSERT_TRUE(waitForRows());
+    rows().setFocus();
+    ASSERT_TRUE(rows().hasFocus());
+    Job job = open.job();
+    job.stock.ports.output = "nowhere";
+    open.document.setJob(job, {});
+    ASSERT_TRUE(QTest::qWaitFor([this] { return rows().count() == 0; }, patience));
+    EXPECT_TRUE(rows().hasFocus());
+}
+
 TEST_F(OwnerListTest, SaysWhyThereAreNone) {
     Job job = open.job();
     job.stock.ports.output = "nowhere";
