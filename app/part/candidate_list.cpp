@@ -47,13 +47,13 @@ QSize CandidateDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex
 void CandidateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const Theme& theme = Theme::current();
     const ThemeColours& colours = theme.colours();
-    const bool isNow = index.data(CandidateModel::NowRole).toBool();
-    const bool isGhost = index.data(CandidateModel::GhostRole).toBool();
+    const bool isNow = index.data(CandidateModel::nowRole).toBool();
+    const bool isGhost = index.data(CandidateModel::ghostRole).toBool();
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     painter->fillRect(option.rect, isNow ? colours.nowSoft : colours.panel);
-    const bool isUsedUp = index.data(CandidateModel::UsedUpRole).toBool();
-    const bool withHave = !index.data(CandidateModel::HaveRole).toString().isEmpty();
+    const bool isUsedUp = index.data(CandidateModel::usedUpRole).toBool();
+    const bool withHave = !index.data(CandidateModel::haveRole).toString().isEmpty();
     const QColor colour = isNow ? colours.now : isUsedUp ? colours.ink3 : colours.ink;
     const QRect words = option.rect.adjusted(margin, 0, 0, 0);
     const auto put = [&](const QFont& font, const QColor& ink, const QRect& box, Qt::Alignment side, int role) {
@@ -67,14 +67,14 @@ void CandidateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opt
                                  QFontMetrics(nameFont).horizontalAdvance("000n")) +
                         tagGap;
     put(theme.font(TextRole::caption, isNow), isNow ? colours.now : colours.ink3, words.adjusted(tagLeft, 0, 0, 0),
-        Qt::AlignLeft, CandidateModel::TagRole);
+        Qt::AlignLeft, CandidateModel::tagRole);
     const QFont figureFont = theme.font(TextRole::body, isNow);
     put(figureFont, colour, option.rect.adjusted(0, 0, -cornerRight(withHave), 0), Qt::AlignRight,
-        CandidateModel::CornerRole);
+        CandidateModel::cornerRole);
     put(figureFont, colour, option.rect.adjusted(0, 0, -changeRight(withHave), 0), Qt::AlignRight,
-        CandidateModel::ChangeRole);
+        CandidateModel::changeRole);
     put(theme.font(TextRole::body), colour, option.rect.adjusted(0, 0, -haveRight(), 0), Qt::AlignRight,
-        CandidateModel::HaveRole);
+        CandidateModel::haveRole);
     if (isGhost && !isNow) {
         QPen dashes(colours.ghost, 1.4);
         dashes.setDashPattern({3.0, 2.0});

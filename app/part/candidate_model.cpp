@@ -48,29 +48,29 @@ QVariant CandidateModel::data(const QModelIndex& index, int role) const {
             return figures ? QString::fromStdString(figures->error) : QString();
         case Qt::AccessibleTextRole: {
             QStringList words{row->name, tagOf(*row)};
-            const QString change = index.data(ChangeRole).toString();
+            const QString change = index.data(changeRole).toString();
             words << (change.isEmpty() ? change : change + " dB");
-            const QString have = index.data(HaveRole).toString();
+            const QString have = index.data(haveRole).toString();
             words << (have.isEmpty() ? have : tr("%1 in the drawer").arg(have));
             words.removeAll(QString());
             return words.join(", ");
         }
-        case TagRole:
+        case tagRole:
             return tagOf(*row);
-        case CornerRole:
+        case cornerRole:
             return figures && figures->cornerTagHz ? QString::fromStdString(formatFigure(*figures->cornerTagHz))
                                                    : QString();
-        case ChangeRole:
+        case changeRole:
             return figures && figures->changeAtCursorDb
                        ? QString::fromStdString(formatFixed(*figures->changeAtCursorDb, 2, Sign::always))
                        : QString();
-        case HaveRole:
+        case haveRole:
             return !row->left ? QString() : *row->left > 0 ? QString::number(*row->left) : tr("none");
-        case UsedUpRole:
+        case usedUpRole:
             return row->left == 0;
-        case NowRole:
+        case nowRole:
             return row->isNow;
-        case GhostRole:
+        case ghostRole:
             return m_ghost && *m_ghost == row->change;
         default:
             return {};

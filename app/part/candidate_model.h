@@ -26,13 +26,13 @@ class CandidateModel : public QAbstractListModel {
     Q_OBJECT
 public:
     enum Role {
-        TagRole = Qt::UserRole,  ///< "now", "ghost", "stock" or empty.
-        CornerRole,              ///< "340"; empty when there is no corner.
-        ChangeRole,              ///< "+5.89"; empty while unknown.
-        HaveRole,                ///< "6", "none"; empty where stock is assumed.
-        NowRole,
-        GhostRole,
-        UsedUpRole,  ///< True where the drawer has none left: the row is grey.
+        tagRole = Qt::UserRole,  ///< "now", "ghost", "stock" or empty.
+        cornerRole,              ///< "340"; empty when there is no corner.
+        changeRole,              ///< "+5.89"; empty while unknown.
+        haveRole,                ///< "6", "none"; empty where stock is assumed.
+        nowRole,
+        ghostRole,
+        usedUpRole,  ///< True where the drawer has none left: the row is grey.
     };
 
     using QAbstractListModel::QAbstractListModel;

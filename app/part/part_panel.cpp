@@ -71,7 +71,7 @@ PartPanel::PartPanel(JobDocument& document, Selection& selection, SolverService&
       m_sums(new TextLink(tr("Show the sums"), this)),
       m_differs(new TextLink(tr("Differs on the board …"), this)),
       m_drawing(new TextLink({}, this)) {
-    setFixedWidth(sizeHint().width());
+    setFixedWidth(PartPanel::sizeHint().width());
     m_elsewhere->setWordWrap(true);
 
     auto* top = new QVBoxLayout;
@@ -163,7 +163,7 @@ void PartPanel::connectWidgets() {
         m_candidates->forgetValues();
         showPart();
     });
-    connect(&Theme::current(), &Theme::changed, this, [this] { setFixedWidth(sizeHint().width()); });
+    connect(&Theme::current(), &Theme::changed, this, [this] { setFixedWidth(PartPanel::sizeHint().width()); });
 }
 
 QSize PartPanel::sizeHint() const {
@@ -288,7 +288,7 @@ QString PartPanel::changeValue(double value) {
     }
     const Part part = *m_now;
     Result<Job> edited = setPartValue(*m_document.job(), part.id, value);
-    const QString against = edited ? QString() : text(edited.error().message);
+    QString against = edited ? QString() : text(edited.error().message);
     m_document.edit(std::move(edited), tr("Change %1 to %2").arg(text(part.reference), valueText(part.kind, value)),
                     JobAspect::electrical, MergeKind::value, text(part.id));
     return against;

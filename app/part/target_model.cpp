@@ -112,14 +112,14 @@ QVariant TargetModel::data(const QModelIndex& index, int role) const {
     switch (role) {
         case Qt::DisplayRole:
             return partsText(*answer);
-        case FiguresRole: {
+        case figuresRole: {
             QStringList words;
             for (std::size_t i = 0; i < answer->figures.size(); ++i) {
                 words << figureText(answer->figures[i], m_outcome->request.wants[i].figure.unit);
             }
             return words.join(", ");
         }
-        case StockRole: {
+        case stockRole: {
             const QString swaps = answer->swaps == 1 ? tr("1 swap") : tr("%1 swaps").arg(answer->swaps);
             if (!answer->isInStock) {
                 return tr("%1, assumed stock").arg(swaps);
@@ -129,8 +129,8 @@ QVariant TargetModel::data(const QModelIndex& index, int role) const {
                        : tr("%1, in the drawer %2 times").arg(swaps, QString::number(answer->leftToBuild));
         }
         case Qt::AccessibleTextRole:
-            return QStringList{index.data().toString(), index.data(FiguresRole).toString(),
-                               index.data(StockRole).toString()}
+            return QStringList{index.data().toString(), index.data(figuresRole).toString(),
+                               index.data(stockRole).toString()}
                 .join("; ");
         default:
             return {};
@@ -155,9 +155,9 @@ void TargetDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
         box.setTop(box.top() + height + lineGap);
     };
     put(TextRole::body, true, colours.now, index.data().toString(), partsBox(option, index).height());
-    put(TextRole::body, false, colours.ink, index.data(TargetModel::FiguresRole).toString(),
+    put(TextRole::body, false, colours.ink, index.data(TargetModel::figuresRole).toString(),
         lineHeight(TextRole::body));
-    put(TextRole::caption, false, colours.ink2, index.data(TargetModel::StockRole).toString(),
+    put(TextRole::caption, false, colours.ink2, index.data(TargetModel::stockRole).toString(),
         lineHeight(TextRole::caption));
     painter->setRenderHint(QPainter::Antialiasing);
     painter->setBrush(Qt::NoBrush);

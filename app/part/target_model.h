@@ -17,8 +17,8 @@ class TargetModel : public QAbstractListModel {
     Q_OBJECT
 public:
     enum Role {
-        FiguresRole = Qt::UserRole,  ///< "591 Hz, 29.0 dB"
-        StockRole,                   ///< "2 swaps, in the drawer 3 times"; "1 swap, assumed stock"
+        figuresRole = Qt::UserRole,  ///< "591 Hz, 29.0 dB"
+        stockRole,                   ///< "2 swaps, in the drawer 3 times"; "1 swap, assumed stock"
     };
 
     using QAbstractListModel::QAbstractListModel;

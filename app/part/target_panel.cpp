@@ -72,13 +72,13 @@ std::optional<GainLeg> legOf(const Job& job) {
 
 TargetPanel::TargetPanel(JobDocument& document, Selection& selection, ShopDocument& shop, QWidget* parent)
     : QWidget(parent), m_document(document), m_selection(selection), m_shop(shop), m_service(document) {
-    setFixedWidth(sizeHint().width());
+    setFixedWidth(TargetPanel::sizeHint().width());
     build();
     connect(&m_service, &TargetService::changed, this, &TargetPanel::showState);
     connect(&m_document, &JobDocument::jobChanged, this, &TargetPanel::followJob);
     connect(&m_selection, &Selection::partChanged, this, &TargetPanel::followSelection);
     connect(&m_selection, &Selection::cursorChanged, this, [this] { followJob(); });
-    connect(&Theme::current(), &Theme::changed, this, [this] { setFixedWidth(sizeHint().width()); });
+    connect(&Theme::current(), &Theme::changed, this, [this] { setFixedWidth(TargetPanel::sizeHint().width()); });
 }
 
 QSize TargetPanel::sizeHint() const {

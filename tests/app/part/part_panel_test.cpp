@@ -40,7 +40,7 @@ protected:
     }
     [[nodiscard]] QPoint placeOf(const QString& name) const { return list().visualRect(row(name)).center(); }
     [[nodiscard]] QString tagOf(const QString& name) const {
-        return row(name).data(CandidateModel::TagRole).toString();
+        return row(name).data(CandidateModel::tagRole).toString();
     }
     [[nodiscard]] QString now(const PartId& part) const {
         const Mod* mod = valueModOf(open.job().plan, part);
@@ -146,12 +146,12 @@ TEST_F(PartPanelTest, KeysTryAndTakeToo) {
 // Demo figures with A: corner tag 340 Hz, 110 Hz +5.89 dB; 82n 498 Hz, 100n 408, 150n 272 by 1/(2π·3k9·C).
 TEST_F(PartPanelTest, EveryCandidateHasItsCornerAndItsChangeAtTheCursor) {
     ASSERT_TRUE(open.waitForLinear());
-    EXPECT_EQ(row("120n").data(CandidateModel::CornerRole).toString(), "340");
-    EXPECT_EQ(row("120n").data(CandidateModel::ChangeRole).toString(), "+5.89");
-    EXPECT_EQ(row("82n").data(CandidateModel::CornerRole).toString(), "498");
-    EXPECT_EQ(row("150n").data(CandidateModel::CornerRole).toString(), "272");
+    EXPECT_EQ(row("120n").data(CandidateModel::cornerRole).toString(), "340");
+    EXPECT_EQ(row("120n").data(CandidateModel::changeRole).toString(), "+5.89");
+    EXPECT_EQ(row("82n").data(CandidateModel::cornerRole).toString(), "498");
+    EXPECT_EQ(row("150n").data(CandidateModel::cornerRole).toString(), "272");
     open.selection.setPart("r7");
-    EXPECT_EQ(row("1k5").data(CandidateModel::ChangeRole).toString(), "") << "figures of the part before are dropped";
+    EXPECT_EQ(row("1k5").data(CandidateModel::changeRole).toString(), "") << "figures of the part before are dropped";
 }
 
 // Demo figures: +5.89 dB at 110 Hz; two stock units differ by ±1.19 dB there, sampled; the quick band lies 2 % under to
@@ -288,7 +288,7 @@ protected:
     PartPanelWithDrawer() { open.shop.open(QString(OHMWRIGHT_SOURCE_DIR) + "/demo-projects"); }
 
     [[nodiscard]] QString haveOf(const QString& name) const {
-        return row(name).data(CandidateModel::HaveRole).toString();
+        return row(name).data(CandidateModel::haveRole).toString();
     }
     [[nodiscard]] bool says(const QString& words) const { return shownWords(panel).filter(words).size() == 1; }
 };
@@ -322,7 +322,7 @@ TEST_F(PartPanelWithDrawer, WhatIsUsedUpSaysNone) {
     open.shop.open(folder.path());
     ASSERT_TRUE(open.shop.editDrawer(drawer, "Reserve"));
     EXPECT_EQ(haveOf("150n"), "none");
-    EXPECT_TRUE(row("150n").data(CandidateModel::UsedUpRole).toBool());
+    EXPECT_TRUE(row("150n").data(CandidateModel::usedUpRole).toBool());
 }
 
 // W6: 3k9 -> 2k7 with 9k1 across; up to 4k7 a leg must be lifted and 820R added.

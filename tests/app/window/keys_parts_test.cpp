@@ -44,7 +44,7 @@ TEST_F(KeysParts, ATargetIsMetByPartsOfTheDrawer) {
     write("29");
     key(Qt::Key_Return);
     ASSERT_TRUE(QTest::qWaitFor([this] { return answers().rowCount() > 0; }, patience));
-    const QStringList best = answers().index(0, 0).data(TargetModel::FiguresRole).toString().split(", ");
+    const QStringList best = answers().index(0, 0).data(TargetModel::figuresRole).toString().split(", ");
     ASSERT_EQ(best.size(), 2);
     EXPECT_NEAR(best[0].section(' ', 0, 0).toDouble(), 590.0, 5.9);
     EXPECT_NEAR(best[1].section(' ', 0, 0).toDouble(), 29.0, 0.1);

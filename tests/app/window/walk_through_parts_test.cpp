@@ -64,18 +64,18 @@ TEST_F(WalkThroughParts, ATargetIsMetByPartsOfTheDrawerInOneUndoStep) {
     ASSERT_TRUE(waitForSearch());
     // The best answer is near both; the list goes on with what takes fewer parts, each with figures of its own.
     ASSERT_GE(answers().model()->rowCount(), 4);
-    const QStringList best = answer(0, TargetModel::FiguresRole).split(", ");
+    const QStringList best = answer(0, TargetModel::figuresRole).split(", ");
     ASSERT_EQ(best.size(), 2);
     EXPECT_NEAR(best[0].section(' ', 0, 0).toDouble(), 590.0, 5.9);
     EXPECT_NEAR(best[1].section(' ', 0, 0).toDouble(), 29.0, 0.1);
     bool hasOnePart = false;
     for (int row = 0; row < answers().model()->rowCount(); ++row) {
-        EXPECT_TRUE(answer(row, TargetModel::StockRole).contains("in the drawer")) << answer(row).toStdString();
+        EXPECT_TRUE(answer(row, TargetModel::stockRole).contains("in the drawer")) << answer(row).toStdString();
         EXPECT_FALSE(answer(row).contains("3k9;") || answer(row) == "C4 56n") << "that is how it is already";
         if (answer(row) == "R5 2k2; C4 120n") {
             hasOnePart = true;
             // 1/(2 pi 2k2 120n) and 1 + Rf/2k2 with Rf = 33k + 37k5.
-            EXPECT_EQ(answer(row, TargetModel::FiguresRole).toStdString(), "603 Hz, 30.4 dB");
+            EXPECT_EQ(answer(row, TargetModel::figuresRole).toStdString(), "603 Hz, 30.4 dB");
         }
     }
     EXPECT_TRUE(hasOnePart);
@@ -105,7 +105,7 @@ TEST_F(WalkThroughParts, ADraggedCornerSearchesAtOnce) {
     emit window->curves().cornerDragged(500.4);
     ASSERT_TRUE(waitForSearch());
     EXPECT_EQ(find<QLineEdit>("wanted corner")->text(), "500");
-    EXPECT_NEAR(answer(0, TargetModel::FiguresRole).section(' ', 0, 0).toDouble(), 500.0, 5.0);
+    EXPECT_NEAR(answer(0, TargetModel::figuresRole).section(' ', 0, 0).toDouble(), 500.0, 5.0);
     answers().setFocus();
     QTest::keyClick(&answers(), Qt::Key_Escape);
     EXPECT_TRUE(window->partPanel().isVisible());
