@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/checklist/step_answers.h"
 
+#include <QObject>
+
 namespace ohmwright {
 
 namespace {

@@ -41,7 +41,6 @@ void StepChips::paintEvent(QPaintEvent*) {
     if (m_chips.empty()) {
         return;
     }
-    const ThemeColours& c = Theme::current().colours();
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
     const std::size_t shown = std::min(mostChips, m_chips.size());
@@ -50,21 +49,26 @@ void StepChips::paintEvent(QPaintEvent*) {
     for (std::size_t k = 0; k < shown; ++k) {
         const std::size_t step = first + k;
         const QRectF box(static_cast<double>(k) * (width + gap) + 1.0, 1.0, width - 2.0, chipHeight - 2.0);
-        const bool isHere = step == m_here;
-        const bool isWrong = m_chips[step] == Chip::wrong;
-        const bool isPassed = m_chips[step] == Chip::passed;
-        painter.setPen(QPen(isWrong ? c.stop : isHere ? c.ink : isPassed ? c.okSoft : c.hair, isWrong ? 2.0 : 1.0));
-        painter.setBrush(isHere ? c.ink : isPassed ? c.okSoft : c.panel);
-        painter.drawRoundedRect(box, radius::plate / 2.0, radius::plate / 2.0);
-        if (isPassed && !isHere) {
-            constexpr double tick = 14.0;
-            paintTick(painter, QRectF(box.center().x() - tick / 2.0, box.center().y() - tick / 2.0, tick, tick));
-            continue;
-        }
-        painter.setPen(isHere ? c.panel : isWrong ? c.stop : c.ink3);
-        painter.setFont(Theme::current().font(TextRole::body, isHere || isWrong));
-        painter.drawText(box, Qt::AlignCenter, QString::number(step + 1));
+        paintChip(painter, box, step);
     }
+}
+
+void StepChips::paintChip(QPainter& painter, const QRectF& box, std::size_t step) const {
+    const ThemeColours& c = Theme::current().colours();
+    const bool isHere = step == m_here;
+    const bool isWrong = m_chips[step] == Chip::wrong;
+    const bool isPassed = m_chips[step] == Chip::passed;
+    painter.setPen(QPen(isWrong ? c.stop : isHere ? c.ink : isPassed ? c.okSoft : c.hair, isWrong ? 2.0 : 1.0));
+    painter.setBrush(isHere ? c.ink : isPassed ? c.okSoft : c.panel);
+    painter.drawRoundedRect(box, radius::plate / 2.0, radius::plate / 2.0);
+    if (isPassed && !isHere) {
+        constexpr double tick = 14.0;
+        paintTick(painter, QRectF(box.center().x() - tick / 2.0, box.center().y() - tick / 2.0, tick, tick));
+        return;
+    }
+    painter.setPen(isHere ? c.panel : isWrong ? c.stop : c.ink3);
+    painter.setFont(Theme::current().font(TextRole::body, isHere || isWrong));
+    painter.drawText(box, Qt::AlignCenter, QString::number(step + 1));
 }
 
 }  // namespace ohmwright

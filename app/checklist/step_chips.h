@@ -8,6 +8,8 @@
 
 #include <vector>
 
+class QPainter;
+
 namespace ohmwright {
 
 /// Shows; nothing in it can be pressed. Of many steps those around the present one.
@@ -23,6 +25,8 @@ protected:
 
 private:
     enum class Chip { open, passed, wrong };
+
+    void paintChip(QPainter& painter, const QRectF& box, std::size_t step) const;
 
     std::vector<Chip> m_chips;
     std::size_t m_here = 0;

@@ -3,6 +3,8 @@
 
 #include "core/base/value_text.h"
 
+#include <QObject>
+
 #include <algorithm>
 #include <array>
 #include <cmath>

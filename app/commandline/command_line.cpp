@@ -37,7 +37,7 @@ constexpr std::size_t mostNotes = 20;
 
 /// One line, whatever a file's names hold, and no more of it than is read.
 std::string told(const std::string& message) {
-    const std::string text = oneLine(message);
+    std::string text = oneLine(message);
     if (text.size() <= longestMessage) return text;
     std::size_t end = longestMessage;
     while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // Not inside a character.
@@ -257,39 +257,46 @@ ExitStatus runWriting(Call& call, const WritingVerb& verb, const InputFile& file
     return written ? deliverText(call, written->text, written->notes) : tellWhy(call, written.error());
 }
 
-ExitStatus runCall(Call& call, const std::string& verbName) {
-    if (verbName == "history") return runHistory(call);
-    if (verbName == "stages") return runStages(call);
-    if (verbName == "join") return runJoin(call);
-    if (verbName == "draw") return runDraw(call);
-    const Verb* verb = findVerb(verbName);
-    const WritingVerb* writing = findWritingVerb(verbName);
-    if (wouldOverwriteItself(call.request))
-        return tellWhy(call, refuseOption("--out", "that is the file that is read: name another."));
-    Result<InputFile> file = readInputFile(call.request.file);
-    if (!file && verbName == "check" && file.error().code == ErrorCode::fileDamaged)
+ExitStatus tellUnreadable(Call& call, const std::string& verbName, const Error& error) {
+    if (verbName == "check" && error.code == ErrorCode::fileDamaged)
         if (const std::optional<NetlistFaults> found = faultsOfNetlistFile(call.request.file))
             return deliverCheck(call, checkAnswerOf(*found));
-    if (!file) return tellWhy(call, file.error());
-    if (verbName == "arrange") return runArrange(call, *std::move(file));
-    if (const auto* netlist = std::get_if<Netlist>(&*file)) {
+    return tellWhy(call, error);
+}
+
+ExitStatus runOnFile(Call& call, const std::string& verbName, InputFile&& file) {
+    if (verbName == "arrange") return runArrange(call, std::move(file));
+    const Verb* verb = findVerb(verbName);
+    const WritingVerb* writing = findWritingVerb(verbName);
+    if (const auto* netlist = std::get_if<Netlist>(&file)) {
         call.fileNotes = netlist->notes;
         if (verbName == "sheet" || verbName == "map" || writing != nullptr || (verb != nullptr && verb->jobsOnly))
             return tell(
                 call.err, ExitStatus::callWrong,
                 verbName + " is for jobs (*.ohmjob), and " + call.request.file + " is a netlist: choose another verb.");
     }
-    if (verbName == "check") return runCheck(call, *file);
+    if (verbName == "check") return runCheck(call, file);
     // A setting that the file brings is the file's fault, one that --set brings the call's.
-    if (const Job* job = std::get_if<Job>(&*file))
+    if (const Job* job = std::get_if<Job>(&file))
         if (const Result<void> setting = checkSetting(job->stock, job->setting); !setting)
             return tellOfFile(call.err, call.request.file, setting.error());
-    if (writing != nullptr) return runWriting(call, *writing, *file);
-    if (verbName == "sheet") return runSheet(call, *file);
-    if (verbName == "map") return runMap(call, *file);
-    if (verbName == "export") return runExport(call, *file);
-    if (verbName == "curve" && isCurvePicture(call.request.out)) return runCurvePicture(call, *file);
-    return runVerb(call, *verb, *file);
+    if (writing != nullptr) return runWriting(call, *writing, file);
+    if (verbName == "sheet") return runSheet(call, file);
+    if (verbName == "map") return runMap(call, file);
+    if (verbName == "export") return runExport(call, file);
+    if (verbName == "curve" && isCurvePicture(call.request.out)) return runCurvePicture(call, file);
+    return runVerb(call, *verb, file);
+}
+
+ExitStatus runCall(Call& call, const std::string& verbName) {
+    if (verbName == "history") return runHistory(call);
+    if (verbName == "stages") return runStages(call);
+    if (verbName == "join") return runJoin(call);
+    if (verbName == "draw") return runDraw(call);
+    if (wouldOverwriteItself(call.request))
+        return tellWhy(call, refuseOption("--out", "that is the file that is read: name another."));
+    Result<InputFile> file = readInputFile(call.request.file);
+    return file ? runOnFile(call, verbName, *std::move(file)) : tellUnreadable(call, verbName, file.error());
 }
 
 ExitStatus readAndRun(const std::vector<std::string>& args, std::ostream& out, std::ostream& err,

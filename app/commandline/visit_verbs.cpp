@@ -150,6 +150,7 @@ Result<Answer> answerHistory(const Request& request, const std::stop_token& stop
     if (files.empty())
         return refuseOption("--serial", "no job file in " + request.file + " is of a unit “" + request.serial + "”.");
     std::vector<Job> jobs;
+    jobs.reserve(files.size());
     for (const ShopJob& file : files) jobs.push_back(*file.job);
     const UnitHistory history = historyOf(jobs);
 

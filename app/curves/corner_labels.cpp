@@ -146,6 +146,7 @@ std::vector<std::optional<PlacedCornerLabel>> placeLabels(const QRectF& plot,
     std::vector<CurvePieces> pieces(curves.size());
     std::transform(curves.begin(), curves.end(), pieces.begin(), piecesOf);
     std::vector<std::optional<PlacedCornerLabel>> placed;
+    placed.reserve(requests.size());
     for (const CornerLabelRequest& request : requests) {
         placed.push_back(bestPlace(plot, request, requests, placed, pieces));
     }

@@ -94,7 +94,7 @@ QSize CursorColumn::sizeHint() const {
 }
 
 void CursorColumn::followTheme() {
-    setFixedWidth(sizeHint().width());
+    setFixedWidth(CursorColumn::sizeHint().width());
     update();
 }
 

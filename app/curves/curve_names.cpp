@@ -29,11 +29,17 @@ std::optional<double> heightAt(const QPolygonF& line, double x) {
     return b.x() > a.x() ? a.y() + (b.y() - a.y()) * (x - a.x()) / (b.x() - a.x()) : a.y();
 }
 
+/// Steps that a length holds; none below 0.
+int stepsIn(double length, double step) {
+    return static_cast<int>(std::floor(length / step));
+}
+
 /// How far a box lies from a line over its width; 0 where it touches.
 double distanceTo(const QPolygonF& line, const QRectF& box) {
+    constexpr double step = stepAlong / 2.0;
     double least = std::numeric_limits<double>::infinity();
-    for (double x = box.left(); x <= box.right(); x += stepAlong / 2.0) {
-        if (const auto y = heightAt(line, x)) {
+    for (int k = 0; k <= stepsIn(box.width(), step); ++k) {
+        if (const auto y = heightAt(line, box.left() + k * step)) {
             least = std::min(least, std::max({0.0, box.top() - *y, *y - box.bottom()}));
         }
     }
@@ -43,8 +49,9 @@ double distanceTo(const QPolygonF& line, const QRectF& box) {
 /// Just above or below the line over the box's whole width.
 std::optional<QRectF> boxOn(const QPolygonF& line, const QSizeF& size, double left, bool isAbove) {
     double edge = isAbove ? std::numeric_limits<double>::infinity() : -std::numeric_limits<double>::infinity();
-    for (double x = left; x <= left + size.width(); x += stepAlong / 2.0) {
-        const auto y = heightAt(line, x);
+    constexpr double step = stepAlong / 2.0;
+    for (int k = 0; k <= stepsIn(size.width(), step); ++k) {
+        const auto y = heightAt(line, left + k * step);
         if (!y) {
             return std::nullopt;
         }
@@ -53,42 +60,62 @@ std::optional<QRectF> boxOn(const QPolygonF& line, const QSizeF& size, double le
     return QRectF(QPointF(left, isAbove ? edge - gapToLine - size.height() : edge + gapToLine), size);
 }
 
+/// What a name must stand clear of: the plot's edges, other boxes, and as far as it goes other curves.
+struct Surroundings {
+    QRectF room;
+    std::vector<QRectF> boxes;
+    const std::vector<NamedCurve>& curves;
+    const std::vector<QPolygonF>& others;
+};
+
+bool isFree(const QRectF& box, const Surroundings& around) {
+    const QRectF withAir = box.adjusted(-boxGap, -boxGap, boxGap, boxGap);
+    return around.room.contains(box) && std::none_of(around.boxes.begin(), around.boxes.end(),
+                                                     [&](const QRectF& one) { return withAir.intersects(one); });
+}
+
+double distanceToOthers(const QRectF& box, const NamedCurve& own, const Surroundings& around) {
+    double distance = enough;
+    for (const QPolygonF& other : around.others) {
+        distance = std::min(distance, distanceTo(other, box));
+    }
+    for (const NamedCurve& other : around.curves) {
+        distance = &other == &own ? distance : std::min(distance, distanceTo(other.line, box));
+    }
+    return distance;
+}
+
+std::optional<QRectF> bestBox(const NamedCurve& curve, const Surroundings& around) {
+    std::optional<QRectF> best;
+    double bestDistance = 0.0;
+    for (int k = 0; k <= stepsIn(around.room.width() - curve.size.width(), stepAlong); ++k) {
+        for (const bool isAbove : {true, false}) {
+            const auto box = boxOn(curve.line, curve.size, around.room.left() + k * stepAlong, isAbove);
+            if (!box || !isFree(*box, around)) {
+                continue;
+            }
+            const double distance = distanceToOthers(*box, curve, around);
+            if (distance > bestDistance) {
+                bestDistance = distance;
+                best = box;
+            }
+        }
+    }
+    return best;
+}
+
 }  // namespace
 
 std::vector<std::optional<QRectF>> placeNames(const QRectF& plot, const std::vector<NamedCurve>& curves,
                                               const std::vector<QPolygonF>& others, const std::vector<QRectF>& taken) {
-    const QRectF room = plot.adjusted(edgeGap, edgeGap, -edgeGap, -edgeGap);
-    std::vector<QRectF> boxes = taken;
+    Surroundings around{plot.adjusted(edgeGap, edgeGap, -edgeGap, -edgeGap), taken, curves, others};
     std::vector<std::optional<QRectF>> placed;
+    placed.reserve(curves.size());
     for (const NamedCurve& curve : curves) {
-        std::optional<QRectF> best;
-        double bestDistance = 0.0;
-        for (double left = room.left(); left + curve.size.width() <= room.right(); left += stepAlong) {
-            for (const bool isAbove : {true, false}) {
-                const auto box = boxOn(curve.line, curve.size, left, isAbove);
-                const auto touches = [&](const QRectF& one) {
-                    return box->adjusted(-boxGap, -boxGap, boxGap, boxGap).intersects(one);
-                };
-                if (!box || !room.contains(*box) || std::any_of(boxes.begin(), boxes.end(), touches)) {
-                    continue;
-                }
-                double distance = enough;
-                for (const QPolygonF& other : others) {
-                    distance = std::min(distance, distanceTo(other, *box));
-                }
-                for (const NamedCurve& other : curves) {
-                    distance = &other == &curve ? distance : std::min(distance, distanceTo(other.line, *box));
-                }
-                if (distance > bestDistance) {
-                    bestDistance = distance;
-                    best = box;
-                }
-            }
+        placed.push_back(bestBox(curve, around));
+        if (placed.back()) {
+            around.boxes.push_back(*placed.back());
         }
-        if (best) {
-            boxes.push_back(*best);
-        }
-        placed.push_back(best);
     }
     return placed;
 }

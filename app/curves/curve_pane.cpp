@@ -99,7 +99,7 @@ void CurvePane::followTheme() {
 void CurvePane::follow() {
     const CurveAnswer* answer = m_service.answer();
     const bool hasCurve = answer != nullptr && answer->curve;
-    const bool isCurrent = m_service.isCurrent();
+    const bool isCurrent = answer != nullptr && m_service.isCurrent();
     m_plot->setState({isCurrent ? hasCurve : !hasCurve, isCurrent ? answer->fault : QString(),
                       isCurrent && hasCurve ? QString() : m_lack});
     // A table cannot be stamped: old figures are not shown in it.

@@ -5,6 +5,7 @@
 #include "app/look/theme.h"
 
 #include <QBuffer>
+#include <QCoreApplication>
 #include <QPainter>
 #include <QSvgGenerator>
 

@@ -30,7 +30,7 @@ namespace {
 
 /// "ghost 150n", "ghost 1N4148": what is being tried, as short as the legend needs it.
 QString ghostWords(const Job& job, const std::optional<Change>& ghost) {
-    const QString word = QObject::tr("ghost");
+    QString word = QObject::tr("ghost");
     if (!ghost) {
         return word;
     }

@@ -70,9 +70,9 @@ std::vector<double> multiplesIn(const PlotRange& range, double step) {
     // A millionth of a step, so that 0.6 counts as three times 0.2.
     constexpr double slack = 1.0e-6;
     std::vector<double> multiples;
-    const double last = std::floor(range.high / step + slack);
-    for (double n = std::ceil(range.low / step - slack); n <= last; n += 1.0) {
-        multiples.push_back(n * step);
+    const auto last = static_cast<long>(std::floor(range.high / step + slack));
+    for (auto n = static_cast<long>(std::ceil(range.low / step - slack)); n <= last; ++n) {
+        multiples.push_back(static_cast<double>(n) * step);
     }
     return multiples;
 }

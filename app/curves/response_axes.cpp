@@ -39,7 +39,7 @@ AxisMarks frequencyMarks(double pixels) {
             marks.labels.push_back(QLatin1String(label.text));
         }
     }
-    for (double decade = 10.0; decade < highestHz; decade *= 10.0) {
+    for (const double decade : {10.0, 100.0, 1.0e3, 1.0e4}) {
         for (int digit = 1; digit <= 9; ++digit) {
             const double hz = decade * digit;
             const bool isLabelled = std::find(marks.at.begin(), marks.at.end(), hz) != marks.at.end();

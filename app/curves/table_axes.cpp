@@ -90,8 +90,9 @@ AxisMarks linearMarks(const PlotRange& range) {
 AxisMarks decadeMarks(const PlotRange& range, bool all) {
     AxisMarks marks;
     constexpr double slack = 1.0 + 1e-9;
-    for (double decade = std::pow(10.0, std::floor(std::log10(range.low))); decade <= range.high * slack;
-         decade *= 10.0) {
+    const int last = static_cast<int>(std::floor(std::log10(range.high * slack)));
+    for (int exponent = static_cast<int>(std::floor(std::log10(range.low))); exponent <= last; ++exponent) {
+        const double decade = std::pow(10.0, exponent);
         for (int digit = 1; digit <= 9; ++digit) {
             const double at = decade * digit;
             if (at * slack < range.low || at > range.high * slack) {

@@ -184,7 +184,7 @@ Result<void> JobDocument::openToShow(const QString& path, const QString& words) 
 }
 
 Result<void> JobDocument::openNetlistText(const QString& text) {
-    const Result<void> taken = takeNetlist(text.toStdString(), said("pasted text"), said("Pasted netlist"), {});
+    Result<void> taken = takeNetlist(text.toStdString(), said("pasted text"), said("Pasted netlist"), {});
     if (taken) {
         m_isPasted = true;
         emit saveStateChanged();
@@ -228,7 +228,7 @@ Result<void> JobDocument::saveAs(const QString& path) {
     if (const QString obstacle = m_locks ? m_file.lockForWriting(path) : QString(); !obstacle.isEmpty()) {
         return fileError(obstacle, path);
     }
-    const Result<void> saved = saveJob(*m_job, nativePath(path));
+    Result<void> saved = saveJob(*m_job, nativePath(path));
     if (!saved) {
         if (path == m_file.path()) {
             m_file.couldNotBeWritten(QString::fromStdString(saved.error().message));

@@ -146,7 +146,7 @@ public:
     }
 
     [[nodiscard]] Result<double> read(const QString& typed) const override {
-        const Result<double> position = readNumber(typed, {}, "5.0");
+        Result<double> position = readNumber(typed, {}, "5.0");
         if (position && (*position < 0.0 || *position > knobEnd)) {
             return Error{
                 ErrorCode::invalidInput,

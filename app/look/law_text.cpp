@@ -23,7 +23,7 @@ QString couplingText(const Part& part) {
 }
 
 QString sourceText(const Part& part) {
-    const QString steady = text(formatPartValue({part.value, unitOf(part.kind)}));
+    QString steady = text(formatPartValue({part.value, unitOf(part.kind)}));
     if (!part.wave) {
         return steady;
     }

@@ -102,17 +102,17 @@ void paintSmallSymbol(QPainter& painter, const QRect& cell, const Part& part, bo
 void paintPartCell(QPainter& painter, const QRect& cell, const QModelIndex& index) {
     const Theme& theme = Theme::current();
     const ThemeColours& colours = theme.colours();
-    const QString letter = index.data(PartListModel::MarkRole).toString();
+    const QString letter = index.data(PartListModel::markRole).toString();
     const int side = scaled(triangleHeight);
     const QRectF sign(cell.left() + scaled(margin), cell.center().y() + 0.5 - side / 2.0, scaled(triangleWidth), side);
-    if (index.data(PartListModel::FaultRole).toBool()) {
+    if (index.data(PartListModel::faultRole).toBool()) {
         paintStopSign(painter, QRectF(sign.left(), sign.top(), side, side).adjusted(2, 2, -2, -2));
     } else if (!letter.isEmpty()) {
         paintRevisionTriangle(
             painter, sign, letter,
-            index.data(PartListModel::MarkOnRole).toBool() ? TriangleState::active : TriangleState::off);
+            index.data(PartListModel::markOnRole).toBool() ? TriangleState::active : TriangleState::off);
     }
-    const int depth = index.data(PartListModel::DepthRole).toInt();
+    const int depth = index.data(PartListModel::depthRole).toInt();
     for (int call = 0; call < depth; ++call) {
         painter.fillRect(cell.left() + nameLeft(call) + 2, cell.top(), 1, cell.height(), colours.gridMajor);
     }
@@ -127,8 +127,8 @@ void paintPartCell(QPainter& painter, const QRect& cell, const QModelIndex& inde
 void paintValueCell(QPainter& painter, const QRect& cell, const QModelIndex& index) {
     const Theme& theme = Theme::current();
     const ThemeColours& colours = theme.colours();
-    const QString stock = index.data(PartListModel::StockRole).toString();
-    const QString now = index.data(PartListModel::NowRole).toString();
+    const QString stock = index.data(PartListModel::stockRole).toString();
+    const QString now = index.data(PartListModel::nowRole).toString();
     const QFont font = theme.font(TextRole::body);
     const QFontMetrics metrics(font);
     painter.setFont(font);
@@ -142,7 +142,7 @@ void paintValueCell(QPainter& painter, const QRect& cell, const QModelIndex& ind
     } else {
         used = paintStockToNow(painter, QPointF(cell.left(), baseline), stock, now);
     }
-    const QString fitting = index.data(PartListModel::FittingRole).toString();
+    const QString fitting = index.data(PartListModel::fittingRole).toString();
     if (!fitting.isEmpty()) {
         painter.setFont(font);
         painter.setPen(colours.now);
@@ -268,7 +268,7 @@ void PartTable::fitColumns() {
     int value = plain.horizontalAdvance(tr("Value or type"));
     for (int row = 0; row < std::min(m_model.rowCount(), widestRead); ++row) {
         const auto words = [&](int column) { return m_model.index(row, column).data().toString(); };
-        const int depth = m_model.index(row, 0).data(PartListModel::DepthRole).toInt();
+        const int depth = m_model.index(row, 0).data(PartListModel::depthRole).toInt();
         part = std::max(part, bold.horizontalAdvance(words(PartListModel::partColumn)) + scaled(depth * indentStep));
         kind = std::max(kind, plain.horizontalAdvance(words(PartListModel::kindColumn)));
         value = std::max(value, plain.horizontalAdvance(words(PartListModel::valueColumn)));

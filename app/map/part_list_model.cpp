@@ -67,7 +67,7 @@ void PartListModel::setState(std::shared_ptr<const Job> job, bool holdsStock, co
     if (!isSameCircuit) {
         endResetModel();
     } else if (rowCount() > 0) {
-        emit dataChanged(index(0, 0), index(rowCount() - 1, columnCount_ - 1));
+        emit dataChanged(index(0, 0), index(rowCount() - 1, columnTotal - 1));
     }
 }
 
@@ -89,7 +89,7 @@ int PartListModel::rowCount(const QModelIndex& parent) const {
 }
 
 int PartListModel::columnCount(const QModelIndex& parent) const {
-    return parent.isValid() ? 0 : columnCount_;
+    return parent.isValid() ? 0 : columnTotal;
 }
 
 const Part& PartListModel::part(int row) const {
@@ -139,19 +139,19 @@ QVariant PartListModel::data(const QModelIndex& index, int role) const {
         case Qt::AccessibleTextRole:
             return index.column() == partColumn ? spokenName(*m_job, part(row), m_holdsStock)
                                                 : shownText(row, index.column()).toString();
-        case DepthRole:
+        case depthRole:
             return depthOf(part(row));
-        case StockRole:
+        case stockRole:
             return view(row).swapped ? view(row).stockValue : QString();
-        case NowRole:
+        case nowRole:
             return view(row).nowValue;
-        case FittingRole:
+        case fittingRole:
             return fittingText(view(row));
-        case MarkRole:
+        case markRole:
             return view(row).marks.empty() ? QString() : view(row).marks.back().letter;
-        case MarkOnRole:
+        case markOnRole:
             return !view(row).marks.empty() && view(row).marks.back().on;
-        case FaultRole:
+        case faultRole:
             return isAtFault(part(row));
         default:
             return {};
@@ -159,8 +159,8 @@ QVariant PartListModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant PartListModel::headerData(int section, Qt::Orientation orientation, int role) const {
-    const std::array<QString, columnCount_> names{tr("Part"), tr("Kind"), tr("Value or type"), tr("Nets")};
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole || section < 0 || section >= columnCount_) {
+    const std::array<QString, columnTotal> names{tr("Part"), tr("Kind"), tr("Value or type"), tr("Nets")};
+    if (orientation != Qt::Horizontal || role != Qt::DisplayRole || section < 0 || section >= columnTotal) {
         return {};
     }
     return names.at(static_cast<std::size_t>(section));

@@ -15,15 +15,15 @@ namespace ohmwright {
 class PartListModel : public QAbstractTableModel {
     Q_OBJECT
 public:
-    enum Column { partColumn, kindColumn, valueColumn, netsColumn, columnCount_ };
+    enum Column { partColumn, kindColumn, valueColumn, netsColumn, columnTotal };
     enum Role {
-        DepthRole = Qt::UserRole,  ///< How many subcircuit calls the part is inside of.
-        StockRole,                 ///< Struck value; empty where the part is as built.
-        NowRole,                   ///< Value or type now.
-        FittingRole,               ///< "R9 across, leg 1 lifted": what mods do beside the value; may be empty.
-        MarkRole,                  ///< Letter of the part's mod; empty without one.
-        MarkOnRole,                ///< Whether that mod is on.
-        FaultRole,                 ///< Whether the fault is said of this part.
+        depthRole = Qt::UserRole,  ///< How many subcircuit calls the part is inside of.
+        stockRole,                 ///< Struck value; empty where the part is as built.
+        nowRole,                   ///< Value or type now.
+        fittingRole,               ///< "R9 across, leg 1 lifted": what mods do beside the value; may be empty.
+        markRole,                  ///< Letter of the part's mod; empty without one.
+        markOnRole,                ///< Whether that mod is on.
+        faultRole,                 ///< Whether the fault is said of this part.
     };
 
     using QAbstractTableModel::QAbstractTableModel;

@@ -169,7 +169,7 @@ QString valueText(const Job& job, const Part& part, double value) {
     if (part.id == job.stock.ports.battery) {
         return text(formatPartValue(volts(job.setting.batteryVolts)));
     }
-    if (const QString law = lawText(part); !law.isEmpty()) {
+    if (QString law = lawText(part); !law.isEmpty()) {
         return law;
     }
     return text(formatPartValue({value, unitOf(part.kind)}));
@@ -242,7 +242,7 @@ QString spokenName(const Job& job, const Part& part, bool holdsStock) {
 
 QString spokenValues(const Job& job, const Part& part, bool holdsStock) {
     const PartView view = viewOf(job, part, holdsStock);
-    const QString stock = spokenValue(job, part, part.value);
+    QString stock = spokenValue(job, part, part.value);
     if (!view.swapped) {
         return stock;
     }
@@ -304,6 +304,7 @@ std::vector<PartId> signalOrder(const Circuit& circuit) {
     }
     std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.key() < b.key(); });
     std::vector<PartId> order;
+    order.reserve(places.size());
     for (const Place& place : places) {
         order.push_back(place.id);
     }

@@ -243,12 +243,12 @@ void JobRail::addNewModSection(QVBoxLayout& layout) {
 void JobRail::connectList() {
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this, [this](const QModelIndex& current) {
         if (current.isValid()) {
-            m_selection.setPart(current.data(ModsModel::PartRole).toString().toStdString());
+            m_selection.setPart(current.data(ModsModel::partRole).toString().toStdString());
         }
     });
     // A row that is current already still brings its part back.
     connect(m_list, &QListView::clicked, this, [this](const QModelIndex& index) {
-        m_selection.setPart(index.data(ModsModel::PartRole).toString().toStdString());
+        m_selection.setPart(index.data(ModsModel::partRole).toString().toStdString());
     });
     connect(m_list, &QListView::customContextMenuRequested, this, &JobRail::showRowMenu);
     connect(m_list, &ModList::removeAsked, this, &JobRail::removeModAt);
@@ -276,7 +276,7 @@ void JobRail::followPart() {
     const auto isOnPart = [&part](const QModelIndex& index) {
         // A part that a mod has fitted carries the mod's id.
         return index.isValid() && !part.isEmpty() &&
-               (index.data(ModsModel::PartRole) == part || index.data(ModsModel::IdRole) == part);
+               (index.data(ModsModel::partRole) == part || index.data(ModsModel::idRole) == part);
     };
     if (isOnPart(m_list->currentIndex())) {
         return;
@@ -375,7 +375,7 @@ void JobRail::showWords() {
 
 void JobRail::toggleMod(const QString& letter) {
     for (int row = 0; row < m_mods->rowCount(); ++row) {
-        if (m_mods->index(row).data(ModsModel::LetterRole) == letter) {
+        if (m_mods->index(row).data(ModsModel::letterRole) == letter) {
             switchMod(m_mods->index(row));
             return;
         }
@@ -396,8 +396,8 @@ void JobRail::switchMod(const QModelIndex& index) {
 
 void JobRail::removeModAt(const QModelIndex& index) {
     const int row = index.row();
-    const QString letter = index.data(ModsModel::LetterRole).toString();
-    m_document.edit(removeMod(*m_document.job(), index.data(ModsModel::IdRole).toString().toStdString()),
+    const QString letter = index.data(ModsModel::letterRole).toString();
+    m_document.edit(removeMod(*m_document.job(), index.data(ModsModel::idRole).toString().toStdString()),
                     tr("Remove mod %1").arg(letter));
     m_list->setCurrentIndex(m_mods->index(std::min(row, m_mods->rowCount() - 1)));
 }
@@ -407,8 +407,8 @@ void JobRail::moveModBy(const QModelIndex& index, int by) {
     if (to < 0 || to >= m_mods->rowCount()) {
         return;
     }
-    const std::string id = index.data(ModsModel::IdRole).toString().toStdString();
-    const QString letter = index.data(ModsModel::LetterRole).toString();
+    const std::string id = index.data(ModsModel::idRole).toString().toStdString();
+    const QString letter = index.data(ModsModel::letterRole).toString();
     m_document.edit(moveMod(*m_document.job(), id, to),
                     (by < 0 ? tr("Move mod %1 up") : tr("Move mod %1 down")).arg(letter));
     m_list->setCurrentIndex(m_mods->indexOfMod(id));
@@ -436,7 +436,7 @@ void JobRail::showRowMenu(const QPoint& at) {
 void JobRail::ask(const ValueQuestion& question) {
     m_form->ask(question.title, question.unit, question.start, [this, question](double value) {
         Result<Job> edited = question.edit(*m_document.job(), value);
-        const QString against = edited ? QString() : text(edited.error().message);
+        QString against = edited ? QString() : text(edited.error().message);
         const QString valueText = text(formatPartValue({value, question.unit}));
         m_document.edit(std::move(edited), question.editText.arg(valueText));
         return against;

@@ -55,8 +55,8 @@ struct RowPlan {
 
 /// "56n → 120n" as words; the row of an active mod strikes the first.
 QString changeWords(const QModelIndex& index) {
-    const QString stock = index.data(ModsModel::StockRole).toString();
-    const QString now = index.data(ModsModel::NewRole).toString();
+    const QString stock = index.data(ModsModel::stockRole).toString();
+    const QString now = index.data(ModsModel::newRole).toString();
     return stock.isEmpty() ? now : stock + QStringLiteral(" → ") + now;
 }
 
@@ -72,7 +72,7 @@ RowPlan planRow(const QRect& row, const QModelIndex& index, int columnWidth) {
     const int nameWidth = plan.alone.left() - scaled(8) - left;
     const int nameHeight = std::max(line, heightOf(nameFont, index.data(Qt::DisplayRole).toString(), nameWidth));
     const int changeHeight = heightOf(smallFont(), changeWords(index), right - left);
-    const int spreadHeight = heightOf(smallFont(), index.data(ModsModel::SpreadRole).toString(), right - left);
+    const int spreadHeight = heightOf(smallFont(), index.data(ModsModel::spreadRole).toString(), right - left);
     const int words = nameHeight + changeHeight + spreadHeight;
     plan.height = std::max(scaled(space::modRow), words + 2 * scaled(rowPadding));
     const int top = row.top() + (plan.height - words) / 2;
@@ -90,7 +90,7 @@ int ModDelegate::columnWidth(const QAbstractItemModel* model) {
     const QFontMetrics metrics(Theme::current().font(TextRole::body, true));
     int widest = metrics.horizontalAdvance("+0.00");
     for (int row = 0; model && row < model->rowCount(); ++row) {
-        for (const int role : {int(ModsModel::EffectRole), int(ModsModel::ShareRole)}) {
+        for (const int role : {int(ModsModel::effectRole), int(ModsModel::shareRole)}) {
             widest = std::max(widest, metrics.horizontalAdvance(model->index(row, 0).data(role).toString()));
         }
     }
@@ -121,7 +121,7 @@ void ModDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, c
     paintCheckBox(*painter, box, isOn, colours.now, colours.onNow);
     const QRectF triangle(row.left() + scaled(triangleLeft), row.center().y() + 0.5 - scaled(triangleHeight) / 2.0,
                           scaled(triangleWidth), scaled(triangleHeight));
-    paintRevisionTriangle(*painter, triangle, index.data(ModsModel::LetterRole).toString(),
+    paintRevisionTriangle(*painter, triangle, index.data(ModsModel::letterRole).toString(),
                           isOn ? TriangleState::active : TriangleState::off);
     paintWords(*painter, option.rect, index, isSelected);
     if (option.state.testFlag(QStyle::State_HasFocus) && option.state.testFlag(QStyle::State_KeyboardFocusChange)) {
@@ -146,22 +146,22 @@ void ModDelegate::paintWords(QPainter& painter, const QRect& row, const QModelIn
     write(plan.name, wrapFlags, theme.font(TextRole::body, isSelected), colours.ink,
           index.data(Qt::DisplayRole).toString());
 
-    const QString stock = index.data(ModsModel::StockRole).toString();
+    const QString stock = index.data(ModsModel::stockRole).toString();
     const QFontMetrics metrics(smallFont());
     const bool isOneLine = plan.change.height() <= metrics.height();
     if (isOn && !stock.isEmpty() && isOneLine) {
         painter.setFont(smallFont());
         paintStockToNow(painter, QPointF(plan.change.left(), plan.change.top() + metrics.ascent()), stock,
-                        index.data(ModsModel::NewRole).toString(), isSelected ? Ground::nowSoft : Ground::plain);
+                        index.data(ModsModel::newRole).toString(), isSelected ? Ground::nowSoft : Ground::plain);
     } else {
         write(plan.change, wrapFlags, smallFont(), isOn ? colours.ink2 : colours.ink3, changeWords(index));
     }
     constexpr int figureFlags = Qt::AlignRight | Qt::AlignVCenter;
     write(plan.alone, figureFlags, theme.font(TextRole::body, isOn), isOn ? colours.now : colours.ink,
-          index.data(ModsModel::EffectRole).toString());
+          index.data(ModsModel::effectRole).toString());
     write(plan.share, figureFlags, theme.font(TextRole::body), colours.ink2,
-          index.data(ModsModel::ShareRole).toString());
-    write(plan.spread, wrapFlags, smallFont(), colours.ink2, index.data(ModsModel::SpreadRole).toString());
+          index.data(ModsModel::shareRole).toString());
+    write(plan.spread, wrapFlags, smallFont(), colours.ink2, index.data(ModsModel::spreadRole).toString());
 }
 
 bool ModDelegate::editorEvent(QEvent* event, QAbstractItemModel* model, const QStyleOptionViewItem& option,

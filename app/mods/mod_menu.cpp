@@ -71,7 +71,10 @@ void addReason(QMenu& menu, const QString& reason) {
 
 Circuit circuitNow(const Job& job) {
     Result<Circuit> now = nowCircuit(job);
-    return now ? std::move(*now) : job.stock;
+    if (!now) {
+        return job.stock;
+    }
+    return std::move(*now);
 }
 
 ModMenu::ModMenu(JobDocument& document, QObject* parent) : QObject(parent), m_document(document) {}

@@ -77,23 +77,23 @@ QVariant ModsModel::data(const QModelIndex& index, int role) const {
             return QString::fromStdString(mod->name);
         case Qt::CheckStateRole:
             return mod->on ? Qt::Checked : Qt::Unchecked;
-        case IdRole:
+        case idRole:
             return QString::fromStdString(mod->id);
-        case LetterRole:
+        case letterRole:
             return QString::fromStdString(mod->letter);
-        case StockRole:
+        case stockRole:
             return sides().first;
-        case NewRole:
+        case newRole:
             return sides().second;
-        case EffectRole:
+        case effectRole:
             return figureOf(m_aloneDb, mod->id);
-        case ShareRole:
+        case shareRole:
             return figureOf(m_shareDb, mod->id);
-        case SpreadRole: {
+        case spreadRole: {
             const auto known = m_spreads.find(mod->id);
             return known != m_spreads.end() && known->second.isWithin ? tr("response within spread") : QString();
         }
-        case PartRole:
+        case partRole:
             return QString::fromStdString(targetOf(mod->change));
         case Qt::AccessibleTextRole: {
             const auto [stock, now] = sides();

@@ -21,14 +21,14 @@ class ModsModel : public QAbstractListModel {
     Q_OBJECT
 public:
     enum Role {
-        IdRole = Qt::UserRole,
-        LetterRole,  ///< "A"
-        StockRole,   ///< "56n": what leaves the unit; empty when nothing does.
-        NewRole,     ///< "120n": what takes its place; with an empty StockRole the whole change in words.
-        EffectRole,  ///< "+2.08": change of output level alone, in dB; empty while unknown.
-        ShareRole,   ///< "+2.67": its fair share of what the mods do together, in dB; empty where it has none.
-        SpreadRole,  ///< "response within spread" where no copy of the unit is told from another by it; else empty.
-        PartRole,    ///< Id of the part the change is made on.
+        idRole = Qt::UserRole,
+        letterRole,  ///< "A"
+        stockRole,   ///< "56n": what leaves the unit; empty when nothing does.
+        newRole,     ///< "120n": what takes its place; with an empty stockRole the whole change in words.
+        effectRole,  ///< "+2.08": change of output level alone, in dB; empty while unknown.
+        shareRole,   ///< "+2.67": its fair share of what the mods do together, in dB; empty where it has none.
+        spreadRole,  ///< "response within spread" where no copy of the unit is told from another by it; else empty.
+        partRole,    ///< Id of the part the change is made on.
     };
 
     explicit ModsModel(JobDocument& document, QObject* parent = nullptr);

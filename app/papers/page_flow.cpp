@@ -123,16 +123,29 @@ void PageFlow::drawBanner(QPainter& painter, int page, int pages) const {
     const std::pair<QString, QString> right[] = {{QObject::tr("board"), m_banner.board},
                                                  {QObject::tr("visit"), m_banner.visit},
                                                  {QObject::tr("page"), pageText}};
-    const double rightColumn = box.right() - 158.0;
+    // Words are of any length where another language is spoken; what they name has the rest.
+    const auto widest = [](const auto& rows) {
+        double most = 0.0;
+        for (const auto& [word, named] : rows) {
+            most = std::max(most, widthOf({{word, false, print::smallPixels, false}}));
+        }
+        return most + 8.0;
+    };
+    const double leftWords = widest(left);
+    const double rightWords = widest(right);
+    const double rightColumn = box.right() - rightWords - 116.0;
     for (int row = 0; row < 3; ++row) {
         const double y = box.top() + row * 16.0;
         const auto& [leftWord, leftText] = left[row];
         const auto& [rightWord, rightText] = right[row];
-        drawText(painter, {titleRight + 10.0, y, 66.0, 16.0}, leftWord, Qt::AlignLeft, false, print::smallPixels);
-        drawText(painter, {titleRight + 78.0, y, rightColumn - titleRight - 88.0, 16.0}, leftText, Qt::AlignLeft, true,
+        const QRectF leftBox(titleRight + 10.0, y, rightColumn - titleRight - 20.0, 16.0);
+        const QRectF rightBox(rightColumn, y, box.right() - rightColumn, 16.0);
+        drawText(painter, leftBox, leftWord, Qt::AlignLeft, false, print::smallPixels);
+        drawText(painter, leftBox.adjusted(leftWords, 0.0, 0.0, 0.0), leftText, Qt::AlignLeft, true,
                  print::smallPixels);
-        drawText(painter, {rightColumn, y, 40.0, 16.0}, rightWord, Qt::AlignLeft, false, print::smallPixels);
-        drawText(painter, {rightColumn + 42.0, y, 116.0, 16.0}, rightText, Qt::AlignLeft, true, print::smallPixels);
+        drawText(painter, rightBox, rightWord, Qt::AlignLeft, false, print::smallPixels);
+        drawText(painter, rightBox.adjusted(rightWords, 0.0, 0.0, 0.0), rightText, Qt::AlignLeft, true,
+                 print::smallPixels);
     }
     painter.setPen(QPen(print::ink(), 2.4));
     painter.drawLine(box.bottomLeft(), box.bottomRight());

@@ -59,7 +59,7 @@ void CandidateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opt
     const auto put = [&](const QFont& font, const QColor& ink, const QRect& box, Qt::Alignment side, int role) {
         painter->setFont(font);
         painter->setPen(ink);
-        painter->drawText(box, side | Qt::AlignVCenter, index.data(role).toString());
+        painter->drawText(box, static_cast<int>(side | Qt::AlignVCenter), index.data(role).toString());
     };
     const QFont nameFont = theme.font(TextRole::figure, isNow);
     put(nameFont, colour, words, Qt::AlignLeft, Qt::DisplayRole);

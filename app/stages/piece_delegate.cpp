@@ -37,8 +37,8 @@ Words wordsOf(const QModelIndex& index, bool isNumbered) {
     if (isNumbered) {
         words.name = QString("%1  %2").arg(QString::number(index.row() + firstNumber), words.name);
     }
-    words.does = index.data(PieceModel::DoesRole).toString();
-    const QString knobs = index.data(PieceModel::KnobsRole).toString();
+    words.does = index.data(PieceModel::doesRole).toString();
+    const QString knobs = index.data(PieceModel::knobsRole).toString();
     words.knobs = knobs.isEmpty() ? QString() : QObject::tr("knobs: %1").arg(knobs);
     return words;
 }

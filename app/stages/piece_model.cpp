@@ -80,11 +80,11 @@ QVariant PieceModel::data(const QModelIndex& index, int role) const {
             return nameOf(stage);
         case Qt::AccessibleTextRole:
             return wholeWords(stage);
-        case DoesRole:
+        case doesRole:
             return QString::fromStdString(stage.piece ? stage.piece->does : stage.fault);
-        case KnobsRole:
+        case knobsRole:
             return stage.piece ? knobWords(*stage.piece) : QString();
-        case FaultRole:
+        case faultRole:
             return QString::fromStdString(stage.fault);
         default:
             return {};

@@ -13,7 +13,7 @@ namespace ohmwright {
 class PieceModel : public QAbstractListModel {
     Q_OBJECT
 public:
-    enum Role { DoesRole = Qt::UserRole, KnobsRole, FaultRole };
+    enum Role { doesRole = Qt::UserRole, knobsRole, faultRole };
 
     using QAbstractListModel::QAbstractListModel;
 

@@ -10,6 +10,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <vector>
 
 namespace ohmwright {
@@ -46,7 +47,7 @@ struct Leg {
     int pin = 0;  ///< From 0, in the order of the part's kind.
 
     friend bool operator==(const Leg&, const Leg&) = default;
-    friend auto operator<=>(const Leg&, const Leg&) = default;
+    friend bool operator<(const Leg& a, const Leg& b) { return std::tie(a.part, a.pin) < std::tie(b.part, b.pin); }
 };
 
 struct LegMark {

@@ -149,9 +149,9 @@ TEST(PartList, SaysPartKindValueAndNetsOfEveryPart) {
 
 TEST(PartList, PartsInsideACallAreIndentedByIt) {
     OpenList open;
-    EXPECT_EQ(open.cell("R1", 0).data(PartListModel::DepthRole).toInt(), 0);
-    EXPECT_EQ(open.cell("X2.R1", 0).data(PartListModel::DepthRole).toInt(), 1);
-    EXPECT_EQ(open.cell("X2.X1.R1", 0).data(PartListModel::DepthRole).toInt(), 2);
+    EXPECT_EQ(open.cell("R1", 0).data(PartListModel::depthRole).toInt(), 0);
+    EXPECT_EQ(open.cell("X2.R1", 0).data(PartListModel::depthRole).toInt(), 1);
+    EXPECT_EQ(open.cell("X2.X1.R1", 0).data(PartListModel::depthRole).toInt(), 2);
 }
 
 TEST(PartList, ArrowsChoosePartsAndTheChosenOneComesIntoView) {
@@ -193,17 +193,17 @@ TEST(PartList, AChangedValueHasItsStockStruckThroughAndItsMod) {
     OpenList open;
     open.change("R1", 33e3);
     const QModelIndex value = open.cell("R1", PartListModel::valueColumn);
-    EXPECT_EQ(value.data(PartListModel::StockRole).toString(), "47k");
-    EXPECT_EQ(value.data(PartListModel::NowRole).toString(), "33k");
-    EXPECT_EQ(value.data(PartListModel::MarkRole).toString(), "A");
-    EXPECT_TRUE(value.data(PartListModel::MarkOnRole).toBool());
-    EXPECT_TRUE(open.cell("R2", PartListModel::valueColumn).data(PartListModel::StockRole).toString().isEmpty());
+    EXPECT_EQ(value.data(PartListModel::stockRole).toString(), "47k");
+    EXPECT_EQ(value.data(PartListModel::nowRole).toString(), "33k");
+    EXPECT_EQ(value.data(PartListModel::markRole).toString(), "A");
+    EXPECT_TRUE(value.data(PartListModel::markOnRole).toBool());
+    EXPECT_TRUE(open.cell("R2", PartListModel::valueColumn).data(PartListModel::stockRole).toString().isEmpty());
     const QImage picture = takePicture(open.map, "part-list-changed", ThemeKind::light);
     EXPECT_GT(pixelsOf(picture, Theme::current().colours().now), 60);
 
     open.selection.setHoldsStock(true);
     OpenList::settle();
-    EXPECT_TRUE(open.cell("R1", PartListModel::valueColumn).data(PartListModel::StockRole).toString().isEmpty());
+    EXPECT_TRUE(open.cell("R1", PartListModel::valueColumn).data(PartListModel::stockRole).toString().isEmpty());
     EXPECT_EQ(open.words("R1", 2), "47k");
 }
 
@@ -211,7 +211,7 @@ TEST(PartList, LiftedAndAddedAreSaidBesideTheValue) {
     OpenList open;
     ASSERT_TRUE(open.document.edit(addMod(open.job(), Lift{"C1", 1}), "Lift"));
     OpenList::settle();
-    EXPECT_EQ(open.cell("C1", PartListModel::valueColumn).data(PartListModel::FittingRole).toString(), "leg 2 lifted");
+    EXPECT_EQ(open.cell("C1", PartListModel::valueColumn).data(PartListModel::fittingRole).toString(), "leg 2 lifted");
 }
 
 TEST(PartList, DigitsAndLettersAreAValueForTheChosenPart) {
@@ -279,8 +279,8 @@ TEST(PartList, AFaultIsSaidAboveAndMarkedAtItsPart) {
     list.setState(state);
     list.show();
     const auto* model = static_cast<const PartListModel*>(list.table().model());
-    EXPECT_TRUE(model->index(model->rowOf("R2"), 0).data(PartListModel::FaultRole).toBool());
-    EXPECT_FALSE(model->index(model->rowOf("R1"), 0).data(PartListModel::FaultRole).toBool());
+    EXPECT_TRUE(model->index(model->rowOf("R2"), 0).data(PartListModel::faultRole).toBool());
+    EXPECT_FALSE(model->index(model->rowOf("R1"), 0).data(PartListModel::faultRole).toBool());
     const QImage picture = takePicture(list, "part-list-fault", ThemeKind::light);
     EXPECT_GT(pixelsOf(picture, Theme::current().colours().stop), 40);
 }

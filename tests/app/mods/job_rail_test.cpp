@@ -184,12 +184,12 @@ TEST_F(JobRailTest, AJobWithoutModsSaysHowToMakeOne) {
 
 // Demo figures: level at out, A +2.08 dB, B +1.21, C −0.08, D +0.02 alone; A and C together +2.06.
 TEST_F(JobRailTest, EffectsAloneAndTogetherAreTheDemosFigures) {
-    EXPECT_EQ(at(0, ModsModel::EffectRole), "");
+    EXPECT_EQ(at(0, ModsModel::effectRole), "");
     ASSERT_TRUE(open.waitForAnswers());
-    EXPECT_EQ(at(0, ModsModel::EffectRole), "+2.08");
-    EXPECT_EQ(at(1, ModsModel::EffectRole), "+1.21");
-    EXPECT_EQ(at(2, ModsModel::EffectRole), "−0.08");
-    EXPECT_EQ(at(3, ModsModel::EffectRole), "+0.02");
+    EXPECT_EQ(at(0, ModsModel::effectRole), "+2.08");
+    EXPECT_EQ(at(1, ModsModel::effectRole), "+1.21");
+    EXPECT_EQ(at(2, ModsModel::effectRole), "−0.08");
+    EXPECT_EQ(at(3, ModsModel::effectRole), "+0.02");
     EXPECT_TRUE(shownWords(rail).contains("On: A"));
     EXPECT_TRUE(shownWords(rail).contains("+2.08 dB"));
     EXPECT_TRUE(shownWords(rail).contains("Level out in dB, 220 Hz, 100 mVpk"));
@@ -199,7 +199,7 @@ TEST_F(JobRailTest, EffectsAloneAndTogetherAreTheDemosFigures) {
 // +4.47 with the shares 2.67, 1.80, 0.00 (±0.05).
 TEST_F(JobRailTest, SharesAreThoseOfTheWholePlanUntilTwoModsAreOn) {
     ASSERT_TRUE(waitForTogether());
-    const auto share = [this](int row) { return at(row, ModsModel::ShareRole).replace("−", "-").toDouble(); };
+    const auto share = [this](int row) { return at(row, ModsModel::shareRole).replace("−", "-").toDouble(); };
     EXPECT_NEAR(share(0), 2.67, 0.05);
     EXPECT_NEAR(share(1), 1.80, 0.05);
     EXPECT_NEAR(share(2), 0.00, 0.05);
@@ -214,7 +214,7 @@ TEST_F(JobRailTest, SharesAreThoseOfTheWholePlanUntilTwoModsAreOn) {
     rail.toggleMod("C");
     ASSERT_TRUE(waitForTogether());
     EXPECT_NEAR(share(1), 1.80, 0.05);
-    EXPECT_EQ(at(3, ModsModel::ShareRole), "") << "D is off and has no share of what A, B and C do";
+    EXPECT_EQ(at(3, ModsModel::shareRole), "") << "D is off and has no share of what A, B and C do";
     EXPECT_TRUE(shownWords(rail).contains("On: A, B, C"));
     EXPECT_TRUE(shownWords(rail).contains("shares of A, B, C"));
     rail.toggleMod("D");
@@ -225,8 +225,8 @@ TEST_F(JobRailTest, SharesAreThoseOfTheWholePlanUntilTwoModsAreOn) {
 
 TEST_F(JobRailTest, AModThatMovesNoCopyBeyondAnotherSaysSo) {
     ASSERT_TRUE(waitForTogether());
-    EXPECT_EQ(at(0, ModsModel::SpreadRole), "");
-    EXPECT_EQ(at(1, ModsModel::SpreadRole), "response within spread");
+    EXPECT_EQ(at(0, ModsModel::spreadRole), "");
+    EXPECT_EQ(at(1, ModsModel::spreadRole), "response within spread");
     EXPECT_GT(rowBox(1).height(), rowBox(0).height());
     EXPECT_TRUE(at(0, Qt::AccessibleTextRole).contains("response bigger than the spread: "));
 }

@@ -26,16 +26,16 @@ protected:
 // Demo Harbour Lamp: A Cg 56n to 120n (on), B a third diode, C Rg 3k9 to 2k7, D Clp 47n to 33n (off).
 TEST_F(ModsModelTest, ARowSaysWhatTheModDoes) {
     ASSERT_EQ(model.rowCount(), 4);
-    EXPECT_EQ(at(0, ModsModel::LetterRole), "A");
+    EXPECT_EQ(at(0, ModsModel::letterRole), "A");
     EXPECT_EQ(at(0, Qt::DisplayRole), "Gain cap");
-    EXPECT_EQ(at(0, ModsModel::StockRole), "56n");
-    EXPECT_EQ(at(0, ModsModel::NewRole), "120n");
-    EXPECT_EQ(at(0, ModsModel::PartRole), "c4");
+    EXPECT_EQ(at(0, ModsModel::stockRole), "56n");
+    EXPECT_EQ(at(0, ModsModel::newRole), "120n");
+    EXPECT_EQ(at(0, ModsModel::partRole), "c4");
     EXPECT_EQ(model.index(0).data(Qt::CheckStateRole).toInt(), Qt::Checked);
-    EXPECT_EQ(at(1, ModsModel::StockRole), "");
-    EXPECT_EQ(at(1, ModsModel::NewRole), "1N4148 in series, D2");
+    EXPECT_EQ(at(1, ModsModel::stockRole), "");
+    EXPECT_EQ(at(1, ModsModel::newRole), "1N4148 in series, D2");
     EXPECT_EQ(model.index(1).data(Qt::CheckStateRole).toInt(), Qt::Unchecked);
-    EXPECT_EQ(at(2, ModsModel::StockRole), "3k9");
+    EXPECT_EQ(at(2, ModsModel::stockRole), "3k9");
     EXPECT_EQ(at(0, Qt::AccessibleTextRole), "Mod A, Gain cap, stock 56n, now 120n, on");
 }
 
@@ -58,22 +58,22 @@ TEST_F(ModsModelTest, ANewNameChangesWordsOnly) {
 }
 
 TEST_F(ModsModelTest, EffectsAreShownByModAndBlankWhileUnknown) {
-    EXPECT_EQ(at(0, ModsModel::EffectRole), "");
+    EXPECT_EQ(at(0, ModsModel::effectRole), "");
     const Plan plan = document.job()->plan;
     model.showEffects(plan, {2.08, 1.21, std::nullopt, -0.0801});
-    EXPECT_EQ(at(0, ModsModel::EffectRole), "+2.08");
-    EXPECT_EQ(at(2, ModsModel::EffectRole), "");
-    EXPECT_EQ(at(3, ModsModel::EffectRole), "−0.08");
+    EXPECT_EQ(at(0, ModsModel::effectRole), "+2.08");
+    EXPECT_EQ(at(2, ModsModel::effectRole), "");
+    EXPECT_EQ(at(3, ModsModel::effectRole), "−0.08");
     model.clearEffects();
-    EXPECT_EQ(at(0, ModsModel::EffectRole), "");
+    EXPECT_EQ(at(0, ModsModel::effectRole), "");
 }
 
 TEST_F(ModsModelTest, AnEffectFollowsItsModWhenTheOrderChanges) {
     model.showEffects(document.job()->plan, {2.08, 1.21, -0.08, 0.02});
     document.edit(moveMod(*document.job(), document.job()->plan[3].id, 0), "Move mod D up");
-    EXPECT_EQ(at(0, ModsModel::LetterRole), "D");
-    EXPECT_EQ(at(0, ModsModel::EffectRole), "+0.02");
-    EXPECT_EQ(at(1, ModsModel::EffectRole), "+2.08");
+    EXPECT_EQ(at(0, ModsModel::letterRole), "D");
+    EXPECT_EQ(at(0, ModsModel::effectRole), "+0.02");
+    EXPECT_EQ(at(1, ModsModel::effectRole), "+2.08");
     EXPECT_EQ(model.indexOfMod(document.job()->plan[1].id).row(), 1);
 }
 
@@ -82,8 +82,8 @@ TEST_F(ModsModelTest, ACombinedModNamesItsPartsAndHasNoStruckSide) {
     Model schottky = *findModel(document.job()->stock, "1N4148");
     schottky.name = "BAT41";
     document.edit(addMod(*document.job(), Combined{{SwapType{"d1", schottky}, SwapType{"d2", schottky}}}), "Add");
-    EXPECT_EQ(at(4, ModsModel::StockRole), "");
-    EXPECT_EQ(at(4, ModsModel::NewRole), "D1, D2 1N4148 → BAT41");
+    EXPECT_EQ(at(4, ModsModel::stockRole), "");
+    EXPECT_EQ(at(4, ModsModel::newRole), "D1, D2 1N4148 → BAT41");
 }
 
 TEST_F(ModsModelTest, AJobWithoutModsHasNoRows) {

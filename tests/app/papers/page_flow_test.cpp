@@ -1,10 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/papers/page_flow.h"
 
+#include "app/look/language.h"
+#include "tests/app/papers/paper_text.h"
+
 #include <gtest/gtest.h>
 #include <QBuffer>
 #include <QPainter>
 #include <QPdfWriter>
+#include <QRegularExpression>
+#include <QTemporaryDir>
 
 #include <vector>
 
@@ -86,6 +91,44 @@ TEST(PageFlow, WhatIsKeptWithNextGoesAlong) {
     EXPECT_LT(tops[0], tops[1]);
     EXPECT_LT(tops[1], tops[2]);
     EXPECT_LT(tops[0], 200.0);
+}
+
+/// Where a word stands on the first page of a PDF, [pt]; empty where it is not there.
+QRectF placeOfWord(const QString& pdf, const QString& word) {
+    const QString words = test::run("pdftotext", {"-bbox", "-l", "1", pdf, "-"});
+    const QRegularExpression place(
+        "<word xMin=\"([\\d.]+)\" yMin=\"([\\d.]+)\" xMax=\"([\\d.]+)\" yMax=\"([\\d.]+)\">" +
+        QRegularExpression::escape(word) + "</word>");
+    const QRegularExpressionMatch found = place.match(words);
+    const auto number = [&found](int group) { return found.captured(group).toDouble(); };
+    return found.hasMatch() ? QRectF(QPointF(number(1), number(2)), QPointF(number(3), number(4))) : QRectF();
+}
+
+// "Platine" is longer than "board" and touched the number behind it.
+TEST(PageFlow, WordsOfTheBannerStandClearOfWhatTheyNameInEveryLanguage) {
+    PageBanner banner;
+    banner.unit = "Lamp";
+    banner.customer = "Customer";
+    banner.planState = "A";
+    banner.board = "PB-14";
+    banner.visit = "2";
+    const QTemporaryDir folder;
+    const QString path = folder.filePath("banner.pdf");
+    for (const Language language : {Language::english, Language::german}) {
+        speak(language);
+        QPdfWriter writer(path);
+        writer.setResolution(96);
+        QPainter painter(&writer);
+        PageFlow(a4, banner).paintPage(painter, 0);
+        painter.end();
+        const bool isGerman = language == Language::german;
+        speak(Language::english);
+        const QRectF word = placeOfWord(path, isGerman ? "Platine" : "board");
+        const QRectF named = placeOfWord(path, "PB-14");
+        ASSERT_FALSE(word.isEmpty() || named.isEmpty());
+        EXPECT_GE(named.left() - word.right(), 3.0);
+        EXPECT_NEAR(named.top(), word.top(), 2.0);
+    }
 }
 
 }  // namespace
