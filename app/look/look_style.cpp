@@ -314,7 +314,6 @@ int LookStyle::styleHint(StyleHint hint, const QStyleOption* option, const QWidg
         case SH_FocusFrame_AboveWidget:
             return 1;
         case SH_FocusFrame_Mask:
-            return 0;
         case SH_EtchDisabledText:
             return 0;
         case SH_UnderlineShortcut:

@@ -11,6 +11,7 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QStyleFactory>
+#include <QWidget>
 #include <QtMath>
 
 #include <algorithm>
@@ -112,7 +113,7 @@ QPen curvePen(const QString& name, const QColor& colour) {
     pen.setCapStyle(kind["cap"].toString() == "round" ? Qt::RoundCap : Qt::FlatCap);
     pen.setJoinStyle(Qt::RoundJoin);
     QList<qreal> dashes;
-    for (const QJsonValue& dash : kind["dash"].toArray()) {
+    for (const QJsonValue dash : kind["dash"].toArray()) {
         dashes.append(dash.toDouble() / width);
     }
     if (!dashes.isEmpty()) {
@@ -230,7 +231,7 @@ QPen Theme::throwPen(int index) const {
     QPen pen(m_colours.now, width);
     pen.setCapStyle(Qt::FlatCap);
     QList<qreal> dashes;
-    for (const QJsonValue& dash : patterns[index % std::max<qsizetype>(1, patterns.size())].toArray()) {
+    for (const QJsonValue dash : patterns[index % std::max<qsizetype>(1, patterns.size())].toArray()) {
         dashes.append(dash.toDouble() / width);
     }
     pen.setDashPattern(dashes);

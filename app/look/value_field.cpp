@@ -36,7 +36,7 @@ double factorBetween(double a, double b) {
 }
 
 QString echoOf(const ValueReading& reading) {
-    const QString value = unitText(reading.value);
+    QString value = unitText(reading.value);
     if (!reading.toleranceFraction) {
         return value;
     }

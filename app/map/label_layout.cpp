@@ -103,6 +103,7 @@ std::vector<QRectF> markSpots(const std::vector<QRectF>& words, const LabelReque
         {body.right() + markGap, axis - height / 2},
     };
     std::vector<QRectF> spots;
+    spots.reserve(std::size(corners));
     for (const QPointF& corner : corners) {
         spots.push_back(rowOf(corner, count, scale));
     }

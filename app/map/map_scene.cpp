@@ -356,10 +356,12 @@ void MapScene::drawBackground(QPainter* painter, const QRectF& rect) {
 }
 
 void MapScene::paintGrid(QPainter& painter, const QRectF& rect) const {
+    const auto lineAfter = [](double edge) { return static_cast<int>(std::ceil(edge / pitch)); };
+    const auto lineBefore = [](double edge) { return static_cast<int>(std::floor(edge / pitch)); };
     QPolygonF dots;
-    for (double x = std::ceil(rect.left() / pitch) * pitch; x <= rect.right(); x += pitch) {
-        for (double y = std::ceil(rect.top() / pitch) * pitch; y <= rect.bottom(); y += pitch) {
-            dots << QPointF(x, y);
+    for (int column = lineAfter(rect.left()); column <= lineBefore(rect.right()); ++column) {
+        for (int row = lineAfter(rect.top()); row <= lineBefore(rect.bottom()); ++row) {
+            dots << QPointF(column * pitch, row * pitch);
         }
     }
     painter.setRenderHint(QPainter::Antialiasing);

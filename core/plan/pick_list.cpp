@@ -90,31 +90,42 @@ std::vector<std::string> throwNames(const Mod& mod) {
     return names.empty() ? std::vector<std::string>{""} : names;
 }
 
-/// The parts that each mod needs, in the order of fitting, without lots; of a switch those of all its throws.
+/// What one mod needs beside what `before` has: of a switch the parts of all its throws, each once.
+Result<std::vector<PickLine>> neededByMod(const Job& job, const Mod& mod, const Plan& fitted, const Circuit& before) {
+    std::vector<PickLine> lines;
+    std::set<std::tuple<std::string, double, std::string>> seen;
+    for (const std::string& name : throwNames(mod)) {
+        Throws throws = job.setting.throws;
+        if (!name.empty()) {
+            throws[mod.id] = name;
+        }
+        const auto after = applyPlan(job.stock, fitted, throws);
+        if (!after) {
+            return after.error();
+        }
+        for (const Part* part : partsIn(before, *after)) {
+            const double value = hasValue(part->kind) ? part->value : 0.0;
+            const std::string type = hasValue(part->kind) ? "" : part->model;
+            if (seen.insert({part->id, value, type}).second) {
+                lines.push_back({mod.letter, part->reference, part->kind, value, type, "", "", ""});
+            }
+        }
+    }
+    return lines;
+}
+
+/// The parts that each mod needs, in the order of fitting, without lots.
 Result<std::vector<PickLine>> neededBy(const Job& job) {
     std::vector<PickLine> lines;
     Plan fitted;
     Circuit before = job.stock;
     for (const Mod& mod : job.plan) {
         fitted.push_back(mod);
-        std::set<std::tuple<std::string, double, std::string>> seen;
-        for (const std::string& name : throwNames(mod)) {
-            Throws throws = job.setting.throws;
-            if (!name.empty()) {
-                throws[mod.id] = name;
-            }
-            const auto after = applyPlan(job.stock, fitted, throws);
-            if (!after) {
-                return after.error();
-            }
-            for (const Part* part : partsIn(before, *after)) {
-                const double value = hasValue(part->kind) ? part->value : 0.0;
-                const std::string type = hasValue(part->kind) ? "" : part->model;
-                if (seen.insert({part->id, value, type}).second) {
-                    lines.push_back({mod.letter, part->reference, part->kind, value, type, "", "", ""});
-                }
-            }
+        const auto needed = neededByMod(job, mod, fitted, before);
+        if (!needed) {
+            return needed.error();
         }
+        lines.insert(lines.end(), needed->begin(), needed->end());
         auto after = applyPlan(job.stock, fitted, job.setting.throws);
         if (!after) {
             return after.error();
@@ -122,6 +133,51 @@ Result<std::vector<PickLine>> neededBy(const Job& job) {
         before = *std::move(after);
     }
     return lines;
+}
+
+using PartKey = std::tuple<PartKind, double, std::string>;
+
+/// How many of each part the jobs need, and which of them; jobs that cannot be fitted go to `unfit`, if it is there.
+std::map<PartKey, Shortage> needsOf(const std::vector<Job>& jobs, std::vector<std::string>* unfit) {
+    std::map<PartKey, Shortage> needs;
+    for (const Job& job : jobs) {
+        const auto lines = neededBy(job);
+        if (!lines) {
+            if (unfit != nullptr) {
+                unfit->push_back(reservationName(job) + ": " + lines.error().message);
+            }
+            continue;
+        }
+        for (const PickLine& line : *lines) {
+            Shortage& need = needs[{line.kind, line.value, line.type}];
+            need.kind = line.kind;
+            need.value = line.value;
+            need.type = line.type;
+            ++need.needed;
+            if (std::find(need.jobs.begin(), need.jobs.end(), reservationName(job)) == need.jobs.end()) {
+                need.jobs.push_back(reservationName(job));
+            }
+        }
+    }
+    return needs;
+}
+
+/// What a lot has left when the jobs that are not `given` have what was promised to them.
+int leftFor(const std::set<std::string>& given, const DrawerLot& lot) {
+    int promised = 0;
+    for (const auto& [job, quantity] : lot.reserved) {
+        promised += given.contains(job) ? 0 : quantity;
+    }
+    return std::max(0, lot.quantity - promised);
+}
+
+std::string sentenceFor(const Shortage& need) {
+    std::string names;
+    for (const std::string& job : need.jobs) {
+        names += (names.empty() ? "" : ", ") + job;
+    }
+    return said("%1 of %2 missing (%3): %4 needed, %5 there", need.missing, nameOf(need.kind, need.value, need.type),
+                names, need.needed, need.there);
 }
 
 }  // namespace
@@ -155,6 +211,7 @@ std::vector<LotCount> takenBy(const std::vector<PickLine>& lines) {
         }
     }
     std::vector<LotCount> taken;
+    taken.reserve(counts.size());
     for (const auto& [lot, quantity] : counts) {
         taken.push_back({lot, quantity});
     }
@@ -163,51 +220,20 @@ std::vector<LotCount> takenBy(const std::vector<PickLine>& lines) {
 
 std::vector<Shortage> shortageList(const std::vector<Job>& jobs, const Drawer& drawer,
                                    std::vector<std::string>* unfit) {
-    std::map<std::tuple<PartKind, double, std::string>, Shortage> needs;
     std::set<std::string> given;
     for (const Job& job : jobs) {
         given.insert(reservationName(job));
-        const auto lines = neededBy(job);
-        if (!lines) {
-            if (unfit != nullptr) {
-                unfit->push_back(reservationName(job) + ": " + lines.error().message);
-            }
-            continue;
-        }
-        for (const PickLine& line : *lines) {
-            Shortage& need = needs[{line.kind, line.value, line.type}];
-            need.kind = line.kind;
-            need.value = line.value;
-            need.type = line.type;
-            ++need.needed;
-            if (std::find(need.jobs.begin(), need.jobs.end(), reservationName(job)) == need.jobs.end()) {
-                need.jobs.push_back(reservationName(job));
-            }
-        }
     }
     std::vector<Shortage> missing;
-    for (auto& [key, need] : needs) {
+    for (auto& [key, need] : needsOf(jobs, unfit)) {
         for (const DrawerLot& lot : drawer.lots) {
-            if (!isOf(lot, need.kind, need.value, need.type)) {
-                continue;
-            }
-            int promised = 0;
-            for (const auto& [job, quantity] : lot.reserved) {
-                promised += given.contains(job) ? 0 : quantity;
-            }
-            need.there += std::max(0, lot.quantity - promised);
+            need.there += isOf(lot, need.kind, need.value, need.type) ? leftFor(given, lot) : 0;
         }
         need.missing = need.needed - need.there;
-        if (need.missing <= 0) {
-            continue;
+        if (need.missing > 0) {
+            need.sentence = sentenceFor(need);
+            missing.push_back(std::move(need));
         }
-        std::string names;
-        for (const std::string& job : need.jobs) {
-            names += (names.empty() ? "" : ", ") + job;
-        }
-        need.sentence = said("%1 of %2 missing (%3): %4 needed, %5 there", need.missing,
-                             nameOf(need.kind, need.value, need.type), names, need.needed, need.there);
-        missing.push_back(need);
     }
     return missing;
 }

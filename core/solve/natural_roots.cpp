@@ -254,6 +254,35 @@ void refineGroup(std::vector<NaturalRoot>& roots, const Group& group, const LogD
     roots = std::move(all);
 }
 
+/// Until none of `which` moves any more.
+void stepAll(std::vector<NaturalRoot>& roots, const std::vector<std::size_t>& which, const LogDerivative& logDerivative,
+             const std::stop_token& stop) {
+    for (int pass = 0; pass < mostPasses; ++pass) {
+        double furthest = 0.0;
+        for (const std::size_t k : which) {
+            if (stop.stop_requested()) {
+                return;
+            }
+            furthest = std::max(furthest, step(roots, k, logDerivative));
+        }
+        if (furthest < settledStep) {
+            return;
+        }
+    }
+}
+
+/// Where the members of a group stand in a list that has changed since.
+Group groupOf(const std::vector<NaturalRoot>& members, const std::vector<NaturalRoot>& roots) {
+    Group group;
+    for (std::size_t k = 0; k < roots.size(); ++k) {
+        if (std::any_of(members.begin(), members.end(),
+                        [&](const NaturalRoot& member) { return member.value == roots[k].value; })) {
+            group.push_back(k);
+        }
+    }
+    return group;
+}
+
 }  // namespace
 
 std::size_t countOf(const std::vector<NaturalRoot>& roots) {
@@ -289,20 +318,6 @@ std::vector<std::complex<double>> expanded(std::vector<NaturalRoot> roots) {
 }
 
 void refineRoots(std::vector<NaturalRoot>& roots, const LogDerivative& logDerivative, const std::stop_token& stop) {
-    const auto stepAll = [&](const std::vector<std::size_t>& which) {
-        for (int pass = 0; pass < mostPasses; ++pass) {
-            double furthest = 0.0;
-            for (const std::size_t k : which) {
-                if (stop.stop_requested()) {
-                    return;
-                }
-                furthest = std::max(furthest, step(roots, k, logDerivative));
-            }
-            if (furthest < settledStep) {
-                return;
-            }
-        }
-    };
     std::vector<std::size_t> single;
     std::vector<std::vector<NaturalRoot>> close;
     for (const Group& group : groupsOf(roots)) {
@@ -316,19 +331,12 @@ void refineRoots(std::vector<NaturalRoot>& roots, const LogDerivative& logDeriva
             }
         }
     }
-    stepAll(single);
+    stepAll(roots, single, logDerivative, stop);
     for (const auto& members : close) {
         if (stop.stop_requested()) {
             return;
         }
-        Group group;
-        for (std::size_t k = 0; k < roots.size(); ++k) {
-            if (std::any_of(members.begin(), members.end(),
-                            [&](const NaturalRoot& member) { return member.value == roots[k].value; })) {
-                group.push_back(k);
-            }
-        }
-        refineGroup(roots, group, logDerivative);
+        refineGroup(roots, groupOf(members, roots), logDerivative);
     }
 }
 
