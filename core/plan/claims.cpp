@@ -538,7 +538,7 @@ Result<ClaimCheck> ClaimCheck::make(const Circuit& stock, const Circuit& now, co
     if (!nowMeter) {
         return named(toSay("now: %1"), nowMeter.error());
     }
-    return ClaimCheck(std::unique_ptr<Bench>(new Bench{*std::move(stockMeter), *std::move(nowMeter), limits, {}}));
+    return ClaimCheck(std::make_unique<Bench>(Bench{*std::move(stockMeter), *std::move(nowMeter), limits, {}}));
 }
 
 Result<ClaimAnswer> ClaimCheck::check(const std::string& word, const std::stop_token& stop) {

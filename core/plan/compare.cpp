@@ -122,6 +122,120 @@ Candidate solveCandidate(const Circuit& now, const CompareRequest& request, doub
     return candidate;
 }
 
+LinearOptions optionsOf(const CompareRequest& request) {
+    return {.cursorHz = request.cursorHz};
+}
+
+/// What is tried on top of now; that it cannot be solved is said of it alone.
+void addGhost(LinearAnswer& answer, const Circuit& now, const CompareRequest& request, const std::stop_token& stop) {
+    if (!request.ghost) {
+        return;
+    }
+    const auto circuit = withGhost(now, *request.ghost);
+    auto ghost = circuit ? measureLinear(*circuit, request.job->setting, optionsOf(request), stop)
+                         : Result<LinearState>(circuit.error());
+    if (ghost) {
+        answer.ghost = *std::move(ghost);
+    } else {
+        answer.ghostError = ghost.error().message;
+    }
+}
+
+/// Stock with the mod of the chosen part and no other.
+void addSelectedAlone(LinearAnswer& answer, const CompareRequest& request, const std::stop_token& stop) {
+    const Job& job = *request.job;
+    const Mod* mod = modOnPart(job.plan, request.selected);
+    if (mod == nullptr) {
+        return;
+    }
+    if (const auto circuit = applyAlone(job.stock, *mod, job.setting.throws)) {
+        if (auto alone = measureLinear(*circuit, job.setting, optionsOf(request), stop)) {
+            answer.selectedAlone = *std::move(alone);
+        }
+    }
+}
+
+/// Stock and now, each taken over from an earlier answer where what it depends on is the same: `last` may know now,
+/// `sameBefore` knows stock.
+Result<void> addStates(LargeSignalAnswer& answer, const Circuit& now, const LargeSignalAnswer* last,
+                       const LargeSignalAnswer* sameBefore, const std::stop_token& stop) {
+    const Job& job = *answer.job;
+    // Stock and now have nothing to do with each other: on two cores they take the time of one.
+    std::future<Result<LargeSignalState>> stock;
+    if (sameBefore == nullptr) {
+        stock = std::async(std::launch::async, [&] { return measureLargeSignal(job.stock, job.setting, {}, stop); });
+    }
+    std::optional<Result<LargeSignalState>> solved;
+    if (last != nullptr && sameNow(*last->job, job)) {
+        solved = last->now;
+    } else if (!(now == job.stock)) {
+        solved = measureLargeSignal(now, job.setting, {}, stop);
+    }
+    Result<LargeSignalState> solvedStock =
+        sameBefore != nullptr ? Result<LargeSignalState>(sameBefore->stock) : stock.get();
+    if (!solvedStock) {
+        return named(toSay("stock: %1"), solvedStock.error());
+    }
+    answer.stock = *std::move(solvedStock);
+    if (solved && !*solved) {
+        return named(toSay("now: %1"), solved->error());
+    }
+    answer.now = solved ? **std::move(solved) : answer.stock;
+    answer.togetherDb = levelOf(answer.now) - levelOf(answer.stock);
+    return {};
+}
+
+void addGhost(LargeSignalAnswer& answer, const Circuit& now, const CompareRequest& request,
+              const std::stop_token& stop) {
+    if (!request.ghost) {
+        return;
+    }
+    if (const auto circuit = withGhost(now, *request.ghost)) {
+        if (auto ghost = measureLargeSignal(*circuit, request.job->setting, {.withThresholds = false}, stop)) {
+            answer.ghost = *std::move(ghost);
+        }
+    }
+}
+
+void addSelectedAlone(LargeSignalAnswer& answer, const Circuit& now, const CompareRequest& request,
+                      const std::stop_token& stop) {
+    const Job& job = *request.job;
+    const Mod* mod = modOnPart(job.plan, request.selected);
+    if (mod == nullptr) {
+        return;
+    }
+    if (const auto circuit = applyAlone(job.stock, *mod, job.setting.throws)) {
+        if (*circuit == now) {
+            answer.selectedAlone = answer.now;
+        } else if (auto alone = measureLargeSignal(*circuit, job.setting, {}, stop)) {
+            answer.selectedAlone = *std::move(alone);
+        }
+    }
+}
+
+/// What each mod alone does to the level; from `sameBefore`, if it is there, where the mod is as it was.
+void addModsAlone(LargeSignalAnswer& answer, const LargeSignalAnswer* sameBefore, const std::stop_token& stop) {
+    const Job& job = *answer.job;
+    const double stockDbv = levelOf(answer.stock);
+    answer.modAloneDb.reserve(job.plan.size());
+    for (std::size_t k = 0; k < job.plan.size(); ++k) {
+        const Mod& mod = job.plan[k];
+        const bool isKnown =
+            sameBefore != nullptr && k < sameBefore->modAloneDb.size() && sameBefore->job->plan[k].change == mod.change;
+        if (isKnown) {
+            answer.modAloneDb.push_back(sameBefore->modAloneDb[k]);
+            continue;
+        }
+        answer.modAloneDb.emplace_back();
+        if (const auto circuit = applyAlone(job.stock, mod, job.setting.throws)) {
+            const auto level = measureLevelDbv(*circuit, job.setting, stop);
+            if (level && std::isfinite(*level - stockDbv)) {
+                answer.modAloneDb.back() = *level - stockDbv;
+            }
+        }
+    }
+}
+
 }  // namespace
 
 Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::stop_token& stop) {
@@ -130,7 +244,7 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
     if (!now) {
         return named(toSay("now: %1"), now.error());
     }
-    const LinearOptions options{.cursorHz = request.cursorHz};
+    const LinearOptions options = optionsOf(request);
     LinearAnswer answer;
     answer.job = request.job;
 
@@ -158,24 +272,8 @@ Result<LinearAnswer> compareLinear(const CompareRequest& request, const std::sto
         return added.error();
     }
 
-    if (request.ghost) {
-        const auto circuit = withGhost(*now, *request.ghost);
-        auto ghost =
-            circuit ? measureLinear(*circuit, job.setting, options, stop) : Result<LinearState>(circuit.error());
-        if (ghost) {
-            answer.ghost = *std::move(ghost);
-        } else {
-            answer.ghostError = ghost.error().message;
-        }
-    }
-    if (const Mod* mod = modOnPart(job.plan, request.selected)) {
-        const auto circuit = applyAlone(job.stock, *mod, job.setting.throws);
-        if (circuit) {
-            if (auto alone = measureLinear(*circuit, job.setting, options, stop)) {
-                answer.selectedAlone = *std::move(alone);
-            }
-        }
-    }
+    addGhost(answer, *now, request, stop);
+    addSelectedAlone(answer, request, stop);
     for (const double value : request.candidateValues) {
         answer.candidates.push_back(solveCandidate(*now, request, value, answer.stock.responseDbAtCursor, stop));
     }
@@ -195,62 +293,13 @@ Result<LargeSignalAnswer> compareLargeSignal(const CompareRequest& request, cons
     answer.job = request.job;
 
     const LargeSignalAnswer* last = request.lastLargeSignal.get();
-    const bool stockIsKnown = last != nullptr && sameStock(*last->job, job);
-    // Stock and now have nothing to do with each other: on two cores they take the time of one.
-    std::future<Result<LargeSignalState>> stock;
-    if (!stockIsKnown) {
-        stock = std::async(std::launch::async, [&] { return measureLargeSignal(job.stock, job.setting, {}, stop); });
+    const LargeSignalAnswer* sameBefore = last != nullptr && sameStock(*last->job, job) ? last : nullptr;
+    if (auto added = addStates(answer, *now, last, sameBefore, stop); !added) {
+        return added.error();
     }
-    std::optional<Result<LargeSignalState>> solved;
-    if (last != nullptr && sameNow(*last->job, job)) {
-        solved = last->now;
-    } else if (!(*now == job.stock)) {
-        solved = measureLargeSignal(*now, job.setting, {}, stop);
-    }
-    Result<LargeSignalState> solvedStock = stockIsKnown ? Result<LargeSignalState>(last->stock) : stock.get();
-    if (!solvedStock) {
-        return named(toSay("stock: %1"), solvedStock.error());
-    }
-    answer.stock = *std::move(solvedStock);
-    if (solved && !*solved) {
-        return named(toSay("now: %1"), solved->error());
-    }
-    answer.now = solved ? **std::move(solved) : answer.stock;
-    const double stockDbv = levelOf(answer.stock);
-    answer.togetherDb = levelOf(answer.now) - stockDbv;
-
-    if (request.ghost) {
-        const auto circuit = withGhost(*now, *request.ghost);
-        if (circuit) {
-            if (auto ghost = measureLargeSignal(*circuit, job.setting, {.withThresholds = false}, stop)) {
-                answer.ghost = *std::move(ghost);
-            }
-        }
-    }
-    if (const Mod* mod = modOnPart(job.plan, request.selected)) {
-        if (const auto circuit = applyAlone(job.stock, *mod, job.setting.throws)) {
-            if (*circuit == *now) {
-                answer.selectedAlone = answer.now;
-            } else if (auto alone = measureLargeSignal(*circuit, job.setting, {}, stop)) {
-                answer.selectedAlone = *std::move(alone);
-            }
-        }
-    }
-    for (std::size_t k = 0; k < job.plan.size(); ++k) {
-        const Mod& mod = job.plan[k];
-        const bool isKnown = stockIsKnown && k < last->modAloneDb.size() && last->job->plan[k].change == mod.change;
-        if (isKnown) {
-            answer.modAloneDb.push_back(last->modAloneDb[k]);
-            continue;
-        }
-        answer.modAloneDb.emplace_back();
-        if (const auto circuit = applyAlone(job.stock, mod, job.setting.throws)) {
-            const auto level = measureLevelDbv(*circuit, job.setting, stop);
-            if (level && std::isfinite(*level - stockDbv)) {
-                answer.modAloneDb.back() = *level - stockDbv;
-            }
-        }
-    }
+    addGhost(answer, *now, request, stop);
+    addSelectedAlone(answer, *now, request, stop);
+    addModsAlone(answer, sameBefore, stop);
     if (stop.stop_requested()) {
         return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
     }
