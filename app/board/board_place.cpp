@@ -7,6 +7,7 @@
 #include "app/document/selection.h"
 #include "app/look/choice_row.h"
 #include "app/look/elided_label.h"
+#include "app/look/hint_field.h"
 #include "app/look/text.h"
 #include "app/look/themed_label.h"
 #include "core/bench/board_edits.h"
@@ -76,10 +77,8 @@ QWidget* BoardPlace::buildTop() {
     auto* flipHint = new ThemedLabel(TextRole::body, false, &ThemeColours::ink3, top);
     flipHint->setText(tr("X: mirrored together with pins"));
     m_ground = new ElidedLabel(TextRole::body, true, &ThemeColours::ink, top);
-    m_name = new QLineEdit(top);
-    m_name->setPlaceholderText(tr("part and leg, as C4 1"));
+    m_name = new HintField(tr("part and leg, as C4 1"), top);
     m_name->setAccessibleName(tr("Go to a part and leg"));
-    m_name->setFixedWidth(170);
     m_add = new QPushButton(tr("Add photo …"), top);
     m_remove = new QPushButton(tr("Remove photo"), top);
     m_counts = new KnowledgeCounts(top);

@@ -10,6 +10,7 @@
 #include "app/drawer/lot_cells.h"
 #include "app/drawer/need_lists.h"
 #include "app/look/elided_label.h"
+#include "app/look/hint_field.h"
 #include "app/look/said_text.h"
 #include "app/look/sign_text.h"
 #include "app/look/text.h"
@@ -51,7 +52,7 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
       m_model(new DrawerModel(shop, this)),
       m_title(new ThemedLabel(TextRole::panelTitle, true, &ThemeColours::ink, this)),
       m_folder(new ElidedLabel(TextRole::caption, false, &ThemeColours::ink3, this)),
-      m_search(new QLineEdit(this)),
+      m_search(new HintField(tr("Search: 120n, film, CF-12"), this)),
       m_undo(new QPushButton(tr("Undo"), this)),
       m_redo(new QPushButton(tr("Redo"), this)),
       m_import(new QPushButton(tr("Table in …"), this)),
@@ -61,8 +62,8 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
       m_table(new QTableView(m_pages)),
       m_importView(new ImportView(m_pages)),
       m_kind(new QComboBox(this)),
-      m_value(new QLineEdit(this)),
-      m_quantity(new QLineEdit(this)),
+      m_value(new HintField(tr("4k7, or a type"), this)),
+      m_quantity(new HintField(tr("how many"), this)),
       m_add(new QPushButton(tr("Add"), this)),
       m_remove(new QPushButton(tr("Remove row"), this)),
       m_message(new SignText(this)) {
@@ -106,10 +107,8 @@ DrawerPlace::DrawerPlace(JobDocument& document, Selection& selection, ShopDocume
 }
 
 QBoxLayout* DrawerPlace::buildHead() {
-    m_search->setPlaceholderText(tr("Search: 120n, film, CF-12"));
     m_search->setAccessibleName(tr("Search the drawer"));
     m_search->setClearButtonEnabled(true);
-    m_search->setFixedWidth(220);
     auto* words = new QVBoxLayout;
     words->setSpacing(2);
     words->addWidget(m_title);
@@ -134,12 +133,8 @@ QHBoxLayout* DrawerPlace::buildAddRow() {
         m_kind->addItem(saidText(kind), kind);
     }
     m_kind->setAccessibleName(tr("Kind of the new part"));
-    m_value->setPlaceholderText(tr("4k7, or a type"));
     m_value->setAccessibleName(tr("Value or type of the new part"));
-    m_value->setFixedWidth(150);
-    m_quantity->setPlaceholderText(tr("how many"));
     m_quantity->setAccessibleName(tr("How many of the new part"));
-    m_quantity->setFixedWidth(90);
     auto* row = new QHBoxLayout;
     row->setContentsMargins(margin, 8, margin, 8);
     row->setSpacing(8);

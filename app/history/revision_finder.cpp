@@ -4,6 +4,7 @@
 #include "app/document/job_document.h"
 #include "app/document/shop_document.h"
 #include "app/history/sentence_list.h"
+#include "app/look/hint_field.h"
 #include "app/look/panel_title.h"
 #include "app/look/sign_text.h"
 #include "app/look/text.h"
@@ -37,9 +38,9 @@ RevisionFinder::RevisionFinder(JobDocument& document, ShopDocument& shop, QWidge
     : QWidget(parent),
       m_document(document),
       m_shop(shop),
-      m_red(new QLineEdit(this)),
-      m_black(new QLineEdit(this)),
-      m_value(new QLineEdit(this)),
+      m_red(new HintField(tr("as in Q1 collector"), this)),
+      m_black(new HintField(tr("to, for ohms"), this)),
+      m_value(new HintField(tr("as in 4.43"), this)),
       m_message(new SignText(this)),
       m_add(new QPushButton(tr("Add"), this)),
       m_list(new QVBoxLayout),
@@ -59,29 +60,29 @@ RevisionFinder::RevisionFinder(JobDocument& document, ShopDocument& shop, QWidge
 
 void RevisionFinder::build() {
     m_red->setAccessibleName(tr("Place read"));
-    m_red->setPlaceholderText(tr("as in Q1 collector"));
     m_black->setAccessibleName(tr("To, for ohms"));
-    m_black->setPlaceholderText(tr("to, for ohms"));
     m_value->setAccessibleName(tr("Reading"));
-    m_value->setPlaceholderText(tr("as in 4.43"));
     auto* note = new ThemedLabel(TextRole::caption, false, &ThemeColours::ink2, this);
     note->setText(
         tr("Four voltages at pins, powered; three resistances in the circuit, unpowered and discharged, with a "
            "second place. Places are named as on this drawing. Enter adds the reading."));
     note->setWordWrap(true);
-    auto* row = new QHBoxLayout;
-    row->setSpacing(6);
-    row->addWidget(m_red, 3);
-    row->addWidget(m_black, 3);
-    row->addWidget(m_value, 2);
-    row->addWidget(m_add);
+    auto* places = new QHBoxLayout;
+    places->setSpacing(6);
+    places->addWidget(m_red, 1);
+    places->addWidget(m_black, 1);
+    auto* reading = new QHBoxLayout;
+    reading->setSpacing(6);
+    reading->addWidget(m_value, 1);
+    reading->addWidget(m_add, 1);
     m_list->setSpacing(2);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(14, 14, 14, 6);
     layout->setSpacing(8);
     layout->addWidget(new PanelTitle(tr("Which revision is this?"), this));
     layout->addWidget(note);
-    layout->addLayout(row);
+    layout->addLayout(places);
+    layout->addLayout(reading);
     layout->addWidget(m_message);
     m_message->hide();
     layout->addLayout(m_list);

@@ -5,6 +5,7 @@
 #include "app/board/board_place.h"
 #include "app/checklist/check_list.h"
 #include "app/history/history_place.h"
+#include "app/look/elided_label.h"
 #include "app/look/theme.h"
 #include "app/map/draw_board.h"
 #include "app/papers/papers_place.h"
@@ -14,9 +15,57 @@
 #include "core/measure/curve_table.h"
 #include "tests/app/window/open_window.h"
 
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QStyleOptionFrame>
+
 #include <functional>
 
 namespace ohmwright::test {
+
+/// What a label, button or empty field says; empty where its words may wrap or are cut with a tip that has them.
+inline QString wordsOf(const QWidget& widget) {
+    if (const auto* label = qobject_cast<const QLabel*>(&widget)) {
+        const bool mayBeCut = dynamic_cast<const ElidedLabel*>(label) != nullptr || label->wordWrap() ||
+                              label->textFormat() == Qt::RichText;
+        return mayBeCut ? QString() : label->text();
+    }
+    if (const auto* button = qobject_cast<const QPushButton*>(&widget)) {
+        return button->text().remove('&');
+    }
+    const auto* field = qobject_cast<const QLineEdit*>(&widget);
+    return field != nullptr && field->text().isEmpty() ? field->placeholderText() : QString();
+}
+
+inline int roomForWords(const QWidget& widget) {
+    if (qobject_cast<const QPushButton*>(&widget) != nullptr) {
+        return widget.width();
+    }
+    const auto* field = qobject_cast<const QLineEdit*>(&widget);
+    if (field == nullptr) {
+        return widget.contentsRect().width();
+    }
+    constexpr int ownMargins = 4;  // Of a QLineEdit, which asks no style for them.
+    QStyleOptionFrame frame;
+    frame.initFrom(field);
+    frame.lineWidth = field->style()->pixelMetric(QStyle::PM_DefaultFrameWidth, &frame, field);
+    return field->style()->subElementRect(QStyle::SE_LineEditContents, &frame, field).width() - ownMargins;
+}
+
+/// How much wider the words of a label, button or empty field are than their room [px].
+inline int excessOf(const QWidget& widget) {
+    int widest = 0;
+    for (const QString& line : wordsOf(widget).split('\n')) {
+        widest = std::max(widest, widget.fontMetrics().horizontalAdvance(line));
+    }
+    return widest == 0 ? 0 : widest - roomForWords(widget);
+}
+
+inline std::string pathOf(const QWidget& widget) {
+    const QWidget* parent = widget.parentWidget();
+    return (parent ? std::string(parent->metaObject()->className()) + " > " : "") + widget.metaObject()->className();
+}
 
 struct Screen {
     std::string name;

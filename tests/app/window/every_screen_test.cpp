@@ -1,7 +1,6 @@
 // Every screen of the program: its pictures for the eye, and what can be measured of them.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/app/window/every_screen.h"
-#include "app/look/elided_label.h"
 #include "app/look/symbols.h"
 #include "app/look/theme.h"
 #include "tests/app/window/text_recorder.h"
@@ -14,31 +13,6 @@
 
 namespace ohmwright::test {
 namespace {
-
-/// How much wider the words of a label or button are than its room [px].
-int excess(const QWidget& widget) {
-    if (const auto* label = qobject_cast<const QLabel*>(&widget)) {
-        if (dynamic_cast<const ElidedLabel*>(label) != nullptr || label->wordWrap() || label->text().isEmpty() ||
-            label->textFormat() == Qt::RichText) {
-            return 0;
-        }
-        int widest = 0;
-        for (const QString& line : label->text().split('\n')) {
-            widest = std::max(widest, label->fontMetrics().horizontalAdvance(line));
-        }
-        return widest - label->contentsRect().width();
-    }
-    if (const auto* button = qobject_cast<const QPushButton*>(&widget)) {
-        QString words = button->text();
-        return button->fontMetrics().horizontalAdvance(words.remove('&')) - button->width();
-    }
-    return 0;
-}
-
-std::string pathOf(const QWidget& widget) {
-    const QWidget* parent = widget.parentWidget();
-    return (parent ? std::string(parent->metaObject()->className()) + " > " : "") + widget.metaObject()->className();
-}
 
 TEST_F(EveryScreen, HasItsPictureInBothThemesAndThreeSizesAndNoWordIsCut) {
     const QString pictures = QString::fromLocal8Bit(OHMWRIGHT_PICTURES_DIR "/screens");
@@ -57,11 +31,8 @@ TEST_F(EveryScreen, HasItsPictureInBothThemesAndThreeSizesAndNoWordIsCut) {
                 EXPECT_TRUE(window->grab().save(pictures + "/" + name)) << name.toStdString();
                 for (const QWidget* widget : window->findChildren<QWidget*>()) {
                     if (widget->isVisible()) {
-                        EXPECT_LE(excess(*widget), 1) << name.toStdString() << ": " << pathOf(*widget) << " "
-                                                      << (qobject_cast<const QLabel*>(widget)
-                                                              ? qobject_cast<const QLabel*>(widget)->text()
-                                                              : qobject_cast<const QAbstractButton*>(widget)->text())
-                                                             .toStdString();
+                        EXPECT_LE(excessOf(*widget), 1)
+                            << name.toStdString() << ": " << pathOf(*widget) << " " << wordsOf(*widget).toStdString();
                     }
                 }
             }
@@ -78,8 +49,6 @@ QString densityOf(const QWidget& widget) {
 
 /// The smallest letters of the look (tokens `type`), px.
 constexpr double leastLetters = 12.0;
-/// Of rounding to whole pixels, and of a letter's own side.
-constexpr double unseenCut = 2.0;
 
 // In a process of its own also with QT_SCALE_FACTOR=2 (CMakeLists.txt).
 TEST_F(EveryScreen, HasItsPictureAtLargerTextAndNothingIsCutOrSmall) {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/language.h"
 #include "tests/app/window/every_screen.h"
+#include "tests/app/window/text_recorder.h"
 
 #include <QAbstractButton>
 #include <QAbstractItemView>
@@ -153,6 +154,25 @@ TEST_F(German, IsWhatEveryScreenShowsWhereTheCatalogueKnowsItAndFiguresHaveAComm
         }
     }
     EXPECT_GT(spoken(), 50) << "texts of the catalogue";
+}
+
+// German words are longer: "Bauteil und Bein, etwa C4 1" was cut.
+TEST_F(German, HasRoomOnEveryScreenOfTheSmallestWindow) {
+    window->resize(1366, 768);
+    for (const Screen& screen : screens()) {
+        screen.show();
+        settle();
+        EXPECT_EQ(window->size(), QSize(1366, 768)) << screen.name << ": the words push the window apart";
+        for (const QWidget* widget : window->findChildren<QWidget*>()) {
+            if (widget->isVisible()) {
+                EXPECT_LE(excessOf(*widget), 1)
+                    << screen.name << ": " << pathOf(*widget) << " " << wordsOf(*widget).toStdString();
+            }
+        }
+        for (const SeenText& seen : textsOf(*window)) {
+            EXPECT_LE(seen.cut, unseenCut) << screen.name << ": " << seen.text.toStdString();
+        }
+    }
 }
 
 TEST_F(German, IsWhatMenusSay) {

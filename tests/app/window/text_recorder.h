@@ -14,6 +14,9 @@
 
 namespace ohmwright::test {
 
+/// What of a text may be cut: of rounding to whole pixels, and of a letter's own side [px].
+inline constexpr double unseenCut = 2.0;
+
 struct SeenText {
     QString text;
     double pixels = 0.0;  ///< Of the font, on the screen.
