@@ -4,6 +4,7 @@
 #include "app/papers/mark.h"
 #include "app/papers/sheet_text.h"
 
+#include <QObject>
 #include <QPainter>
 
 #include <utility>

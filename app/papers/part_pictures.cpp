@@ -3,6 +3,7 @@
 
 #include "app/papers/sheet_text.h"
 
+#include <QObject>
 #include <QPainter>
 
 #include <algorithm>

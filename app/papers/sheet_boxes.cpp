@@ -4,6 +4,7 @@
 #include "app/papers/paper_frame.h"
 #include "app/papers/sheet_text.h"
 
+#include <QObject>
 #include <QPainter>
 
 namespace ohmwright {

@@ -5,6 +5,7 @@
 #include "app/papers/sheet_text.h"
 #include "core/bench/high_voltage.h"
 
+#include <QObject>
 #include <QPainter>
 #include <QPolygonF>
 

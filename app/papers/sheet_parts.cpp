@@ -7,6 +7,7 @@
 #include "core/bench/net_words.h"
 #include "core/plan/apply.h"
 
+#include <QObject>
 #include <QPainter>
 
 #include <algorithm>

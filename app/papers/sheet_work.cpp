@@ -6,6 +6,7 @@
 #include "app/papers/sheet_boxes.h"
 #include "app/papers/sheet_text.h"
 
+#include <QObject>
 #include <QPainter>
 
 #include <algorithm>

@@ -6,6 +6,8 @@
 #include "core/base/said.h"
 #include "core/bench/work_log.h"
 
+#include <QObject>
+
 namespace ohmwright {
 
 namespace {

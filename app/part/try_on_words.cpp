@@ -5,6 +5,8 @@
 #include "core/plan/pick_list.h"
 #include "core/plan/try_on.h"
 
+#include <QObject>
+
 #include <cmath>
 
 namespace ohmwright {

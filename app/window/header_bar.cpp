@@ -10,6 +10,7 @@
 #include "app/window/visit_strip.h"
 
 #include <QAction>
+#include <QEvent>
 #include <QHBoxLayout>
 #include <QMenuBar>
 #include <QPainter>

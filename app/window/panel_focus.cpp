@@ -26,6 +26,7 @@ bool isStop(const QWidget& widget) {
 /// A grid keeps its items in the order of their coming.
 std::vector<QLayoutItem*> itemsOf(const QLayout& layout) {
     std::vector<QLayoutItem*> items;
+    items.reserve(static_cast<std::size_t>(layout.count()));
     for (int index = 0; index < layout.count(); ++index) {
         items.push_back(layout.itemAt(index));
     }

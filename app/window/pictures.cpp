@@ -17,6 +17,8 @@
 #include <QTimer>
 
 #include <algorithm>
+#include <functional>
+#include <vector>
 
 namespace ohmwright {
 
@@ -70,6 +72,35 @@ Result<void> grab(MainWindow& window, ThemeKind theme, const QSize& size, const 
     return {};
 }
 
+struct Shot {
+    ThemeKind theme;
+    QSize size;
+    QString file;
+};
+
+/// Most places are looked at in the large window by day and in the small one by night.
+std::vector<Shot> largeAndSmall(const QString& name) {
+    return {{ThemeKind::light, QSize(1600, 1000), name + ".png"},
+            {ThemeKind::dark, QSize(1366, 768), name + "-small.png"}};
+}
+
+Result<void> grabAll(MainWindow& window, const QDir& target, const std::vector<Shot>& shots) {
+    for (const Shot& shot : shots) {
+        Result<void> grabbed = grab(window, shot.theme, shot.size, target.filePath(shot.file));
+        if (!grabbed) {
+            return grabbed;
+        }
+    }
+    return {};
+}
+
+void waitUntil(const std::function<bool()>& isThere) {
+    const QDeadlineTimer deadline(patienceMilliseconds);
+    while (!isThere() && !deadline.hasExpired()) {
+        pause(settleMilliseconds);
+    }
+}
+
 /// The place "Papers" with each paper in turn, and each as PDF.
 Result<void> picturePapers(MainWindow& window, const QDir& target) {
     PapersPlace& papers = window.papers();
@@ -77,10 +108,7 @@ Result<void> picturePapers(MainWindow& window, const QDir& target) {
     papers.setPaperSize(PaperSize::a4);
     for (const PaperKind kind : allPaperKinds) {
         papers.choose(kind);
-        const QDeadlineTimer deadline(patienceMilliseconds);
-        while (!papers.isReady() && !papers.isRefused() && !deadline.hasExpired()) {
-            pause(settleMilliseconds);
-        }
+        waitUntil([&papers] { return papers.isReady() || papers.isRefused(); });
         if (papers.isRefused()) {
             // Nothing leaves, and the sentence that says why is what there is to be seen.
             return grab(window, ThemeKind::light, {1600, 1000}, target.filePath("papers-refused.png"));
@@ -90,35 +118,50 @@ Result<void> picturePapers(MainWindow& window, const QDir& target) {
         if (!papers.savePdf(target.filePath(file + ".pdf"))) {
             return Error{ErrorCode::fileUnreadable, window.refusal().toStdString(), target.path().toStdString()};
         }
-        const bool isFirst = kind == allPaperKinds.front();
-        for (const auto& [theme, size, suffix] : {std::tuple{ThemeKind::light, QSize(1600, 1000), ""},
-                                                  std::tuple{ThemeKind::dark, QSize(1366, 768), "-small"}}) {
-            const QString path = target.filePath("papers-" + name + suffix + ".png");
-            if (*suffix != '\0' && !isFirst) {
-                continue;
-            }
-            if (const Result<void> grabbed = grab(window, theme, size, path); !grabbed) {
-                return grabbed;
-            }
+        std::vector<Shot> shots = largeAndSmall("papers-" + name);
+        if (kind != allPaperKinds.front()) {
+            shots.pop_back();
+        }
+        if (Result<void> grabbed = grabAll(window, target, shots); !grabbed) {
+            return grabbed;
         }
     }
     return {};
 }
 
-/// The place History as soon as it is worked out.
-Result<void> grabHistory(MainWindow& window, const QDir& target) {
+/// Every place beside the map and the papers, each as soon as it is worked out.
+Result<void> grabPlaces(MainWindow& window, const QDir& target) {
+    window.showPlace(Place::draw);
+    if (Result<void> grabbed = grabAll(window, target, largeAndSmall("draw")); !grabbed) {
+        return grabbed;
+    }
+    window.showPlace(Place::board);
+    if (Result<void> grabbed = grabAll(window, target, largeAndSmall("board")); !grabbed) {
+        return grabbed;
+    }
+    window.showPlace(Place::checkList);
+    waitUntil([&window] { return window.checkList().step().has_value(); });
+    passToFirstBeep(window.checkList());
+    if (Result<void> grabbed = grabAll(window, target, largeAndSmall("check-list")); !grabbed) {
+        return grabbed;
+    }
     window.showPlace(Place::history);
-    const QDeadlineTimer deadline(patienceMilliseconds);
-    while (!window.history().isCurrent() && !deadline.hasExpired()) {
-        pause(settleMilliseconds);
+    waitUntil([&window] { return window.history().isCurrent(); });
+    return grabAll(window, target, largeAndSmall("history"));
+}
+
+/// The sums behind the figures, as they stand over the window.
+Result<void> grabSums(MainWindow& window, const QDir& target) {
+    window.actions().action("view.sums")->trigger();
+    QWidget* card = QApplication::activePopupWidget();
+    if (card == nullptr) {
+        return {};
     }
-    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "history.png"},
-                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "history-small.png"}}) {
-        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
-            return grabbed;
-        }
-    }
-    return {};
+    pause(settleMilliseconds);
+    const QString path = target.filePath("sums.png");
+    const bool isSaved = card->grab().save(path);
+    card->close();
+    return isSaved ? Result<void>() : unwritable(path);
 }
 
 /// All kinds of curve but those that the first pictures show, two at a time.
@@ -129,16 +172,10 @@ Result<void> grabCurves(MainWindow& window, const QDir& target) {
                                             std::tuple{CurveKind::clip, CurveKind::bias, "clip-bias"}}) {
         curves.showCurveAt(right, CurveSide::right);
         curves.showCurveAt(left, CurveSide::left);
-        const QDeadlineTimer deadline(patienceMilliseconds);
-        while (!curves.isCurrent() && !deadline.hasExpired()) {
-            pause(settleMilliseconds);
-        }
-        for (const auto& [theme, size, suffix] : {std::tuple{ThemeKind::light, QSize(1600, 1000), ""},
-                                                  std::tuple{ThemeKind::dark, QSize(1366, 768), "-small"}}) {
-            const QString path = target.filePath(QStringLiteral("curves-%1%2.png").arg(name, suffix));
-            if (const Result<void> grabbed = grab(window, theme, size, path); !grabbed) {
-                return grabbed;
-            }
+        waitUntil([&curves] { return curves.isCurrent(); });
+        if (Result<void> grabbed = grabAll(window, target, largeAndSmall(QStringLiteral("curves-%1").arg(name)));
+            !grabbed) {
+            return grabbed;
         }
     }
     curves.showCurveAt(CurveKind::clip, CurveSide::right);
@@ -176,53 +213,19 @@ Result<void> writePictures(const QString& jobPath, const QString& folder) {
                      fault.isEmpty() ? "The job was not solved in two minutes." : fault.toStdString(),
                      window.solver().faultPlace().toStdString()};
     }
-    const std::tuple<ThemeKind, QSize, const char*> pictures[] = {{ThemeKind::dark, {1600, 1000}, "window-dark.png"},
-                                                                  {ThemeKind::light, {1366, 768}, "window-small.png"},
-                                                                  {ThemeKind::light, {1600, 1000}, "window-light.png"}};
-    for (const auto& [theme, size, name] : pictures) {
-        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
-            return grabbed;
-        }
-    }
-    if (const Result<void> grabbed = grabCurves(window, target); !grabbed) {
+    const std::vector<Shot> first{{ThemeKind::dark, {1600, 1000}, "window-dark.png"},
+                                  {ThemeKind::light, {1366, 768}, "window-small.png"},
+                                  {ThemeKind::light, {1600, 1000}, "window-light.png"}};
+    if (Result<void> grabbed = grabAll(window, target, first); !grabbed) {
         return grabbed;
     }
-    window.actions().action("view.sums")->trigger();
-    if (QWidget* card = QApplication::activePopupWidget()) {
-        pause(settleMilliseconds);
-        const bool isSaved = card->grab().save(target.filePath("sums.png"));
-        card->close();
-        if (!isSaved) {
-            return unwritable(target.filePath("sums.png"));
-        }
+    if (Result<void> grabbed = grabCurves(window, target); !grabbed) {
+        return grabbed;
     }
-    window.showPlace(Place::draw);
-    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "draw.png"},
-                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "draw-small.png"}}) {
-        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
-            return grabbed;
-        }
+    if (Result<void> grabbed = grabSums(window, target); !grabbed) {
+        return grabbed;
     }
-    window.showPlace(Place::board);
-    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "board.png"},
-                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "board-small.png"}}) {
-        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
-            return grabbed;
-        }
-    }
-    window.showPlace(Place::checkList);
-    const QDeadlineTimer deadline(patienceMilliseconds);
-    while (!window.checkList().step() && !deadline.hasExpired()) {
-        pause(settleMilliseconds);
-    }
-    passToFirstBeep(window.checkList());
-    for (const auto& [theme, size, name] : {std::tuple{ThemeKind::light, QSize(1600, 1000), "check-list.png"},
-                                            std::tuple{ThemeKind::dark, QSize(1366, 768), "check-list-small.png"}}) {
-        if (const Result<void> grabbed = grab(window, theme, size, target.filePath(name)); !grabbed) {
-            return grabbed;
-        }
-    }
-    if (const Result<void> grabbed = grabHistory(window, target); !grabbed) {
+    if (Result<void> grabbed = grabPlaces(window, target); !grabbed) {
         return grabbed;
     }
     window.showPlace(Place::map);

@@ -5,6 +5,7 @@
 #include "core/expression/expression.h"
 #include "core/files/netlist_definitions.h"
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -96,8 +97,8 @@ private:
     };
     struct InductorReference {
         std::size_t part;
-        std::string keys[2];
-        Word words[2];
+        std::array<std::string, 2> keys;
+        std::array<Word, 2> words;
         std::string call;
     };
     struct LawReference {

@@ -104,7 +104,12 @@ std::string listed(std::span<const std::string> names) {
     for (std::size_t index = 0; index < std::min(names.size(), mostListed); ++index) {
         const bool last = !more && index + 1 == names.size();
         const std::string name = shortened(names[index]);
-        text = index == 0 ? name : last ? said("%1 and %2", text, name) : text + ", " + name;
+        if (last && index > 0) {
+            text = said("%1 and %2", text, name);
+        } else {
+            text += index > 0 ? ", " : "";
+            text += name;
+        }
     }
     return more ? said("%1 and others", text) : text;
 }

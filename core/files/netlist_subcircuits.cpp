@@ -52,6 +52,7 @@ std::vector<std::string> definedNames(const Definition& scope) {
 
 std::vector<std::string> namesOf(const std::vector<ParameterText>& parameters) {
     std::vector<std::string> names;
+    names.reserve(parameters.size());
     for (const ParameterText& one : parameters) {
         names.push_back(one.name);
     }
@@ -60,6 +61,7 @@ std::vector<std::string> namesOf(const std::vector<ParameterText>& parameters) {
 
 std::vector<std::string> pinNames(PartKind kind) {
     std::vector<std::string> names;
+    names.reserve(static_cast<std::size_t>(pinCount(kind)));
     for (int pin = 0; pin < pinCount(kind); ++pin) {
         names.push_back(said(pinName(kind, pin)));
     }

@@ -156,7 +156,7 @@ JsonNode writeVisitNode(const Visit& visit) {
 namespace {
 
 std::vector<std::string> readWords(JsonReader reader) {
-    return readList<std::string>(reader, [](JsonReader& entry, const std::vector<std::string>& earlier) {
+    return readList<std::string>(std::move(reader), [](JsonReader& entry, const std::vector<std::string>& earlier) {
         std::string word = entry.asText();
         if (word.empty()) {
             entry.fail(said("the word is empty. Write what the customer said, or take it out."));
@@ -228,7 +228,7 @@ JsonNode writeDeparturesNode(const std::vector<Departure>& departures) {
 }
 
 std::vector<Departure> readDeparturesNode(JsonReader reader) {
-    return readList<Departure>(reader, [](JsonReader& entry, const std::vector<Departure>& earlier) {
+    return readList<Departure>(std::move(reader), [](JsonReader& entry, const std::vector<Departure>& earlier) {
         Departure departure = readDeparture(entry);
         if (!earlier.empty() && departure.visit.number <= earlier.back().visit.number) {
             entry.fail(said("visit %1 stands after visit %2. Departures stand in the order of their visits.",

@@ -81,6 +81,7 @@ public:
             return solution.error();
         }
         std::vector<Complex> volts;
+        volts.reserve(nets.size());
         for (const NetName& net : nets) {
             volts.push_back(net == groundNet ? 0.0 : (*solution)[std::size_t(solved->equations->indexOfNet(net))]);
         }

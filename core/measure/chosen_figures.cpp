@@ -97,6 +97,73 @@ Result<void> FigureMeter::solve(const Circuit& circuit, const Setting& setting, 
     return {};
 }
 
+Result<Figure> FigureMeter::figureAt(const FigureName& name, SmallSignal& signal, const Circuit& circuit) const {
+    if (!isResponse(name)) {
+        return stageGainAt(circuit, m_solved, *name.hertz, name.id);
+    }
+    const auto solution = signal.at(*name.hertz);
+    if (!solution) {
+        return solution.error();
+    }
+    const auto output = std::size_t(m_solved.equations->indexOfNet(circuit.ports.output));
+    return Figure{name.id, amplitudeDb(std::abs((*solution)[output])), ""};
+}
+
+Result<void> FigureMeter::addLinear(std::vector<Figure>& measured, const Circuit& circuit,
+                                    const std::stop_token& stop) const {
+    measured.push_back(supplyCurrent(circuit, m_solved));
+    SmallSignal signal(*m_solved.equations, *m_solved.bias);
+    for (const FigureName& name : m_names) {
+        if (!name.hertz) {
+            continue;
+        }
+        auto figure = figureAt(name, signal, circuit);
+        if (!figure) {
+            return figure.error();
+        }
+        measured.push_back(*std::move(figure));
+    }
+    const auto isNamedResponse = [](const FigureName& name) { return isResponse(name) && !name.hertz; };
+    if (std::any_of(m_names.begin(), m_names.end(), isNamedResponse)) {
+        const auto responses = responseFigures(circuit, m_solved);
+        if (!responses) {
+            return responses.error();
+        }
+        append(measured, *responses);
+    }
+    if (std::any_of(m_names.begin(), m_names.end(), needsSweep)) {
+        const auto stages = stageFigures(circuit, m_solved, stop);
+        if (!stages) {
+            return stages.error();
+        }
+        append(measured, *stages);
+    }
+    return {};
+}
+
+Result<void> FigureMeter::addLargeSignal(std::vector<Figure>& measured, const Circuit& circuit, const Setting& setting,
+                                         const std::stop_token& stop) const {
+    const bool levelAlone =
+        !needs(FigureWork::clip) && std::all_of(m_names.begin(), m_names.end(), [](const FigureName& name) {
+            return name.work < FigureWork::settled || name.id == "level";
+        });
+    if (levelAlone) {
+        const auto level = measureLevelDbv(circuit, setting, stop);
+        if (!level) {
+            return level.error();
+        }
+        measured.push_back({"level", *level, ""});
+        return {};
+    }
+    const auto state =
+        measureLargeSignal(circuit, setting, {.clipPoints = 2, .withThresholds = needs(FigureWork::clip)}, stop);
+    if (!state) {
+        return state.error();
+    }
+    append(measured, state->figures);
+    return {};
+}
+
 Result<std::vector<Figure>> FigureMeter::measure(const Circuit& circuit, const Setting& setting,
                                                  const std::stop_token& stop) {
     std::vector<Figure> measured;
@@ -107,64 +174,17 @@ Result<std::vector<Figure>> FigureMeter::measure(const Circuit& circuit, const S
         if (const Result<void> solved = solve(circuit, setting, stop); !solved) {
             return solved.error();
         }
-        measured.push_back(supplyCurrent(circuit, m_solved));
-        SmallSignal signal(*m_solved.equations, *m_solved.bias);
-        for (const FigureName& name : m_names) {
-            if (!name.hertz) {
-                continue;
-            }
-            if (isResponse(name)) {
-                const auto solution = signal.at(*name.hertz);
-                if (!solution) {
-                    return solution.error();
-                }
-                const auto output = std::size_t(m_solved.equations->indexOfNet(circuit.ports.output));
-                measured.push_back({name.id, amplitudeDb(std::abs((*solution)[output])), ""});
-            } else {
-                const auto gain = stageGainAt(circuit, m_solved, *name.hertz, name.id);
-                if (!gain) {
-                    return gain.error();
-                }
-                measured.push_back(*gain);
-            }
-        }
-        const auto isNamedResponse = [](const FigureName& name) { return isResponse(name) && !name.hertz; };
-        if (std::any_of(m_names.begin(), m_names.end(), isNamedResponse)) {
-            const auto responses = responseFigures(circuit, m_solved);
-            if (!responses) {
-                return responses.error();
-            }
-            append(measured, *responses);
-        }
-        if (std::any_of(m_names.begin(), m_names.end(), needsSweep)) {
-            const auto stages = stageFigures(circuit, m_solved, stop);
-            if (!stages) {
-                return stages.error();
-            }
-            append(measured, *stages);
+        if (const Result<void> added = addLinear(measured, circuit, stop); !added) {
+            return added.error();
         }
     }
     if (needs(FigureWork::settled) || needs(FigureWork::clip)) {
-        const bool levelAlone =
-            !needs(FigureWork::clip) && std::all_of(m_names.begin(), m_names.end(), [](const FigureName& name) {
-                return name.work < FigureWork::settled || name.id == "level";
-            });
-        if (levelAlone) {
-            const auto level = measureLevelDbv(circuit, setting, stop);
-            if (!level) {
-                return level.error();
-            }
-            measured.push_back({"level", *level, ""});
-        } else {
-            const auto state = measureLargeSignal(circuit, setting,
-                                                  {.clipPoints = 2, .withThresholds = needs(FigureWork::clip)}, stop);
-            if (!state) {
-                return state.error();
-            }
-            append(measured, state->figures);
+        if (const Result<void> added = addLargeSignal(measured, circuit, setting, stop); !added) {
+            return added.error();
         }
     }
     std::vector<Figure> chosen;
+    chosen.reserve(m_names.size());
     for (const FigureName& name : m_names) {
         chosen.push_back(*findFigure(measured, name.id));
     }

@@ -12,6 +12,8 @@
 
 namespace ohmwright {
 
+class SmallSignal;
+
 /// Measures the same few figures of one circuit after the other; each solve starts from the last one.
 /// Not thread-safe.
 class FigureMeter {
@@ -27,6 +29,11 @@ public:
 private:
     [[nodiscard]] bool needs(FigureWork work) const;
     Result<void> solve(const Circuit& circuit, const Setting& setting, const std::stop_token& stop);
+    /// One that is asked for at a frequency of its own.
+    Result<Figure> figureAt(const FigureName& name, SmallSignal& signal, const Circuit& circuit) const;
+    Result<void> addLinear(std::vector<Figure>& measured, const Circuit& circuit, const std::stop_token& stop) const;
+    Result<void> addLargeSignal(std::vector<Figure>& measured, const Circuit& circuit, const Setting& setting,
+                                const std::stop_token& stop) const;
 
     std::vector<FigureName> m_names;
     SolvedCircuit m_solved;

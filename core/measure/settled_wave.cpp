@@ -70,6 +70,24 @@ Result<SettledState> settleFrom(const std::optional<SettledSolver>& coarser, con
     return solver->solve(tone.voltsPeak, stop);
 }
 
+/// The sensitivities of a period cost the cube of the capacitors a step: a few steps find the way for many. Empty where
+/// few are asked for, or where these find nothing.
+Result<std::optional<SettledSolver>> scout(const SolvedCircuit& solved, const SettledTone& tone, std::size_t firstSteps,
+                                           const std::stop_token& stop) {
+    std::optional<SettledSolver> solver;
+    if (double(firstSteps) < scoutedSteps) {
+        return solver;
+    }
+    const auto found = settleFrom({}, solved, tone, oddSteps(double(firstSteps) / 4.0), solver, stop);
+    if (!found && !concernsOneLevel(found.error())) {
+        return found.error();
+    }
+    if (!found) {
+        solver.reset();
+    }
+    return solver;
+}
+
 }  // namespace
 
 std::size_t oddSteps(double wanted) {
@@ -89,20 +107,13 @@ double SettledWave::steadyAboveDb() const {
 Result<SettledWave> settleWithin(const SolvedCircuit& solved, const SettledTone& tone, int output,
                                  std::size_t firstSteps, int harmonics, const std::stop_token& stop,
                                  double harmonicShare) {
-    std::optional<SettledSolver> coarser;
+    auto scouted = scout(solved, tone, firstSteps, stop);
+    if (!scouted) {
+        return scouted.error();
+    }
+    std::optional<SettledSolver> coarser = *std::move(scouted);
     std::vector<double> coarseWave;
     const double most = std::max(mostSteps, double(firstSteps));
-    if (double(firstSteps) >= scoutedSteps) {
-        // The sensitivities of a period cost the cube of the capacitors a step: a few steps find the way for many.
-        std::optional<SettledSolver> scout;
-        const auto found = settleFrom({}, solved, tone, oddSteps(double(firstSteps) / 4.0), scout, stop);
-        if (!found && !concernsOneLevel(found.error())) {
-            return found.error();
-        }
-        if (found) {
-            coarser = std::move(scout);
-        }
-    }
     for (std::size_t steps = oddSteps(double(firstSteps));; steps = oddSteps(2.0 * double(steps))) {
         std::optional<SettledSolver> solver;
         auto state = settleFrom(coarser, solved, tone, steps, solver, stop);

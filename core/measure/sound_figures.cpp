@@ -109,6 +109,22 @@ const Part* outputTransistor(const Circuit& circuit, const std::set<NetName>& su
     return last;
 }
 
+bool passesDc(const Part& part) {
+    return part.kind == PartKind::resistor || part.kind == PartKind::potentiometer || part.kind == PartKind::inductor ||
+           part.kind == PartKind::link;
+}
+
+/// Where a direct current goes to from a net through one part.
+std::vector<NetName> netsNextTo(const Circuit& circuit, const NetName& net) {
+    std::vector<NetName> nets;
+    for (const Part& part : circuit.parts) {
+        if (passesDc(part) && std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end()) {
+            nets.insert(nets.end(), part.nets.begin(), part.nets.end());
+        }
+    }
+    return nets;
+}
+
 /// The rail at the far end of what the collector's current comes through: the supply net among those that resistances
 /// lead to from it.
 NetName railOf(const Circuit& circuit, const NetName& collector, const std::set<NetName>& supplies,
@@ -116,22 +132,15 @@ NetName railOf(const Circuit& circuit, const NetName& collector, const std::set<
     std::vector<NetName> found{collector};
     NetName rail;
     for (std::size_t k = 0; k < found.size(); ++k) {
-        for (const Part& part : circuit.parts) {
-            const bool passesDc = part.kind == PartKind::resistor || part.kind == PartKind::potentiometer ||
-                                  part.kind == PartKind::inductor || part.kind == PartKind::link;
-            if (!passesDc || std::find(part.nets.begin(), part.nets.end(), found[k]) == part.nets.end()) {
+        for (const NetName& net : netsNextTo(circuit, found[k])) {
+            if (std::find(found.begin(), found.end(), net) != found.end() || net == groundNet) {
                 continue;
             }
-            for (const NetName& net : part.nets) {
-                if (std::find(found.begin(), found.end(), net) != found.end() || net == groundNet) {
-                    continue;
-                }
-                if (supplies.count(net) > 0) {
-                    const bool isFirst = rail.empty();
-                    rail = isFirst || std::abs(solved.biasVolts(net)) > std::abs(solved.biasVolts(rail)) ? net : rail;
-                } else {
-                    found.push_back(net);
-                }
+            if (supplies.count(net) > 0) {
+                const bool isFirst = rail.empty();
+                rail = isFirst || std::abs(solved.biasVolts(net)) > std::abs(solved.biasVolts(rail)) ? net : rail;
+            } else {
+                found.push_back(net);
             }
         }
     }
