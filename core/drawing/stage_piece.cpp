@@ -149,7 +149,7 @@ bool usesNet(const Circuit& piece, std::string_view net) {
 }
 
 Result<void> checkPiece(const Circuit& piece) {
-    if (const Result<void> parts = checkParts(piece); !parts) {
+    if (Result<void> parts = checkParts(piece); !parts) {
         return parts;
     }
     const PieceRole role = roleOf(piece);
@@ -162,12 +162,12 @@ Result<void> checkPiece(const Circuit& piece) {
         return cannotJoin(piece, said("it names no stage. Name one with its input and output."));
     }
     if (role != PieceRole::source) {
-        if (const Result<void> input = checkEnd(piece, inputOf(piece), inputWords, inputPoint(piece)); !input) {
+        if (Result<void> input = checkEnd(piece, inputOf(piece), inputWords, inputPoint(piece)); !input) {
             return input;
         }
     }
     if (role != PieceRole::output) {
-        if (const Result<void> output = checkEnd(piece, outputOf(piece), outputWords, outputPoint(piece)); !output) {
+        if (Result<void> output = checkEnd(piece, outputOf(piece), outputWords, outputPoint(piece)); !output) {
             return output;
         }
     }

@@ -2,7 +2,6 @@
 #include "core/drawing/supply_field.h"
 
 #include <algorithm>
-#include <deque>
 
 namespace ohmwright {
 namespace {
@@ -36,39 +35,40 @@ private:
         });
     }
 
-    /// Supplies from the sources on, each after the one that feeds it.
-    std::vector<NetName> order() {
-        std::vector<NetName> sorted;
-        std::deque<NetName> next;
-        const auto reach = [&](const NetName& net) {
-            if (isSupply(net) && std::find(sorted.begin(), sorted.end(), net) == sorted.end()) {
-                sorted.push_back(net);
-                next.push_back(net);
-            }
-        };
-        const auto follow = [&] {
-            while (!next.empty()) {
-                const NetName net = next.front();
-                next.pop_front();
-                for (std::size_t i = 0; i < m_input.branches.size(); ++i) {
-                    const Branch& branch = m_input.branches[i];
-                    if (isOpen(i) && (branch.from == net || branch.to == net)) {
-                        reach(branch.from == net ? branch.to : branch.from);
-                    }
+    void reach(const NetName& net, std::vector<NetName>& sorted) const {
+        if (isSupply(net) && std::find(sorted.begin(), sorted.end(), net) == sorted.end()) {
+            sorted.push_back(net);
+        }
+    }
+
+    /// What is fed by those from `first` on, and what is fed by that.
+    void follow(std::vector<NetName>& sorted, std::size_t first) const {
+        for (std::size_t k = first; k < sorted.size(); ++k) {
+            const NetName net = sorted[k];
+            for (std::size_t i = 0; i < m_input.branches.size(); ++i) {
+                const Branch& branch = m_input.branches[i];
+                if (isOpen(i) && (branch.from == net || branch.to == net)) {
+                    reach(branch.from == net ? branch.to : branch.from, sorted);
                 }
             }
-        };
+        }
+    }
+
+    /// Supplies from the sources on, each after the one that feeds it.
+    [[nodiscard]] std::vector<NetName> order() const {
+        std::vector<NetName> sorted;
         for (std::size_t i = 0; i < m_input.branches.size(); ++i) {
             if (isOpen(i) && hasSource(i)) {
-                reach(m_input.branches[i].from);
-                reach(m_input.branches[i].to);
-                follow();
+                const std::size_t known = sorted.size();
+                reach(m_input.branches[i].from, sorted);
+                reach(m_input.branches[i].to, sorted);
+                follow(sorted, known);
             }
         }
         for (const Branch& branch : m_input.branches) {
             if (m_input.rails.isRail(branch.from) && m_input.rails.isRail(branch.to)) {
-                reach(branch.from);
-                reach(branch.to);
+                reach(branch.from, sorted);
+                reach(branch.to, sorted);
             }
         }
         return sorted;

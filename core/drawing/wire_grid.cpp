@@ -44,7 +44,8 @@ bool WireGrid::holds(GridPoint point) const {
 }
 
 std::size_t WireGrid::indexOf(GridPoint point) const {
-    return static_cast<std::size_t>((point.y - m_topLeft.y) * m_width + (point.x - m_topLeft.x));
+    const int index = (point.y - m_topLeft.y) * m_width + (point.x - m_topLeft.x);
+    return static_cast<std::size_t>(index);
 }
 
 GridPoint WireGrid::pointOf(std::size_t index) const {
@@ -54,7 +55,8 @@ GridPoint WireGrid::pointOf(std::size_t index) const {
 
 std::size_t WireGrid::neighbour(std::size_t index, Way way) const {
     const GridPoint offset = wayOffsets[numberOf(way)];
-    return static_cast<std::size_t>(static_cast<int>(index) + offset.y * m_width + offset.x);
+    const int next = static_cast<int>(index) + offset.y * m_width + offset.x;
+    return static_cast<std::size_t>(next);
 }
 
 void WireGrid::block(const GridBox& box) {

@@ -242,7 +242,7 @@ private:
             fail(said("devices: “%1” is nothing that is measured of a device: write beta=, idss= or vp=.", word));
         }
     }
-    double readSigned(const std::string& what, std::string text, Unit unit) {
+    double readSigned(const std::string& what, const std::string& text, Unit unit) {
         if (const auto plain = wholeNumber<double>(text); plain && std::isfinite(*plain)) {
             return *plain;
         }

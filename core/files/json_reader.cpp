@@ -185,7 +185,7 @@ void JsonReader::fail(const std::string& sentence) {
 std::string JsonReader::path() const {
     std::string path;
     for (std::size_t at = m_step; at != noStep; at = m_state->steps[at].parent) {
-        path = "/" + escapedKey(m_state->steps[at].key) + path;
+        path.insert(0, "/" + escapedKey(m_state->steps[at].key));
     }
     return path;
 }

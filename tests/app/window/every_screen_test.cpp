@@ -68,6 +68,12 @@ TEST_F(EveryScreen, HasItsPictureAtLargerTextAndNothingIsCutOrSmall) {
                                          .arg(densityOf(*window));
                 EXPECT_EQ(window->size(), size) << name.toStdString() << ": the words push the window apart";
                 EXPECT_TRUE(window->grab().save(pictures + "/" + name));
+                for (const QWidget* widget : window->findChildren<QWidget*>()) {
+                    if (widget->isVisible()) {
+                        EXPECT_LE(excessOf(*widget), 1)
+                            << name.toStdString() << ": " << pathOf(*widget) << " " << wordsOf(*widget).toStdString();
+                    }
+                }
                 for (const SeenText& seen : textsOf(*window)) {
                     EXPECT_GE(seen.pixels, leastLetters - 0.5) << name.toStdString() << ": " << seen.text.toStdString();
                     EXPECT_LE(seen.cut, unseenCut) << name.toStdString() << ": " << seen.text.toStdString();
