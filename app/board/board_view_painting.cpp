@@ -24,6 +24,25 @@ const ThemeColours& onBoard() {
     return colours;
 }
 
+/// The middle of a leg's body; on a photo, which knows no bodies, of the legs that are marked.
+BoardPoint bodyOf(const BoardSheet& sheet, const Leg& leg) {
+    const auto isHere = [&leg](const LegMark& mark) { return mark.leg == leg; };
+    for (const DrawnBody& each : sheet.drawn.bodies) {
+        if (std::any_of(each.legs.begin(), each.legs.end(), isHere)) {
+            return each.body.centre();
+        }
+    }
+    BoardPoint sum;
+    int legs = 0;
+    for (const PlacedLeg& each : sheet.legs) {
+        if (each.leg.part == leg.part && each.place != LegPlace::unknown) {
+            sum = {sum.x + each.at.x, sum.y + each.at.y};
+            ++legs;
+        }
+    }
+    return legs == 0 ? sum : BoardPoint{sum.x / legs, sum.y / legs};
+}
+
 }  // namespace
 
 void BoardView::drawBackground(QPainter* painter, const QRectF& rect) {
@@ -150,16 +169,22 @@ void BoardView::paintNet(QPainter& painter) const {
     }
 }
 
-/// Above the leg, and above the ring or bracket that it may have.
+/// Beside the leg where its body does not lie, which carries words of its own, and clear of a ring or bracket.
 std::optional<QRectF> BoardView::heatBadgeOf(const Leg& leg) const {
     constexpr double ringRoom = 23.0;
+    constexpr double padRoom = 8.0;
+    constexpr double aside = 9.0;
     const PlacedLeg* placed = m_sheet.find(leg);
     if (!m_heat.contains(leg) || placed == nullptr || placed->place == LegPlace::unknown) {
         return std::nullopt;
     }
     const bool isRinged = leg == m_red.leg || leg == m_black.leg || leg.part == m_part;
+    const double room = isRinged ? ringRoom : padRoom;
+    const BoardPoint body = bodyOf(m_sheet, leg);
     const QSizeF size(24.0, 16.0);
-    return QRectF(onView(placed->at) + QPointF(9.0, isRinged ? -ringRoom - size.height() : -24.0), size);
+    const double left = placed->at.x < body.x ? -aside - size.width() : aside;
+    const double top = placed->at.y > body.y ? room : -room - size.height();
+    return QRectF(onView(placed->at) + QPointF(left, top), size);
 }
 
 /// How many visits the iron came to a pad in; a worn one carries the sign of care.

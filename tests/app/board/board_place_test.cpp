@@ -277,23 +277,39 @@ TEST_F(BoardPlaceTest, AtTheBenchTheProbesAreShownAndNothingIsMarked) {
     EXPECT_FALSE(place.view().isPulsing());
 }
 
-/// Story: "1×" stood half under the red ring of the probe on the same leg, and under the bracket of a chosen one.
-TEST_F(BoardPlaceTest, WhatALegWasHeatedStandsClearOfItsRing) {
+/// Story: "1×" stood half under the red ring of the probe on the same leg, under the bracket of a chosen one, and on
+/// the marking of the body that it was heated for.
+TEST_F(BoardPlaceTest, WhatALegWasHeatedStandsClearOfItsRingAndItsBody) {
     BoardView& view = place.view();
     const Leg one = leg("C4", 0);
     const Leg other = leg("C4", 1);
     view.showHeat({{one, 1}, {other, 2}});
     view.setSelected({}, std::nullopt);
     EXPECT_FALSE(view.heatBadgeOf(leg("R5", 0)));
-    const QRectF alone = view.heatBadgeOf(one).value();
-    view.showProbes({one, "red: C4 Cg leg 1"}, {});
+    const auto distance = [&](const Leg& heated) {
+        const QRectF badge = view.heatBadgeOf(heated).value();
+        const QPointF pad(at(heated));
+        const QPointF near(std::clamp(pad.x(), badge.left(), badge.right()),
+                           std::clamp(pad.y(), badge.top(), badge.bottom()));
+        return QLineF(pad, near).length();
+    };
     constexpr double ring = 20.0;  // the ring with its rim [px]
-    EXPECT_GT(QLineF(at(one), view.heatBadgeOf(one)->bottomLeft()).length(), ring);
-    EXPECT_LT(QLineF(at(one), alone.bottomLeft()).length(), ring) << "without a ring it stands at the leg";
+    EXPECT_LT(distance(one), ring) << "without a ring it stands at the leg";
+    view.showProbes({one, "red: C4 Cg leg 1"}, {});
+    EXPECT_GT(distance(one), ring);
     view.showProbes({}, {});
     view.setSelected(one.part, one);
-    EXPECT_LT(view.heatBadgeOf(one)->bottom(), at(one).y() - ring);
-    EXPECT_LT(view.heatBadgeOf(other)->bottom(), at(other).y() - 15.0);
+    EXPECT_GT(distance(one), ring);
+    EXPECT_GT(distance(other), 15.0);
+    // C4 lies above its legs.
+    EXPECT_GT(view.heatBadgeOf(one)->top(), at(one).y());
+    EXPECT_GT(view.heatBadgeOf(other)->top(), at(other).y());
+    EXPECT_FALSE(view.heatBadgeOf(one)->intersects(*view.heatBadgeOf(other)));
+    // R5 lies between its legs.
+    const Leg end = leg("R5", 1);
+    view.showHeat({{end, 1}});
+    EXPECT_GT(std::abs(view.heatBadgeOf(end)->center().x() - at(leg("R5", 0)).x()),
+              std::abs(at(end).x() - at(leg("R5", 0)).x()));
 }
 
 // For the eye: both themes, drawn, photographed, at the bench.
