@@ -53,7 +53,7 @@ void setDecimalMark(DecimalMark mark) {
 
 std::string formatFixed(double value, int decimals, Sign sign) {
     if (!std::isfinite(value)) return said("none");
-    const std::string digits = unsignedFixed(std::abs(value), decimals);
+    std::string digits = unsignedFixed(std::abs(value), decimals);
     if (isZeroText(digits)) return digits;
     if (value < 0.0) return std::string(trueMinus) + digits;
     return sign == Sign::always ? "+" + digits : digits;

@@ -27,6 +27,7 @@ std::vector<double> everyNthOfE24(std::size_t step) {
 
 std::vector<double> threeDigitDecade(int count) {
     std::vector<double> values;
+    values.reserve(static_cast<std::size_t>(count));
     for (int n = 0; n < count; ++n)
         values.push_back(std::round(100.0 * std::pow(10.0, static_cast<double>(n) / count)) / 100.0);
     // The rule gives 9.19 here; the standard prints 9.20.

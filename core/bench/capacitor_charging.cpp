@@ -25,6 +25,51 @@ struct Companion {
 /// What is not carried at all: the conductance of a capacitor in a very long step [Ω].
 constexpr double longestStepOhms = 1e15;
 
+/// The circuit with a conductance and a current in the place of each capacitor; both have no value yet.
+struct SteppedCircuit {
+    Circuit circuit;
+    std::vector<Companion> capacitors;
+};
+
+SteppedCircuit steppedOf(const Circuit& circuit, const std::map<PartId, double>& startVolts) {
+    SteppedCircuit stepped{circuit, {}};
+    std::vector<Part>& parts = stepped.circuit.parts;
+    for (std::size_t k = 0; k < circuit.parts.size(); ++k) {
+        const Part& part = circuit.parts[k];
+        if (part.kind != PartKind::capacitor || part.nets[0] == part.nets[1]) {
+            continue;
+        }
+        const auto start = startVolts.find(part.id);
+        const double volts = start == startVolts.end() ? 0.0 : start->second;
+        parts[k].kind = PartKind::resistor;
+        parts[k].value = 1.0;
+        Part past;
+        past.id = part.id + " past";
+        past.reference = past.id;
+        past.kind = PartKind::currentSource;
+        past.nets = {part.nets[1], part.nets[0]};
+        stepped.capacitors.push_back({k, parts.size(), part.nets[0], part.nets[1], part.value, volts, volts});
+        parts.push_back(std::move(past));
+    }
+    // What only capacitors hold has a way now.
+    stepped.circuit.openNets.clear();
+    stepped.circuit.openNets = netsWithoutDcPath(stepped.circuit);
+    return stepped;
+}
+
+/// dv/dt = (a0 v - a1 v1 + a2 v2) / step; the first step, which has none before it, is the one-step rule.
+void loadStep(SteppedCircuit& stepped, double step, double lastStep) {
+    const double ratio = lastStep > 0.0 ? step / lastStep : 0.0;
+    const double a0 = lastStep > 0.0 ? (1.0 + 2.0 * ratio) / (1.0 + ratio) : 1.0;
+    const double a1 = lastStep > 0.0 ? 1.0 + ratio : 1.0;
+    const double a2 = lastStep > 0.0 ? ratio * ratio / (1.0 + ratio) : 0.0;
+    for (const Companion& each : stepped.capacitors) {
+        const double siemens = std::max(each.farads * a0 / step, 1.0 / longestStepOhms);
+        stepped.circuit.parts[each.conductance].value = 1.0 / siemens;
+        stepped.circuit.parts[each.current].value = each.farads * (a1 * each.volts - a2 * each.lastVolts) / step;
+    }
+}
+
 }  // namespace
 
 double dischargeSeconds(double farads, double ohms, double fromVolts, double toVolts) {
@@ -33,48 +78,18 @@ double dischargeSeconds(double farads, double ohms, double fromVolts, double toV
 
 Result<void> followCharging(const Circuit& circuit, const Setting& setting, const std::map<PartId, double>& startVolts,
                             const ChargingSpan& span, const ChargingWatch& watch, const std::stop_token& stop) {
-    Circuit stepped = circuit;
-    std::vector<Companion> capacitors;
-    for (std::size_t k = 0; k < circuit.parts.size(); ++k) {
-        const Part& part = circuit.parts[k];
-        if (part.kind != PartKind::capacitor || part.nets[0] == part.nets[1]) {
-            continue;
-        }
-        const auto start = startVolts.find(part.id);
-        const double volts = start == startVolts.end() ? 0.0 : start->second;
-        stepped.parts[k].kind = PartKind::resistor;
-        stepped.parts[k].value = 1.0;
-        Part past;
-        past.id = part.id + " past";
-        past.reference = past.id;
-        past.kind = PartKind::currentSource;
-        past.nets = {part.nets[1], part.nets[0]};
-        capacitors.push_back({k, stepped.parts.size(), part.nets[0], part.nets[1], part.value, volts, volts});
-        stepped.parts.push_back(std::move(past));
-    }
-    // What only capacitors hold has a way now.
-    stepped.openNets.clear();
-    stepped.openNets = netsWithoutDcPath(stepped);
-
+    SteppedCircuit stepped = steppedOf(circuit, startVolts);
     std::optional<Equations> equations;
     std::optional<OperatingPoint> point;
     std::map<NetName, double> volts;
     double now = 0.0;
     double lastStep = 0.0;
-    for (double end = span.fromSeconds; end <= span.toSeconds; end *= span.growth) {
+    double end = span.fromSeconds;
+    while (end <= span.toSeconds) {
         const double step = end - now;
-        // dv/dt = (a0 v - a1 v1 + a2 v2) / step; the first step is the one-step rule.
-        const double ratio = lastStep > 0.0 ? step / lastStep : 0.0;
-        const double a0 = lastStep > 0.0 ? (1.0 + 2.0 * ratio) / (1.0 + ratio) : 1.0;
-        const double a1 = lastStep > 0.0 ? 1.0 + ratio : 1.0;
-        const double a2 = lastStep > 0.0 ? ratio * ratio / (1.0 + ratio) : 0.0;
-        for (const Companion& each : capacitors) {
-            const double siemens = std::max(each.farads * a0 / step, 1.0 / longestStepOhms);
-            stepped.parts[each.conductance].value = 1.0 / siemens;
-            stepped.parts[each.current].value = each.farads * (a1 * each.volts - a2 * each.lastVolts) / step;
-        }
-        Result<Equations> next =
-            equations ? Equations::compileLike(*equations, stepped, setting) : Equations::compile(stepped, setting);
+        loadStep(stepped, step, lastStep);
+        Result<Equations> next = equations ? Equations::compileLike(*equations, stepped.circuit, setting)
+                                           : Equations::compile(stepped.circuit, setting);
         if (!next) {
             return next.error();
         }
@@ -88,11 +103,12 @@ Result<void> followCharging(const Circuit& circuit, const Setting& setting, cons
         for (const NetName& net : equations->nets()) {
             volts[net] = point->x[static_cast<std::size_t>(equations->indexOfNet(net))];
         }
-        for (Companion& each : capacitors) {
+        for (Companion& each : stepped.capacitors) {
             each.lastVolts = std::exchange(each.volts, volts[each.plus] - volts[each.minus]);
         }
         lastStep = step;
         now = end;
+        end *= span.growth;
         if (!watch(now, volts)) {
             break;
         }

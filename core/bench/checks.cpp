@@ -163,6 +163,20 @@ struct BenchState::Inside {
         }
         return std::vector<NetName>{part->nets[static_cast<std::size_t>(probe.leg)]};
     }
+
+    /// Whether a meter beeps from one of the places to one of the others.
+    Result<bool> anyBeeps(const std::vector<NetName>& reds, const std::vector<NetName>& blacks,
+                          const std::stop_token& stop) {
+        for (const NetName& red : reds) {
+            for (const NetName& black : blacks) {
+                Result<bool> beeps = board.beeps(red, black, stop);
+                if (!beeps || *beeps) {
+                    return beeps;
+                }
+            }
+        }
+        return false;
+    }
 };
 
 BenchState::BenchState(const Circuit& circuit, const Setting& setting, const MeterModel& meter)
@@ -204,18 +218,8 @@ Result<CheckReading> BenchState::read(const Check& check, const std::stop_token&
         return blacks.error();
     }
     if (isBeeper(check.kind)) {
-        for (const NetName& red : *reds) {
-            for (const NetName& black : *blacks) {
-                const Result<bool> beeps = own.board.beeps(red, black, stop);
-                if (!beeps) {
-                    return beeps.error();
-                }
-                if (*beeps) {
-                    return CheckReading(1.0);
-                }
-            }
-        }
-        return CheckReading(0.0);
+        const Result<bool> beeps = own.anyBeeps(*reds, *blacks, stop);
+        return beeps ? Result<CheckReading>(CheckReading(*beeps ? 1.0 : 0.0)) : beeps.error();
     }
     const Result<MeterReading> reading = check.kind == CheckKind::ohms
                                              ? own.board.ohms(reds->front(), blacks->front(), stop)
@@ -312,6 +316,7 @@ private:
         }
         // What covers more is tried first, so that the bound bites early.
         std::vector<std::pair<std::size_t, std::size_t>> order;
+        order.reserve(fewest.size());
         for (const std::size_t column : fewest) {
             order.emplace_back(uncovered(rows, column).size(), column);
         }
@@ -471,6 +476,40 @@ void addNotes(CheckPlan& plan) {
     }
 }
 
+/// With the power off, between two places.
+bool isMeter(const Check& check) {
+    return check.kind != CheckKind::volts && check.kind != CheckKind::tone;
+}
+
+/// What every check reads on a board with a mistake, and whether it sees the mistake.
+struct WrongReadings {
+    std::vector<CheckReading> readings;
+    std::vector<bool> seen;
+};
+
+/// @param hangsOn  nets that a check's reading hangs on; it reads as planned where no part that differs is at one.
+/// @param parts    that differ; without any, everything is read.
+Result<WrongReadings> readWrong(const std::vector<Check>& checks, const std::vector<std::set<NetName>>& hangsOn,
+                                BenchState& wrong, const std::vector<Part>& parts, const std::stop_token& stop) {
+    WrongReadings all;
+    for (std::size_t k = 0; k < checks.size(); ++k) {
+        const Check& check = checks[k];
+        const auto isNear = [&](const Part& part) {
+            return std::any_of(part.nets.begin(), part.nets.end(),
+                               [&](const NetName& net) { return hangsOn[k].count(net) > 0; });
+        };
+        const bool isFar = parts.empty() || (isMeter(check) && std::none_of(parts.begin(), parts.end(), isNear));
+        const Result<CheckReading> reading =
+            isFar ? Result<CheckReading>(check.expected.nominal) : wrong.read(check, stop);
+        if (!reading && reading.error().code == ErrorCode::cancelled) {
+            return reading.error();
+        }
+        all.readings.push_back(reading ? *reading : check.expected.nominal);
+        all.seen.push_back(reading.hasValue() && !check.expected.holds(*reading));
+    }
+    return all;
+}
+
 /// The order of work: beeper, ohms, diode range, volts, tones.
 void sortForWork(CheckPlan& plan) {
     std::sort(plan.smallest.begin(), plan.smallest.end(), [&](std::size_t a, std::size_t b) {
@@ -500,39 +539,25 @@ Result<CheckPlan> planChecks(const std::vector<BoardEdit>& edits, const Circuit&
     const BenchState planned(finished, setting, options.meter);
     std::vector<std::set<NetName>> hangsOn;
     for (const Check& check : plan.checks) {
-        const bool isMeter = check.kind != CheckKind::volts && check.kind != CheckKind::tone;
-        hangsOn.push_back(isMeter ? netsOfCheck(check, planned) : std::set<NetName>{});
+        hangsOn.push_back(isMeter(check) ? netsOfCheck(check, planned) : std::set<NetName>{});
     }
     std::vector<std::vector<bool>> seen;
     for (const Mistake& mistake : plan.mistakes) {
         if (stop.stop_requested()) {
             return Error{ErrorCode::cancelled, said("The solve was overtaken by a newer one."), ""};
         }
-        std::vector<CheckReading> readings;
-        std::vector<bool> row;
         BenchState wrong(mistake.circuit, setting, options.meter);
         const std::vector<Part> parts =
             mistake.isAlike ? std::vector<Part>{} : differingParts(finished, mistake.circuit);
-        for (std::size_t k = 0; k < plan.checks.size(); ++k) {
-            const Check& check = plan.checks[k];
-            const bool isMeter = check.kind != CheckKind::volts && check.kind != CheckKind::tone;
-            const bool isFar =
-                parts.empty() || (isMeter && std::none_of(parts.begin(), parts.end(), [&](const Part& part) {
-                                      return std::any_of(part.nets.begin(), part.nets.end(),
-                                                         [&](const NetName& net) { return hangsOn[k].count(net) > 0; });
-                                  }));
-            const Result<CheckReading> reading =
-                isFar ? Result<CheckReading>(check.expected.nominal) : wrong.read(check, stop);
-            if (!reading && reading.error().code == ErrorCode::cancelled) {
-                return reading.error();
-            }
-            readings.push_back(reading ? *reading : check.expected.nominal);
-            row.push_back(reading.hasValue() && !check.expected.holds(*reading));
+        auto readings = readWrong(plan.checks, hangsOn, wrong, parts, stop);
+        if (!readings) {
+            return readings.error();
         }
-        plan.readings.push_back(std::move(readings));
-        seen.push_back(std::move(row));
+        seen.push_back(std::move(readings->seen));
+        plan.readings.push_back(std::move(readings->readings));
     }
     std::vector<double> costs;
+    costs.reserve(plan.checks.size());
     for (const Check& check : plan.checks) {
         costs.push_back(costOf(check, options));
     }

@@ -46,6 +46,7 @@ std::vector<Suspect> inOrder(std::vector<Ranked>& ranked) {
         return a.rank != b.rank ? a.rank < b.rank : a.distance < b.distance;
     });
     std::vector<Suspect> suspects;
+    suspects.reserve(ranked.size());
     for (Ranked& each : ranked) {
         suspects.push_back(std::move(each.suspect));
     }
@@ -70,6 +71,21 @@ double deviceCurrent(const SolvedCircuit& solved, const Part& part) {
     return currents.empty() ? 0.0 : std::abs(currents.front());
 }
 
+/// Half of a band about another value, as wide as the check's own; of ohms in proportion.
+double halfBandAround(const Check& check, double value) {
+    constexpr double leastOhms = 0.5;
+    constexpr double leastVolts = 0.02;
+    const bool isOhms = check.kind == CheckKind::ohms;
+    double half = isOhms ? 0.06 * value : nearVolts;
+    if (check.expected.nominal && check.expected.low && check.expected.high) {
+        half = 0.5 * (*check.expected.high - *check.expected.low);
+        if (isOhms && *check.expected.nominal > 0.0) {
+            half *= value / *check.expected.nominal;
+        }
+    }
+    return std::max(half, isOhms ? leastOhms : leastVolts);
+}
+
 }  // namespace
 
 Judgement judgeCheck(const CheckPlan& plan, std::size_t check, CheckReading reading) {
@@ -87,24 +103,10 @@ Judgement judgeCheck(const CheckPlan& plan, std::size_t check, CheckReading read
         if (!plan.sees(check, k) || wrong.has_value() != reading.has_value()) {
             continue;
         }
-        double distance = 0.0;
-        if (wrong && own.kind != CheckKind::beep && own.kind != CheckKind::silence) {
-            // A band as wide as the plan's, of ohms in proportion.
-            double half = 0.0;
-            if (own.expected.nominal && own.expected.low && own.expected.high) {
-                half = 0.5 * (*own.expected.high - *own.expected.low);
-                if (own.kind == CheckKind::ohms && *own.expected.nominal > 0.0) {
-                    half *= *wrong / *own.expected.nominal;
-                }
-            } else {
-                half = own.kind == CheckKind::ohms ? 0.06 * *wrong : nearVolts;
-            }
-            constexpr double leastOhms = 0.5;
-            half = std::max(half, own.kind == CheckKind::ohms ? leastOhms : 0.02);
-            distance = std::abs(*wrong - *reading) / half;
-            if (distance > 1.0) {
-                continue;
-            }
+        const bool isCompared = wrong && own.kind != CheckKind::beep && own.kind != CheckKind::silence;
+        const double distance = isCompared ? std::abs(*wrong - *reading) / halfBandAround(own, *wrong) : 0.0;
+        if (distance > 1.0) {
+            continue;
         }
         ranked.push_back(
             {static_cast<int>(mistake.kind), distance, {mistake.kind, mistake.part, mistake.sentence, wrong}});

@@ -109,9 +109,11 @@ private:
 
 /// Ohms by the range that fits, from 200 Ω up.
 Result<std::optional<double>> autoRange(Probes& probes, const MeterModel& meter, const std::stop_token& stop) {
-    constexpr double nextRange = 10.0;
+    const auto decades =
+        static_cast<int>(std::floor(std::log10(meter.highestRangeOhms / meter.lowestRangeOhms) + 1e-9));
     double reading = 0.0;
-    for (double range = meter.lowestRangeOhms; range <= meter.highestRangeOhms * (1.0 + 1e-9); range *= nextRange) {
+    for (int decade = 0; decade <= decades; ++decade) {
+        const double range = meter.lowestRangeOhms * std::pow(10.0, decade);
         if (reading > range) {
             continue;  // A range below said so already; junctions only conduct less in a higher one.
         }

@@ -390,6 +390,40 @@ private:
     std::vector<Mistake> m_mistakes;
 };
 
+void addFaultsOfTwoLegs(std::vector<Mistake>& faults, const Circuit& circuit, const Part& part) {
+    const std::string name = hasValue(part.kind) ? displayName(part) + " " + valueWords(part) : displayName(part);
+    faults.push_back({MistakeKind::legOpen, part.id, said("%1 open", name), withLegOpen(circuit, part.id, 0), false});
+    if (part.nets[0] != part.nets[1] && part.kind != PartKind::link) {
+        faults.push_back(
+            {MistakeKind::bridged, part.id, said("%1 shorted", name), withBridge(circuit, part.id, 0, 1), false});
+    }
+}
+
+void addFaultsOfLegs(std::vector<Mistake>& faults, const Circuit& circuit, const Part& part) {
+    const auto legs = static_cast<int>(part.nets.size());
+    for (int leg = 0; leg < legs; ++leg) {
+        faults.push_back({MistakeKind::legOpen, part.id, said("%1 open", pinWords(part, leg)),
+                          withLegOpen(circuit, part.id, leg), false});
+        for (int other = leg + 1; other < legs; ++other) {
+            if (part.nets[static_cast<Index>(leg)] != part.nets[static_cast<Index>(other)]) {
+                faults.push_back({MistakeKind::bridged, part.id,
+                                  said("%1 shorted to %2", pinWords(part, leg), said(pinName(part.kind, other))),
+                                  withBridge(circuit, part.id, leg, other), false});
+            }
+        }
+    }
+}
+
+void addLegsExchanged(std::vector<Mistake>& faults, const Circuit& circuit, const Part& part) {
+    constexpr std::pair<int, int> pairs[] = {{0, 2}, {0, 1}, {1, 2}};
+    for (const auto& [a, b] : pairs) {
+        faults.push_back({MistakeKind::legsExchanged, part.id,
+                          said("%1 with %2 and %3 exchanged", part.reference, said(pinName(part.kind, a)),
+                               said(pinName(part.kind, b))),
+                          withLegsExchanged(circuit, part.id, a, b), false});
+    }
+}
+
 }  // namespace
 
 std::string_view mistakeWords(MistakeKind kind) {
@@ -436,37 +470,13 @@ std::vector<Mistake> likelyFaults(const Circuit& circuit) {
         if (!isOnBoard || part.nets.size() < 2 || part.kind == PartKind::opamp) {
             continue;
         }
-        const auto legs = static_cast<int>(part.nets.size());
-        if (legs == 2) {
-            const std::string name =
-                hasValue(part.kind) ? displayName(part) + " " + valueWords(part) : displayName(part);
-            faults.push_back(
-                {MistakeKind::legOpen, part.id, said("%1 open", name), withLegOpen(circuit, part.id, 0), false});
-            if (part.nets[0] != part.nets[1] && part.kind != PartKind::link) {
-                faults.push_back({MistakeKind::bridged, part.id, said("%1 shorted", name),
-                                  withBridge(circuit, part.id, 0, 1), false});
-            }
-            continue;
-        }
-        for (int leg = 0; leg < legs; ++leg) {
-            faults.push_back({MistakeKind::legOpen, part.id, said("%1 open", pinWords(part, leg)),
-                              withLegOpen(circuit, part.id, leg), false});
-            for (int other = leg + 1; other < legs; ++other) {
-                if (part.nets[static_cast<Index>(leg)] != part.nets[static_cast<Index>(other)]) {
-                    faults.push_back({MistakeKind::bridged, part.id,
-                                      said("%1 shorted to %2", pinWords(part, leg), said(pinName(part.kind, other))),
-                                      withBridge(circuit, part.id, leg, other), false});
-                }
-            }
+        if (part.nets.size() == 2) {
+            addFaultsOfTwoLegs(faults, circuit, part);
+        } else {
+            addFaultsOfLegs(faults, circuit, part);
         }
         if (isTransistor(part.kind)) {
-            constexpr std::pair<int, int> pairs[] = {{0, 2}, {0, 1}, {1, 2}};
-            for (const auto& [a, b] : pairs) {
-                faults.push_back({MistakeKind::legsExchanged, part.id,
-                                  said("%1 with %2 and %3 exchanged", part.reference, said(pinName(part.kind, a)),
-                                       said(pinName(part.kind, b))),
-                                  withLegsExchanged(circuit, part.id, a, b), false});
-            }
+            addLegsExchanged(faults, circuit, part);
         }
     }
     return faults;

@@ -44,7 +44,7 @@ public:
 private:
     Result<void> answerKind() {
         // A state that is not solved is on no paper, whether its figures stand there or not.
-        if (const Result<void> solved = solveLinear(); !solved) {
+        if (Result<void> solved = solveLinear(); !solved) {
             return solved;
         }
         switch (m_request.kind) {
@@ -63,14 +63,14 @@ private:
     }
 
     Result<void> answerBench() {
-        if (const Result<void> solved = solveLargeSignal(); !solved) {
+        if (Result<void> solved = solveLargeSignal(); !solved) {
             return solved;
         }
-        if (const Result<void> grouped = take(m_answers.groups, workGroups(job())); !grouped) {
+        if (Result<void> grouped = take(m_answers.groups, workGroups(job())); !grouped) {
             return grouped;
         }
         if (!m_request.isStockAssumed) {
-            if (const Result<void> picked = take(m_answers.picks, pickList(job(), m_request.drawer)); !picked) {
+            if (Result<void> picked = take(m_answers.picks, pickList(job(), m_request.drawer)); !picked) {
                 return picked;
             }
         }
@@ -78,14 +78,14 @@ private:
     }
 
     Result<void> answerCustomer() {
-        if (const Result<void> solved = solveLargeSignal(); !solved) {
+        if (Result<void> solved = solveLargeSignal(); !solved) {
             return solved;
         }
-        if (const Result<void> knobs = take(m_answers.knobs, translateKnobs(job(), m_stop)); !knobs) {
+        if (Result<void> knobs = take(m_answers.knobs, translateKnobs(job(), m_stop)); !knobs) {
             return knobs;
         }
         const auto claims = [&] { return checkClaims(job(), job().visit.words, m_request.words, m_stop); };
-        if (const Result<void> checked = take(m_answers.claims, claims()); !checked) {
+        if (Result<void> checked = take(m_answers.claims, claims()); !checked) {
             return checked;
         }
         return take(m_answers.back, wayBack(job(), m_stop));

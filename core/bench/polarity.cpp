@@ -15,6 +15,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <map>
+#include <set>
 
 namespace ohmwright {
 
@@ -177,6 +178,35 @@ std::string sentenceOf(const Circuit& circuit, const Part& part, const Capacitor
                 formatFixed(std::abs(duty.atSetting), 2), rating);
 }
 
+/// At the ends of every knob and of the supply, also with each device out of work; counts what was solved.
+Result<void> solveCorners(Duties& duties, DutyTable& table, const Circuit& circuit, const Setting& setting,
+                          const CornerOptions& options) {
+    std::vector<Circuit> states{circuit};
+    if (options.withDevicesOff) {
+        states.push_back(withDevicesOff(circuit));
+    }
+    for (const Circuit& state : states) {
+        for (const Setting& corner : settingsAtEnds(circuit, setting, options)) {
+            const Result<void> solved = duties.solve(state, corner, false);
+            if (!solved && solved.error().code == ErrorCode::cancelled) {
+                return solved.error();
+            }
+            ++(solved ? table.corners : table.unsolved);
+        }
+    }
+    return {};
+}
+
+/// With what follows from the volts that were found.
+CapacitorDuty finished(CapacitorDuty duty, const Circuit& circuit, const Part& part) {
+    duty.polarity = polarityOf(duty);
+    duty.largestVolts = std::max(std::abs(duty.low), std::abs(duty.high));
+    duty.neededRating = nextVoltageRating(duty.largestVolts);
+    duty.rating = ratingOf(part, 'V');
+    duty.sentence = sentenceOf(circuit, part, duty);
+    return duty;
+}
+
 }  // namespace
 
 double nextVoltageRating(double volts) {
@@ -202,35 +232,19 @@ Result<DutyTable> dutiesOf(const std::vector<Circuit>& circuits, const Setting& 
         return asSet.error();
     }
     for (const Circuit& circuit : circuits) {
-        std::vector<Circuit> states{circuit};
-        if (options.withDevicesOff) {
-            states.push_back(withDevicesOff(circuit));
-        }
-        for (const Circuit& state : states) {
-            for (const Setting& corner : settingsAtEnds(circuit, setting, options)) {
-                const Result<void> solved = duties.solve(state, corner, false);
-                if (!solved && solved.error().code == ErrorCode::cancelled) {
-                    return solved.error();
-                }
-                ++(solved ? table.corners : table.unsolved);
-            }
+        if (const Result<void> solved = solveCorners(duties, table, circuit, setting, options); !solved) {
+            return solved.error();
         }
     }
-    std::map<PartId, bool> isDone;
+    std::set<PartId> done;
     for (const Circuit& circuit : circuits) {
         const Circuit board = unpoweredBoard(circuit);
         for (const Part& part : circuit.parts) {
-            if (findPart(board, part.id) == nullptr || !isDone.try_emplace(part.id, true).second) {
+            if (findPart(board, part.id) == nullptr || !done.insert(part.id).second) {
                 continue;
             }
             if (part.kind == PartKind::capacitor) {
-                CapacitorDuty duty = duties.capacitors().at(part.id);
-                duty.polarity = polarityOf(duty);
-                duty.largestVolts = std::max(std::abs(duty.low), std::abs(duty.high));
-                duty.neededRating = nextVoltageRating(duty.largestVolts);
-                duty.rating = ratingOf(part, 'V');
-                duty.sentence = sentenceOf(circuit, part, duty);
-                table.capacitors.push_back(std::move(duty));
+                table.capacitors.push_back(finished(duties.capacitors().at(part.id), circuit, part));
             } else if (part.kind == PartKind::resistor) {
                 table.resistors.push_back({part.id, duties.watts().at(part.id), ratingOf(part, 'W')});
             }

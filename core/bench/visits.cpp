@@ -83,6 +83,32 @@ std::string returnSentence(const ReturnCheck& check) {
     return said("Nothing can be compared: none of these places was read when the unit left.");
 }
 
+/// How far units of this drawing lie from the middle at a place.
+double unitsApart(const ProbeCard& card, const UnitReading& reading) {
+    if (reading.unit == Unit::ampere) {
+        return card.supply ? std::max(card.supply->high - card.supply->nominal, card.supply->nominal - card.supply->low)
+                           : 0.0;
+    }
+    double apart = 0.0;
+    for (const ProbeLine& line : card.lines) {
+        if (line.net == reading.net) {
+            apart = std::max(line.high - line.nominal, line.nominal - line.low);
+        }
+    }
+    return apart;
+}
+
+/// @param units  more than that apart no wear explains.
+void compareReading(ReturnedReading& one, double then, double units) {
+    const ProbeOptions meter;
+    one.left = then;
+    one.limit = meter.supplyShare * std::abs(then) + (one.back.unit == Unit::ampere ? 0.0 : meter.leastVolts);
+    const double moved = std::abs(one.back.value - then);
+    one.verdict = moved <= one.limit ? ReturnVerdict::nothingChanged
+                  : moved <= units   ? ReturnVerdict::drifted
+                                     : ReturnVerdict::changed;
+}
+
 }  // namespace
 
 std::string unitReadingWords(double value, Unit unit) {
@@ -254,29 +280,12 @@ Result<ReturnCheck> checkReturn(const Departure& departure, const std::vector<Un
     if (!card) {
         return card.error();
     }
-    const ProbeOptions meter;
     ReturnCheck check;
     for (const UnitReading& reading : back) {
         ReturnedReading one{reading, {}, 0.0, ReturnVerdict::notCompared};
         if (const UnitReading* then =
                 findPlace(departure.readings, reading, [](const UnitReading& each) { return each; })) {
-            one.left = then->value;
-            const bool isCurrent = reading.unit == Unit::ampere;
-            one.limit = meter.supplyShare * std::abs(then->value) + (isCurrent ? 0.0 : meter.leastVolts);
-            // How far units of this drawing lie from the middle: more than wear explains.
-            double units = 0.0;
-            if (isCurrent && card->supply) {
-                units = std::max(card->supply->high - card->supply->nominal, card->supply->nominal - card->supply->low);
-            }
-            for (const ProbeLine& line : card->lines) {
-                if (!isCurrent && line.net == reading.net) {
-                    units = std::max(line.high - line.nominal, line.nominal - line.low);
-                }
-            }
-            const double moved = std::abs(reading.value - then->value);
-            one.verdict = moved <= one.limit ? ReturnVerdict::nothingChanged
-                          : moved <= units   ? ReturnVerdict::drifted
-                                             : ReturnVerdict::changed;
+            compareReading(one, then->value, unitsApart(*card, reading));
             check.verdict =
                 check.verdict == ReturnVerdict::notCompared ? one.verdict : std::max(check.verdict, one.verdict);
         }

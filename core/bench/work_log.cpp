@@ -30,6 +30,28 @@ std::size_t endOfGroup(const std::vector<BenchStep>& steps, std::size_t step) {
     return step;
 }
 
+/// How far the mod is whose first step that is.
+ModState stateOf(const std::vector<BenchStep>& steps, std::size_t first, const WorkLog& log) {
+    bool isBegun = false, isFitted = true, isProven = true;
+    const std::size_t end = endOfGroup(steps, first);
+    for (std::size_t k = first; k < end; ++k) {
+        const bool isOwn = steps[k].letter == steps[first].letter;
+        if (!isOwn && !steps[k].letter.empty()) {
+            continue;
+        }
+        const bool isPassed = log.has(k, StepResult::passed);
+        if (isOwn && isHandWork(steps[k].kind)) {
+            isBegun = isBegun || isPassed;
+            isFitted = isFitted && isPassed;
+        }
+        isProven = isProven && isPassed;
+    }
+    return isFitted && isProven ? ModState::proven
+           : isFitted           ? ModState::fitted
+           : isBegun            ? ModState::removed
+                                : ModState::planned;
+}
+
 }  // namespace
 
 std::vector<std::string> stepKeys(const std::vector<BenchStep>& steps) {
@@ -133,24 +155,7 @@ std::vector<ModProgress> modProgress(const std::vector<BenchStep>& steps, const 
         if (letter.empty() || isKnown) {
             continue;
         }
-        bool isBegun = false, isFitted = true, isProven = true;
-        const std::size_t end = endOfGroup(steps, first);
-        for (std::size_t k = first; k < end; ++k) {
-            const bool isOwn = steps[k].letter == letter;
-            if (!isOwn && !steps[k].letter.empty()) {
-                continue;
-            }
-            const bool isPassed = log.has(k, StepResult::passed);
-            if (isOwn && isHandWork(steps[k].kind)) {
-                isBegun = isBegun || isPassed;
-                isFitted = isFitted && isPassed;
-            }
-            isProven = isProven && isPassed;
-        }
-        progress.push_back({letter, isFitted && isProven ? ModState::proven
-                                    : isFitted           ? ModState::fitted
-                                    : isBegun            ? ModState::removed
-                                                         : ModState::planned});
+        progress.push_back({letter, stateOf(steps, first, log)});
     }
     return progress;
 }

@@ -75,7 +75,10 @@ std::vector<Leg> legsOnBoard(const Circuit& circuit) {
 
 Leg standingLeg(const Circuit& circuit, const Leg& leg) {
     const Part* own = findPart(circuit, leg.part);
-    const std::string printed = own != nullptr && own->kind == PartKind::opamp ? printedPin(*own, leg.pin) : "";
+    if (own == nullptr || own->kind != PartKind::opamp) {
+        return leg;
+    }
+    const std::string printed = printedPin(*own, leg.pin);
     if (printed.empty()) {
         return leg;
     }

@@ -11,7 +11,12 @@ std::string inWords(const std::vector<std::string>& names) {
     const std::size_t shown = std::min(names.size(), mostNames);
     for (std::size_t i = 0; i < shown; ++i) {
         const bool last = i + 1 == shown && shown == names.size();
-        words = i == 0 ? names[i] : last ? said("%1 and %2", words, names[i]) : words + ", " + names[i];
+        if (last && i > 0) {
+            words = said("%1 and %2", words, names[i]);
+        } else {
+            words += i > 0 ? ", " : "";
+            words += names[i];
+        }
     }
     return shown < names.size() ? said("%1 and %2 more", words, names.size() - shown) : words;
 }

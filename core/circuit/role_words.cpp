@@ -55,39 +55,47 @@ std::string joined(const std::vector<std::string>& names) {
     return text;
 }
 
+/// A net, and the parts that lead to it.
+struct Way {
+    NetName net;
+    std::string parts;
+};
+
+/// One part further than `ways`, to nets that were not seen yet.
+std::vector<Way> furtherOn(const Circuit& circuit, const std::vector<Way>& ways, std::set<NetName>& seen,
+                           const PartId& apart) {
+    std::vector<Way> next;
+    for (const Way& way : ways) {
+        for (const Part& part : circuit.parts) {
+            const auto at = std::find(part.nets.begin(), part.nets.end(), way.net);
+            if (part.id == apart || at == part.nets.end() || isLandmark(part.kind)) {
+                continue;
+            }
+            for (const NetName& far : part.nets) {
+                if (seen.insert(far).second) {
+                    next.push_back(
+                        {far, way.parts.empty() ? part.reference : said("%1 and %2", way.parts, part.reference)});
+                }
+            }
+        }
+    }
+    return next;
+}
+
 /// A net by its landmarks, or by the nearest one behind parts of two legs.
 std::string placeOf(const Circuit& circuit, const NetName& net, const PartId& apart) {
     if (const auto names = landmarksOf(circuit, net, apart); !names.empty()) {
         return joined(names);
     }
-    struct Way {
-        NetName net;
-        std::string parts;
-    };
     std::vector<Way> ways{{net, ""}};
     std::set<NetName> seen{net};
     for (std::size_t distance = 0; distance < furthest; ++distance) {
-        std::vector<Way> next;
+        ways = furtherOn(circuit, ways, seen, apart);
         for (const Way& way : ways) {
-            for (const Part& part : circuit.parts) {
-                const auto at = std::find(part.nets.begin(), part.nets.end(), way.net);
-                if (part.id == apart || at == part.nets.end() || isLandmark(part.kind)) {
-                    continue;
-                }
-                for (const NetName& far : part.nets) {
-                    if (seen.insert(far).second) {
-                        next.push_back(
-                            {far, way.parts.empty() ? part.reference : said("%1 and %2", way.parts, part.reference)});
-                    }
-                }
-            }
-        }
-        for (const Way& way : next) {
             if (const auto names = landmarksOf(circuit, way.net, apart); !names.empty()) {
                 return said("(through %1) %2", way.parts, joined(names));
             }
         }
-        ways = std::move(next);
     }
     return said("a net of its own");
 }

@@ -115,6 +115,21 @@ void shiftRight(Circuit& piece, int columns) {
     piece.drawing.size.x += columns;
 }
 
+bool holdsByDeviceAt(const Part& part, const NetName& net) {
+    for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
+        if (part.nets[pin] == net && holdsByDevice(part, pin)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/// Where a direct current goes to from a net through a part; none where it does not.
+std::vector<NetName> netsBehind(const Circuit& piece, const Part& part, const NetName& net) {
+    const bool isAt = std::find(part.nets.begin(), part.nets.end(), net) != part.nets.end();
+    return isAt && passesDirectCurrent(part.kind) && !isPullDown(piece, part, net) ? part.nets : std::vector<NetName>();
+}
+
 }  // namespace
 
 DcHold dcHoldAt(const Circuit& piece, const NetName& net, DcHold atInput) {
@@ -130,16 +145,10 @@ DcHold dcHoldAt(const Circuit& piece, const NetName& net, DcHold atInput) {
             continue;
         }
         for (const Part& part : piece.parts) {
-            for (std::size_t pin = 0; pin < part.nets.size(); ++pin) {
-                if (part.nets[pin] != here) {
-                    continue;
-                }
-                isByDevice = isByDevice || holdsByDevice(part, pin);
-                const bool leadsOn = passesDirectCurrent(part.kind) && !isPullDown(piece, part, here);
-                for (const NetName& other : leadsOn ? part.nets : std::vector<NetName>()) {
-                    if (reached.insert(other).second) {
-                        open.push_back(other);
-                    }
+            isByDevice = isByDevice || holdsByDeviceAt(part, here);
+            for (const NetName& other : netsBehind(piece, part, here)) {
+                if (reached.insert(other).second) {
+                    open.push_back(other);
                 }
             }
         }
