@@ -6,7 +6,7 @@
 #pragma once
 
 #include "app/background/photo_service.h"
-#include "core/bench/checks.h"
+#include "core/bench/check.h"
 #include "core/board/board_sheet.h"
 #include "core/board/pad_heat.h"
 

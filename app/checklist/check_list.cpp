@@ -32,10 +32,6 @@ CheckReading passingBeep(const BenchStep& step) {
     return step.check->kind == CheckKind::beep ? 1.0 : 0.0;
 }
 
-bool isBeeper(const BenchStep& step) {
-    return step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence);
-}
-
 bool showsNone(const BenchStep& step) {
     return step.check && !step.check->expected.low && !step.check->expected.high;
 }

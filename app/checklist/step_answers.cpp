@@ -70,8 +70,7 @@ StepWords stepWordsOf(const BenchStep& step) {
 }
 
 bool takesFigure(const BenchStep& step) {
-    const bool isBeeper = step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence);
-    return !isBeeper && (step.check || step.unit != Unit::none);
+    return !isBeeper(step) && (step.check || step.unit != Unit::none);
 }
 
 }  // namespace ohmwright

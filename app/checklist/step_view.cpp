@@ -295,9 +295,8 @@ void StepView::showWork(const WorkPlan& work, const BenchStep& step, const Momen
                              ? tr("The reading climbs: give it %1 s.").arg(std::ceil(step.waitSeconds))
                              : QString();
     m_wait->say(wait);
-    const bool isBeeper = step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence);
     const QString allowed = text(allowedWords(step));
-    m_allowed->say(isBeeper || allowed.isEmpty() ? QString() : tr("allowed: %1").arg(allowed));
+    m_allowed->say(isBeeper(step) || allowed.isEmpty() ? QString() : tr("allowed: %1").arg(allowed));
 }
 
 void StepView::showAnswers(const WorkPlan& work, const WorkLog& log, std::size_t index, const Moment& moment) {

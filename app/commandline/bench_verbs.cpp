@@ -28,14 +28,13 @@ std::vector<Cell> rowOf(std::size_t number, const BenchStep& step) {
     const auto place = [&](const Probe& probe) {
         return step.check && step.check->kind != CheckKind::tone ? Cell(probe.words) : Cell();
     };
-    const bool isBeeper = step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence);
     return {static_cast<double>(number),
             step.letter,
             kindOf(step),
             step.check ? place(step.check->red) : Cell(),
             step.check ? place(step.check->black) : Cell(),
-            isBeeper ? Cell() : cellOf(step.low),
-            isBeeper ? Cell() : cellOf(step.high),
+            isBeeper(step) ? Cell() : cellOf(step.low),
+            isBeeper(step) ? Cell() : cellOf(step.high),
             unitName(step.unit)};
 }
 

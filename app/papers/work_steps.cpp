@@ -132,10 +132,6 @@ PrintedProbe probeRow(const BenchStep& step, const std::optional<StepMark>& mark
             mark ? paperText(said(mark->read)) : QString()};
 }
 
-bool isBeeper(const BenchStep& step) {
-    return step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence);
-}
-
 }  // namespace
 
 std::vector<PrintedStep> printedSteps(const WorkPlan& plan, const Visit& visit, const std::vector<StepPhoto>& photos) {

@@ -38,7 +38,7 @@ std::vector<CheckRow> checkRows(const std::vector<Check>& checks) {
         if (found == checks.end()) {
             continue;
         }
-        const bool isHeard = each.kind == CheckKind::beep || each.kind == CheckKind::silence;
+        const bool isHeard = isBeeper(each.kind);
         const QString reading = QString::fromStdString(found->expected.words(found->kind));
         rows.push_back({saidText(each.word), isHeard ? placesOf(*found) : placesOf(*found) + ", " + reading});
     }

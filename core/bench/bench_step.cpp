@@ -29,4 +29,8 @@ std::string_view stepWords(StepKind kind) {
     return {};
 }
 
+bool isBeeper(const BenchStep& step) {
+    return step.check && isBeeper(step.check->kind);
+}
+
 }  // namespace ohmwright

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/base/said.h"
-#include "core/bench/checks.h"
+#include "core/bench/check.h"
 #include "core/plan/board.h"
 
 #include <optional>
@@ -75,6 +75,9 @@ struct BenchStep {
 
     friend bool operator==(const BenchStep&, const BenchStep&) = default;
 };
+
+/// Its reading is a sound.
+bool isBeeper(const BenchStep& step);
 
 /// Gives a step its title; `words()` says it.
 template <class Words>

@@ -1,6 +1,7 @@
 // Which checks a piece of work suggests: what hands can reach with a meter, pins with the power on, a few tones.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/base/said.h"
+#include "core/bench/bench_state.h"
 #include "core/bench/checks.h"
 #include "core/bench/net_words.h"
 #include "core/bench/probe_card.h"
@@ -285,7 +286,7 @@ private:
     // ---- What they must show --------------------------------------------------------------------------------------
 
     Result<void> findBand(Check& check) {
-        if (check.kind == CheckKind::beep || check.kind == CheckKind::silence) {
+        if (isBeeper(check.kind)) {
             const Result<CheckReading> reading = m_state.read(check, m_stop);
             if (!reading) {
                 return reading.error();

@@ -1,343 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/checks.h"
 
-#include "core/base/decibels.h"
 #include "core/base/number_text.h"
 #include "core/base/said.h"
+#include "core/bench/bench_state.h"
+#include "core/bench/cheapest_cover.h"
 #include "core/bench/net_words.h"
-#include "core/measure/solved_circuit.h"
-#include "core/measure/spread.h"
-#include "core/solve/response.h"
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
-#include <map>
 #include <set>
 
 namespace ohmwright {
 
-// ---- Words --------------------------------------------------------------------------------------------------------
-
-std::string_view checkWords(CheckKind kind) {
-    switch (kind) {
-        case CheckKind::beep:
-            return toSay("must beep");
-        case CheckKind::silence:
-            return toSay("must stay silent");
-        case CheckKind::ohms:
-            return toSay("ohms");
-        case CheckKind::diode:
-            return toSay("diode range");
-        case CheckKind::volts:
-            return toSay("volts");
-        case CheckKind::tone:
-            return toSay("tone");
-    }
-    return {};
-}
-
-Unit unitOf(CheckKind kind) {
-    switch (kind) {
-        case CheckKind::ohms:
-            return Unit::ohm;
-        case CheckKind::diode:
-        case CheckKind::volts:
-            return Unit::volt;
-        case CheckKind::tone:
-            return Unit::decibel;
-        default:
-            return Unit::none;
-    }
-}
-
-bool CheckBand::holds(CheckReading reading) const {
-    if (!low && !high) {
-        return !reading;
-    }
-    if (!reading) {
-        return !high;
-    }
-    return (!low || *reading >= *low) && (!high || *reading <= *high);
-}
-
 namespace {
-
-bool isBeeper(CheckKind kind) {
-    return kind == CheckKind::beep || kind == CheckKind::silence;
-}
-
-std::string readingText(CheckKind kind, CheckReading reading) {
-    if (isBeeper(kind)) {
-        return reading && *reading > 0.5 ? said("beep") : said("silence");
-    }
-    if (kind == CheckKind::tone && reading) {
-        return formatFixed(*reading, 1, Sign::always) + " dB";
-    }
-    return readingWords(reading, unitOf(kind));
-}
-
-}  // namespace
-
-std::string CheckBand::words(CheckKind kind) const {
-    if (isBeeper(kind)) {
-        return readingText(kind, nominal);
-    }
-    if (!low && !high) {
-        return said("no reading");
-    }
-    if (!high) {
-        return said("over %1 or no reading", readingText(kind, low));
-    }
-    return said("%1 to %2", readingText(kind, low), readingText(kind, high));
-}
-
-std::string Check::words() const {
-    const bool isEnglish = InEnglish::isSpoken();
-    const std::string& redWords = isEnglish && !red.english.empty() ? red.english : red.words;
-    const std::string& blackWords = isEnglish && !black.english.empty() ? black.english : black.words;
-    switch (kind) {
-        case CheckKind::tone:
-            return said("tone of %1, instrument to output", formatFrequency(toneHz));
-        case CheckKind::volts:
-            return said("volts at %1", redWords);
-        case CheckKind::beep:
-            return said("must beep: %1 to %2", redWords, blackWords);
-        case CheckKind::silence:
-            return said("must stay silent: %1 to %2", redWords, blackWords);
-        case CheckKind::ohms:
-            return said("ohms, red on %1, black on %2", redWords, blackWords);
-        case CheckKind::diode:
-            return said("diode range, red on %1, black on %2", redWords, blackWords);
-    }
-    return {};
-}
-
-// ---- One circuit under the instruments ----------------------------------------------------------------------------
-
-struct BenchState::Inside {
-    Circuit circuit;
-    Setting setting;
-    ProbedBoard board;
-    std::optional<Result<SolvedCircuit>> solved;
-    std::map<double, Result<double>> gains;
-
-    Inside(const Circuit& own, const Setting& at, const MeterModel& meter)
-        : circuit(asMeasured(own)), setting(at), board(circuit, at, SupplyEnd::out, meter) {}
-
-    const Result<SolvedCircuit>& powered(const std::stop_token& stop) {
-        if (!solved) {
-            solved = solveCircuit(circuit, setting, stop);
-        }
-        return *solved;
-    }
-
-    Result<double> gainDb(double hertz, const std::stop_token& stop) {
-        if (const auto known = gains.find(hertz); known != gains.end()) {
-            return known->second;
-        }
-        const Result<SolvedCircuit>& rest = powered(stop);
-        if (!rest) {
-            return rest.error();
-        }
-        const double one[] = {hertz};
-        const auto response = frequencyResponse(*rest->equations, *rest->bias, {circuit.ports.output}, one, stop);
-        Result<double> gain =
-            response ? Result<double>(amplitudeDb(std::abs(response->front().front()))) : response.error();
-        gains.emplace(hertz, gain);
-        return gain;
-    }
-
-    /// Where a probe lies on this board.
-    Result<std::vector<NetName>> netsOf(const Probe& probe) const {
-        if (probe.part.empty()) {
-            return std::vector<NetName>{probe.net};
-        }
-        const Part* part = findPart(circuit, probe.part);
-        if (part == nullptr) {
-            return Error{ErrorCode::invalidInput, said("There is no part for the probe at %1.", probe.words),
-                         probe.part};
-        }
-        if (probe.leg == Probe::eitherLeg) {
-            return part->nets;
-        }
-        return std::vector<NetName>{part->nets[static_cast<std::size_t>(probe.leg)]};
-    }
-
-    /// Whether a meter beeps from one of the places to one of the others.
-    Result<bool> anyBeeps(const std::vector<NetName>& reds, const std::vector<NetName>& blacks,
-                          const std::stop_token& stop) {
-        for (const NetName& red : reds) {
-            for (const NetName& black : blacks) {
-                Result<bool> beeps = board.beeps(red, black, stop);
-                if (!beeps || *beeps) {
-                    return beeps;
-                }
-            }
-        }
-        return false;
-    }
-};
-
-BenchState::BenchState(const Circuit& circuit, const Setting& setting, const MeterModel& meter)
-    : m_inside(std::make_unique<Inside>(circuit, setting, meter)) {}
-BenchState::BenchState(BenchState&&) noexcept = default;
-BenchState& BenchState::operator=(BenchState&&) noexcept = default;
-BenchState::~BenchState() = default;
-
-const Circuit& BenchState::circuit() const {
-    return m_inside->circuit;
-}
-
-const ProbedBoard& BenchState::board() const {
-    return m_inside->board;
-}
-
-Result<CheckReading> BenchState::read(const Check& check, const std::stop_token& stop) {
-    Inside& own = *m_inside;
-    if (check.kind == CheckKind::tone) {
-        const Result<double> gain = own.gainDb(check.toneHz, stop);
-        return gain ? Result<CheckReading>(CheckReading(*gain)) : gain.error();
-    }
-    const Result<std::vector<NetName>> reds = own.netsOf(check.red);
-    if (!reds) {
-        return reds.error();
-    }
-    if (check.kind == CheckKind::volts) {
-        const Result<SolvedCircuit>& rest = own.powered(stop);
-        if (!rest) {
-            return rest.error();
-        }
-        if (reds->front() != groundNet && rest->equations->indexOfNet(reds->front()) < 0) {
-            return Error{ErrorCode::invalidInput, said("There is no net at %1.", check.red.words), reds->front()};
-        }
-        return CheckReading(rest->biasVolts(reds->front()));
-    }
-    const Result<std::vector<NetName>> blacks = own.netsOf(check.black);
-    if (!blacks) {
-        return blacks.error();
-    }
-    if (isBeeper(check.kind)) {
-        const Result<bool> beeps = own.anyBeeps(*reds, *blacks, stop);
-        return beeps ? Result<CheckReading>(CheckReading(*beeps ? 1.0 : 0.0)) : beeps.error();
-    }
-    const Result<MeterReading> reading = check.kind == CheckKind::ohms
-                                             ? own.board.ohms(reds->front(), blacks->front(), stop)
-                                             : own.board.diodeVolts(reds->front(), blacks->front(), stop);
-    return reading ? Result<CheckReading>(reading->value) : reading.error();
-}
-
-// ---- The smallest set ---------------------------------------------------------------------------------------------
-
-namespace {
-
-/// Exact search: the row that the fewest columns cover is covered first, branches dearer than the best are left.
-class CoverSearch {
-public:
-    CoverSearch(const std::vector<std::vector<bool>>& covers, const std::vector<double>& costs)
-        : m_covers(covers), m_costs(costs) {
-        for (std::size_t row = 0; row < covers.size(); ++row) {
-            if (std::find(covers[row].begin(), covers[row].end(), true) != covers[row].end()) {
-                m_open.push_back(row);
-            }
-        }
-    }
-
-    Cover search() {
-        greedy();
-        std::vector<std::size_t> chosen;
-        descend(m_open, chosen, 0.0);
-        std::sort(m_best.begin(), m_best.end());
-        return {m_best, m_nodes < mostNodes};
-    }
-
-private:
-    static constexpr long mostNodes = 200000;
-
-    [[nodiscard]] std::vector<std::size_t> uncovered(const std::vector<std::size_t>& rows, std::size_t column) const {
-        std::vector<std::size_t> left;
-        for (const std::size_t row : rows) {
-            if (!m_covers[row][column]) {
-                left.push_back(row);
-            }
-        }
-        return left;
-    }
-
-    /// A good start: again and again the column that covers the most for its cost.
-    void greedy() {
-        std::vector<std::size_t> rows = m_open;
-        m_bestCost = 0.0;
-        while (!rows.empty()) {
-            std::size_t best = 0;
-            double bestWorth = 0.0;
-            for (std::size_t column = 0; column < m_costs.size(); ++column) {
-                const auto gained = static_cast<double>(rows.size() - uncovered(rows, column).size());
-                if (gained / m_costs[column] > bestWorth) {
-                    bestWorth = gained / m_costs[column];
-                    best = column;
-                }
-            }
-            m_best.push_back(best);
-            m_bestCost += m_costs[best];
-            rows = uncovered(rows, best);
-        }
-    }
-
-    void descend(const std::vector<std::size_t>& rows, std::vector<std::size_t>& chosen, double cost) {
-        if (rows.empty()) {
-            if (cost < m_bestCost) {
-                m_best = chosen;
-                m_bestCost = cost;
-            }
-            return;
-        }
-        if (++m_nodes >= mostNodes) {
-            return;
-        }
-        std::vector<std::size_t> fewest;
-        double bound = 0.0;
-        for (const std::size_t row : rows) {
-            std::vector<std::size_t> columns;
-            double cheapest = std::numeric_limits<double>::infinity();
-            for (std::size_t column = 0; column < m_costs.size(); ++column) {
-                if (m_covers[row][column]) {
-                    columns.push_back(column);
-                    cheapest = std::min(cheapest, m_costs[column]);
-                }
-            }
-            bound = std::max(bound, cheapest);
-            if (fewest.empty() || columns.size() < fewest.size()) {
-                fewest = std::move(columns);
-            }
-        }
-        if (cost + bound >= m_bestCost) {
-            return;
-        }
-        // What covers more is tried first, so that the bound bites early.
-        std::vector<std::pair<std::size_t, std::size_t>> order;
-        order.reserve(fewest.size());
-        for (const std::size_t column : fewest) {
-            order.emplace_back(uncovered(rows, column).size(), column);
-        }
-        std::sort(order.begin(), order.end());
-        for (const auto& [left, column] : order) {
-            if (cost + m_costs[column] >= m_bestCost) {
-                continue;
-            }
-            chosen.push_back(column);
-            descend(uncovered(rows, column), chosen, cost + m_costs[column]);
-            chosen.pop_back();
-        }
-    }
-
-    const std::vector<std::vector<bool>>& m_covers;
-    const std::vector<double>& m_costs;
-    std::vector<std::size_t> m_open;
-    std::vector<std::size_t> m_best;
-    double m_bestCost = 0.0;
-    long m_nodes = 0;
-};
 
 double costOf(const Check& check, const CheckOptions& options) {
     switch (check.kind) {
@@ -476,11 +152,6 @@ void addNotes(CheckPlan& plan) {
     }
 }
 
-/// With the power off, between two places.
-bool isMeter(const Check& check) {
-    return check.kind != CheckKind::volts && check.kind != CheckKind::tone;
-}
-
 /// What every check reads on a board with a mistake, and whether it sees the mistake.
 struct WrongReadings {
     std::vector<CheckReading> readings;
@@ -498,7 +169,7 @@ Result<WrongReadings> readWrong(const std::vector<Check>& checks, const std::vec
             return std::any_of(part.nets.begin(), part.nets.end(),
                                [&](const NetName& net) { return hangsOn[k].count(net) > 0; });
         };
-        const bool isFar = parts.empty() || (isMeter(check) && std::none_of(parts.begin(), parts.end(), isNear));
+        const bool isFar = parts.empty() || (isMeter(check.kind) && std::none_of(parts.begin(), parts.end(), isNear));
         const Result<CheckReading> reading =
             isFar ? Result<CheckReading>(check.expected.nominal) : wrong.read(check, stop);
         if (!reading && reading.error().code == ErrorCode::cancelled) {
@@ -519,10 +190,6 @@ void sortForWork(CheckPlan& plan) {
 
 }  // namespace
 
-Cover cheapestCover(const std::vector<std::vector<bool>>& covers, const std::vector<double>& costs) {
-    return CoverSearch(covers, costs).search();
-}
-
 Result<CheckPlan> planChecks(const std::vector<BoardEdit>& edits, const Circuit& finished, const Setting& setting,
                              const CheckOptions& options, const std::stop_token& stop) {
     CheckPlan plan;
@@ -539,7 +206,7 @@ Result<CheckPlan> planChecks(const std::vector<BoardEdit>& edits, const Circuit&
     const BenchState planned(finished, setting, options.meter);
     std::vector<std::set<NetName>> hangsOn;
     for (const Check& check : plan.checks) {
-        hangsOn.push_back(isMeter(check) ? netsOfCheck(check, planned) : std::set<NetName>{});
+        hangsOn.push_back(isMeter(check.kind) ? netsOfCheck(check, planned) : std::set<NetName>{});
     }
     std::vector<std::vector<bool>> seen;
     for (const Mistake& mistake : plan.mistakes) {

@@ -54,10 +54,6 @@ std::string readLineWords(const Check& check, double waitSeconds) {
                   : said("%1, after %2 s: read", expected, seconds);
 }
 
-bool isMeter(CheckKind kind) {
-    return kind == CheckKind::beep || kind == CheckKind::silence || kind == CheckKind::ohms || kind == CheckKind::diode;
-}
-
 /// Ohms that say nothing ("no reading" both in plan and mistakes) are left out.
 bool isWorthReading(const CheckPlan& plan, std::size_t index) {
     if (plan.checks[index].kind != CheckKind::ohms) {
@@ -88,7 +84,7 @@ BenchStep readingStep(const CheckPlan& plan, std::size_t index, const std::strin
     step.ifItFails = suspicions(plan, index);
     step.line = index;
     step.isEnough = std::find(plan.smallest.begin(), plan.smallest.end(), index) != plan.smallest.end();
-    if (check.kind == CheckKind::beep || check.kind == CheckKind::silence) {
+    if (isBeeper(check.kind)) {
         step.lines.push_back({check.kind == CheckKind::beep ? said("Must beep") : said("Silent"),
                               saidMeaning("two places", "%1 to %2", {check.red.words, check.black.words}), false,
                               true});

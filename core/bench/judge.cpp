@@ -103,7 +103,7 @@ Judgement judgeCheck(const CheckPlan& plan, std::size_t check, CheckReading read
         if (!plan.sees(check, k) || wrong.has_value() != reading.has_value()) {
             continue;
         }
-        const bool isCompared = wrong && own.kind != CheckKind::beep && own.kind != CheckKind::silence;
+        const bool isCompared = wrong && !isBeeper(own.kind);
         const double distance = isCompared ? std::abs(*wrong - *reading) / halfBandAround(own, *wrong) : 0.0;
         if (distance > 1.0) {
             continue;

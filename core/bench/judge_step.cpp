@@ -94,7 +94,7 @@ std::string allowedWords(const BenchStep& step) {
 }
 
 std::string readWords(const BenchStep& step, CheckReading reading) {
-    if (step.check && (step.check->kind == CheckKind::beep || step.check->kind == CheckKind::silence)) {
+    if (isBeeper(step)) {
         return reading && *reading > 0.5 ? said("beeps") : said("silent");
     }
     if (!reading) {

@@ -8,6 +8,7 @@
 
 #include "core/base/result.h"
 #include "core/bench/bench_step.h"
+#include "core/bench/checks.h"
 #include "core/bench/high_voltage.h"
 #include "core/bench/polarity.h"
 #include "core/bench/probe_card.h"

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/bench/checks.h"
+#include "core/bench/check.h"
 #include "core/circuit/circuit.h"
 #include "core/plan/board.h"
 

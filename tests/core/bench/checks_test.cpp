@@ -5,7 +5,6 @@
 #include "core/bench/order_of_work.h"
 #include "tests/support/demo_jobs.h"
 #include "tests/support/planned_jobs.h"
-#include "tests/support/random_jobs.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -153,67 +152,6 @@ TEST(Checks, AMistakeThatALowToneCannotSeeSaysWhatCan) {
 TEST(Checks, AChipOnTheWayIsACaveat) {
     const CheckPlan plan = planOf("B");
     EXPECT_THAT(plan.notes, testing::Contains(HasSubstr("lift one leg to be sure")));
-}
-
-TEST(CheckBand, HoldsWhatLiesInItAndNoReadingWhereNoneIsExpected) {
-    const CheckBand none{};
-    EXPECT_TRUE(none.holds(std::nullopt));
-    EXPECT_FALSE(none.holds(0.5));
-    const CheckBand band{1.0, 2.0, 3.0};
-    EXPECT_TRUE(band.holds(1.0));
-    EXPECT_FALSE(band.holds(3.1));
-    EXPECT_FALSE(band.holds(std::nullopt));
-    const CheckBand upwards{1e6, 19e6, std::nullopt};
-    EXPECT_TRUE(upwards.holds(std::nullopt));
-    EXPECT_FALSE(upwards.holds(1.0));
-}
-
-// Against every subset tried one by one.
-TEST(Cover, IsTheCheapestThereIs) {
-    test::Chance chance(7);
-    for (int round = 0; round < 60; ++round) {
-        const int rows = 1 + chance.below(9);
-        const int columns = 1 + chance.below(8);
-        std::vector<std::vector<bool>> covers(std::size_t(rows), std::vector<bool>(std::size_t(columns), false));
-        std::vector<double> costs;
-        for (int c = 0; c < columns; ++c) {
-            costs.push_back(1.0 + chance.below(4));
-        }
-        for (auto& row : covers) {
-            for (int c = 0; c < columns; ++c) {
-                row[std::size_t(c)] = chance.oneIn(3);
-            }
-        }
-        const auto coverable = [&](const std::vector<bool>& row) {
-            return std::find(row.begin(), row.end(), true) != row.end();
-        };
-        double best = 1e9;
-        for (int subset = 0; subset < (1 << columns); ++subset) {
-            double cost = 0.0;
-            for (int c = 0; c < columns; ++c) {
-                cost += (subset >> c) % 2 == 1 ? costs[std::size_t(c)] : 0.0;
-            }
-            const bool covered = std::all_of(covers.begin(), covers.end(), [&](const std::vector<bool>& row) {
-                if (!coverable(row)) {
-                    return true;
-                }
-                for (int c = 0; c < columns; ++c) {
-                    if ((subset >> c) % 2 == 1 && row[std::size_t(c)]) {
-                        return true;
-                    }
-                }
-                return false;
-            });
-            best = covered ? std::min(best, cost) : best;
-        }
-        const Cover cover = cheapestCover(covers, costs);
-        double cost = 0.0;
-        for (const std::size_t c : cover.columns) {
-            cost += costs[c];
-        }
-        EXPECT_TRUE(cover.isExact);
-        EXPECT_EQ(cost, best) << round;
-    }
 }
 
 // "One leg of C4 to one leg of C4" tells nobody where the second probe goes.

@@ -1,6 +1,8 @@
 // What must hold of the checks of any plan on any board: plans made at random on each demo.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/bench/checks.h"
+
+#include "core/bench/bench_state.h"
 #include "core/bench/judge.h"
 #include "tests/support/bench_plans.h"
 #include "tests/support/demo_jobs.h"
