@@ -21,6 +21,7 @@ LostWorkBand::LostWorkBand(Journal& journal, QWidget* parent)
 
 void LostWorkBand::offer() {
     m_lost = m_journal.lostWork();
+    m_found = m_lost.size();
     showFirst();
 }
 
@@ -48,8 +49,10 @@ void LostWorkBand::showFirst() {
     const QString unit = QString::fromStdString(entry.job.unit.name).left(60);
     const QDateTime when = QDateTime::fromString(QString::fromStdString(entry.when), Qt::ISODate);
     const QString time = shownLocale().toString(when, tr("d MMM HH:mm"));
-    setSentence(unit.isEmpty() ? tr("The program ended on %1 with a drawing that was not saved.").arg(time)
-                               : tr("The program ended on %1 with unsaved work on %2.").arg(time, unit));
+    const QString sentence = unit.isEmpty() ? tr("The program ended on %1 with a drawing that was not saved.").arg(time)
+                                            : tr("The program ended on %1 with unsaved work on %2.").arg(time, unit);
+    const std::size_t number = m_found - m_lost.size() + 1;
+    setSentence(m_found > 1 ? tr("%1 (%2 of %3)").arg(sentence).arg(number).arg(m_found) : sentence);
 }
 
 }  // namespace ohmwright

@@ -28,7 +28,8 @@ private:
     void showFirst();
 
     Journal& m_journal;
-    std::vector<LostWork> m_lost;
+    std::vector<LostWork> m_lost;  ///< Still to be offered.
+    std::size_t m_found = 0;       ///< With those that were dealt with.
 };
 
 }  // namespace ohmwright

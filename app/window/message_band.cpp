@@ -3,6 +3,7 @@
 
 #include "app/look/theme.h"
 
+#include <QApplication>
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QPushButton>
@@ -19,13 +20,28 @@ MessageBand::MessageBand(SignKind sign, Stays stays, QWidget* parent)
         m_dismiss = new QPushButton(tr("Dismiss"), this);
         m_dismiss->setAccessibleDescription(tr("Take this message away"));
         layout->addWidget(m_dismiss, 0, Qt::AlignVCenter);
-        connect(m_dismiss, &QPushButton::clicked, this, [this] {
-            setSentence({});
-            emit dismissed();
+        connect(m_dismiss, &QPushButton::clicked, this, &MessageBand::dismiss);
+        connect(qApp, &QApplication::focusChanged, this, [this](QWidget* old, QWidget* now) {
+            if (old != nullptr && now != nullptr && isAncestorOf(now) && !isAncestorOf(old)) {
+                m_focusBefore = old;
+            }
         });
     }
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     hide();
+}
+
+void MessageBand::dismiss() {
+    const bool hadFocus = m_dismiss->hasFocus();
+    const QPointer<QWidget> before = m_focusBefore;
+    setSentence({});
+    emit dismissed();
+    // The next sentence, if there is one, is dismissed by the next press; else the hand goes on where it was.
+    QWidget* next = isVisible() ? m_dismiss : before.data();
+    if (hadFocus && next != nullptr && next->isVisible()) {
+        next->setFocus(Qt::OtherFocusReason);
+        m_focusBefore = before;
+    }
 }
 
 void MessageBand::setSentence(const QString& sentence) {

@@ -4,6 +4,7 @@
 
 #include "app/look/sign_text.h"
 
+#include <QPointer>
 #include <QStringList>
 #include <QWidget>
 
@@ -38,10 +39,13 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    void dismiss();
+
     SignKind m_sign;
     SignText* m_text;
     std::vector<QPushButton*> m_choices;
     QPushButton* m_dismiss = nullptr;
+    QPointer<QWidget> m_focusBefore;  ///< What had the keyboard before the band.
 };
 
 }  // namespace ohmwright

@@ -13,13 +13,14 @@ namespace {
 
 class LostWorkBandTest : public OpenWindow {
 protected:
+    [[nodiscard]] static QString journals() {
+        return QDir(QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation)).filePath("journal");
+    }
     /// As a killed window leaves it: a journal without a living lock.
-    void leaveBehind(const Job& work, const QString& file) {
-        const QString journals =
-            QDir(QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation)).filePath("journal");
-        ASSERT_TRUE(QDir().mkpath(journals));
+    void leaveBehind(const Job& work, const QString& file, const QString& name = "left") {
+        ASSERT_TRUE(QDir().mkpath(journals()));
         const JournalEntry entry{work, file.toStdString(), "2026-11-29T21:58:03"};
-        ASSERT_TRUE(saveJournal(entry, (QDir(journals).filePath("left.journal")).toStdString()));
+        ASSERT_TRUE(saveJournal(entry, QDir(journals()).filePath(name + ".journal").toStdString()));
     }
     void startAgain() {
         window.reset();
@@ -81,6 +82,31 @@ TEST_F(LostWorkBandTest, DismissedItIsOfferedAgainAtTheNextStart) {
     button("Bring it back")->click();
     window->document().undoStack().undo();
     window->document().undoStack().setClean();
+}
+
+// Two kills: "Dismiss" seemed to do nothing, since the next sentence was the same but for its time, and the keyboard
+// went to the tabs.
+TEST_F(LostWorkBandTest, OfSeveralEachIsCountedAndTheKeyboardGoesBackToWhereItWas) {
+    leaveBehind(*setPartValue(job(), "c4", 150e-9), path);
+    leaveBehind(*setPartValue(job(), "c4", 180e-9), path, "left-too");
+    startAgain();
+    ASSERT_TRUE(window->openFile(path));
+    window->showPlace(Place::map);
+    QWidget* before = window->focusWidget();
+    ASSERT_NE(before, nullptr);
+    EXPECT_TRUE(reads("The program ended on 29 Nov 21:58 with unsaved work on Harbour Lamp. (1 of 2)"));
+    QPushButton* dismiss = button("Dismiss");
+    ASSERT_NE(dismiss, nullptr);
+    dismiss->setFocus(Qt::TabFocusReason);
+    QTest::keyClick(dismiss, Qt::Key_Space);
+    EXPECT_TRUE(reads("The program ended on 29 Nov 21:58 with unsaved work on Harbour Lamp. (2 of 2)"));
+    EXPECT_TRUE(dismiss->hasFocus());
+    QTest::keyClick(dismiss, Qt::Key_Space);
+    EXPECT_EQ(button("Dismiss"), nullptr);
+    EXPECT_EQ(window->focusWidget(), before);
+    for (const QString& name : {QString("left.journal"), QString("left-too.journal")}) {
+        EXPECT_TRUE(QFile::remove(QDir(journals()).filePath(name)));
+    }
 }
 
 }  // namespace
