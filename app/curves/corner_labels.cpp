@@ -122,9 +122,11 @@ std::optional<PlacedCornerLabel> bestPlace(const QRectF& plot, const CornerLabel
     const QRectF room = plot.adjusted(edgeGap, edgeGap, -edgeGap, -edgeGap);
     std::optional<PlacedCornerLabel> best;
     double bestCost = std::numeric_limits<double>::infinity();
-    for (double y = room.top() + request.size.height() / 2.0; y <= room.bottom(); y += rowStep) {
+    const double firstRow = room.top() + request.size.height() / 2.0;
+    const auto lastRow = static_cast<int>(std::floor((room.bottom() - firstRow) / rowStep));
+    for (int row = 0; row <= lastRow; ++row) {
         for (const bool toRight : {true, false}) {
-            const PlacedCornerLabel label = labelAt(request, y, toRight);
+            const PlacedCornerLabel label = labelAt(request, firstRow + row * rowStep, toRight);
             if (!room.contains(label.box) || !isFree(label, request, requests, placed)) {
                 continue;
             }

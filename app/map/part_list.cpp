@@ -368,8 +368,8 @@ void PartTable::contextMenuEvent(QContextMenuEvent* event) {
 }
 
 void PartTable::focusInEvent(QFocusEvent* event) {
-    // Not the base's: it makes the first row current by itself, whoever gave the keyboard.
-    QAbstractScrollArea::focusInEvent(event);
+    // Not the base's: it makes the first row current by itself, whoever gave the keyboard. What is left is to paint.
+    update();
     viewport()->update();
     // Keys need a part to act on: coming in by Tab takes the first one.
     if (event->reason() == Qt::TabFocusReason && !currentIndex().isValid() && m_model.rowCount() > 0) {
