@@ -159,7 +159,7 @@ struct WrongReadings {
 };
 
 /// @param hangsOn  nets that a check's reading hangs on; it reads as planned where no part that differs is at one.
-/// @param parts    that differ; without any, everything is read.
+/// @param parts    that differ; without any, everything reads as planned.
 Result<WrongReadings> readWrong(const std::vector<Check>& checks, const std::vector<std::set<NetName>>& hangsOn,
                                 BenchState& wrong, const std::vector<Part>& parts, const std::stop_token& stop) {
     WrongReadings all;
