@@ -138,4 +138,13 @@ void Journal::forget(const LostWork& lost) {
     QFile::remove(lockOf(lost.file));
 }
 
+QString Journal::throwAway(const LostWork& lost) {
+    QString place;
+    if (!QFile::moveToTrash(lost.file, &place)) {
+        return {};
+    }
+    QFile::remove(lockOf(lost.file));
+    return place;
+}
+
 }  // namespace ohmwright

@@ -43,8 +43,11 @@ public:
     /// Unsaved work of windows that are gone, newest first; of windows that live it is theirs. Journals that cannot be
     /// read are left where they are.
     [[nodiscard]] std::vector<LostWork> lostWork() const;
-    /// Once it was brought back, or is not wanted.
+    /// Once it was brought back.
     static void forget(const LostWork& lost);
+    /// Once it is not wanted: into the desktop's wastebasket, from where it can be taken back. Its place there; empty
+    /// where there is no wastebasket for it, and it stays.
+    [[nodiscard]] static QString throwAway(const LostWork& lost);
 
 signals:
     void troubleChanged();

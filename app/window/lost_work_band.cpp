@@ -10,10 +10,15 @@ namespace ohmwright {
 
 LostWorkBand::LostWorkBand(Journal& journal, QWidget* parent)
     : MessageBand(SignKind::care, Stays::untilDismissed, parent), m_journal(journal) {
-    setMore(tr("Bring it back"));
-    connect(this, &MessageBand::moreAsked, this, [this] {
-        if (!m_lost.empty()) {
+    setChoices({tr("Bring it back"), tr("Throw it away")});
+    connect(this, &MessageBand::taken, this, [this](int choice) {
+        if (m_lost.empty()) {
+            return;
+        }
+        if (choice == 0) {
             emit wanted(m_lost.front());
+        } else {
+            throwFirstAway();
         }
     });
     connect(this, &MessageBand::dismissed, this, &LostWorkBand::passFirst);
@@ -30,6 +35,15 @@ void LostWorkBand::isBack() {
     m_journal.write();
     m_journal.finish();
     Journal::forget(m_lost.front());
+    passFirst();
+}
+
+void LostWorkBand::throwFirstAway() {
+    if (Journal::throwAway(m_lost.front()).isEmpty()) {
+        emit refused(tr("This work cannot be thrown away: the desktop has no wastebasket for %1. It stays there.")
+                         .arg(m_lost.front().file));
+        return;
+    }
     passFirst();
 }
 

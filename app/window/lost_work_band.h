@@ -15,15 +15,17 @@ public:
     explicit LostWorkBand(Journal& journal, QWidget* parent = nullptr);
 
     /// Looks for lost work and offers it, one after the other, newest first. What is dismissed stays on the disk and is
-    /// offered again at the next start.
+    /// offered again at the next start; what is thrown away lies in the desktop's wastebasket.
     void offer();
     /// The one that is offered is back in the window.
     void isBack();
 
 signals:
     void wanted(const ohmwright::LostWork& lost);
+    void refused(const QString& sentence);
 
 private:
+    void throwFirstAway();
     void passFirst();
     void showFirst();
 

@@ -144,6 +144,7 @@ void MainWindow::joinPanels() {
     connect(m_start, &StartPage::demoAsked, &m_files, &JobFiles::openDemo);
     connect(&m_header->places(), &PlaceTabs::placeAsked, this, &MainWindow::showPlace);
     connect(&m_files, &JobFiles::opened, this, &MainWindow::followOpening);
+    connect(m_lostWork, &LostWorkBand::refused, this, &MainWindow::refuse);
     connect(m_lostWork, &LostWorkBand::wanted, this, [this](const LostWork& lost) {
         if (m_files.mayLeaveJob()) {
             m_files.bringBack(lost.entry);

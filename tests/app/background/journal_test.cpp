@@ -97,6 +97,23 @@ TEST_F(JournalTest, WhatAKilledWindowLeftIsFoundAndForgottenOnce) {
     EXPECT_TRUE(journal.lostWork().empty());
 }
 
+TEST_F(JournalTest, WhatIsNotWantedLiesInTheWastebasketAndCanBeTakenBack) {
+    killedWith(150e-9);
+    OpenJob open;
+    const Journal journal(open.document, folder.path());
+    const std::vector<LostWork> lost = journal.lostWork();
+    ASSERT_EQ(lost.size(), 1U);
+    const QString place = Journal::throwAway(lost[0]);
+    ASSERT_FALSE(place.isEmpty());
+    EXPECT_TRUE(journal.lostWork().empty());
+    ASSERT_TRUE(QFile::rename(place, lost[0].file));
+    ASSERT_EQ(journal.lostWork().size(), 1U);
+    EXPECT_EQ(journal.lostWork()[0].entry.job, lost[0].entry.job);
+    LostWork gone = lost[0];
+    gone.file += ".gone";
+    EXPECT_TRUE(Journal::throwAway(gone).isEmpty());
+}
+
 TEST_F(JournalTest, TheWorkOfAWindowThatLivesIsItsOwn) {
     OpenJob one;
     Journal mine(one.document, folder.path());

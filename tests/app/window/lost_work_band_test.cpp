@@ -84,6 +84,17 @@ TEST_F(LostWorkBandTest, DismissedItIsOfferedAgainAtTheNextStart) {
     window->document().undoStack().setClean();
 }
 
+// It was offered at every start until it was brought back, wanted or not.
+TEST_F(LostWorkBandTest, ThrownAwayItIsOfferedNoMore) {
+    leaveBehind(*setPartValue(job(), "c4", 150e-9), path);
+    startAgain();
+    ASSERT_NE(button("Throw it away"), nullptr);
+    button("Throw it away")->click();
+    EXPECT_EQ(button("Throw it away"), nullptr);
+    startAgain();
+    EXPECT_EQ(button("Bring it back"), nullptr);
+}
+
 // Two kills: "Dismiss" seemed to do nothing, since the next sentence was the same but for its time, and the keyboard
 // went to the tabs.
 TEST_F(LostWorkBandTest, OfSeveralEachIsCountedAndTheKeyboardGoesBackToWhereItWas) {
