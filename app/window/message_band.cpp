@@ -21,33 +21,34 @@ MessageBand::MessageBand(SignKind sign, Stays stays, QWidget* parent)
         m_dismiss->setAccessibleDescription(tr("Take this message away"));
         layout->addWidget(m_dismiss, 0, Qt::AlignVCenter);
         connect(m_dismiss, &QPushButton::clicked, this, &MessageBand::dismiss);
-        connect(qApp, &QApplication::focusChanged, this, [this](QWidget* old, QWidget* now) {
-            if (old != nullptr && now != nullptr && isAncestorOf(now) && !isAncestorOf(old)) {
-                m_focusBefore = old;
-            }
-        });
     }
+    connect(qApp, &QApplication::focusChanged, this, [this](QWidget* old, QWidget* now) {
+        if (old != nullptr && now != nullptr && isAncestorOf(now) && !isAncestorOf(old)) {
+            m_focusBefore = old;
+        }
+    });
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     hide();
 }
 
 void MessageBand::dismiss() {
     const bool hadFocus = m_dismiss->hasFocus();
-    const QPointer<QWidget> before = m_focusBefore;
     setSentence({});
     emit dismissed();
-    // The next sentence, if there is one, is dismissed by the next press; else the hand goes on where it was.
-    QWidget* next = isVisible() ? m_dismiss : before.data();
-    if (hadFocus && next != nullptr && next->isVisible()) {
-        next->setFocus(Qt::OtherFocusReason);
-        m_focusBefore = before;
+    // The next sentence, if there is one, is dismissed by the next press.
+    if (hadFocus && isVisible()) {
+        m_dismiss->setFocus(Qt::OtherFocusReason);
     }
 }
 
 void MessageBand::setSentence(const QString& sentence) {
+    const bool hadFocus = isAncestorOf(QApplication::focusWidget());
     m_text->setSentence(sentence, m_sign);
     setAccessibleName(sentence);
     setVisible(!sentence.isEmpty());
+    if (hadFocus && !isVisible() && m_focusBefore != nullptr && m_focusBefore->isVisible()) {
+        m_focusBefore->setFocus(Qt::OtherFocusReason);
+    }
 }
 
 void MessageBand::setMore(const QString& words) {

@@ -88,9 +88,15 @@ TEST_F(LostWorkBandTest, DismissedItIsOfferedAgainAtTheNextStart) {
 TEST_F(LostWorkBandTest, ThrownAwayItIsOfferedNoMore) {
     leaveBehind(*setPartValue(job(), "c4", 150e-9), path);
     startAgain();
-    ASSERT_NE(button("Throw it away"), nullptr);
-    button("Throw it away")->click();
+    ASSERT_TRUE(window->openFile(path));
+    window->showPlace(Place::map);
+    QWidget* before = window->focusWidget();
+    QPushButton* away = button("Throw it away");
+    ASSERT_NE(away, nullptr);
+    away->setFocus(Qt::TabFocusReason);
+    QTest::keyClick(away, Qt::Key_Space);
     EXPECT_EQ(button("Throw it away"), nullptr);
+    EXPECT_EQ(window->focusWidget(), before);
     startAgain();
     EXPECT_EQ(button("Bring it back"), nullptr);
 }
