@@ -4,6 +4,7 @@
 #include "app/curves/clip_plot.h"
 #include "app/curves/plot_frame.h"
 #include "app/look/level_units.h"
+#include "app/look/row_keys.h"
 #include "app/look/theme.h"
 #include "core/base/number_text.h"
 
@@ -255,22 +256,14 @@ void ClipFigures::mousePressEvent(QMouseEvent* event) {
 }
 
 void ClipFigures::keyPressEvent(QKeyEvent* event) {
-    const int last = static_cast<int>(m_rows.size()) - 1;
-    switch (last < 0 ? 0 : event->key()) {
-        case Qt::Key_Up:
-            m_row = std::max(0, m_row - 1);
-            break;
-        case Qt::Key_Down:
-            m_row = std::min(last, m_row + 1);
-            break;
-        case Qt::Key_Return:
-        case Qt::Key_Enter:
-        case Qt::Key_Space:
-            pressRow();
-            break;
-        default:
-            QWidget::keyPressEvent(event);
-            return;
+    const auto step = rowStep(event->key(), m_row, static_cast<int>(m_rows.size()));
+    if (!step) {
+        QWidget::keyPressEvent(event);
+        return;
+    }
+    m_row = step->row;
+    if (step->isPressed) {
+        pressRow();
     }
     update();
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/look/figure_table.h"
 
+#include "app/look/row_keys.h"
 #include "app/look/said_text.h"
 #include "app/look/theme.h"
 
@@ -177,27 +178,14 @@ void FigureTable::pressRow() {
 }
 
 void FigureTable::keyPressEvent(QKeyEvent* event) {
-    const int last = static_cast<int>(m_rows.size()) - 1;
-    if (!m_pressable || last < 0) {
+    const auto step = m_pressable ? rowStep(event->key(), m_row, static_cast<int>(m_rows.size())) : std::nullopt;
+    if (!step) {
         QWidget::keyPressEvent(event);
         return;
     }
-    switch (event->key()) {
-        case Qt::Key_Up:
-            m_row = std::max(0, m_row - 1);
-            break;
-        case Qt::Key_Down:
-            m_row = std::min(last, m_row + 1);
-            break;
-        case Qt::Key_Return:
-        case Qt::Key_Enter:
-        case Qt::Key_Space:
-        case Qt::Key_Equal:
-            pressRow();
-            break;
-        default:
-            QWidget::keyPressEvent(event);
-            return;
+    m_row = step->row;
+    if (step->isPressed) {
+        pressRow();
     }
     update();
 }
