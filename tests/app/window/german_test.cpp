@@ -1,5 +1,6 @@
 // The window in German: what the catalogue knows is shown in it, and figures have a decimal comma.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/board/board_view.h"
 #include "app/look/language.h"
 #include "tests/app/window/every_screen.h"
 #include "tests/app/window/text_recorder.h"
@@ -172,6 +173,23 @@ TEST_F(German, HasRoomOnEveryScreenOfTheSmallestWindow) {
         for (const SeenText& seen : textsOf(*window)) {
             EXPECT_LE(seen.cut, unseenCut) << screen.name << ": " << seen.text.toStdString();
         }
+    }
+}
+
+/// A leg has the name that is shown, and the one that its data sheet prints.
+TEST_F(German, ALegIsFoundByItsGermanNameAndByItsEnglishOne) {
+    window->showPlace(Place::board);
+    BoardPlace& board = window->boardPlace();
+    const std::pair<QString, Leg> typed[] = {{"D1 Ringbein", {"d1", 1}},   {"d1 bein ohne ring", {"d1", 0}},
+                                             {"q1 Kollektor", {"q1", 0}},  {"Q1 collector", {"q1", 0}},
+                                             {"C4 Bein 2", {"c4", 1}},     {"C4 leg 2", {"c4", 1}},
+                                             {"VR1 Schleifer", {"vr1", 1}}};
+    for (const auto& [words, leg] : typed) {
+        QTest::keyClicks(&board.view(), words.left(1));
+        auto* field = board.findChild<QLineEdit*>();
+        QTest::keyClicks(field, words.mid(1));
+        QTest::keyClick(field, Qt::Key_Return);
+        EXPECT_EQ(board.leg(), leg) << words.toStdString();
     }
 }
 
