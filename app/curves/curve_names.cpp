@@ -29,7 +29,7 @@ std::optional<double> heightAt(const QPolygonF& line, double x) {
     return b.x() > a.x() ? a.y() + (b.y() - a.y()) * (x - a.x()) / (b.x() - a.x()) : a.y();
 }
 
-/// Steps that a length holds; none below 0.
+/// Whole steps that a length holds; below 0 where the length is.
 int stepsIn(double length, double step) {
     return static_cast<int>(std::floor(length / step));
 }

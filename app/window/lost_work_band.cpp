@@ -66,7 +66,9 @@ void LostWorkBand::showFirst() {
     const QString sentence = unit.isEmpty() ? tr("The program ended on %1 with a drawing that was not saved.").arg(time)
                                             : tr("The program ended on %1 with unsaved work on %2.").arg(time, unit);
     const std::size_t number = m_found - m_lost.size() + 1;
-    setSentence(m_found > 1 ? tr("%1 (%2 of %3)").arg(sentence).arg(number).arg(m_found) : sentence);
+    // All at once: a unit may be called "%2".
+    setSentence(m_found > 1 ? tr("%1 (%2 of %3)").arg(sentence, QString::number(number), QString::number(m_found))
+                            : sentence);
 }
 
 }  // namespace ohmwright

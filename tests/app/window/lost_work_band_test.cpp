@@ -126,5 +126,18 @@ TEST_F(LostWorkBandTest, OfSeveralEachIsCountedAndTheKeyboardGoesBackToWhereItWa
     }
 }
 
+// A unit is called as its owner calls it: "Fuzz %2" stood there as "Fuzz 1".
+TEST_F(LostWorkBandTest, OfSeveralAUnitKeepsItsNameWhateverStandsInIt) {
+    Job work = *setPartValue(job(), "c4", 150e-9);
+    work.unit.name = "Fuzz %2";
+    leaveBehind(work, {});
+    leaveBehind(work, {}, "left-too");
+    startAgain();
+    EXPECT_TRUE(reads("The program ended on 29 Nov 21:58 with unsaved work on Fuzz %2. (1 of 2)"));
+    for (const QString& name : {QString("left.journal"), QString("left-too.journal")}) {
+        EXPECT_TRUE(QFile::remove(QDir(journals()).filePath(name)));
+    }
+}
+
 }  // namespace
 }  // namespace ohmwright::test
